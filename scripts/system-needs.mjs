@@ -1,0 +1,20 @@
+// The checks that want something from outside npm: named when they cannot run, and made to run in .ci/run.
+import { existsSync } from 'node:fs';
+
+const OCCT = '/usr/share/opencascade/data';
+
+/** Each: what is checked, the Debian package that brings it, and the files that prove it is there. */
+export const systemNeeds = [
+  {
+    check: 'real STEP and STL parts',
+    debianPackage: 'occt-misc',
+    files: [`${OCCT}/step/screw.step`, `${OCCT}/step/linkrods.step`, `${OCCT}/stl/motor.stl`],
+  },
+];
+
+/** The need for a package, and whether it is met on this machine. */
+export function systemNeed(debianPackage) {
+  const need = systemNeeds.find((row) => row.debianPackage === debianPackage);
+  if (!need) throw new Error(`system-needs: no row for Debian package ${debianPackage}`);
+  return { ...need, isMet: need.files.every((file) => existsSync(file)) };
+}

@@ -1,0 +1,81 @@
+// Runs every check in turn, names each with its time, and closes with one plain count. Ends non-zero if anything failed.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { systemNeed, systemNeeds } from './system-needs.mjs';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const resultFile = `${root}out/vitest.json`;
+const mayNotSkip = process.env.FAIRLEAD_CI === '1';
+
+const bin = (name) => `${root}node_modules/.bin/${name}`;
+const stages = [
+  { name: 'types', command: [bin('tsc'), '-p', 'tsconfig.json'] },
+  { name: 'types of the core, without Node and DOM', command: [bin('tsc'), '-p', 'tsconfig.core.json'] },
+  {
+    name: 'boundaries',
+    command: [bin('depcruise'), 'src', '--config', '.dependency-cruiser.cjs', '--output-type', 'err'],
+  },
+  { name: 'lint', command: [bin('oxlint'), '--deny-warnings'] },
+  { name: 'format', command: [bin('biome'), 'format', '.'] },
+  { name: 'dead code', command: [bin('knip'), '--no-progress'] },
+  {
+    name: 'tests',
+    command: [
+      bin('vitest'),
+      'run',
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${resultFile}`,
+      ...process.argv.slice(2),
+    ],
+  },
+];
+
+const seconds = (from) => `${((performance.now() - from) / 1000).toFixed(1)} s`;
+
+function runStage({ name, command }) {
+  process.stdout.write(`\n== ${name}\n`);
+  const from = performance.now();
+  const [file, ...args] = command;
+  const done = spawnSync(process.execPath, [file, ...args], { cwd: root, stdio: 'inherit' });
+  const passed = done.status === 0;
+  process.stdout.write(
+    `== ${name}: ${passed ? 'passed' : `FAILED (${done.status ?? done.signal ?? done.error?.message})`}, ${seconds(from)}\n`,
+  );
+  return passed;
+}
+
+/** What the test runner itself counted; nothing when it died before writing. */
+function testCounts() {
+  if (!existsSync(resultFile)) return { passed: 0, failed: 1, skipped: 0 };
+  const report = JSON.parse(readFileSync(resultFile, 'utf8'));
+  const brokenFiles = report.testResults.filter(
+    (file) => file.status === 'failed' && file.assertionResults.length === 0,
+  ).length;
+  return {
+    passed: report.numPassedTests,
+    failed: report.numFailedTests + brokenFiles,
+    skipped: report.numPendingTests + report.numTodoTests,
+  };
+}
+
+mkdirSync(`${root}out`, { recursive: true });
+rmSync(resultFile, { force: true });
+
+const from = performance.now();
+const failedStages = stages.filter((stage) => !runStage(stage)).map((stage) => stage.name);
+const counts = testCounts();
+const unmet = systemNeeds.map((need) => systemNeed(need.debianPackage)).filter((need) => !need.isMet);
+
+process.stdout.write('\n');
+for (const need of unmet)
+  process.stdout.write(
+    `not run: ${need.check} needs Debian package ${need.debianPackage} (apt-get install ${need.debianPackage})\n`,
+  );
+if (failedStages.length > 0) process.stdout.write(`failed: ${failedStages.join(', ')}\n`);
+const notRun = mayNotSkip && (unmet.length > 0 || counts.skipped > 0);
+if (notRun) process.stdout.write('failed: a check was not run, and here every check must run\n');
+process.stdout.write(`all checks: ${seconds(from)}\n`);
+process.stdout.write(`${counts.passed} passed, ${counts.failed} failed, ${counts.skipped} skipped\n`);
+process.exit(failedStages.length > 0 || counts.failed > 0 || notRun ? 1 : 0);
