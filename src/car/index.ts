@@ -1,0 +1,15 @@
+// The car: what stands in the car file, checked, and what may be changed about it.
+export { carJsonSchema } from './car-json-schema.ts';
+export { carText } from './car-text.ts';
+export type { Fault } from './fault.ts';
+export { faultLine } from './fault.ts';
+export { BARE_TURBINE_MM, FUEL_BRAKE_FROM_HOT_MM, keepOffDefaults, keepOffs, partKeepOffMm } from './keep-off.ts';
+export { findLine, findLineAt, findPort, linesById, moversById, partsById, portRefs, splitPortRef } from './lookups.ts';
+export type { CarReading } from './read-car.ts';
+export { carFrom, readCar } from './read-car.ts';
+export type {
+  BoxRow, Car, Catalogue, CrossingKind, Duty, EndType, HoseRow, KeepOff, Line, LineState, Mover, Origin, Part, PartClass, Piece, Port,
+  PortEnd, Reading, Shape, TakenWay, Through,
+} from './schema/car.ts';
+export type { Tolerance } from './tolerance.ts';
+export { partTolerance, portTolerance } from './tolerance.ts';

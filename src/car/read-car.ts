@@ -1,0 +1,39 @@
+import type { Fault } from './fault.ts';
+import { shown } from './fault.ts';
+import { filled } from './filled.ts';
+import type { Json } from './json-text.ts';
+import { readJson } from './json-text.ts';
+import { migrated } from './migrate.ts';
+import { schemaFaults } from './schema-faults.ts';
+import type { Car } from './schema/car.ts';
+import { withoutOwnKeys } from './x-keys.ts';
+
+export type CarReading = { readonly ok: true; readonly car: Car } | { readonly ok: false; readonly faults: Fault[] };
+
+const FAULTS_SHOWN = 50;
+
+/** A car file's text as a car, or everything that is wrong with it: at most 50 faults and a last one that counts the rest. */
+export function readCar(text: string): CarReading {
+  const reading = readJson(text);
+  return reading.ok ? carFrom(reading.value) : { ok: false, faults: capped(reading.faults) };
+}
+
+/** A car from JSON already read, under the same checks as a file. */
+export function carFrom(value: Json): CarReading {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return { ok: false, faults: [{ place: 'car file', stands: shown(value), allowed: 'an object {...} with "fairlead": 1' }] };
+  }
+  const step = migrated(value);
+  if ('fault' in step) return { ok: false, faults: [step.fault] };
+  const file = filled(step.file);
+  const broken = schemaFaults(withoutOwnKeys(file));
+  if (broken.length > 0) return { ok: false, faults: capped(broken) };
+  return { ok: true, car: file as unknown as Car };
+}
+
+function capped(faults: readonly Fault[]): Fault[] {
+  const out = faults.slice(0, FAULTS_SHOWN).map(({ place, stands, allowed }) => ({ place, stands, allowed }));
+  const rest = faults.length - FAULTS_SHOWN;
+  if (rest > 0) out.push({ place: 'car file', stands: `and ${rest} more faults`, allowed: 'none' });
+  return out;
+}

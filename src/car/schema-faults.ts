@@ -1,0 +1,67 @@
+import { z } from 'zod';
+import type { Fault, Path } from './fault.ts';
+import { placeOf, shown } from './fault.ts';
+import type { Json } from './json-text.ts';
+import { findNearest } from './nearest.ts';
+import { carSchema } from './schema/car.ts';
+
+export interface PlacedFault extends Fault {
+  readonly path: Path;
+}
+
+/** What the schema finds wrong in a whole car file, in the order of the file. */
+export function schemaFaults(file: Json): PlacedFault[] {
+  const result = carSchema.safeParse(file);
+  if (result.success) return [];
+  return result.error.issues.flatMap((issue) => faultsOf(issue, file));
+}
+
+function faultsOf(issue: z.core.$ZodIssue, file: Json): PlacedFault[] {
+  const path = issue.path.filter((step) => typeof step !== 'symbol');
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(path, key));
+  const stands = valueAt(file, path);
+  if (issue.code === 'invalid_value' && typeof stands === 'string') {
+    const nearest = findNearest(stands, issue.values.map(String));
+    return [{ path, place: placeOf(path), stands: shown(stands), allowed: `${issue.message} (nearest: ${nearest ?? ''})` }];
+  }
+  return [{ path, place: placeOf(path), stands: shown(stands), allowed: issue.message }];
+}
+
+function unknownKey(path: Path, key: string): PlacedFault {
+  const known = knownKeys(path);
+  const nearest = findNearest(key, known);
+  return {
+    path: [...path, key],
+    place: placeOf([...path, key]),
+    stands: `the unknown key ${shown(key)}`,
+    allowed: nearest === undefined ? 'keys that begin with x-' : `the nearest known key is "${nearest}"; keys of your own begin with x-`,
+  };
+}
+
+/** Keys the schema knows at a path. */
+function knownKeys(path: Path): string[] {
+  let at: z.core.$ZodType = carSchema;
+  for (const step of path) {
+    at = bare(at);
+    if (at instanceof z.ZodArray) at = at.element;
+    else if (at instanceof z.ZodObject) at = (at.shape as Record<string, z.core.$ZodType>)[String(step)] ?? z.unknown();
+    else return [];
+  }
+  at = bare(at);
+  return at instanceof z.ZodObject ? Object.keys(at.shape) : [];
+}
+
+function bare(schema: z.core.$ZodType): z.core.$ZodType {
+  let at = schema;
+  while (at instanceof z.ZodOptional || at instanceof z.ZodNullable) at = at.unwrap();
+  return at;
+}
+
+export function valueAt(file: Json, path: Path): Json | undefined {
+  let at: Json | undefined = file;
+  for (const step of path) {
+    if (typeof at !== 'object' || at === null) return undefined;
+    at = Object.hasOwn(at, step) ? (at as { [key: string]: Json })[step] : undefined;
+  }
+  return at;
+}

@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { catalogueSchema } from './catalogue.ts';
+import { anything, fields, integer, list, number, rowId, text } from './fields.ts';
+import { lineSchema } from './line.ts';
+import { originSchema } from './origin.ts';
+import { moverSchema, partSchema } from './part.ts';
+
+/** The `fairlead` number that this program writes. */
+export const CAR_VERSION = 1;
+
+const gapMm = (about: string) => number(about, 0, 2000, 'mm').optional();
+
+/** The car file as it stands in memory: validation only, nothing is changed by it. Lengths are millimetres. */
+export const carSchema = fields('A car: X rearward from the front axle line, Y to the car\'s right, Z up, right-handed', {
+  fairlead: integer('Version of this file format', 1, CAR_VERSION),
+  name: text('Name of the car', 200).optional(),
+  note: text('Remark', 2000).optional(),
+  parts: list('Everything solid', partSchema),
+  movers: list('What carries parts about', moverSchema, 1000),
+  lines: list('What joins two ports', lineSchema, 10_000),
+  origins: list('Where the builder measures from', originSchema, 1000).optional(),
+  catalogue: catalogueSchema.optional(),
+  keepOffMm: fields('Least gaps, surface to surface [mm]; absent ones take the usual values', {
+    hot: gapMm('To bare hot parts [mm]'),
+    hotShielded: gapMm('To shielded hot parts [mm]'),
+    moving: gapMm('To moving parts [mm]'),
+    fixed: gapMm('To fixed parts [mm]'),
+    line: gapMm('To other lines [mm]'),
+  }).optional(),
+  box: list('What lies on the shelf', fields('Parts on the shelf', {
+    id: rowId('Catalogue or standard id'),
+    qty: number('How many, or metres of hose', 0, 1e6, ''),
+    note: text('Remark', 2000).optional(),
+  })).optional(),
+  fluids: anything('Kept for fluids').optional(),
+  cases: anything('Kept for sets of conditions').optional(),
+  circuits: anything('Kept for circuits').optional(),
+  panels: anything('Kept for panels').optional(),
+  levers: anything('Kept for levers').optional(),
+});
+
+export type Car = z.output<typeof carSchema>;
+export type Part = Car['parts'][number];
+export type Shape = Part['shapes'][number];
+export type Port = Part['ports'][number];
+export type PortEnd = Port['end'];
+export type Mover = Car['movers'][number];
+export type Line = Car['lines'][number];
+export type Piece = Line['pieces'][number];
+export type Through = Line['through'][number];
+export type TakenWay = NonNullable<Line['taken']>;
+export type KeepOff = NonNullable<Car['keepOffMm']>;
+export type Catalogue = NonNullable<Car['catalogue']>;
+export type HoseRow = NonNullable<Catalogue['hoses']>[number];
+export type BoxRow = NonNullable<Car['box']>[number];
+export type Origin = NonNullable<Car['origins']>[number];
+export type Reading = NonNullable<Port['measured']>[number];
+export type PartClass = Part['class'];
+export type EndType = PortEnd['type'];
+export type Duty = Line['duty'];
+export type LineState = Line['state'];
+export type CrossingKind = Through['kind'];
