@@ -6,6 +6,8 @@ export interface BuiltMesh {
   readonly mesh: TriangleMesh;
   /** Triangles left out because two of their corners are the same point. */
   readonly droppedDegenerate: number;
+  /** What the reader left out or noticed. */
+  readonly remarks: readonly string[];
 }
 
 /**
@@ -14,6 +16,8 @@ export interface BuiltMesh {
  * Memory grows with what arrives, never with what a file declares.
  */
 export class MeshBuilder {
+  /** What a reader wants said about the file, in plain sentences. */
+  readonly remarks: string[] = [];
   readonly #scale: number;
   #positions = new Float64Array(3 * 1024);
   #vertices = 0;
@@ -103,7 +107,7 @@ export class MeshBuilder {
       positions[to * 3 - 1] = this.#positions[v * 3 + 2]!;
     }
     this.#positions = new Float64Array(0);
-    return { mesh: { positions, indices }, droppedDegenerate: this.#dropped };
+    return { mesh: { positions, indices }, droppedDegenerate: this.#dropped, remarks: this.remarks };
   }
 
   #append(px: number, py: number, pz: number, place: number): number {

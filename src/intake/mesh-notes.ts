@@ -38,7 +38,7 @@ export function meshNotes(built: BuiltMesh, unit: MeshUnit, solids: readonly str
   const edges = meshEdges(mesh.indices, vertices);
   const { minMm, maxMm } = extent(mesh);
   const sizeMm: Point = [maxMm[0] - minMm[0], maxMm[1] - minMm[1], maxMm[2] - minMm[2]];
-  const warnings = sizeWarnings(Math.max(...sizeMm), unit);
+  const warnings = [...built.remarks, ...sizeWarnings(Math.max(...sizeMm), unit)];
   if (droppedDegenerate > 0) warnings.push(`${counted(droppedDegenerate)} triangles without area left out`);
   if (!edges.closed) {
     const why = edges.open > 0 ? `${counted(edges.open)} open edges` : 'triangles that face both ways';
