@@ -2,7 +2,6 @@ import type { Json } from './json-text.ts';
 
 type Fields = { [key: string]: Json };
 
-
 const isFields = (value: Json | undefined): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** The file with the fields filled in that it may leave out. What is malformed passes untouched, for the schema to name. */

@@ -3,6 +3,7 @@ export { carJsonSchema } from './car-json-schema.ts';
 export { carText } from './car-text.ts';
 export type { Fault } from './fault.ts';
 export { faultLine } from './fault.ts';
+export type { KeepOffs } from './keep-off.ts';
 export { BARE_TURBINE_MM, FUEL_BRAKE_FROM_HOT_MM, keepOffDefaults, keepOffs, partKeepOffMm } from './keep-off.ts';
 export { findLine, findLineAt, findPort, linesById, moversById, partsById, portRefs, splitPortRef } from './lookups.ts';
 export type { CarReading } from './read-car.ts';

@@ -1,7 +1,10 @@
 import type { Car, Duty, KeepOff, Part } from './schema/car.ts';
 
+/** A least gap for each class [mm]. */
+export type KeepOffs = Record<keyof KeepOff, number>;
+
 /** Least gaps, surface to surface, that hold where the car gives none [mm]. Common practice, no source. */
-export const keepOffDefaults = { hot: 100, hotShielded: 50, moving: 25, fixed: 6, line: 3 } as const satisfies Required<KeepOff>;
+export const keepOffDefaults = { hot: 100, hotShielded: 50, moving: 25, fixed: 6, line: 3 } as const satisfies KeepOffs;
 
 /** A bare turbine housing, where the part gives no keep-off of its own [mm]. Common practice, no source. */
 export const BARE_TURBINE_MM = 150;
@@ -12,7 +15,7 @@ export const FUEL_BRAKE_FROM_HOT_MM = 76;
 const FUEL_OR_BRAKE: ReadonlySet<Duty> = new Set(['fuel', 'fuel-return', 'fuel-vent', 'brake', 'clutch']);
 
 /** The car's keep-offs by class, the usual values where it gives none [mm]. */
-export function keepOffs(car: Pick<Car, 'keepOffMm'>): Required<KeepOff> {
+export function keepOffs(car: Pick<Car, 'keepOffMm'>): KeepOffs {
   const own = car.keepOffMm ?? {};
   return {
     hot: own.hot ?? keepOffDefaults.hot,
@@ -29,7 +32,7 @@ export function partKeepOffMm(car: Pick<Car, 'keepOffMm'>, part: Part, duty: Dut
   return part.class === 'hot' && FUEL_OR_BRAKE.has(duty) ? Math.max(usual, FUEL_BRAKE_FROM_HOT_MM) : usual;
 }
 
-function classKeepOffMm(table: Required<KeepOff>, part: Part): number {
+function classKeepOffMm(table: KeepOffs, part: Part): number {
   if (part.class !== 'hot') return table[part.class];
   if (part.shielded === true) return table.hotShielded;
   return part.turbine === true ? Math.max(table.hot, BARE_TURBINE_MM) : table.hot;
