@@ -1,0 +1,83 @@
+/**
+ * How we know a value: `read` in the source itself; `second-hand` = read in someone's copy of it; `practice` = common
+ * practice without a source; `from-memory` = recalled, not checked; `computed` = worked out from stated inputs.
+ * The screen and the book mark the last four.
+ */
+export type Known = 'read' | 'second-hand' | 'practice' | 'from-memory' | 'computed';
+
+/** One published work, or one named way of knowing. */
+export interface Source {
+  readonly id: string;
+  readonly title: string;
+  readonly edition?: string;
+  readonly year?: number;
+  /** Where in it. */
+  readonly place?: string;
+  readonly known: Known;
+}
+
+/** The one bibliography: every row of a table and every formula names a row here. */
+export const sources = [
+  { id: 'builder', title: "The builder's own figure", known: 'read' },
+  { id: 'common-practice', title: 'Common practice, no source', known: 'practice' },
+  { id: 'from-memory', title: 'Recalled, not checked against a source', known: 'from-memory' },
+  { id: 'generic-dimensions', title: 'Assumed proportions of a usual part: measure the part in your hand', known: 'from-memory' },
+  { id: 'geometry', title: 'Plane and solid geometry, closed form', known: 'computed' },
+  { id: 'si-brochure-2019', title: 'The International System of Units', edition: '9th', year: 2019, known: 'from-memory' },
+  { id: 'nist-sp811', title: 'NIST SP 811, Guide for the use of the SI', year: 2008, place: 'appendix B', known: 'from-memory' },
+  { id: 'faa-general', title: 'FAA aviation maintenance handbook, general', place: 'fluid lines and fittings', known: 'second-hand' },
+  { id: 'faa-airframe', title: 'FAA aviation maintenance handbook, airframe', place: 'hydraulic lines', known: 'second-hand' },
+  { id: 'faa-ac-43-13-1b', title: 'FAA AC 43.13-1B, acceptable methods: aircraft inspection and repair', year: 1998, place: 'chapters 4, 8, 9', known: 'read' },
+  { id: 'faa-ac-43-13-1b-bends', title: 'FAA AC 43.13-1B, tube bend radii', year: 1998, place: 'table 9-2', known: 'from-memory' },
+  { id: 'faa-ac-43-13-1b-supports', title: 'FAA AC 43.13-1B, support spacing for tubing', year: 1998, place: 'table 9-3', known: 'from-memory' },
+  { id: 'dash-thread-tables', title: '37-degree flare (SAE J514, ISO 8434-2) and O-ring boss (SAE J1926, ISO 11926) threads, public tables', known: 'second-hand' },
+  { id: 'flare-45-tables', title: '45-degree flare (SAE J512) threads, public tables and a forum note', known: 'second-hand' },
+  { id: 'sae-j512', title: 'SAE J512, automotive tube fittings', known: 'from-memory' },
+  { id: 'sae-j514', title: 'SAE J514, hydraulic tube fittings: 37-degree flare end lengths', known: 'from-memory' },
+  { id: 'sae-j514-hex', title: 'SAE J514-1:2021 states in its rationale that hex sizes are going metric', year: 2021, known: 'read' },
+  { id: 'sae-j1453', title: 'SAE J1453, O-ring face seal fittings, public tables', known: 'second-hand' },
+  { id: 'sae-j516', title: 'SAE J516, hydraulic hose fittings', year: 2019, known: 'read' },
+  { id: 'sae-j343', title: 'SAE J343, tests for hydraulic hose assemblies', year: 2016, place: 'rationale: free length of the bend test', known: 'read' },
+  { id: 'sae-j517', title: 'SAE J517, hydraulic hose', known: 'from-memory' },
+  { id: 'sae-j518', title: 'SAE J518-1, four-bolt flanges', known: 'from-memory' },
+  { id: 'sae-j30-1998', title: 'SAE J30, fuel and oil hoses', edition: 'JUN1998', year: 1998, place: 'scope read; figures recalled', known: 'from-memory' },
+  { id: 'sae-j20', title: 'SAE J20, coolant hose: no figures at hand', known: 'from-memory' },
+  { id: 'asme-b1-1', title: 'ASME B1.1, unified inch screw threads: basic 60-degree profile', known: 'computed' },
+  { id: 'asme-b1-20-1', title: 'ASME B1.20.1, pipe threads: E0 and E1; sizes recalled', known: 'computed' },
+  { id: 'iso-228', title: 'ISO 228-1, parallel pipe threads', known: 'from-memory' },
+  { id: 'iso-6149', title: 'ISO 6149-1, metric ports with O-ring', known: 'from-memory' },
+  { id: 'iso-9974', title: 'ISO 9974 and ISO 1179, metric and pipe ports sealed by washer', known: 'from-memory' },
+  { id: 'iso-261', title: 'ISO 68-1 and ISO 724, metric screw threads: basic profile', known: 'computed' },
+  { id: 'army-tm-55-1520', title: 'US Army TM 55-1520-240-23-1', place: 'para 1-13, standard torque limits; same in TM 55-1730-229-12', known: 'read' },
+  { id: 'army-tm-9-2320-364', title: 'US Army TM 9-2320-364-20-4', place: 'table 2-67, flats after seat contact', known: 'read' },
+  { id: 'army-tm-1-1500', title: 'US Army TM 1-1500-204-23-2', place: 'tables 4-15 and 4-23', known: 'read' },
+  { id: 'army-al0907', title: 'US Army correspondence course AL0907', known: 'read' },
+  { id: 'equipment-manuals', title: 'Public equipment service manuals, makers withheld', known: 'read' },
+  { id: 'npt-manual', title: 'Public manual and tables on taper pipe fittings', known: 'second-hand' },
+  { id: 'navy-14105', title: 'US Navy training manual 14105', place: 'chapter 7 and hose installation', known: 'read' },
+  { id: 'navy-14018', title: 'US Navy training manual 14018', place: 'table 5-2, cut-off factors', known: 'read' },
+  { id: 'navy-14315', title: 'US Navy training manual 14315', place: 'chapter 10, fire sleeve', known: 'read' },
+  { id: 'rma-ip-2', title: 'RMA IP-2, hose handbook', year: 2003, place: 'table 4-8', known: 'read' },
+  { id: 'as568', title: 'AS568, O-ring sizes, 900 series', known: 'from-memory' },
+  { id: 'mil-dtl-8794', title: 'MIL-DTL-8794F, rubber hose with textile and one wire braid', place: 'temperature read in 6.1; sizes recalled', known: 'from-memory' },
+  { id: 'mil-dtl-27267', title: 'MIL-DTL-27267 and AS1339 class, smooth-bore PTFE hose', known: 'from-memory' },
+  { id: 'mil-h-8891', title: 'MIL-H-8891A', place: 'table II, steel tube supports; columns of the copy broken', known: 'read' },
+  { id: 'speedway-rules-2010', title: 'A national speedway rule book', year: 2010, place: 'fuel line securing', known: 'read' },
+  { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
+] as const satisfies readonly Source[];
+
+export type SourceId = (typeof sources)[number]['id'];
+
+const byId: ReadonlyMap<string, Source> = new Map(sources.map((s) => [s.id, s]));
+
+/** The bibliography's row, or undefined for the builder's own words. */
+export const findSource = (id: string): Source | undefined => byId.get(id);
+
+/** A source in one line as the screen and the book print it, with how it is known where that matters. */
+export function describeSource(id: string): string {
+  const row = byId.get(id);
+  if (row === undefined) return id;
+  const parts = [row.title, row.edition, row.year === undefined ? undefined : String(row.year), row.place];
+  const mark = row.known === 'read' ? '' : ` (${row.known})`;
+  return `${parts.filter((p) => p !== undefined).join(', ')}${mark}`;
+}

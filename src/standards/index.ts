@@ -1,0 +1,51 @@
+// Which parts and sizes does the trade have, what fits what, and which limits hold before the builder says otherwise?
+export { builtInAdapters, builtInBulkheadFittings } from './adapters.ts';
+export { cutFactorIn, cutFactors } from './cut-factors.ts';
+export { dutyNeeds, dutyRows, duties } from './duty-needs.ts';
+export type { Duty, DutyNeed } from './duty-needs.ts';
+export { endTypes, sizedBy } from './end.ts';
+export type { End, EndType } from './end.ts';
+export { acrossCornersMm, bossHexMm, hexes, nutHexMm } from './hexes.ts';
+export { genericHoseEnds, hoseEndAngles } from './hose-ends.ts';
+export { builtInHoses } from './hoses.ts';
+export { keepOff, keepOffRows } from './keep-offs.ts';
+export type { KeepOffKind, KeepOffRow } from './keep-offs.ts';
+export { describeEnd, endKey, mates } from './mates.ts';
+export type { Mating, SealNeed } from './mates.ts';
+export type {
+  AdapterRow,
+  BulkheadFittingRow,
+  BungRow,
+  ClampRow,
+  ClockSetting,
+  Fixing,
+  Fluid,
+  GrommetRow,
+  HoseEndAngleDeg,
+  HoseEndRow,
+  HoseRow,
+  PlugRow,
+  Row,
+  SealCount,
+  SealRow,
+  TubeRow,
+} from './rows.ts';
+export {
+  dashSizes,
+  faceSealThreads,
+  findDash,
+  flare45Threads,
+  invertedFlareThreads,
+  metricORingPorts,
+  metricWasherPorts,
+  parallelPipes,
+  taperPipes,
+  threadName,
+  threadOf,
+} from './threads.ts';
+export { catalogue } from './catalogue.ts';
+export type { Catalogue } from './catalogue.ts';
+export { builtInClamps, builtInGrommets } from './clamps.ts';
+export type { OwnAdapter, OwnCatalogue, OwnHose, OwnHoseEnd, OwnTube } from './own-rows.ts';
+export { bossORingNumber, bossORings, builtInSeals } from './seals.ts';
+export { builtInTubes } from './tubes.ts';
