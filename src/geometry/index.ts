@@ -3,3 +3,28 @@ export { type EndPose, fixedPose, tailPose } from './end-pose.ts';
 export { type Heading, type PlanarWay, planarWay, planarWayPoints, planarWays, type Word } from './dubins.ts';
 export { planarSeeds } from './planar-seeds.ts';
 export { type Refined, refined, type RefineProblem, type SlackField } from './refine.ts';
+export { box } from './box.ts';
+export { capsule } from './capsule.ts';
+export { cylinder } from './cylinder.ts';
+export { GeometryError } from './geometry-error.ts';
+export type { Hit, HittableSolid } from './hit.ts';
+export {
+  type MeshOptions,
+  type MeshSolid,
+  meshSolid,
+  type PreparedMesh,
+  preparedMesh,
+  solidOfPrepared,
+} from './mesh-solid.ts';
+export {
+  composed,
+  inverseOf,
+  motionAbout,
+  movedDirection,
+  movedPoint,
+  rotationFromDeg,
+  shifted,
+  still,
+} from './motion.ts';
+export type { RigidMotion, Solid } from './solid.ts';
+export { type CheckedMesh, triangleMesh, type TriangleMesh } from './triangle-mesh.ts';

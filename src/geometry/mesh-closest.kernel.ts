@@ -1,0 +1,235 @@
+import { LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
+
+/** Where on a triangle its closest point lies. */
+export const ON_FACE = 0;
+/** 1, 2, 3: corner a, b, c. 4, 5, 6: edge ab, bc, ca. */
+export type Feature = 0 | 1 | 2 | 3 | 4 | 5 | 6;
+
+/** Triangles thinner than sin(angle)^2 = 1e-14 at a corner count as their edges alone: their normal is rounding noise. */
+const SLIVER = 1e-14;
+
+const stackNode = new Int32Array(256);
+const stackFar = new Float64Array(256);
+
+/**
+ * The slot of the triangle closest to p, and the squared distance to it in `out[0]` [mm^2]; -1 where none is nearer than `limitSquared`.
+ * Equal distances go to the lower triangle index, whatever the tree or the hint.
+ *
+ * @param hint - a slot to start the search from, or -1; any slot gives the same answer, a near one gives it sooner
+ */
+export function closestSlot(
+  bvh: MeshBvh,
+  px: number,
+  py: number,
+  pz: number,
+  limitSquared: number,
+  hint: number,
+  out: Float64Array,
+): number {
+  const { nodes, links, order } = bvh;
+  let best = limitSquared;
+  let bestSlot = -1;
+  if (hint >= 0) {
+    const d = squaredToTriangle(bvh, hint, px, py, pz);
+    if (d < best) {
+      best = d;
+      bestSlot = hint;
+    }
+  }
+  // Box distances below are of twice the length, hence the 4; the last digits keep boxes that tie within rounding.
+  let far = best * 4.00000000000004;
+  let top = 0;
+  let node = 0;
+  for (;;) {
+    const base = top;
+    for (let k = node; k < node + 4; k++) {
+      const tx = Math.abs(px - nodes[k]!) - nodes[k + 12]!;
+      const ty = Math.abs(py - nodes[k + 4]!) - nodes[k + 16]!;
+      const tz = Math.abs(pz - nodes[k + 8]!) - nodes[k + 20]!;
+      const sx = tx + Math.abs(tx);
+      const sy = ty + Math.abs(ty);
+      const sz = tz + Math.abs(tz);
+      const s = sx * sx + sy * sy + sz * sz;
+      if (s <= far && s < Infinity) {
+        let j = top++;
+        while (j > base && stackFar[j - 1]! < s) {
+          stackFar[j] = stackFar[j - 1]!;
+          stackNode[j] = stackNode[j - 1]!;
+          j--;
+        }
+        stackFar[j] = s;
+        stackNode[j] = links[k + LINKS_AT]!;
+      }
+    }
+    node = -1;
+    while (top > 0) {
+      top--;
+      if (stackFar[top]! > far) continue;
+      const link = stackNode[top]!;
+      if (link >= 0) {
+        node = link;
+        break;
+      }
+      const first = ~link >>> 4;
+      const end = first + (~link & 15);
+      for (let slot = first; slot < end; slot++) {
+        const d = squaredToTriangle(bvh, slot, px, py, pz);
+        if (d < best || (d === best && bestSlot >= 0 && order[slot]! < order[bestSlot]!)) {
+          best = d;
+          bestSlot = slot;
+          far = best * 4.00000000000004;
+        }
+      }
+    }
+    if (node < 0) break;
+  }
+  out[0] = best;
+  return bestSlot;
+}
+
+/** Squared distance from p to the triangle in a slot [mm^2]. */
+export function squaredToTriangle(bvh: MeshBvh, slot: number, px: number, py: number, pz: number): number {
+  const t = bvh.corners;
+  const o = slot * 9;
+  let ax = t[o]!;
+  let ay = t[o + 1]!;
+  let az = t[o + 2]!;
+  let bx = t[o + 3]!;
+  let by = t[o + 4]!;
+  let bz = t[o + 5]!;
+  let cx = t[o + 6]!;
+  let cy = t[o + 7]!;
+  let cz = t[o + 8]!;
+  const low = bvh.cornersLow;
+  if (low.length > 0) {
+    ax += low[o]!;
+    ay += low[o + 1]!;
+    az += low[o + 2]!;
+    bx += low[o + 3]!;
+    by += low[o + 4]!;
+    bz += low[o + 5]!;
+    cx += low[o + 6]!;
+    cy += low[o + 7]!;
+    cz += low[o + 8]!;
+  }
+  const ux = bx - ax;
+  const uy = by - ay;
+  const uz = bz - az;
+  const vx = cx - ax;
+  const vy = cy - ay;
+  const vz = cz - az;
+  const qx = px - ax;
+  const qy = py - ay;
+  const qz = pz - az;
+  const d1 = ux * qx + uy * qy + uz * qz;
+  const d2 = vx * qx + vy * qy + vz * qz;
+  if (d1 <= 0 && d2 <= 0) return qx * qx + qy * qy + qz * qz;
+  const uu = ux * ux + uy * uy + uz * uz;
+  const uv = ux * vx + uy * vy + uz * vz;
+  const d3 = d1 - uu;
+  const d4 = d2 - uv;
+  if (d3 >= 0 && d4 <= d3) return square(px - bx, py - by, pz - bz);
+  const vv = vx * vx + vy * vy + vz * vz;
+  const d5 = d1 - uv;
+  const d6 = d2 - vv;
+  if (d6 >= 0 && d5 <= d6) return square(px - cx, py - cy, pz - cz);
+  const nx = uy * vz - uz * vy;
+  const ny = uz * vx - ux * vz;
+  const nz = ux * vy - uy * vx;
+  const nn = nx * nx + ny * ny + nz * nz;
+  const wc = d1 * d4 - d3 * d2;
+  const wb = d5 * d2 - d1 * d6;
+  const wa = d3 * d6 - d5 * d4;
+  if (wc > 0 && wb > 0 && wa > 0 && nn > SLIVER * uu * vv) {
+    const away = qx * nx + qy * ny + qz * nz;
+    return (away * away) / nn;
+  }
+  let best = Infinity;
+  if (wc <= 0 || nn <= SLIVER * uu * vv) {
+    const s = d1 <= 0 ? 0 : d1 >= uu ? 1 : d1 / uu;
+    best = square(qx - s * ux, qy - s * uy, qz - s * uz);
+  }
+  if (wb <= 0 || nn <= SLIVER * uu * vv) {
+    const s = d2 <= 0 ? 0 : d2 >= vv ? 1 : d2 / vv;
+    const d = square(qx - s * vx, qy - s * vy, qz - s * vz);
+    if (d < best) best = d;
+  }
+  if (wa <= 0 || nn <= SLIVER * uu * vv) {
+    const ex = cx - bx;
+    const ey = cy - by;
+    const ez = cz - bz;
+    const ee = ex * ex + ey * ey + ez * ez;
+    const e = d4 - d3;
+    const s = e <= 0 ? 0 : e >= ee ? 1 : e / ee;
+    const d = square(px - bx - s * ex, py - by - s * ey, pz - bz - s * ez);
+    if (d < best) best = d;
+  }
+  return best;
+}
+
+function square(x: number, y: number, z: number): number {
+  return x * x + y * y + z * z;
+}
+
+/**
+ * Writes the point of the slot's triangle closest to p to out[0..2] and returns the feature it lies on.
+ * Same rules as `squaredToTriangle`; run once a query, so clearness goes before speed.
+ */
+export function closestOnTriangle(
+  bvh: MeshBvh,
+  slot: number,
+  px: number,
+  py: number,
+  pz: number,
+  out: Float64Array,
+): Feature {
+  const [a, b, c] = [0, 1, 2].map((corner) => cornerOf(bvh, slot, corner)) as [Point, Point, Point];
+  const p: Point = [px, py, pz];
+  const u = minus(b, a);
+  const v = minus(c, a);
+  const n: Point = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+  const nn = times(n, n);
+  const thin = nn <= SLIVER * times(u, u) * times(v, v);
+  const d1 = times(u, minus(p, a));
+  const d2 = times(v, minus(p, a));
+  const uv = times(u, v);
+  const d3 = d1 - times(u, u);
+  const d4 = d2 - uv;
+  const d5 = d1 - uv;
+  const d6 = d2 - times(v, v);
+  const inside = d1 * d4 - d3 * d2 > 0 && d5 * d2 - d1 * d6 > 0 && d3 * d6 - d5 * d4 > 0;
+  if (inside && !thin) {
+    const s = times(minus(p, a), n) / nn;
+    out[0] = px - s * n[0];
+    out[1] = py - s * n[1];
+    out[2] = pz - s * n[2];
+    return ON_FACE;
+  }
+  let best = Infinity;
+  let feature: Feature = 1;
+  const edge = (from: Point, to: Point, start: Feature, end: Feature, between: Feature): void => {
+    const e = minus(to, from);
+    const s = times(e, minus(p, from)) / times(e, e);
+    const q: Point = s > 0 ? (s < 1 ? [from[0] + s * e[0], from[1] + s * e[1], from[2] + s * e[2]] : to) : from;
+    const d = times(minus(p, q), minus(p, q));
+    if (d >= best) return;
+    best = d;
+    feature = s > 0 ? (s < 1 ? between : end) : start;
+    out.set(q);
+  };
+  edge(a, b, 1, 2, 4);
+  edge(b, c, 2, 3, 5);
+  edge(c, a, 3, 1, 6);
+  return feature;
+}
+
+type Point = readonly [number, number, number];
+const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+const times = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+
+export function cornerOf(bvh: MeshBvh, slot: number, corner: number): Point {
+  const o = slot * 9 + corner * 3;
+  const low = bvh.cornersLow;
+  const at = (axis: number): number => bvh.corners[o + axis]! + (low.length > 0 ? low[o + axis]! : 0);
+  return [at(0), at(1), at(2)];
+}
