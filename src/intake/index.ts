@@ -1,5 +1,8 @@
 /** Answers: what mesh and CAD files of other programs hold, as triangles in millimetres, or the one line that says why not. */
+export { type CarMeshes, loadCarMeshes } from './load-car-meshes.ts';
 export type { MeshNotes } from './mesh-notes.ts';
 export type { MeshUnit } from './mesh-unit.ts';
-export { type MeshKind, type MeshReading, readMesh } from './read-mesh.ts';
+export { type Placing, placeByPoints, type PointPair } from './place-by-points.ts';
+export { type MeshKind, meshKindOf, type MeshOptions, type MeshReading, readMesh } from './read-mesh.ts';
 export { stlBinary } from './stl-binary.ts';
+export type { StepLimits } from './step-file.ts';

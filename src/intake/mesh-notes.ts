@@ -41,8 +41,8 @@ export function meshNotes(built: BuiltMesh, unit: MeshUnit, solids: readonly str
   const warnings = [...built.remarks, ...sizeWarnings(Math.max(...sizeMm), unit)];
   if (droppedDegenerate > 0) warnings.push(`${counted(droppedDegenerate)} triangles without area left out`);
   if (!edges.closed) {
-    const why = edges.open > 0 ? `${counted(edges.open)} open edges` : 'triangles that face both ways';
-    warnings.push(`not closed (${why}): a point inside it can't be told from one outside`);
+    const why = edges.open > 0 ? `${counted(edges.open)} open edges` : 'neighbouring triangles face opposite ways';
+    warnings.push(`not closed: ${why}`);
   }
   return {
     triangles: mesh.indices.length / 3,

@@ -52,7 +52,7 @@ async function reading(source: string | Uint8Array, kind: MeshKind, options: Mes
   const bytes = typeof source === 'string' ? await fileBytes(source, LIMITS.fileBytes) : source;
   const name = kind.toUpperCase();
   if (bytes.length > LIMITS.fileBytes) throw new IntakeFault('file', `${counted(bytes.length)} bytes`, `at most ${counted(LIMITS.fileBytes)}`);
-  if (bytes.length === 0) throw new IntakeFault('file', 'empty', `a ${name} file`);
+  if (bytes.length === 0) throw new IntakeFault('file', 'empty', `a file of kind ${name}`);
   const builder = new MeshBuilder(kind === 'step' ? 1 : MM_PER[options.unit]);
   let solids: readonly string[] = [];
   if (kind === 'step') solids = await readStep(bytes, builder, options.stepLimits ?? STEP_LIMITS);

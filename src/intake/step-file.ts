@@ -24,6 +24,13 @@ const WASM_PAGE_BYTES = 65_536;
 /** Patience beyond the child's own limits before it is killed from here [ms]. */
 const GRACE_MS = 5000;
 
+/**
+ * Steps of a millimetre that points are rounded to: neighbouring faces give their common corners up to 1e-9 mm apart, which
+ * would leave cracks in a closed solid.
+ */
+const GRID_PER_MM = 2 ** 20;
+const onGrid = (mm: number): number => Math.round(mm * GRID_PER_MM) / GRID_PER_MM;
+
 interface Solid {
   readonly name: string;
   readonly positions: Float64Array;
@@ -94,7 +101,7 @@ function addSolid(solid: Solid, into: MeshBuilder): void {
   const vertices = new Uint32Array(p.length / 3);
   for (let v = 0; v < vertices.length; v++) {
     const [x = Number.NaN, y = Number.NaN, z = Number.NaN] = p.subarray(3 * v, 3 * v + 3);
-    const vertex = into.vertex(x, y, z);
+    const vertex = into.vertex(onGrid(x), onGrid(y), onGrid(z));
     if (vertex < 0) throw new IntakeFault(`STEP solid ${JSON.stringify(solid.name.slice(0, 60))}`, `a point at ${x} ${y} ${z}`, coordinatesAllowed);
     vertices[v] = vertex;
   }
