@@ -1,5 +1,5 @@
-import type { Field } from './body-search.kernel.ts';
 import type { BodyShape } from './body-shape.ts';
+import type { Field } from './search-terms.ts';
 import type { Vec } from './vec.ts';
 
 /** Pieces in a leaf of the tree: few enough to try one by one, enough to keep the tree small. */

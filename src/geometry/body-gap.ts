@@ -1,7 +1,8 @@
 import type { Body } from './body.ts';
-import { BodySearch, type Field, type FieldTraits } from './body-search.kernel.ts';
+import { BodySearch } from './body-search.kernel.ts';
 import { bodyShape, type BodyShape } from './body-shape.ts';
 import type { Bounds } from './bounds.ts';
+import type { Field, FieldTraits } from './search-terms.ts';
 import type { Solid } from './solid.ts';
 import type { Vec } from './vec.ts';
 
@@ -38,7 +39,7 @@ export function boundsApart(a: Bounds, b: Bounds): number {
 export function bodyGap(body: Body, solid: Solid, beyondMm = Infinity): BodyGap {
   const shape = bodyShape(body);
   if (boundsApart(shape.bounds, solid.bounds) >= beyondMm) return farAway(shape);
-  const open = 'closed' in solid && solid.closed === false;
+  const open = 'insideBy' in solid && solid.insideBy === 'none';
   const found = leastGap(shape, solid, { convex: solid.kind !== 'mesh', floorMm: open ? 0 : -Infinity }, beyondMm);
   return open && found.gapMm < CUT_MM ? cutDepth(shape, solid, found) : found;
 }

@@ -1,29 +1,17 @@
 import type { BodyShape } from './body-shape.ts';
 import { MitreCells } from './mitre-cells.kernel.ts';
+import {
+  APART_TOLERANCE_MM,
+  type Field,
+  type FieldTraits,
+  LIFTS_MM,
+  ON_SURFACE_MM,
+  OVERLAP_TOLERANCE_MM,
+  wayOff,
+} from './search-terms.ts';
 import { farthestOverSector, leastOverSector } from './sector.kernel.ts';
 import { perpendicular, type Vec } from './vec.ts';
 
-/** What a body is held against: exact signed distance, and the nearest place of the surface. */
-export interface Field {
-  distanceWithin(x: number, y: number, z: number, limitMm: number): number;
-  closest(x: number, y: number, z: number): { readonly point: Vec; readonly distance: number };
-}
-
-export interface FieldTraits {
-  /** The signed distance of a convex solid lies above each of its tangent planes: one look bounds a whole cell. */
-  readonly convex: boolean;
-  /** No distance is less than this [mm]: 0 for an open mesh. */
-  readonly floorMm: number;
-}
-
-/** The answer is attained on the body and at most this above the true least: apart, and where they overlap [mm]. */
-export const APART_TOLERANCE_MM = 0.03;
-export const OVERLAP_TOLERANCE_MM = 0.06;
-
-/** Lifts off the surface that are tried for the curved bound [mm]: far is tight in the open, near between two walls. */
-export const LIFTS_MM = [80, 24, 6] as const;
-/** A cell centre this near the surface has no direction of its own [mm]. */
-export const ON_SURFACE_MM = 1e-3;
 /** A slice thinner than this bulges off its disc by less than a nanometre [mm]. */
 const THIN_SLICE_MM = 0.01;
 /** Rounds of stepping between the body and the solid when looking for a first good answer. */
@@ -315,9 +303,4 @@ interface DiscFrame {
   readonly axis: Vec;
   readonly u: Vec;
   readonly v: Vec;
-}
-
-/** The unit gradient of the signed distance at a place, from the nearest place of the surface. */
-export function wayOff(x: number, y: number, z: number, on: Vec, d: number): Vec {
-  return [(x - on[0]) / d, (y - on[1]) / d, (z - on[2]) / d];
 }

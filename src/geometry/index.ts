@@ -28,3 +28,25 @@ export {
 } from './motion.ts';
 export type { RigidMotion, Solid } from './solid.ts';
 export { type CheckedMesh, triangleMesh, type TriangleMesh } from './triangle-mesh.ts';
+export type { Body } from './body.ts';
+export { bodyBodyGap, pathsGap } from './body-body.ts';
+export { type BodyGap, bodyGap, boundsApart } from './body-gap.ts';
+export { bodyShape, type BodyShape } from './body-shape.ts';
+export { LineObstacles, type NearLine } from './line-obstacles.ts';
+export { type Bounds, distanceToBounds, grown, joined } from './bounds.ts';
+export { type CellGrid, cellCentre, cellOf, corridorCosts, corridorFrom, isReached } from './corridor.kernel.ts';
+export {
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  lerp,
+  norm,
+  perpendicular,
+  scale,
+  sub,
+  turned,
+  unit,
+  type Vec,
+} from './vec.ts';

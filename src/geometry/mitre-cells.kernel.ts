@@ -1,4 +1,4 @@
-import { type BodySearch, LIFTS_MM, ON_SURFACE_MM, wayOff } from './body-search.kernel.ts';
+import { LIFTS_MM, ON_SURFACE_MM, type SearchHost, wayOff } from './search-terms.ts';
 import { perpendicular, type Vec } from './vec.ts';
 
 /** Corners turned by less than this open a mitre under 4 micrometres wide even on an 80 mm hose [rad]. */
@@ -17,9 +17,9 @@ export class MitreCells {
   private readonly o: Vec;
   private readonly turn: number;
 
-  private readonly host: BodySearch;
+  private readonly host: SearchHost;
 
-  constructor(host: BodySearch, m: number) {
+  constructor(host: SearchHost, m: number) {
     this.host = host;
     const { points: p, tangents: t } = host.shape;
     const [k, l] = [3 * (m - 1), 3 * m];
