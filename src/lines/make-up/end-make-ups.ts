@@ -1,0 +1,135 @@
+import { type AdapterRow, type Duty, type End, type HoseEndAngleDeg, type HoseEndRow, type HoseRow, describeEnd, mates } from '#standards';
+import { boreLossMost, widestBore } from './bore-limit.ts';
+import { linkClock } from './clock-setting.ts';
+import type { EndMakeUp } from './end-make-up.ts';
+import { hoseEndsFor } from './hose-ends-for.ts';
+import { builtMakeUp } from './built-make-up.ts';
+import { type Link, exitOf, matingChains, mostAdapters } from './mating-chains.ts';
+import type { Box, PartsShelf } from './parts-shelf.ts';
+
+/** What a make-up must know of a port, or of a joint inside a line. */
+export interface PortEnd {
+  readonly end: End;
+  /** Bore of a restrictor that stands in the port or is asked there [mm]. */
+  readonly restrictorMm?: number;
+}
+
+export interface MakeUpWish {
+  readonly box?: Box;
+  readonly duty?: Duty;
+  /** Hose-end angles wanted; all that the catalogue has if absent. */
+  readonly angles?: readonly HoseEndAngleDeg[];
+  /** Elbow adapters and banjos with a straight end, besides bent ends; true if absent. */
+  readonly allowElbowAdapters?: boolean;
+}
+
+export type MakeUps = { readonly makeUps: readonly EndMakeUp[] } | { readonly missing: string };
+
+/** A drain or return runs on little or no pressure: its chain is the widest that the catalogue has. */
+const boreMustHold: ReadonlySet<Duty> = new Set(['oil-drain', 'oil-return']);
+/** A banjo's hollow bolt always narrows: never where the pump has to suck through it or oil has to fall through it. */
+const noBanjo: ReadonlySet<Duty> = new Set(['oil-suction', 'oil-scavenge', 'oil-drain', 'oil-return', 'oil-vent']);
+
+/** Bores are compared to this, so that "10 % less" of a rounded row still counts as 10 % [mm]. */
+const boreGraceMm = 0.06;
+
+interface Question {
+  readonly port: PortEnd;
+  readonly hose: HoseRow;
+  readonly shelf: PartsShelf;
+  readonly wish: MakeUpWish;
+  readonly ends: readonly HoseEndRow[];
+  /** No adapter narrower than this [mm]. */
+  readonly leastBoreMm: number;
+}
+
+/**
+ * Every way to make up a line's end with the fewest adapters: from the port through up to three adapters to a hose end of this
+ * hose, one for each hose-end angle; then, dearer, through one elbow adapter or banjo to a straight end. Cheapest first; what
+ * lies in the box is cheaper. Only rows of the catalogue, only joints that mate. No adapter takes more than a tenth of the
+ * hose's bore unless the catalogue has nothing wider for the port, or it is a banjo, whose bolt always does (and says so); a
+ * restrictor only where the port asks for one. If there is no chain, the part that is missing.
+ */
+export function endMakeUps(port: PortEnd, hose: HoseRow, shelf: PartsShelf, wish: MakeUpWish): MakeUps {
+  const ends = hoseEndsFor(hose, shelf.hoseEnds);
+  if (ends.length === 0) return { missing: `no hose end for ${hose.name} (${hose.family}) in the catalogue` };
+  const widest = widestBore(port.end, plainRows(port, shelf), goalOf(ends));
+  if (widest === 0) return { missing: missingChain(port, ends) };
+  const leastBoreMm = leastBore(port, hose, widest, wish.duty);
+  const question: Question = { port, hose, shelf, wish, ends, leastBoreMm };
+  const found = [...straightChains(question), ...elbowChains(question)];
+  const makeUps = cheapestOfEachShape(found);
+  return makeUps.length > 0 ? { makeUps } : { missing: missingAngle(port, hose, wish) };
+}
+
+const goalOf = (ends: readonly HoseEndRow[]) => (end: End): boolean => ends.some((row) => mates(end, row.to).ok);
+
+/** Restrictors stay out unless this very orifice is asked. */
+const plainRows = (port: PortEnd, shelf: PartsShelf): readonly AdapterRow[] =>
+  shelf.adapters.filter((row) => row.restrictorMm === undefined || row.restrictorMm === port.restrictorMm);
+
+function leastBore(port: PortEnd, hose: HoseRow, widestMm: number, duty: Duty | undefined): number {
+  if (port.restrictorMm !== undefined) return 0;
+  const share = duty !== undefined && boreMustHold.has(duty) ? 1 : 1 - boreLossMost;
+  return Math.min(share * hose.boreMm, share * widestMm);
+}
+
+function straightChains(question: Question): readonly EndMakeUp[] {
+  const wanted = wantedEnds(question);
+  return chainsTo(question, wanted, 0).flatMap((links) => finished(question, links, wanted));
+}
+
+function elbowChains(question: Question): readonly EndMakeUp[] {
+  const straightFound = chainsTo(question, question.ends, 0).length > 0;
+  if (straightFound && question.wish.allowElbowAdapters === false) return [];
+  // A port that only an elbow or banjo fits takes every hose-end angle behind it.
+  const wanted = straightFound ? question.ends.filter((row) => row.angleDeg === 0) : wantedEnds(question);
+  return chainsTo(question, wanted, 1).flatMap((links) => finished(question, links, wanted));
+}
+
+const wantedEnds = ({ ends, wish }: Question): readonly HoseEndRow[] =>
+  wish.angles === undefined ? ends : ends.filter((row) => wish.angles?.includes(row.angleDeg));
+
+function chainsTo(question: Question, wanted: readonly HoseEndRow[], elbows: 0 | 1): readonly (readonly Link[])[] {
+  const { port, shelf, wish, leastBoreMm } = question;
+  const allowed = ({ row, flipped }: Link): boolean => {
+    if (row.angleDeg !== 0 && linkClock({ row, flipped }) === 'none') return false;
+    if (row.clock === 'banjo') return wish.duty === undefined || !noBanjo.has(wish.duty);
+    return row.restrictorMm !== undefined || row.boreMm + boreGraceMm >= leastBoreMm;
+  };
+  const chains = matingChains(port.end, plainRows(port, shelf), { isGoal: goalOf(wanted), allowed, elbows });
+  const restricted = chains.filter((links) => links.some((l) => l.row.restrictorMm !== undefined));
+  return port.restrictorMm !== undefined && restricted.length > 0 ? restricted : chains;
+}
+
+/** The chain with each hose end that goes on it. */
+function finished(question: Question, links: readonly Link[], wanted: readonly HoseEndRow[]): readonly EndMakeUp[] {
+  const last = links.at(-1);
+  const open = last === undefined ? question.port.end : exitOf(last);
+  return wanted.filter((row) => mates(open, row.to).ok).map((row) => builtMakeUp(question.port, links, row, question));
+}
+
+/** Make-ups of one shape differ only in what they cost: the cheapest stays, ties by id. */
+function cheapestOfEachShape(found: readonly EndMakeUp[]): readonly EndMakeUp[] {
+  const byCost = [...found].sort((a, b) => a.cost - b.cost || compareText(a.key, b.key));
+  const kept = new Map<string, EndMakeUp>();
+  for (const makeUp of byCost) {
+    const shape = `${makeUp.angleDeg} ${makeUp.stages.filter((s) => s.kind === 'bend').map((s) => `${s.angleRad} ${s.clock}`)}`;
+    if (!kept.has(shape)) kept.set(shape, makeUp);
+  }
+  return [...kept.values()];
+}
+
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+const distinct = (texts: readonly string[]): string => [...new Set(texts)].join(' or ');
+
+function missingChain(port: PortEnd, ends: readonly HoseEndRow[]): string {
+  const wanted = distinct(ends.map((row) => describeEnd(row.to)));
+  return `no adapter from ${describeEnd(port.end)} to ${wanted} in the catalogue, alone or with ${mostAdapters - 1} more: wanted one that has both`;
+}
+
+function missingAngle(port: PortEnd, hose: HoseRow, wish: MakeUpWish): string {
+  const angles = (wish.angles ?? []).map((a) => `${a}`).join(' or ');
+  return `no ${angles} degree hose end for ${hose.name} that the catalogue can lead to ${describeEnd(port.end)}`;
+}
