@@ -54,3 +54,22 @@ export {
   standardGravity,
 } from './convert.ts';
 export type { Parsed } from './parsed.ts';
+export {
+  formatBar,
+  formatC,
+  formatDash,
+  formatDeg,
+  formatInches,
+  formatKg,
+  formatLMin,
+  formatMm,
+  formatNm,
+  formatNumber,
+  notKnown,
+} from './format.ts';
+export { parseLength, parseLengthMm } from './length.ts';
+export type { TradeLength } from './length.ts';
+export { parseAngle, parseFlow, parseMass, parseTorque } from './other-quantities.ts';
+export { parsePressure } from './pressure.ts';
+export type { TradePressure } from './pressure.ts';
+export { parseTemperature, parseTemperatureDifference } from './temperature.ts';
