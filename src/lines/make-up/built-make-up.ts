@@ -1,5 +1,5 @@
 import type { ClampRow, HoseEndRow, HoseRow } from '#standards';
-import { boreLossMost } from './bore-limit.ts';
+import { boreGraceMm, boreLossMost } from './bore-limit.ts';
 import { clockSetting } from './clock-setting.ts';
 import type { EndMakeUp, MakeUpPart } from './end-make-up.ts';
 import type { PortEnd } from './end-make-ups.ts';
@@ -27,7 +27,7 @@ export function builtMakeUp(port: PortEnd, links: readonly Link[], hoseEnd: Hose
   const rows = [...links.map((l) => l.row), hoseEnd];
   const boreMm = Math.min(...rows.map((row) => row.boreMm), ...links.map((l) => l.row.restrictorMm ?? Infinity), port.restrictorMm ?? Infinity);
   return {
-    key: parts.map((p) => p.id).join(' + '),
+    key: rows.map((row) => row.id).join(' + '),
     parts,
     stages,
     angleDeg: hoseEnd.angleDeg,
@@ -102,10 +102,13 @@ const tieMm = 0.001;
 const saved = (id: string, box: Box | undefined): number => (box?.has(id) === true ? fromBoxMm : 0);
 
 function boreRemarks(port: PortEnd, links: readonly Link[], hose: HoseRow): string[] {
-  const remarks: string[] = [];
-  const narrow = links.filter((l) => l.row.restrictorMm === undefined && l.row.boreMm < (1 - boreLossMost) * hose.boreMm);
-  for (const { row } of narrow) remarks.push(`${row.name}: bore ${row.boreMm} mm, the hose has ${hose.boreMm} mm; nothing wider fits this port`);
+  const plain = links.map((l) => l.row).filter((row) => row.restrictorMm === undefined);
+  const narrowest = plain.filter((row) => row.boreMm < (1 - boreLossMost) * hose.boreMm - boreGraceMm).sort((a, b) => a.boreMm - b.boreMm);
+  const remarks = narrowest.slice(0, 1).map((row) => {
+    const why = row.clock === 'banjo' ? 'the hollow bolt of a banjo always narrows' : 'the catalogue has nothing wider for this port';
+    return `${row.name}: bore ${row.boreMm} mm, the hose has ${hose.boreMm} mm; ${why}`;
+  });
   const fitted = links.some((l) => l.row.restrictorMm !== undefined);
-  if (port.restrictorMm !== undefined && !fitted) remarks.push(`${port.restrictorMm} mm restrictor: it must stand in the port, no adapter of this make-up has it`);
-  return remarks;
+  if (port.restrictorMm === undefined || fitted) return remarks;
+  return [...remarks, `${port.restrictorMm} mm restrictor: it must stand in the port, no adapter of this make-up has it`];
 }

@@ -1,8 +1,7 @@
-import { type AdapterRow, type Duty, type End, type HoseEndAngleDeg, type HoseEndRow, type HoseRow, describeEnd, mates } from '#standards';
-import { boreLossMost, widestBore } from './bore-limit.ts';
+import { type Duty, type End, type HoseEndAngleDeg, type HoseEndRow, type HoseRow, describeEnd, endTypes, mates } from '#standards';
+import { boreGraceMm, boreLossMost, widestBore } from './bore-limit.ts';
 import { linkClock } from './clock-setting.ts';
 import type { EndMakeUp } from './end-make-up.ts';
-import { hoseEndsFor } from './hose-ends-for.ts';
 import { builtMakeUp } from './built-make-up.ts';
 import { type Link, exitOf, matingChains, mostAdapters } from './mating-chains.ts';
 import type { Box, PartsShelf } from './parts-shelf.ts';
@@ -30,9 +29,6 @@ const boreMustHold: ReadonlySet<Duty> = new Set(['oil-drain', 'oil-return']);
 /** A banjo's hollow bolt always narrows: never where the pump has to suck through it or oil has to fall through it. */
 const noBanjo: ReadonlySet<Duty> = new Set(['oil-suction', 'oil-scavenge', 'oil-drain', 'oil-return', 'oil-vent']);
 
-/** Bores are compared to this, so that "10 % less" of a rounded row still counts as 10 % [mm]. */
-const boreGraceMm = 0.06;
-
 interface Question {
   readonly port: PortEnd;
   readonly hose: HoseRow;
@@ -51,9 +47,9 @@ interface Question {
  * restrictor only where the port asks for one. If there is no chain, the part that is missing.
  */
 export function endMakeUps(port: PortEnd, hose: HoseRow, shelf: PartsShelf, wish: MakeUpWish): MakeUps {
-  const ends = hoseEndsFor(hose, shelf.hoseEnds);
+  const ends = shelf.hoseEndsFor(hose);
   if (ends.length === 0) return { missing: `no hose end for ${hose.name} (${hose.family}) in the catalogue` };
-  const widest = widestBore(port.end, plainRows(port, shelf), goalOf(ends));
+  const widest = widestBore(port.end, shelf.adapters, goalOf(ends), plainOf(port));
   if (widest === 0) return { missing: missingChain(port, ends) };
   const leastBoreMm = leastBore(port, hose, widest, wish.duty);
   const question: Question = { port, hose, shelf, wish, ends, leastBoreMm };
@@ -65,8 +61,7 @@ export function endMakeUps(port: PortEnd, hose: HoseRow, shelf: PartsShelf, wish
 const goalOf = (ends: readonly HoseEndRow[]) => (end: End): boolean => ends.some((row) => mates(end, row.to).ok);
 
 /** Restrictors stay out unless this very orifice is asked. */
-const plainRows = (port: PortEnd, shelf: PartsShelf): readonly AdapterRow[] =>
-  shelf.adapters.filter((row) => row.restrictorMm === undefined || row.restrictorMm === port.restrictorMm);
+const plainOf = (port: PortEnd) => ({ row }: Link): boolean => row.restrictorMm === undefined || row.restrictorMm === port.restrictorMm;
 
 function leastBore(port: PortEnd, hose: HoseRow, widestMm: number, duty: Duty | undefined): number {
   if (port.restrictorMm !== undefined) return 0;
@@ -92,12 +87,15 @@ const wantedEnds = ({ ends, wish }: Question): readonly HoseEndRow[] =>
 
 function chainsTo(question: Question, wanted: readonly HoseEndRow[], elbows: 0 | 1): readonly (readonly Link[])[] {
   const { port, shelf, wish, leastBoreMm } = question;
-  const allowed = ({ row, flipped }: Link): boolean => {
-    if (row.angleDeg !== 0 && linkClock({ row, flipped }) === 'none') return false;
+  const plain = plainOf(port);
+  const allowed = (link: Link): boolean => {
+    const { row } = link;
+    if (!plain(link)) return false;
+    if (row.angleDeg !== 0 && linkClock(link) === 'none') return false;
     if (row.clock === 'banjo') return wish.duty === undefined || !noBanjo.has(wish.duty);
     return row.restrictorMm !== undefined || row.boreMm + boreGraceMm >= leastBoreMm;
   };
-  const chains = matingChains(port.end, plainRows(port, shelf), { isGoal: goalOf(wanted), allowed, elbows });
+  const chains = matingChains(port.end, shelf.adapters, { isGoal: goalOf(wanted), allowed, elbows });
   const restricted = chains.filter((links) => links.some((l) => l.row.restrictorMm !== undefined));
   return port.restrictorMm !== undefined && restricted.length > 0 ? restricted : chains;
 }
@@ -125,8 +123,14 @@ const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 
 const distinct = (texts: readonly string[]): string => [...new Set(texts)].join(' or ');
 
 function missingChain(port: PortEnd, ends: readonly HoseEndRow[]): string {
-  const wanted = distinct(ends.map((row) => describeEnd(row.to)));
-  return `no adapter from ${describeEnd(port.end)} to ${wanted} in the catalogue, alone or with ${mostAdapters - 1} more: wanted one that has both`;
+  const wanted = distinct(ends.map((row) => describeEnd(counterpart(row.to))));
+  return `no adapter from ${describeEnd(port.end)} to ${wanted} in the catalogue, in one piece or up to ${mostAdapters}: wanted ${describeEnd(counterpart(port.end))} x ${wanted}`;
+}
+
+/** The end that goes on this one; the end itself where the trade has none. */
+function counterpart(end: End): End {
+  const others = endTypes.map((type): End => ({ ...end, type }));
+  return others.find((other) => mates(end, other).ok) ?? end;
 }
 
 function missingAngle(port: PortEnd, hose: HoseRow, wish: MakeUpWish): string {

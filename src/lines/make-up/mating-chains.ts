@@ -35,7 +35,6 @@ export function matingChains(from: End, rows: readonly AdapterRow[], wish: Chain
 }
 
 class ChainSearch {
-  private readonly linksByEnd = new Map<string, readonly Link[]>();
   private readonly known = new Map<string, readonly (readonly Link[])[]>();
   private readonly rows: readonly AdapterRow[];
   private readonly wish: ChainWish;
@@ -51,22 +50,28 @@ class ChainSearch {
     const key = `${endKey(from)} ${count} ${elbows}`;
     const before = this.known.get(key);
     if (before !== undefined) return before;
-    const found = this.linksOn(from).flatMap((link) => {
+    const found = linksOn(from, this.rows).filter(this.wish.allowed).flatMap((link) => {
       const left = elbows - (link.row.angleDeg === 0 ? 0 : 1);
       return left < 0 ? [] : this.chains(exitOf(link), count - 1, left).map((rest) => [link, ...rest]);
     });
     this.known.set(key, found);
     return found;
   }
+}
 
-  private linksOn(end: End): readonly Link[] {
-    const key = endKey(end);
-    const before = this.linksByEnd.get(key);
-    if (before !== undefined) return before;
-    const links = this.rows.flatMap((row) => linksOfRow(row, end)).filter(this.wish.allowed);
-    this.linksByEnd.set(key, links);
-    return links;
-  }
+/** What screws onto what, per table of adapters: asked again for every port of a car. */
+const linksByTable = new WeakMap<readonly AdapterRow[], Map<string, readonly Link[]>>();
+
+/** Every adapter that goes on this open end, either way round, in the order of the rows. */
+export function linksOn(end: End, rows: readonly AdapterRow[]): readonly Link[] {
+  const byEnd = linksByTable.get(rows) ?? new Map<string, readonly Link[]>();
+  linksByTable.set(rows, byEnd);
+  const key = endKey(end);
+  const before = byEnd.get(key);
+  if (before !== undefined) return before;
+  const links = rows.flatMap((row) => linksOfRow(row, end));
+  byEnd.set(key, links);
+  return links;
 }
 
 function linksOfRow(row: AdapterRow, end: End): Link[] {
