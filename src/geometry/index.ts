@@ -2,7 +2,7 @@
 export { type EndPose, fixedPose, tailPose } from './end-pose.ts';
 export { type Heading, type PlanarWay, planarWay, planarWayPoints, planarWays, type Word } from './dubins.ts';
 export { planarSeeds } from './planar-seeds.ts';
-export { type Refined, refined, type RefineProblem, type SlackField } from './refine.ts';
+export { type NearField, type Refined, refined, type RefineProblem, type SlackField } from './refine.ts';
 export { box } from './box.ts';
 export { capsule } from './capsule.ts';
 export { cylinder } from './cylinder.ts';

@@ -27,6 +27,11 @@ export interface Model {
   readonly thin: number;
   readonly thinWeight: number;
   readonly field: KernelField | null;
+  /** Near an end other limits may hold: the fields read for the bodies and for the first and last so many places. */
+  readonly fieldA: KernelField | null;
+  readonly fieldB: KernelField | null;
+  readonly placesA: number;
+  readonly placesB: number;
   readonly a: PackedEnd;
   readonly b: PackedEnd;
   /** Places on the ends' bodies: along, sideways, slack wanted. */
@@ -162,12 +167,16 @@ export function measure(model: Model, state: State): void {
 }
 
 function measurePlaces(model: Model, state: State, field: KernelField): void {
-  const { segments: n, margin, thin, thinWeight } = model;
+  const { segments: n, margin, thin, thinWeight, placesA, placesB } = model;
   const { x, g, slope } = state;
+  const fieldA = model.fieldA ?? field;
+  const fieldB = model.fieldB ?? field;
+  const firstB = 2 * n + 1 - placesB;
   for (let k = 0; k <= 2 * n; k++) {
     const p = 3 * (k >> 1);
     const q = 3 * ((k + 1) >> 1);
-    field.slackAndGradient((x[p]! + x[q]!) / 2, (x[p + 1]! + x[q + 1]!) / 2, (x[p + 2]! + x[q + 2]!) / 2, reading);
+    const here = k < placesA ? fieldA : k >= firstB ? fieldB : field;
+    here.slackAndGradient((x[p]! + x[q]!) / 2, (x[p + 1]! + x[q + 1]!) / 2, (x[p + 2]! + x[q + 2]!) / 2, reading);
     const j = n + 1 + k;
     g[j] = margin - reading[0]!;
     slope[3 * j] = -reading[1]!;
@@ -177,8 +186,8 @@ function measurePlaces(model: Model, state: State, field: KernelField): void {
     if (thinWeight > 0 && lack > 0) state.cost += 0.25 * thinWeight * state.h * lack * lack;
   }
   const first = 3 * n + 2;
-  readBody(model.a, state.phiA, model.samplesA, state, first, field);
-  readBody(model.b, state.phiB, model.samplesB, state, first + model.samplesA.length / 3, field);
+  readBody(model.a, state.phiA, model.samplesA, state, first, fieldA);
+  readBody(model.b, state.phiB, model.samplesB, state, first + model.samplesA.length / 3, fieldB);
 }
 
 // The term being added: up to three points with factors, and how v moves with h, phiA, phiB.

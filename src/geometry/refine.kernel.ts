@@ -270,7 +270,7 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
   const h0 = space.state.h;
   const leverA = lever(model.a, h0);
   const leverB = lever(model.b, h0);
-  const stiff = 100 / h0;
+  const stiff = 1e4 / h0;
   const lastMu = effort.lastBarrier * h0;
   let mu = effort.firstBarrier * h0;
   let damping = 0.01 / h0;

@@ -8,6 +8,11 @@ export interface SlackField {
   slackAndGradient(x: number, y: number, z: number, out: Float64Array): void;
 }
 
+export interface NearField {
+  readonly field: SlackField;
+  readonly lengthMm: number;
+}
+
 export interface RefineProblem {
   readonly a: EndPose;
   readonly b: EndPose;
@@ -16,6 +21,9 @@ export interface RefineProblem {
   /** Any polyline from A's tail to B's tail, x,y,z triples [mm]. */
   readonly seed: ArrayLike<number>;
   readonly field?: SlackField;
+  /** Near an end other limits may hold: so much of the curve from the tail on, and that end's body, reads this field. */
+  readonly nearA?: NearField;
+  readonly nearB?: NearField;
   /** Slack wanted of the centreline [mm]; usually the hose's radius. */
   readonly marginMm?: number;
   /** Below `marginMm + thinMm` a slack costs `thinWeight` * (lack [mm])^2 / 2 per millimetre of hose. */
@@ -30,7 +38,7 @@ export interface RefineProblem {
 }
 
 export interface Refined {
-  /** Every limit is met: curvature and spacing to 1e-4, slack to 0.02 mm, and not too near itself. */
+  /** Every limit is met at the points (and slack at mid-points), and the hose is not too near itself. */
   readonly ok: boolean;
   /** x,y,z triples [mm]: A's tail, end of A's straight, curve, start of B's straight, B's tail (no doubles if there is no straight). */
   readonly points: Float64Array;
@@ -51,14 +59,16 @@ export interface Refined {
   readonly residual: number;
 }
 
+// Limits are aimed at a hair tighter than asked, and met to that hair, so that the answer keeps what was asked to the letter.
 const TOLERANCE = 1e-4;
-const SLACK_TOLERANCE_MM = 0.02;
+const SLACK_TOLERANCE_MM = 0.01;
+const RADIUS_HAIR = 1 + 2 * TOLERANCE;
 const MOST_SEGMENTS = 2000;
 let space: Space = newSpace(64);
 
 /** Shortest curve of bounded curvature from A to B near a seed, clear of the field; budgets are counts, so it repeats exactly. */
 export function refined(problem: RefineProblem): Refined {
-  const radius = problem.minBendRadiusMm;
+  const radius = problem.minBendRadiusMm * RADIUS_HAIR;
   const a = packedEnd(problem.a);
   const b = packedEnd(problem.b);
   const tails = [tailPose(problem.a, problem.a.phiRad).point, tailPose(problem.b, problem.b.phiRad).point] as const;
@@ -80,10 +90,14 @@ export function refined(problem: RefineProblem): Refined {
     const model: Model = {
       segments: n,
       radius,
-      margin: problem.marginMm ?? 0,
+      margin: (problem.marginMm ?? 0) + SLACK_TOLERANCE_MM,
       thin: problem.thinMm ?? 0,
       thinWeight: problem.thinWeight ?? 0,
       field: problem.field ?? null,
+      fieldA: problem.nearA?.field ?? null,
+      fieldB: problem.nearB?.field ?? null,
+      placesA: placesNear(problem.nearA, problem.a, length / n),
+      placesB: placesNear(problem.nearB, problem.b, length / n),
       a,
       b,
       samplesA: samplesOf(problem.a),
@@ -122,6 +136,11 @@ function packedEnd(end: EndPose): PackedEnd {
   out[16] = end.straightMm;
   out[17] = end.free ? 1 : 0;
   return out;
+}
+
+/** Points and mid-points of the curve within reach of an end's own field. */
+function placesNear(near: NearField | undefined, end: EndPose, h: number): number {
+  return near && near.lengthMm >= end.straightMm ? 1 + Math.floor((2 * (near.lengthMm - end.straightMm)) / h) : 0;
 }
 
 const NO_SAMPLES = new Float64Array(0);
@@ -255,7 +274,7 @@ function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd,
   const points = withStraights(curve, state.endA, state.endB, a[16]!, b[16]!);
   const selfGapMm = problem.odMm === undefined ? Infinity : selfGap(curve, state.h, problem.minBendRadiusMm) - problem.odMm;
   const curvature = worst * problem.minBendRadiusMm - 1;
-  const ok = broken.spacing <= TOLERANCE && curvature <= 2 * TOLERANCE && broken.slack <= SLACK_TOLERANCE_MM && selfGapMm >= 0;
+  const ok = broken.spacing <= TOLERANCE && curvature <= 0 && broken.slack <= SLACK_TOLERANCE_MM && selfGapMm >= 0;
   return {
     ok,
     points,
@@ -274,7 +293,7 @@ function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd,
 function worstSlack(problem: RefineProblem, n: number): number {
   let least = Infinity;
   const limits = 3 * n + 2 + (samplesOf(problem.a).length + samplesOf(problem.b).length) / 3;
-  for (let j = n + 1; j < limits; j++) least = Math.min(least, -space.state.g[j]!);
+  for (let j = n + 1; j < limits; j++) least = Math.min(least, -space.state.g[j]! + SLACK_TOLERANCE_MM);
   return least;
 }
 
