@@ -1,0 +1,11 @@
+// What stands where in the car, what moves against what, and how near is a line to each part?
+export { bay, type Bay, type BayPart, type BayPort } from './bay.ts';
+export { GAP_KNOWN_MM, type GapFault, gapFaults, type GapRow, gapsToParts, type LineInBay, marginMm, type RegionGap } from './gaps.ts';
+export { keepOff, type KeepOffRule } from './keep-off.ts';
+export { type BayMover, bayMover, type JointPose, jointPoses, poses, relativeTo } from './movement.ts';
+export { solidsSeenFrom } from './moved-solids.ts';
+export { bridgedBodies, movedBodies } from './moved-line.ts';
+export { faceGap, LEAST_NEAR_MM, type LineEnds, type Region, regions } from './near-port.ts';
+export { planningItems, type PlanningItem } from './planning-items.ts';
+export { distanceToPart, PORT_OFF_MM, portInsideSolid } from './port-inside.ts';
+export { lengthAlong, stretch } from './stretch.ts';

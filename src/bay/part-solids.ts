@@ -1,0 +1,72 @@
+import type { Part, Shape } from '#car';
+import {
+  add, box, capsule, cylinder, GeometryError, meshSolid, movedPoint, type RigidMotion, rotationFromDeg, type Solid, type TriangleMesh, triangleMesh, type Vec,
+} from '#geometry';
+import type { Finding } from '#sources';
+
+/**
+ * The solids of one part, each turned and moved to where it stands. What can't be made into a solid is left out and said.
+ *
+ * @param meshes - by file, in millimetres
+ * @param prepared - meshes already built, by file: filled as they are
+ */
+export function partSolids(
+  part: Part,
+  meshes: ReadonlyMap<string, TriangleMesh>,
+  prepared: Map<string, Solid>,
+  warnings: Finding[],
+): readonly Solid[] {
+  return part.shapes.flatMap((shape, i) => {
+    try {
+      return shapeSolids(shape, meshes, prepared);
+    } catch (cause) {
+      if (!(cause instanceof GeometryError)) throw cause;
+      warnings.push({
+        code: 'shape-unusable',
+        level: 'stop',
+        text: `${part.name ?? part.id}: shape ${i + 1} takes up no space here: ${cause.message}`,
+        source: 'the car file',
+      });
+      return [];
+    }
+  });
+}
+
+function shapeSolids(shape: Shape, meshes: ReadonlyMap<string, TriangleMesh>, prepared: Map<string, Solid>): readonly Solid[] {
+  const outer = placing(shape.turnDeg, shape.atMm);
+  if (shape.box !== undefined) return [place(box(shape.box.minMm, shape.box.maxMm), outer)];
+  if (shape.cylinder !== undefined) {
+    return [place(cylinder(shape.cylinder.fromMm, shape.cylinder.toMm, shape.cylinder.radiusMm), outer)];
+  }
+  if (shape.tube !== undefined) return tubeSolids(shape.tube.pointsMm, shape.tube.radiusMm).map((s) => place(s, outer));
+  if (shape.mesh !== undefined) {
+    const inner = placing(shape.mesh.turnDeg, shape.mesh.atMm);
+    return [place(place(meshOf(shape.mesh.file, meshes, prepared), inner), outer)];
+  }
+  return [];
+}
+
+function meshOf(file: string, meshes: ReadonlyMap<string, TriangleMesh>, prepared: Map<string, Solid>): Solid {
+  const had = prepared.get(file);
+  if (had !== undefined) return had;
+  const mesh = meshes.get(file);
+  if (mesh === undefined) throw new GeometryError('mesh file', file, 'a mesh file that has been read');
+  const made = meshSolid(triangleMesh(mesh.positions, mesh.indices));
+  prepared.set(file, made);
+  return made;
+}
+
+/** A chain of capsules; a single point is a ball. */
+function tubeSolids(points: readonly Vec[], radiusMm: number): Solid[] {
+  if (points.length === 1) return [capsule(points[0]!, points[0]!, radiusMm)];
+  return points.slice(1).map((to, i) => capsule(points[i]!, to, radiusMm));
+}
+
+/** Turned about car X, then Y, then Z, then moved; undefined where the shape gives neither. */
+function placing(turnDeg: Vec | undefined, atMm: Vec | undefined): RigidMotion | undefined {
+  if (turnDeg === undefined && atMm === undefined) return undefined;
+  const turn = rotationFromDeg(turnDeg ?? [0, 0, 0]);
+  return { rows: turn.rows, shift: add(movedPoint(turn, [0, 0, 0]), atMm ?? [0, 0, 0]) };
+}
+
+const place = (solid: Solid, motion: RigidMotion | undefined): Solid => (motion === undefined ? solid : solid.moved(motion));
