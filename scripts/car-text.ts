@@ -23,5 +23,7 @@ function onOneLine(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(onOneLine).join(', ')}]`;
   if (typeof value !== 'object' || value === null) return JSON.stringify(value);
   const rows = Object.entries(value).filter(([, item]) => item !== undefined);
-  return rows.length === 0 ? '{}' : `{ ${rows.map(([key, item]) => `${JSON.stringify(key)}: ${onOneLine(item)}`).join(', ')} }`;
+  return rows.length === 0
+    ? '{}'
+    : `{ ${rows.map(([key, item]) => `${JSON.stringify(key)}: ${onOneLine(item)}`).join(', ')} }`;
 }

@@ -189,3 +189,91 @@ const crossed = (a: readonly number[], b: readonly number[]): number[] => [
   a[2]! * b[0]! - a[0]! * b[2]!,
   a[0]! * b[1]! - a[1]! * b[0]!,
 ];
+
+/** A closed skin over an n by m grid: `place(u, v)` for u round and v along, both 0..1, closed by a fan at either end. */
+function skinMesh(n: number, m: number, place: (u: number, v: number) => number[]): SoupMesh {
+  const points: number[][] = [];
+  const faces: number[] = [];
+  for (let j = 0; j <= m; j++) for (let i = 0; i < n; i++) points.push(place(i / n, j / m));
+  for (let j = 0; j < m; j++) {
+    for (let i = 0; i < n; i++) {
+      const a = j * n + i;
+      const b = j * n + ((i + 1) % n);
+      faces.push(a, b, a + n, b, b + n, a + n);
+    }
+  }
+  for (const end of [0, m]) {
+    const middle = [0, 1, 2].map((axis) => {
+      let sum = 0;
+      for (let i = 0; i < n; i++) sum += points[end * n + i]![axis]!;
+      return sum / n;
+    });
+    for (let i = 0; i < n; i++) {
+      const a = end * n + i;
+      const b = end * n + ((i + 1) % n);
+      faces.push(...(end === 0 ? [b, a, points.length] : [a, b, points.length]));
+    }
+    points.push(middle);
+  }
+  return { positions: new Float64Array(points.flat()), indices: new Uint32Array(faces) };
+}
+
+/** What stands in a made-up bay, each part as a scan of its own. */
+export interface BayPart {
+  mesh: SoupMesh;
+  group: 'hot' | 'moving' | 'fixed' | 'line';
+}
+
+/** A bay of 1200 x 1500 x 800 mm about the origin: floor, wall, castings, pipes; about `triangles` triangles, scan noise 0.2 mm. */
+export function bayParts(triangles: number, seed = 1): BayPart[] {
+  const draw = chance(seed);
+  const noise = 0.2;
+  const mm2 = 5.45e6 / triangles;
+  const edge = Math.sqrt(mm2 * 2);
+  const floor = (size: number): SoupMesh => sheetMesh(Math.round(size / edge), size, noise, seed + 1);
+  const parts: BayPart[] = [
+    { mesh: shiftedMesh(floor(1150), [0, 0, -380]), group: 'fixed' },
+    { mesh: turnedUp(shiftedMesh(floor(700), [0, 0, -580])), group: 'fixed' },
+  ];
+  const groups = ['fixed', 'hot', 'fixed', 'line', 'fixed', 'moving'] as const;
+  for (let k = 0; k < 26; k++) {
+    const at = [draw(-450, 450), draw(-600, 600), draw(-300, 300)];
+    if (k % 2 === 0) {
+      const [a, b, c] = [draw(80, 230), draw(80, 230), draw(60, 160)];
+      const n = Math.round((5.2 * (a + b)) / 2 / edge);
+      const m = Math.round((2.8 * c) / edge) + 4;
+      const [w1, w2] = [Math.floor(draw(2, 7)), Math.floor(draw(1, 5))];
+      const mesh = skinMesh(n, m, (u, v) => {
+        const angle = 2 * Math.PI * u;
+        const polar = Math.PI * (0.02 + 0.96 * v);
+        const r = (1 + 0.12 * Math.cos(w1 * angle) * Math.sin(w2 * polar)) * Math.sin(polar);
+        return [
+          at[0]! + a * r * Math.cos(angle) + draw(-noise, noise),
+          at[1]! + b * r * Math.sin(angle) + draw(-noise, noise),
+          at[2]! - c * Math.cos(polar) + draw(-noise, noise),
+        ];
+      });
+      parts.push({ mesh, group: groups[k % 6]! });
+    } else {
+      const [bend, bore, sweep] = [draw(90, 260), draw(10, 32), draw(1.5, 4.5)];
+      const n = Math.max(8, Math.round((2 * Math.PI * bore) / edge));
+      const mesh = skinMesh(n, Math.round((bend * sweep) / edge), (u, v) => {
+        const [angle, along] = [2 * Math.PI * u, sweep * v];
+        const r = bend + bore * Math.cos(angle);
+        const p = [r * Math.cos(along), r * Math.sin(along), -bore * Math.sin(angle)];
+        const k3 = k % 3;
+        return [0, 1, 2].map((i) => at[i]! + p[(i + k3) % 3]! + draw(-noise, noise));
+      });
+      parts.push({ mesh, group: groups[k % 6]! });
+    }
+  }
+  return parts;
+}
+
+function turnedUp(mesh: SoupMesh): SoupMesh {
+  const positions = mesh.positions.slice();
+  for (let i = 0; i < positions.length; i += 3) {
+    [positions[i], positions[i + 1], positions[i + 2]] = [positions[i + 2]!, positions[i]!, positions[i + 1]!];
+  }
+  return { positions, indices: mesh.indices };
+}

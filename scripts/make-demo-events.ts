@@ -1,0 +1,286 @@
+// Makes the ten changed demo cars and demo/six-lines.json from demo/fellside.json: `npx tsx scripts/make-demo-events.ts` after a change to it.
+// They stand beside it, not in a folder below, because a car reaches scans only in or under its own folder.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { carText } from './car-text.ts';
+
+type Point = [number, number, number];
+
+interface DemoShape {
+  box?: { minMm: Point; maxMm: Point; turnDeg?: Point; atMm?: Point };
+  cylinder?: { fromMm: Point; toMm: Point; radiusMm: number };
+  tube?: { pointsMm: Point[]; radiusMm: number };
+  mesh?: { file: string; atMm?: Point };
+}
+
+interface DemoPort {
+  id: string;
+  atMm: Point;
+  faces: Point;
+}
+
+interface DemoPart {
+  id: string;
+  name: string;
+  shapes: DemoShape[];
+  ports: DemoPort[];
+  movesWith?: string;
+  surfaceC?: number;
+  shielded?: boolean;
+  keepOffMm?: number;
+}
+
+interface DemoLine {
+  id: string;
+  from: string;
+  to: string;
+  dash?: number;
+  boreMm?: number;
+  pieces: { hose?: string; tube?: { odMm: number; wallMm: number; bendRadiusMm: number; material?: string } }[];
+  through?: { part: string; kind: string; atMm?: Point; faces?: Point }[];
+}
+
+interface DemoHose {
+  id: string;
+  name: string;
+  dash?: number;
+  boreMm: number;
+  odMm: number;
+  minBendRadiusMm: number;
+}
+
+/** As much of a car file as the changes touch; everything else is carried along. */
+export interface DemoCar {
+  name: string;
+  note?: string;
+  parts: DemoPart[];
+  movers: { id: string }[];
+  lines: DemoLine[];
+  catalogue: { hoses: DemoHose[] };
+  circuits?: { lines: string[] }[];
+  panels?: { crossings?: string[] }[];
+}
+
+/** One change of mind: how the file is called, what it is in words, and what it does to the car. */
+interface DemoEvent {
+  readonly file: string;
+  readonly words: string;
+  readonly apply: (car: DemoCar) => void;
+}
+
+function found<T extends { id: string }>(rows: readonly T[], id: string): T {
+  const row = rows.find((each) => each.id === id);
+  if (!row) throw new Error(`demo: there is no "${id}" in demo/fellside.json`);
+  return row;
+}
+
+const part = (car: DemoCar, id: string) => found(car.parts, id);
+const line = (car: DemoCar, id: string) => found(car.lines, id);
+
+/** To a tenth of a micron: a turned point carries no false digits into the file. */
+const rounded = (value: number) => Math.round(value * 1e4) / 1e4 + 0;
+
+/** Puts every point of the part through `move`, every facing through `turn`. */
+function moved(target: DemoPart, move: (at: Point) => Point, turn: (faces: Point) => Point): void {
+  for (const shape of target.shapes) {
+    if (shape.mesh || shape.box?.turnDeg)
+      throw new Error(`demo: part "${target.id}" has a shape that this change cannot move`);
+    if (shape.box) {
+      const [a, b] = [move(shape.box.minMm), move(shape.box.maxMm)];
+      shape.box.minMm = [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.min(a[2], b[2])];
+      shape.box.maxMm = [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])];
+    }
+    if (shape.cylinder) {
+      shape.cylinder.fromMm = move(shape.cylinder.fromMm);
+      shape.cylinder.toMm = move(shape.cylinder.toMm);
+    }
+    if (shape.tube) shape.tube.pointsMm = shape.tube.pointsMm.map(move);
+  }
+  for (const port of target.ports) {
+    port.atMm = move(port.atMm);
+    port.faces = turn(port.faces);
+  }
+}
+
+const shifted = (target: DemoPart, by: Point) =>
+  moved(
+    target,
+    (at) => [at[0] + by[0], at[1] + by[1], at[2] + by[2]],
+    (faces) => faces,
+  );
+
+/** Turned about a line along car X, right-handed. */
+function turnedAboutX(target: DemoPart, y0: number, z0: number, deg: number): void {
+  const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  const turn = ([x, y, z]: Point): Point => [x, rounded(y * c - z * s), rounded(y * s + z * c)];
+  moved(
+    target,
+    ([x, y, z]) => {
+      const [, dy, dz] = turn([0, y - y0, z - z0]);
+      return [x, rounded(y0 + dy), rounded(z0 + dz)];
+    },
+    turn,
+  );
+}
+
+/** The other side of a plane square to car X. */
+const mirroredInX = (target: DemoPart, planeMm: number) =>
+  moved(
+    target,
+    ([x, y, z]) => [2 * planeMm - x, y, z],
+    ([x, y, z]) => [0 - x + 0, y, z],
+  );
+
+/** Takes parts off, and the lines that end on them. */
+function takeOff(car: DemoCar, comesOff: (part: DemoPart) => boolean): void {
+  const gone = new Set(car.parts.filter(comesOff).map((each) => each.id));
+  const ends = (each: DemoLine) => [each.from, each.to].map((port) => port.split('.')[0] ?? '');
+  car.parts = car.parts.filter((each) => !gone.has(each.id));
+  car.lines = car.lines.filter((each) => !ends(each).some((id) => gone.has(id)));
+  for (const each of car.lines) if (each.through) each.through = each.through.filter((row) => !gone.has(row.part));
+  dropUnused(car);
+  for (const each of car.parts) dropLostNear(each, gone);
+}
+
+function dropLostNear(target: DemoPart, gone: ReadonlySet<string>): void {
+  for (const port of target.ports as (DemoPort & { near?: { parts: string[] } })[]) {
+    if (!port.near) continue;
+    port.near.parts = port.near.parts.filter((id) => !gone.has(id));
+    if (port.near.parts.length === 0) delete port.near;
+  }
+}
+
+/** Circuits, panels and movers name only what is still there. */
+function dropUnused(car: DemoCar): void {
+  const left = new Set(car.lines.map((each) => each.id));
+  for (const circuit of car.circuits ?? []) circuit.lines = circuit.lines.filter((id) => left.has(id));
+  for (const panel of car.panels ?? [])
+    if (panel.crossings) panel.crossings = panel.crossings.filter((id) => left.has(id));
+  const used = new Set(car.parts.map((each) => each.movesWith));
+  car.movers = car.movers.filter((mover) => used.has(mover.id));
+}
+
+const PIPE_45 = { odMm: 45, wallMm: 1.6, bendRadiusMm: 90, material: 'aluminium' };
+const BLANKET_MM = 12;
+const BLANKET_C = 280;
+const BULKHEAD_X = 1350;
+
+export const demoEvents: readonly DemoEvent[] = [
+  {
+    file: '1-swap-tank-returns',
+    words: 'the tank returns swapped: the cooler returns inboard, the turbo scavenge outboard',
+    apply: (car) => {
+      const [cooler, turbo] = [line(car, 'O10'), line(car, 'O11')];
+      [cooler.to, turbo.to] = [turbo.to, cooler.to];
+    },
+  },
+  {
+    file: '2-header-tank-left',
+    words: 'the header tank moved 120 mm to the left',
+    apply: (car) => shifted(part(car, 'header'), [0, -120, 0]),
+  },
+  {
+    file: '3-feed-dash-20',
+    words: 'a -20 oil feed instead of -16; the bosses stay',
+    apply: (car) => {
+      car.catalogue.hoses.push({
+        ...found(car.catalogue.hoses, 'rubber-16'),
+        id: 'rubber-20',
+        name: '-20 steel-braided rubber',
+        dash: 20,
+        boreMm: 28.6,
+        odMm: 38,
+        minBendRadiusMm: 185,
+      });
+      line(car, 'O1').dash = 20;
+      line(car, 'O1').pieces = [{ hose: 'rubber-20' }];
+    },
+  },
+  {
+    file: '4-turbo-turned',
+    words: 'the turbo centre housing turned 12 degrees about its shaft',
+    apply: (car) => turnedAboutX(part(car, 'turbo'), 330, 270, 12),
+  },
+  {
+    file: '5-turbo-blanket',
+    words: `a blanket of ${BLANKET_MM} mm on the turbine housing`,
+    apply: (car) => {
+      const turbine = part(car, 'turbine');
+      turbine.shielded = true;
+      turbine.surfaceC = BLANKET_C;
+      turbine.keepOffMm = 50;
+      for (const shape of turbine.shapes) if (shape.tube) shape.tube.radiusMm += BLANKET_MM;
+    },
+  },
+  {
+    file: '6-filter-ahead-of-bulkhead',
+    words: 'the oil filter head on the other side of the bulkhead',
+    apply: (car) => {
+      mirroredInX(part(car, 'filter'), BULKHEAD_X);
+      for (const id of ['O2', 'O3']) line(car, id).through = [{ part: 'bulkhead', kind: 'bulkhead-fitting' }];
+    },
+  },
+  {
+    file: '7-water-pipe-45',
+    words: '45 mm water pipe instead of 38; spigots and couplers stay',
+    apply: (car) => {
+      for (const id of ['C1', 'C2']) {
+        line(car, id).boreMm = PIPE_45.odMm - 2 * PIPE_45.wallMm;
+        for (const piece of line(car, id).pieces) if (piece.tube) piece.tube = { ...PIPE_45 };
+      }
+    },
+  },
+  {
+    file: '8-engine-out',
+    words: 'engine and gearbox out, with all that hangs on them',
+    apply: (car) =>
+      takeOff(car, (each) => ['engine', 'swing-left', 'swing-right', 'fork', 'arm'].includes(each.movesWith ?? '')),
+  },
+  {
+    file: '9-filter-off',
+    words: 'the oil filter off, between runs',
+    apply: (car) => takeOff(car, (each) => each.id === 'filter'),
+  },
+  {
+    file: '10-turbo-off',
+    words: 'the turbo off, between runs',
+    apply: (car) => takeOff(car, (each) => ['turbo', 'compressor', 'turbine', 'wastegate'].includes(each.id)),
+  },
+];
+
+const copy = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T;
+
+/** The demo car after the change. */
+export function changedCar(base: DemoCar, event: DemoEvent): DemoCar {
+  const car = copy(base);
+  car.name = `${base.name}: ${event.words}`;
+  event.apply(car);
+  return car;
+}
+
+/** A line of each kind: suction, pressure, a bleed, a drain, fuel through the bulkhead, brake. */
+const SIX = ['O1', 'O3', 'O7', 'C4', 'F3', 'B1'];
+
+/** The demo car with six of its lines; all parts stay in their way. */
+export function sixLineCar(base: DemoCar): DemoCar {
+  const car = copy(base);
+  car.name = `${base.name}: six lines`;
+  car.lines = car.lines.filter((each) => SIX.includes(each.id));
+  dropUnused(car);
+  return car;
+}
+
+/** The files that are made from the one car, by path from the root. */
+export function demoFiles(base: DemoCar): ReadonlyMap<string, string> {
+  const rows = demoEvents.map((event): [string, string] => [
+    `demo/fellside-${event.file}.json`,
+    carText(changedCar(base, event)),
+  ]);
+  return new Map([...rows, ['demo/six-lines.json', carText(sixLineCar(base))]]);
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  const root = fileURLToPath(new URL('..', import.meta.url));
+  const base = JSON.parse(readFileSync(`${root}demo/fellside.json`, 'utf8')) as DemoCar;
+  for (const [path, text] of demoFiles(base)) writeFileSync(`${root}${path}`, text);
+}
