@@ -273,8 +273,11 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
   const stiff = 1e4 / h0;
   const lastMu = effort.lastBarrier * h0;
   let mu = effort.firstBarrier * h0;
+  // A rise this small is let pass: near the end a wrong tension is mended only by steps that loosen the spacing a little.
+  const allowance = 1e-5 * n * h0;
   let damping = 0.01 / h0;
   measure(model, space.state);
+  breaches(model, space.state, broken);
   startReserves(model, limits, space, mu);
   let iterations = 0;
   while (iterations < effort.maxIterations) {
@@ -292,7 +295,7 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
     let taken = false;
     for (let tries = 0; tries < 4; tries++) {
       tryStep(model, limits, space, part);
-      if (meritOf(n, limits, space.other, mu, weigh) < before + 1e-9 * Math.abs(before)) {
+      if (meritOf(n, limits, space.other, mu, weigh) < before + allowance) {
         taken = true;
         break;
       }
