@@ -1,9 +1,23 @@
-import { type Body, box, capsule, cylinder, meshSolid, rotationFromDeg, type Solid, triangleMesh, type Vec } from '#geometry';
+import {
+  type Body,
+  box,
+  capsule,
+  cylinder,
+  meshSolid,
+  rotationFromDeg,
+  type Solid,
+  triangleMesh,
+  type Vec,
+} from '#geometry';
 import { ballMesh, boxMesh } from './seeded-meshes.ts';
 
 type Draw = (low?: number, high?: number) => number;
 
-const point = (draw: Draw, spread: number): Vec => [draw(-spread, spread), draw(-spread, spread), draw(-spread, spread)];
+const point = (draw: Draw, spread: number): Vec => [
+  draw(-spread, spread),
+  draw(-spread, spread),
+  draw(-spread, spread),
+];
 
 function bodyOf(points: readonly Vec[], radiusMm: number): Body {
   return { part: 'hose', path: Float64Array.from(points.flat()), radiusMm };
@@ -12,7 +26,10 @@ function bodyOf(points: readonly Vec[], radiusMm: number): Body {
 /** A planar arc from the origin along +X, points at most 3 mm apart. */
 function arc(bendMm: number, angleRad: number): Vec[] {
   const n = Math.max(2, Math.ceil((bendMm * angleRad) / 3));
-  return Array.from({ length: n + 1 }, (_, i): Vec => [bendMm * Math.sin((angleRad * i) / n), 0, bendMm * (1 - Math.cos((angleRad * i) / n))]);
+  return Array.from(
+    { length: n + 1 },
+    (_, i): Vec => [bendMm * Math.sin((angleRad * i) / n), 0, bendMm * (1 - Math.cos((angleRad * i) / n))],
+  );
 }
 
 /** A smooth space curve, points at most 3 mm apart: a cubic with random handles. */
@@ -32,13 +49,22 @@ export function seededBody(kind: number, draw: Draw): Body {
   if (kind === 0) return bodyOf([point(draw, 120), point(draw, 120)], radiusMm);
   if (kind === 1) {
     const [a, b] = [point(draw, 120), point(draw, 120)];
-    return bodyOf(Array.from({ length: 60 }, (_, i): Vec => [0, 1, 2].map((k) => a[k]! + ((b[k]! - a[k]!) * i) / 59) as unknown as Vec), radiusMm);
+    return bodyOf(
+      Array.from(
+        { length: 60 },
+        (_, i): Vec => [0, 1, 2].map((k) => a[k]! + ((b[k]! - a[k]!) * i) / 59) as unknown as Vec,
+      ),
+      radiusMm,
+    );
   }
   if (kind === 2) {
     const angle = draw(0.3, Math.PI);
     const bend = arc(radiusMm * draw(1.6, 5), angle);
     const end = bend.at(-1)!;
-    return bodyOf([[-draw(5, 40), 0, 0], ...bend, [end[0] + 30 * Math.cos(angle), 0, end[2] + 30 * Math.sin(angle)]], radiusMm);
+    return bodyOf(
+      [[-draw(5, 40), 0, 0], ...bend, [end[0] + 30 * Math.cos(angle), 0, end[2] + 30 * Math.sin(angle)]],
+      radiusMm,
+    );
   }
   if (kind === 3) return bodyOf(cubic(draw), Math.min(radiusMm, 12));
   return bodyOf([point(draw, 120), point(draw, 120), point(draw, 120), point(draw, 120)], radiusMm);
