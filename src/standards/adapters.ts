@@ -141,6 +141,16 @@ const inverted = (thread: string, dash: number): AdapterRow =>
     3,
   );
 
+/** A pipe nut on a double-flared hard pipe; its nose is the port's seat, so it adds no length to speak of. */
+const pipeNuts: readonly (readonly [thread: string, odMm: number])[] = [['M10x1', 4.75], ['3/8-24', 4.75], ['7/16-24', 6.35], ['M12x1', 6]];
+const pipeNut = ([thread, odMm]: readonly [string, number]): AdapterRow =>
+  straight(
+    { id: `pipe-nut-${metricId(thread).replace('/', '-')}-${odMm}`, name: `${thread} inverted-flare nut on ${odMm} mm pipe, double flare`, a: { type: 'inverted-flare-nut', thread }, b: { type: 'tube-socket', odMm } },
+    10,
+    10,
+    odMm - 1.8,
+  );
+
 const reducers: readonly (readonly [from: number, to: number])[] = [
   [4, 3], [6, 4], [8, 6], [10, 8], [12, 10], [12, 8], [16, 12], [16, 10], [20, 16], [3, 4], [4, 6], [6, 8], [8, 10], [10, 12], [12, 16], [16, 20],
 ];
@@ -251,6 +261,7 @@ export const builtInAdapters: readonly AdapterRow[] = [
   ...pipePairs.map(([p, d]) => parallelStud(p, d)),
   ...(['M10x1', '3/8-24'] as const).map((t) => inverted(t, 3)),
   ...(['M10x1', '7/16-24', 'M12x1'] as const).map((t) => inverted(t, 4)),
+  ...pipeNuts.map(pipeNut),
   ...reducers.map(([from, to]) => reducer(from, to)),
   ...dashes.flatMap((d) => [swivelElbow(d, 45), swivelElbow(d, 90)]),
   ...dashes.map(union),

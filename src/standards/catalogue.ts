@@ -2,8 +2,10 @@ import { builtInAdapters, builtInBulkheadFittings } from './adapters.ts';
 import { builtInClamps, builtInGrommets } from './clamps.ts';
 import { genericHoseEnds } from './hose-ends.ts';
 import { builtInHoses } from './hoses.ts';
-import { type OwnCatalogue, ownAdapters, ownHoseEnds, ownHoses, ownTubes, withOwn } from './own-rows.ts';
-import type { AdapterRow, BulkheadFittingRow, ClampRow, GrommetRow, HoseEndRow, HoseRow, SealRow, TubeRow } from './rows.ts';
+import type { OwnCatalogue } from './own-catalogue.ts';
+import { ownAdapters, ownClamps, ownGrommets, ownHoseEnds, ownHoses, ownSeals, ownTubes, withOwn } from './own-rows.ts';
+import { builtInBungs, builtInPlugs } from './plugs.ts';
+import type { AdapterRow, BulkheadFittingRow, BungRow, ClampRow, GrommetRow, HoseEndRow, HoseRow, PlugRow, SealRow, TubeRow } from './rows.ts';
 import { builtInSeals } from './seals.ts';
 import { builtInTubes } from './tubes.ts';
 
@@ -18,6 +20,8 @@ export interface Catalogue {
   readonly tubes: readonly TubeRow[];
   readonly clamps: readonly ClampRow[];
   readonly grommets: readonly GrommetRow[];
+  readonly plugs: readonly PlugRow[];
+  readonly bungs: readonly BungRow[];
   /** What the builder's rows got wrong, one line each; a faulty row is left out. */
   readonly faults: readonly string[];
   findHose(id: string): HoseRow | undefined;
@@ -27,10 +31,13 @@ export interface Catalogue {
   hoseEndsFor(hose: HoseRow): readonly HoseEndRow[];
 }
 
+/** Hoses sold by their bore differ by tenths of a millimetre from maker to maker [mm]. */
+const sameBoreMm = 0.3;
+
 const fits = (end: HoseEndRow, hose: HoseRow): boolean => {
   if (!end.families.includes(hose.family)) return false;
   if (end.hoseDash !== undefined) return end.hoseDash === hose.dash;
-  return end.hoseBoreMm !== undefined && Math.abs(end.hoseBoreMm - hose.boreMm) < 0.3;
+  return end.hoseBoreMm !== undefined && Math.abs(end.hoseBoreMm - hose.boreMm) < sameBoreMm;
 };
 
 /** The built-in rows with the builder's own over them: same id overrides, new id adds. */
@@ -39,20 +46,23 @@ export function catalogue(own: OwnCatalogue = {}): Catalogue {
   const hoses = withOwn(builtInHoses, ownHoses(own.hoses ?? [], faults));
   const tubes = withOwn(builtInTubes, ownTubes(own.tubes ?? [], faults));
   const adapters = withOwn(builtInAdapters, ownAdapters(own.adapters ?? [], faults));
+  const seals = withOwn(builtInSeals, ownSeals(own.seals ?? [], faults));
   const hoseEnds = ownHoseEnds(own.hoseEnds ?? [], hoses, faults);
   return {
     hoses,
     hoseEnds,
     adapters,
     bulkheadFittings: builtInBulkheadFittings,
-    seals: builtInSeals,
+    seals,
     tubes,
-    clamps: builtInClamps,
-    grommets: builtInGrommets,
+    clamps: withOwn(builtInClamps, ownClamps(own.clamps ?? [], faults)),
+    grommets: withOwn(builtInGrommets, ownGrommets(own.grommets ?? [], faults)),
+    plugs: builtInPlugs,
+    bungs: builtInBungs,
     faults,
     findHose: (id) => hoses.find((h) => h.id === id),
     findTube: (id) => tubes.find((t) => t.id === id),
-    findSeal: (id) => builtInSeals.find((s) => s.id === id),
+    findSeal: (id) => seals.find((s) => s.id === id),
     hoseEndsFor: (hose) => {
       const mine = hoseEnds.filter((e) => fits(e, hose));
       const taken = new Set(mine.map((e) => e.id));

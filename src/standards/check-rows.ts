@@ -1,11 +1,11 @@
-import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-rows.ts';
+import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
 
 /** Greatest length that a part on a car can have [mm]; beyond it a unit was mistaken. */
-const mostMm = 2000;
+const mostMm = 5000;
 
 type Fields = Readonly<Record<string, unknown>>;
 
-/** One fault line for each named field that is not a number between 0 (excluded unless `zero`) and `most`. */
+/** One fault line for each named field that is not a number between 0 (excluded unless `zero`) and `mostMm`. */
 function numbers(row: object, where: string, names: readonly string[], needed: boolean, zero = false): string[] {
   return names.flatMap((name) => {
     const value = (row as Fields)[name];
@@ -17,28 +17,41 @@ function numbers(row: object, where: string, names: readonly string[], needed: b
   });
 }
 
-export function checkHose(own: OwnHose, where: string): string[] {
-  const found = numbers(own, where, ['boreMm', 'odMm', 'minBendRadiusMm', 'pressureBar'], false);
+/** What is wrong with a hose row; a new one needs its bore, outside and least radius. */
+export function checkHose(own: OwnHose, where: string, known: boolean): string[] {
+  const found = [
+    ...numbers(own, where, ['boreMm', 'odMm', 'minBendRadiusMm'], !known),
+    ...numbers(own, where, ['pressureBar'], false),
+  ];
   if (found.length === 0 && own.boreMm !== undefined && own.odMm !== undefined && own.boreMm >= own.odMm) {
     return [`${where}: boreMm ${own.boreMm} is not smaller than odMm ${own.odMm}`];
+  }
+  if (found.length === 0 && own.minBendRadiusMm !== undefined && own.odMm !== undefined && own.minBendRadiusMm < own.odMm / 2) {
+    return [`${where}: minBendRadiusMm ${own.minBendRadiusMm} is less than half of odMm ${own.odMm}; the radius to the centreline is wanted`];
   }
   return found;
 }
 
-export const checkTube = (own: OwnTube, where: string): string[] => {
-  const found = numbers(own, where, ['odMm', 'wallMm', 'bendRadiusMm'], false);
+/** What is wrong with a tube row. */
+export function checkTube(own: OwnTube, where: string, known: boolean): string[] {
+  const found = numbers(own, where, ['odMm', 'wallMm', 'bendRadiusMm'], !known);
   if (found.length === 0 && own.odMm !== undefined && own.wallMm !== undefined && own.wallMm * 2 >= own.odMm) {
     return [`${where}: wallMm ${own.wallMm} leaves no bore in odMm ${own.odMm}`];
   }
   return found;
-};
+}
 
+/** What is wrong with an adapter row. */
 export const checkAdapter = (own: OwnAdapter, where: string, known: boolean): string[] => [
-  ...(known || (own.a !== undefined && own.b !== undefined) ? [] : [`${where}: a and b are needed: the ends at its two sides`]),
+  ...(known || (own.a !== undefined && own.b !== undefined) ? [] : [`${where}: a and b are missing: the ends at its two sides`]),
   ...numbers(own, where, ['lengthMm', 'bodyOdMm', 'boreMm'], !known),
+  ...(own.angleDeg !== undefined && own.angleDeg !== 0 && !known ? numbers(own, where, ['aLegMm', 'bLegMm'], true) : []),
 ];
 
+/** What is wrong with a hose-end row. */
 export const checkHoseEnd = (own: OwnHoseEnd, where: string, known: boolean): string[] => [
-  ...(known || (own.to !== undefined && own.families !== undefined && own.angleDeg !== undefined) ? [] : [`${where}: to, families and angleDeg are needed`]),
+  ...(known || own.to !== undefined ? [] : [`${where}: to is missing: the end that it screws on with`]),
+  ...(known || own.families !== undefined ? [] : [`${where}: families is missing: the hose families that it goes on`]),
+  ...(known || own.angleDeg !== undefined ? [] : [`${where}: angleDeg is missing`]),
   ...numbers(own, where, ['nutMm', 'socketMm', 'socketOdMm', 'neckOdMm', 'insertMm', 'boreMm'], !known, true),
 ];

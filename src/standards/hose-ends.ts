@@ -1,7 +1,8 @@
-import type { Fixing, HoseEndAngleDeg, HoseEndRow, HoseRow } from './rows.ts';
 import { mmFromInches } from '#units';
 import { cutFactorIn } from './cut-factors.ts';
+import { fixingRow } from './fixings.ts';
 import { nutHexMm } from './hexes.ts';
+import type { Fixing, HoseEndAngleDeg, HoseEndRow, HoseRow } from './rows.ts';
 import { findDash } from './threads.ts';
 
 export const hoseEndAngles = [0, 30, 45, 60, 90, 120, 150, 180] as const satisfies readonly HoseEndAngleDeg[];
@@ -23,7 +24,7 @@ const round = (mm: number): number => Number(mm.toFixed(2));
 /** Families that take screw-on ends by dash; each with the fixings that exist for it. */
 const fixingsOf: Readonly<Record<string, readonly Fixing[]>> = {
   'rubber-braid': ['crimped', 'reusable'],
-  'ptfe-smooth': ['crimped', 'reusable'],
+  'ptfe-smooth': ['crimped', 'crushed-collar'],
   'rubber-textile': ['push-on'],
 };
 
@@ -59,7 +60,7 @@ function flareEnd(hose: HoseRow, family: string, dash: number, fixing: Fixing, a
     nutHexMm: nutHexMm(dash),
     insertMm: round(socketMm - usual.shortOfBottomMm),
     boreMm: round(hose.boreMm * 0.9),
-    reusable: fixing === 'reusable',
+    reusable: fixingRow(fixing).reusable,
     canTurn: true,
     source: 'generic-dimensions',
     measure: true,
@@ -95,12 +96,13 @@ function pushOver(hose: HoseRow): HoseEndRow {
 
 /**
  * The usual ends for one hose, sized by its own outside diameter: screw ends for a hose with a dash whose family takes them,
- * else the clamped joint over a spigot.
+ * else the clamped joint over a spigot. None for a size that the trade's usual ends leave out: those are the builder's own rows.
  */
 export function genericHoseEnds(hose: HoseRow): readonly HoseEndRow[] {
   const fixings = fixingsOf[hose.family];
   const { dash } = hose;
-  if (fixings === undefined || dash === undefined || !(hoseEndDashes as readonly number[]).includes(dash)) return [pushOver(hose)];
+  if (fixings === undefined) return [pushOver(hose)];
+  if (dash === undefined || !(hoseEndDashes as readonly number[]).includes(dash)) return [];
   const screwed = fixings.flatMap((fixing) =>
     hoseEndAngles.filter((angle) => existing(fixing, angle)).map((angle) => flareEnd(hose, hose.family, dash, fixing, angle)),
   );

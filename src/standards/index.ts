@@ -46,6 +46,13 @@ export {
 export { catalogue } from './catalogue.ts';
 export type { Catalogue } from './catalogue.ts';
 export { builtInClamps, builtInGrommets } from './clamps.ts';
-export type { OwnAdapter, OwnCatalogue, OwnHose, OwnHoseEnd, OwnTube } from './own-rows.ts';
+export type { OwnAdapter, OwnCatalogue, OwnClamp, OwnGrommet, OwnHose, OwnHoseEnd, OwnSeal, OwnTube } from './own-catalogue.ts';
+export { fittingRule, fittingRules } from './fitting-rules.ts';
+export type { FittingRuleId, FittingRuleRow } from './fitting-rules.ts';
+export { fixingRow, fixings } from './fixings.ts';
+export type { FixingRow } from './fixings.ts';
+export { builtInBungs, builtInPlugs } from './plugs.ts';
+export { tightening } from './tightening.ts';
+export type { Held, Tightening } from './tightening.ts';
 export { bossORingNumber, bossORings, builtInSeals } from './seals.ts';
 export { builtInTubes } from './tubes.ts';

@@ -1,6 +1,6 @@
 import { type End, type EndType, sizedBy } from './end.ts';
 import type { SealCount } from './rows.ts';
-import { threadName, threadOf } from './threads.ts';
+import { pipeName, threadName, threadOf } from './threads.ts';
 
 /** What makes a joint tight, and the loose parts that it needs. */
 export interface SealNeed {
@@ -75,7 +75,7 @@ function sizeOf(end: End): string {
     case 'thread':
       return end.thread === undefined ? 'no thread' : threadName(end.thread);
     case 'pipe':
-      return end.pipe ?? 'no size';
+      return end.pipe === undefined ? 'no size' : pipeName(end.pipe);
     case 'odMm':
       return end.odMm === undefined ? 'no size' : `${end.odMm} mm`;
   }

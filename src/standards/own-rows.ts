@@ -1,25 +1,12 @@
 import { builtInAdapters } from './adapters.ts';
+import { checkAdapter, checkHose, checkHoseEnd, checkTube } from './check-rows.ts';
+import { builtInClamps, builtInGrommets } from './clamps.ts';
 import { genericHoseEnds } from './hose-ends.ts';
 import { builtInHoses } from './hoses.ts';
+import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
+import type { AdapterRow, ClampRow, GrommetRow, HoseEndRow, HoseRow, SealRow, TubeRow } from './rows.ts';
+import { builtInSeals } from './seals.ts';
 import { builtInTubes } from './tubes.ts';
-import { checkAdapter, checkHose, checkHoseEnd, checkTube } from './check-rows.ts';
-import type { AdapterRow, HoseEndRow, HoseRow, TubeRow } from './rows.ts';
-
-type Own<T extends { readonly id: string }> = { readonly id: string } & { readonly [K in keyof T]?: T[K] | undefined };
-
-/** A builder's row: any built-in row's id with the fields that differ, or a new id with at least what cannot be guessed. */
-export type OwnHose = Own<HoseRow>;
-export type OwnHoseEnd = Own<HoseEndRow>;
-export type OwnAdapter = Own<AdapterRow>;
-export type OwnTube = Own<TubeRow>;
-
-/** The car file's `catalogue`. */
-export interface OwnCatalogue {
-  readonly hoses?: readonly OwnHose[];
-  readonly hoseEnds?: readonly OwnHoseEnd[];
-  readonly adapters?: readonly OwnAdapter[];
-  readonly tubes?: readonly OwnTube[];
-}
 
 /** Built-in rows with own rows over them: same id replaces in place, new ids follow. */
 export function withOwn<T extends { readonly id: string }>(builtIn: readonly T[], own: readonly T[]): readonly T[] {
@@ -33,6 +20,9 @@ function givenFields<T extends object>(row: T): Partial<T> {
   return Object.fromEntries(Object.entries(row).filter(([, v]) => v !== undefined)) as Partial<T>;
 }
 
+/** What every row of the builder's is until it says otherwise. */
+const mine = { source: 'builder', measure: false } as const;
+
 const largest = <T>(rows: readonly T[], size: (row: T) => number, atMost: number): T | undefined =>
   rows.filter((r) => size(r) <= atMost).sort((a, b) => size(b) - size(a))[0] ?? rows[0];
 
@@ -42,36 +32,40 @@ function likeHose(own: OwnHose): HoseRow | undefined {
   if (same !== undefined) return same;
   const family = own.family ?? (own.dash === undefined ? 'silicone' : 'rubber-braid');
   const rows = builtInHoses.filter((h) => h.family === family);
-  const pool = rows.length > 0 ? rows : builtInHoses.filter((h) => h.family === (own.dash === undefined ? 'silicone' : 'rubber-braid'));
+  const usual = own.dash === undefined ? 'silicone' : 'rubber-braid';
+  const pool = rows.length > 0 ? rows : builtInHoses.filter((h) => h.family === usual);
   if (own.dash !== undefined) return pool.find((h) => h.dash === own.dash) ?? largest(pool, (h) => h.dash ?? 0, own.dash);
   return largest(pool, (h) => h.boreMm, own.boreMm ?? 0);
 }
 
+/** The builder's hoses, whole: what they leave out is taken from the usual hose of that family and size. */
 export function ownHoses(rows: readonly OwnHose[], faults: string[]): readonly HoseRow[] {
   return rows.flatMap((own, i) => {
-    const where = `catalogue.hoses[${i}] "${own.id}"`;
-    const found = checkHose(own, where);
-    if (found.length > 0) faults.push(...found);
     const like = likeHose(own);
+    const known = like?.id === own.id;
+    const found = checkHose(own, `catalogue.hoses[${i}] "${own.id}"`, known);
+    faults.push(...found);
     if (found.length > 0 || like === undefined) return [];
     const { dash: _dash, dashMeans: _means, ...rest } = like;
-    const base = like.id === own.id ? like : { ...rest, name: own.id, radiusMeasured: 'centreline' as const, vacuumBar: null, conductive: null };
-    return [{ ...base, source: 'builder' as const, measure: false, ...givenFields(own) } as HoseRow];
+    const base = known ? like : { ...rest, name: own.id, radiusMeasured: 'centreline' as const, vacuumBar: null, conductive: null };
+    return [{ ...base, ...mine, ...givenFields(own) } as HoseRow];
   });
 }
 
+/** The builder's tubes, whole. */
 export function ownTubes(rows: readonly OwnTube[], faults: string[]): readonly TubeRow[] {
   return rows.flatMap((own, i) => {
-    const found = checkTube(own, `catalogue.tubes[${i}] "${own.id}"`);
-    faults.push(...found);
     const like = builtInTubes.find((t) => t.id === own.id) ?? largest(builtInTubes, (t) => t.odMm, own.odMm ?? 0);
+    const known = like?.id === own.id;
+    const found = checkTube(own, `catalogue.tubes[${i}] "${own.id}"`, known);
+    faults.push(...found);
     if (found.length > 0 || like === undefined) return [];
     const { dash: _dash, ...rest } = like;
-    const base = like.id === own.id ? like : { ...rest, name: own.id };
-    return [{ ...base, source: 'builder' as const, measure: false, ...givenFields(own) } as TubeRow];
+    return [{ ...(known ? like : { ...rest, name: own.id }), ...mine, ...givenFields(own) } as TubeRow];
   });
 }
 
+/** The builder's adapters, whole. */
 export function ownAdapters(rows: readonly OwnAdapter[], faults: string[]): readonly AdapterRow[] {
   return rows.flatMap((own, i) => {
     const like = builtInAdapters.find((a) => a.id === own.id);
@@ -79,11 +73,13 @@ export function ownAdapters(rows: readonly OwnAdapter[], faults: string[]): read
     faults.push(...found);
     if (found.length > 0) return [];
     const base = like ?? { name: own.id, angleDeg: 0, clock: 'none', seals: [], hexMm: 0 };
-    return [{ ...base, source: 'builder' as const, measure: false, ...givenFields(own) } as AdapterRow];
+    return [{ ...base, ...mine, ...givenFields(own) } as AdapterRow];
   });
 }
 
+/** The builder's hose ends, whole; a usual end's id overrides that end for the hose that it was made for. */
 export function ownHoseEnds(rows: readonly OwnHoseEnd[], hoses: readonly HoseRow[], faults: string[]): readonly HoseEndRow[] {
+  if (rows.length === 0) return [];
   const generic = new Map(hoses.flatMap((h) => genericHoseEnds(h).map((e) => [e.id, e] as const)));
   return rows.flatMap((own, i) => {
     const like = generic.get(own.id);
@@ -91,6 +87,25 @@ export function ownHoseEnds(rows: readonly OwnHoseEnd[], hoses: readonly HoseRow
     faults.push(...found);
     if (found.length > 0) return [];
     const base = like ?? { name: own.id, fixing: 'crimped', bendRadiusMm: 0, afterBendMm: 0, nutHexMm: 0, reusable: false, canTurn: true };
-    return [{ ...base, source: 'builder' as const, measure: false, ...givenFields(own) } as HoseEndRow];
+    return [{ ...base, ...mine, ...givenFields(own) } as HoseEndRow];
   });
 }
+
+/** Rows of a table where the builder may override what is built in, or add a row like a built-in one. */
+function overBuiltIn<T extends { readonly id: string }>(table: string, builtIn: readonly T[]) {
+  return (rows: readonly ({ readonly id: string } & { readonly [K in keyof T]?: T[K] | undefined })[], faults: string[]): readonly T[] =>
+    rows.flatMap((own, i) => {
+      const like = builtIn.find((r) => r.id === own.id);
+      const needed = Object.keys(builtIn[0] ?? {}).filter((k) => k !== 'source' && k !== 'measure' && k !== 'name');
+      const missing = like === undefined ? needed.filter((k) => (own as Readonly<Record<string, unknown>>)[k] === undefined) : [];
+      if (missing.length > 0) {
+        faults.push(`catalogue.${table}[${i}] "${own.id}": a new row needs ${missing.join(', ')}`);
+        return [];
+      }
+      return [{ ...(like ?? { name: own.id }), ...mine, ...givenFields(own) } as unknown as T];
+    });
+}
+
+export const ownSeals = overBuiltIn<SealRow>('seals', builtInSeals);
+export const ownClamps = overBuiltIn<ClampRow>('clamps', builtInClamps);
+export const ownGrommets = overBuiltIn<GrommetRow>('grommets', builtInGrommets);

@@ -151,6 +151,9 @@ export function threadName(thread: string): string {
     .replace(/\s*-\s*/gu, '-');
 }
 
+/** A pipe size as it is compared: "G 1/8", "1/8 NPT" and '1/8"' are "1/8". */
+export const pipeName = (pipe: string): string => pipe.trim().replace(/^(?:g|bspp?)\s*/iu, '').replace(/\s*(?:npt[f]?|bspp?|["”])$/iu, '').trim();
+
 /** The thread at an end, as printed in the tables; undefined for spigots, flanges and cut ends, or a size without a row. */
 export function threadOf(end: End): string | undefined {
   const inDash = (rows: readonly DashThreadRow[]): string | undefined => rows.find((r) => r.dash === end.dash)?.thread;
@@ -168,10 +171,10 @@ export function threadOf(end: End): string | undefined {
       return inDash(faceSealThreads);
     case 'npt-male':
     case 'npt-female':
-      return end.pipe === undefined ? undefined : `${end.pipe} NPT`;
+      return end.pipe === undefined ? undefined : `${pipeName(end.pipe)} NPT`;
     case 'bspp':
     case 'bspp-stud':
-      return end.pipe === undefined ? undefined : `G ${end.pipe}`;
+      return end.pipe === undefined ? undefined : `G ${pipeName(end.pipe)}`;
     case 'inverted-flare':
     case 'inverted-flare-nut':
     case 'metric-orb':
