@@ -1,10 +1,12 @@
+import { bared } from './filled.ts';
+import type { Json } from './json-text.ts';
 import type { Car } from './schema/car.ts';
 
 const WIDTH = 140;
 
 /** The car as the text of a car file: the same car gives the same text; keys keep their order, what fits a line stays on it. */
 export function carText(car: Car): string {
-  return `${printed(car, 0)}\n`;
+  return `${printed(bared(car as unknown as { [key: string]: Json }), 0)}\n`;
 }
 
 function printed(value: unknown, indent: number): string {

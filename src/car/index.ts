@@ -1,11 +1,19 @@
 // The car: what stands in the car file, checked, and what may be changed about it.
 export { carJsonSchema } from './car-json-schema.ts';
+export type { CarNote } from './car-notes.ts';
+export { carNotes } from './car-notes.ts';
 export { carText } from './car-text.ts';
 export type { Fault } from './fault.ts';
 export { faultLine } from './fault.ts';
 export type { KeepOffs } from './keep-off.ts';
 export { BARE_TURBINE_MM, FUEL_BRAKE_FROM_HOT_MM, keepOffDefaults, keepOffs, partKeepOffMm } from './keep-off.ts';
 export { findLine, findLineAt, findPort, linesById, moversById, partsById, portRefs, splitPortRef } from './lookups.ts';
+export type { PointReport } from './placing/place-port.ts';
+export type { PlacingReport } from './placing/resolve-origins.ts';
+export { resolveOrigins } from './placing/resolve-origins.ts';
+export type { OriginReport, ReadingMiss } from './placing/solved-origin.ts';
+export { turnAnglesDeg } from './placing/turn-angles.ts';
+export { upInCar } from './placing/up-in-car.ts';
 export type { CarReading } from './read-car.ts';
 export { carFrom, readCar } from './read-car.ts';
 export type {
@@ -13,4 +21,5 @@ export type {
   PortEnd, Reading, Shape, TakenWay, Through,
 } from './schema/car.ts';
 export type { Tolerance } from './tolerance.ts';
-export { partTolerance, portTolerance } from './tolerance.ts';
+export { partTolerance, portTolerance, shapeKnownToMm } from './tolerance.ts';
+export { FACING_KNOWN_DEG, TAPE_KNOWN_TO_MM } from './usual-tolerance.ts';

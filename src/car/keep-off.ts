@@ -1,16 +1,23 @@
+import { keepOff } from '#standards';
 import type { Car, Duty, KeepOff, Part } from './schema/car.ts';
 
 /** A least gap for each class [mm]. */
 export type KeepOffs = Record<keyof KeepOff, number>;
 
-/** Least gaps, surface to surface, that hold where the car gives none [mm]. Common practice, no source. */
-export const keepOffDefaults = { hot: 100, hotShielded: 50, moving: 25, fixed: 6, line: 3 } as const satisfies KeepOffs;
+/** Least gaps, surface to surface, that hold where the car gives none [mm]. */
+export const keepOffDefaults = {
+  hot: keepOff('hot').mm,
+  hotShielded: keepOff('hot-shielded').mm,
+  moving: keepOff('moving').mm,
+  fixed: keepOff('fixed').mm,
+  line: keepOff('line').mm,
+} satisfies KeepOffs;
 
-/** A bare turbine housing, where the part gives no keep-off of its own [mm]. Common practice, no source. */
-export const BARE_TURBINE_MM = 150;
+/** A bare turbine housing, where the part gives no keep-off of its own [mm]. */
+export const BARE_TURBINE_MM = keepOff('turbine').mm;
 
-/** The least that fuel and brake lines keep from anything hot, shielded or not [mm]. Common practice, no source. */
-export const FUEL_BRAKE_FROM_HOT_MM = 76;
+/** The least that fuel and brake lines keep from anything hot, shielded or not [mm]. */
+export const FUEL_BRAKE_FROM_HOT_MM = keepOff('fuel-brake-hot').mm;
 
 const FUEL_OR_BRAKE: ReadonlySet<Duty> = new Set(['fuel', 'fuel-return', 'fuel-vent', 'brake', 'clutch']);
 

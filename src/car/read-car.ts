@@ -1,12 +1,12 @@
 import type { Fault } from './fault.ts';
 import { shown } from './fault.ts';
-import { filled } from './filled.ts';
+import { carFaults } from './car-faults.ts';
+import { doublyPlaced, filled } from './filled.ts';
 import type { Json } from './json-text.ts';
 import { readJson } from './json-text.ts';
 import { migrated } from './migrate.ts';
-import { schemaFaults } from './schema-faults.ts';
+import { resolveOrigins } from './placing/resolve-origins.ts';
 import type { Car } from './schema/car.ts';
-import { withoutOwnKeys } from './x-keys.ts';
 
 export type CarReading = { readonly ok: true; readonly car: Car } | { readonly ok: false; readonly faults: Fault[] };
 
@@ -26,9 +26,11 @@ export function carFrom(value: Json): CarReading {
   const step = migrated(value);
   if ('fault' in step) return { ok: false, faults: [step.fault] };
   const file = filled(step.file);
-  const broken = schemaFaults(withoutOwnKeys(file));
-  if (broken.length > 0) return { ok: false, faults: capped(broken) };
-  return { ok: true, car: file as unknown as Car };
+  const faults = [...doublyPlaced(step.file), ...carFaults(file)];
+  if (faults.length > 0) return { ok: false, faults: capped(faults) };
+  const placed = resolveOrigins(file as unknown as Car);
+  if (placed.report.faults.length > 0) return { ok: false, faults: capped(placed.report.faults) };
+  return { ok: true, car: placed.car };
 }
 
 function capped(faults: readonly Fault[]): Fault[] {

@@ -1,20 +1,21 @@
+import { FACING_KNOWN_DEG, TAPE_KNOWN_TO_MM } from './usual-tolerance.ts';
 import { findPort } from './lookups.ts';
-import type { Car, Part } from './schema/car.ts';
-
-/** A place taken with tape and square, where nothing is said [+-mm]. Common practice, no source. */
-export const TAPE_KNOWN_TO_MM = 5;
-
-/** A facing judged by eye, protractor or level, where nothing is said [+-deg]. Common practice, no source. */
-export const FACING_KNOWN_DEG = 5;
+import type { Car, Part, Shape } from './schema/car.ts';
 
 export interface Tolerance {
   readonly knownToMm: number;
   readonly facingKnownDeg: number;
 }
 
-/** How well a part's shapes are placed [+-mm] and its ports face [+-deg]. */
+/** How well one solid of a part is known [+-mm]: its own value, its mesh's, else the part's, else the usual one. */
+export function shapeKnownToMm(part: Part, shape: Shape): number {
+  return shape.knownToMm ?? shape.mesh?.knownToMm ?? part.knownToMm ?? TAPE_KNOWN_TO_MM;
+}
+
+/** How well a part's solids are placed, the worst of them [+-mm], and its ports face [+-deg]. */
 export function partTolerance(part: Part): Tolerance {
-  return { knownToMm: part.knownToMm ?? TAPE_KNOWN_TO_MM, facingKnownDeg: part.facingKnownDeg ?? FACING_KNOWN_DEG };
+  const solids = part.shapes.map((shape) => shapeKnownToMm(part, shape));
+  return { knownToMm: solids.length === 0 ? (part.knownToMm ?? TAPE_KNOWN_TO_MM) : Math.max(...solids), facingKnownDeg: part.facingKnownDeg ?? FACING_KNOWN_DEG };
 }
 
 /** How well a port is known: its own values, else the part's, else the usual ones. Absent where there is no such port. */
@@ -22,5 +23,6 @@ export function portTolerance(car: Car, portRef: string): Tolerance | undefined 
   const found = findPort(car, portRef);
   if (found === undefined) return undefined;
   const part = partTolerance(found.part);
-  return { knownToMm: found.port.knownToMm ?? part.knownToMm, facingKnownDeg: found.port.facingKnownDeg ?? part.facingKnownDeg };
+  const knownToMm = found.port.knownToMm ?? found.part.knownToMm ?? TAPE_KNOWN_TO_MM;
+  return { knownToMm, facingKnownDeg: found.port.facingKnownDeg ?? part.facingKnownDeg };
 }

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { catalogueSchema } from './catalogue.ts';
 import { anything, fields, integer, list, number, rowId, text } from './fields.ts';
 import { lineSchema } from './line.ts';

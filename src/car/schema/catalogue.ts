@@ -17,11 +17,10 @@ const hoseRow = row('A hose', {
   boreMm: positive('Bore [mm]', 500, 'mm'),
   odMm: positive('Outside diameter [mm]', 600, 'mm'),
   minBendRadiusMm: positive('Least bend radius, to the centreline [mm]', 5000, 'mm'),
-  maxBar: positive('Working pressure [bar]', 5000, 'bar').optional(),
+  pressureBar: positive('Working pressure [bar]', 5000, 'bar').optional(),
   vacuumBar: number('Vacuum it stands [bar below the air outside]', 0, 1, 'bar').optional(),
   minC: number('Coldest [degC]', -273, 500, 'degC').optional(),
   maxC: number('Hottest [degC]', -60, 1500, 'degC').optional(),
-  massKgM: number('Mass [kg/m]', 0, 100, 'kg/m').optional(),
 });
 const tubeRow = row('A hard tube', {
   odMm: positive('Outside diameter [mm]', 500, 'mm').optional(),

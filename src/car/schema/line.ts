@@ -1,11 +1,8 @@
+import { duties } from '#standards';
 import { z } from 'zod';
 import { anything, direction, fields, flag, id, integer, list, number, oneOf, pointMm, portRef, positive, rangeDeg, rowId, text } from './fields.ts';
 import { CROSSING_KINDS } from './part.ts';
 
-export const DUTIES = [
-  'oil-suction', 'oil-pressure', 'oil-scavenge', 'oil-return', 'oil-drain', 'oil-vent', 'water', 'water-bleed',
-  'fuel', 'fuel-return', 'fuel-vent', 'brake', 'clutch', 'air', 'charge-air',
-] as const;
 export const LINE_STATES = ['planned', 'bought', 'made', 'proved', 'fitted', 'leak-checked'] as const;
 
 /** One length of a line: exactly one of hose and tube. */
@@ -74,7 +71,7 @@ export const lineSchema = fields('What joins two ports', {
   name: text('Name in words').optional(),
   from: portRef('Port it starts at'),
   to: portRef('Port it ends at'),
-  duty: oneOf('What it carries', DUTIES),
+  duty: oneOf('What it carries', duties),
   dash: integer('Dash size', 1, 64).optional(),
   boreMm: positive('Bore [mm]', 500, 'mm').optional(),
   hose: rowId('Short for one hose piece').optional(),

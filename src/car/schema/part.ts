@@ -1,28 +1,30 @@
+import { endTypes } from '#standards';
 import { z } from 'zod';
 import { angleDeg, direction, fields, flag, id, integer, lengthMm, list, number, oneOf, pointMm, positive, text, toleranceMm, turnDeg } from './fields.ts';
 import { readingSchema } from './origin.ts';
 
 export const PART_CLASSES = ['hot', 'moving', 'fixed'] as const;
 export const CROSSING_KINDS = ['bulkhead-fitting', 'grommet', 'tee'] as const;
-export const END_TYPES = [
-  'orb', 'flare37-male', 'flare37-female', 'flare45-male', 'flare45-female', 'inverted-flare', 'npt-male', 'npt-female',
-  'metric-orb', 'metric-washer', 'bspp', 'face-seal', 'flange2', 'bead', 'plain-tube',
-] as const;
 
 /** What an opening is threaded or shaped like: the key that a fitting must match. */
 export const endSchema = fields('What the opening is threaded or shaped like', {
-  type: oneOf('Kind of thread, seat or spigot', END_TYPES),
+  type: oneOf('Kind of thread, seat or spigot', endTypes),
   dash: integer('Dash size: tube outside diameter in sixteenths of an inch', 1, 64).optional(),
   thread: text('Thread, such as M14x1.5 or 7/8-14', 40).optional(),
   pipe: text('Nominal pipe size in inches, such as 1/8', 10).optional(),
   odMm: positive('Outside diameter of a spigot or tube [mm]', 500, 'mm').optional(),
 });
 
+/** Any solid may be turned and moved from where its numbers put it. */
+const placed = {
+  turnDeg: turnDeg('Turned about car X, then Y, then Z, right-handed, about the car\'s origin, after scaling [deg]').optional(),
+  atMm: pointMm('Moved by this after turning [mm]').optional(),
+};
+
 const meshSchema = fields('A scanned or drawn surface', {
   file: text('Path from the car file, in or under its folder: .stl .ply .obj .glb .step', 300),
   unit: oneOf('Unit of the numbers in the mesh file', ['mm', 'cm', 'm', 'in']),
-  turnDeg: turnDeg('Turned about car X, then Y, then Z, right-handed, after scaling [deg]').optional(),
-  atMm: pointMm('Moved by this after turning [mm]').optional(),
+  ...placed,
   knownToMm: toleranceMm('How well the surface is known [+-mm]').optional(),
 });
 
@@ -42,9 +44,9 @@ export const shapeSchema = fields('One solid: exactly one of box, cylinder, tube
     radiusMm: lengthMm('Radius to the outside [mm]'),
   }).optional(),
   mesh: meshSchema.optional(),
-  turnDeg: turnDeg('Turned about car X, then Y, then Z, right-handed, about the car origin [deg]').optional(),
-  atMm: pointMm('Moved by this after turning [mm]').optional(),
-  from: id('Measuring origin in whose axes the numbers of this shape were read; gives turnDeg and atMm').optional(),
+  ...placed,
+  from: id('Measuring origin in whose axes the numbers of this shape were read; it gives turnDeg and atMm').optional(),
+  knownToMm: toleranceMm('How well this solid is known [+-mm]; overrides the part').optional(),
 });
 
 const nearSchema = fields('What the start of a line may come closer to at this port', {
