@@ -39,7 +39,7 @@ describe('boundaries of the rooms', () => {
 
   it('stand in one order, here and in ARCHITECTURE.md', () => {
     const config = readFileSync(join(root, '.dependency-cruiser.cjs'), 'utf8');
-    const [core, edges] = [/const core = '([^']+)'/, /const edges = '([^']+)'/].map(
+    const [core, edges] = [/const core =\s+'([^']+)'/, /const edges =\s+'([^']+)'/].map(
       (pattern) => pattern.exec(config)?.[1],
     );
     const map = readFileSync(join(root, 'ARCHITECTURE.md'), 'utf8');
