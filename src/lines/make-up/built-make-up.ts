@@ -2,7 +2,7 @@ import type { ClampRow, HoseEndRow, HoseRow } from '#standards';
 import { boreGraceMm, boreLossMost } from './bore-limit.ts';
 import { clockSetting } from './clock-setting.ts';
 import type { EndMakeUp, MakeUpPart } from './end-make-up.ts';
-import type { PortEnd } from './end-make-ups.ts';
+import type { PortEnd } from './port-end.ts';
 import { type Cover, adapterStages, hoseEndStages } from './fitting-stages.ts';
 import { type Joint, isClamped, jointSeals, jointsOf } from './joint-seals.ts';
 import { adapterCostMm, elbowAdapterCostMm, fixingOrder, fromBoxMm, hoseEndCostMm } from './make-up-costs.ts';
@@ -11,14 +11,14 @@ import type { Box, PartsShelf } from './parts-shelf.ts';
 import { stageLength } from './stage.ts';
 
 interface Bench {
-  readonly hose: HoseRow;
+  /** What goes on the end: a hose, or a tube. */
+  readonly hose: Pick<HoseRow, 'odMm' | 'boreMm'>;
   readonly shelf: PartsShelf;
   readonly wish: { readonly box?: Box };
 }
 
 /** A chain and a hose end put together: parts in order, shape, cost, bore, and how it is clocked. */
 export function builtMakeUp(port: PortEnd, links: readonly Link[], hoseEnd: HoseEndRow, bench: Bench): EndMakeUp {
-  const clamped = hoseEnd.to.type === 'hose-bore';
   const joints = jointsOf(port.end, links, hoseEnd);
   const { parts, missing } = partsInOrder(joints, links, hoseEnd, bench);
   const covers = joints.map((joint, n) => coverAt(joint, n, links, hoseEnd, bench.hose));
@@ -31,7 +31,7 @@ export function builtMakeUp(port: PortEnd, links: readonly Link[], hoseEnd: Hose
     parts,
     stages,
     angleDeg: hoseEnd.angleDeg,
-    fixing: clamped ? 'clamped' : hoseEnd.fixing,
+    fixing: fixingOf(hoseEnd),
     cost: costOf(links, hoseEnd, bench),
     insertMm: hoseEnd.insertMm,
     boreMm,
@@ -44,8 +44,16 @@ export function builtMakeUp(port: PortEnd, links: readonly Link[], hoseEnd: Hose
   };
 }
 
+/** A hose pushed over a spigot and a tube in its nut have no end of their own to buy. */
+const isPart = ({ to }: HoseEndRow): boolean => to.type !== 'hose-bore' && to.type !== 'plain-tube';
+
+function fixingOf({ to, fixing }: HoseEndRow): EndMakeUp['fixing'] {
+  if (to.type === 'plain-tube') return 'tube';
+  return to.type === 'hose-bore' ? 'clamped' : fixing;
+}
+
 /** What is pushed over a spigot at a joint: the make-up's own hose, or a formed elbow. */
-function coverAt(joint: Joint, n: number, links: readonly Link[], hoseEnd: HoseEndRow, hose: HoseRow): Cover | undefined {
+function coverAt(joint: Joint, n: number, links: readonly Link[], hoseEnd: HoseEndRow, hose: Bench['hose']): Cover | undefined {
   if (!isClamped(joint)) return undefined;
   const overlapMm = hoseEnd.to.type === 'hose-bore' ? hoseEnd.insertMm : usualOverlapMm;
   return { overlapMm, odMm: outsideAt(joint, n, links, hose) };
@@ -55,7 +63,7 @@ function coverAt(joint: Joint, n: number, links: readonly Link[], hoseEnd: HoseE
 const usualOverlapMm = 25;
 
 /** Outside of the hose at a clamped joint: the formed elbow's on either side of it, else the hose's own [mm]. */
-function outsideAt({ open }: Joint, n: number, links: readonly Link[], hose: HoseRow): number {
+function outsideAt({ open }: Joint, n: number, links: readonly Link[], hose: Bench['hose']): number {
   const formed = open.type === 'hose-bore' ? links[n - 1] : links[n];
   return formed?.row.bodyOdMm ?? hose.odMm;
 }
@@ -80,7 +88,7 @@ function partsInOrder(joints: readonly Joint[], links: readonly Link[], hoseEnd:
     const beyond = links[n]?.row;
     if (beyond !== undefined) parts.push({ id: beyond.id, name: beyond.name, kind: 'adapter', qty: 1 });
   });
-  if (hoseEnd.to.type !== 'hose-bore') parts.push({ id: hoseEnd.id, name: hoseEnd.name, kind: 'hose-end', qty: 1 });
+  if (isPart(hoseEnd)) parts.push({ id: hoseEnd.id, name: hoseEnd.name, kind: 'hose-end', qty: 1 });
   return { parts, missing };
 }
 
@@ -101,7 +109,7 @@ const tieMm = 0.001;
 
 const saved = (id: string, box: Box | undefined): number => (box?.has(id) === true ? fromBoxMm : 0);
 
-function boreRemarks(port: PortEnd, links: readonly Link[], hose: HoseRow): string[] {
+function boreRemarks(port: PortEnd, links: readonly Link[], hose: Bench['hose']): string[] {
   const plain = links.map((l) => l.row).filter((row) => row.restrictorMm === undefined);
   const narrowest = plain.filter((row) => row.boreMm < (1 - boreLossMost) * hose.boreMm - boreGraceMm).sort((a, b) => a.boreMm - b.boreMm);
   const remarks = narrowest.slice(0, 1).map((row) => {

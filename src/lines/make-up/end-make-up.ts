@@ -21,7 +21,7 @@ export interface EndMakeUp {
   readonly stages: readonly Stage[];
   /** Of the hose end; an elbow adapter's angle is in its stages. */
   readonly angleDeg: HoseEndAngleDeg;
-  readonly fixing: Fixing | 'clamped';
+  readonly fixing: Fixing | 'clamped' | 'tube';
   /** What it costs against a shorter route [mm of line]. */
   readonly cost: number;
   /** How far the hose goes into the socket, or over the spigot [mm]. */

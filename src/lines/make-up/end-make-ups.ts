@@ -1,17 +1,13 @@
-import { type Duty, type End, type HoseEndAngleDeg, type HoseEndRow, type HoseRow, describeEnd, endTypes, mates } from '#standards';
+import { type Duty, type End, type HoseEndAngleDeg, type HoseEndRow, type HoseRow, describeEnd, endKey, mates } from '#standards';
 import { boreGraceMm, boreLossMost, widestBore } from './bore-limit.ts';
 import { linkClock } from './clock-setting.ts';
 import type { EndMakeUp } from './end-make-up.ts';
 import { builtMakeUp } from './built-make-up.ts';
-import { type Link, exitOf, matingChains, mostAdapters } from './mating-chains.ts';
+import { type Link, exitOf, matingChains } from './mating-chains.ts';
+import { cheapestOfEachShape } from './cheapest-of-each-shape.ts';
+import { missingChain } from './missing-chain.ts';
+import type { PortEnd } from './port-end.ts';
 import type { Box, PartsShelf } from './parts-shelf.ts';
-
-/** What a make-up must know of a port, or of a joint inside a line. */
-export interface PortEnd {
-  readonly end: End;
-  /** Bore of a restrictor that stands in the port or is asked there [mm]. */
-  readonly restrictorMm?: number;
-}
 
 export interface MakeUpWish {
   readonly box?: Box;
@@ -50,7 +46,7 @@ export function endMakeUps(port: PortEnd, hose: HoseRow, shelf: PartsShelf, wish
   const ends = shelf.hoseEndsFor(hose);
   if (ends.length === 0) return { missing: `no hose end for ${hose.name} (${hose.family}) in the catalogue` };
   const widest = widestBore(port.end, shelf.adapters, goalOf(ends), plainOf(port));
-  if (widest === 0) return { missing: missingChain(port, ends) };
+  if (widest === 0) return { missing: missingChain(port, ends.map((row) => row.to)) };
   const leastBoreMm = leastBore(port, hose, widest, wish.duty);
   const question: Question = { port, hose, shelf, wish, ends, leastBoreMm };
   const found = [...straightChains(question), ...elbowChains(question)];
@@ -69,17 +65,31 @@ function leastBore(port: PortEnd, hose: HoseRow, widestMm: number, duty: Duty | 
   return Math.min(share * hose.boreMm, share * widestMm);
 }
 
+/** Angle by angle: a bent end with another seat than the straight one's has its own shortest chain. */
 function straightChains(question: Question): readonly EndMakeUp[] {
-  const wanted = wantedEnds(question);
-  return chainsTo(question, wanted, 0).flatMap((links) => finished(question, links, wanted));
+  return groupsBySeat(wantedEnds(question)).flatMap((ends) =>
+    chainsTo(question, ends, 0).flatMap((links) => finished(question, links, ends)),
+  );
 }
 
 function elbowChains(question: Question): readonly EndMakeUp[] {
   const straightFound = chainsTo(question, question.ends, 0).length > 0;
   if (straightFound && question.wish.allowElbowAdapters === false) return [];
   // A port that only an elbow or banjo fits takes every hose-end angle behind it.
-  const wanted = straightFound ? question.ends.filter((row) => row.angleDeg === 0) : wantedEnds(question);
-  return chainsTo(question, wanted, 1).flatMap((links) => finished(question, links, wanted));
+  const all = wantedEnds(question);
+  const wanted = straightFound ? all.filter((row) => row.angleDeg === 0) : all;
+  return groupsBySeat(wanted).flatMap((ends) => chainsTo(question, ends, 1).flatMap((links) => finished(question, links, ends)));
+}
+
+/** Ends of the angles that are to be had with the same seats, together: one search serves them all. */
+function groupsBySeat(ends: readonly HoseEndRow[]): readonly (readonly HoseEndRow[])[] {
+  const groups = new Map<string, HoseEndRow[]>();
+  for (const angle of new Set(ends.map((row) => row.angleDeg))) {
+    const ofAngle = ends.filter((row) => row.angleDeg === angle);
+    const seats = [...new Set(ofAngle.map((row) => endKey(row.to)))].sort().join();
+    groups.set(seats, [...(groups.get(seats) ?? []), ...ofAngle]);
+  }
+  return [...groups.values()];
 }
 
 const wantedEnds = ({ ends, wish }: Question): readonly HoseEndRow[] =>
@@ -105,32 +115,6 @@ function finished(question: Question, links: readonly Link[], wanted: readonly H
   const last = links.at(-1);
   const open = last === undefined ? question.port.end : exitOf(last);
   return wanted.filter((row) => mates(open, row.to).ok).map((row) => builtMakeUp(question.port, links, row, question));
-}
-
-/** Make-ups of one shape differ only in what they cost: the cheapest stays, ties by id. */
-function cheapestOfEachShape(found: readonly EndMakeUp[]): readonly EndMakeUp[] {
-  const byCost = [...found].sort((a, b) => a.cost - b.cost || compareText(a.key, b.key));
-  const kept = new Map<string, EndMakeUp>();
-  for (const makeUp of byCost) {
-    const shape = `${makeUp.angleDeg} ${makeUp.stages.filter((s) => s.kind === 'bend').map((s) => `${s.angleRad} ${s.clock}`)}`;
-    if (!kept.has(shape)) kept.set(shape, makeUp);
-  }
-  return [...kept.values()];
-}
-
-const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
-const distinct = (texts: readonly string[]): string => [...new Set(texts)].join(' or ');
-
-function missingChain(port: PortEnd, ends: readonly HoseEndRow[]): string {
-  const wanted = distinct(ends.map((row) => describeEnd(counterpart(row.to))));
-  return `no adapter from ${describeEnd(port.end)} to ${wanted} in the catalogue, in one piece or up to ${mostAdapters}: wanted ${describeEnd(counterpart(port.end))} x ${wanted}`;
-}
-
-/** The end that goes on this one; the end itself where the trade has none. */
-function counterpart(end: End): End {
-  const others = endTypes.map((type): End => ({ ...end, type }));
-  return others.find((other) => mates(end, other).ok) ?? end;
 }
 
 function missingAngle(port: PortEnd, hose: HoseRow, wish: MakeUpWish): string {
