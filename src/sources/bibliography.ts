@@ -47,6 +47,8 @@ export const sources = [
   { id: 'iso-228', title: 'ISO 228-1, parallel pipe threads', known: 'from-memory' },
   { id: 'iso-6149', title: 'ISO 6149-1, metric ports with O-ring', known: 'from-memory' },
   { id: 'iso-9974', title: 'ISO 9974 and ISO 1179, metric and pipe ports sealed by washer', known: 'from-memory' },
+  { id: 'iso-898-1', title: 'ISO 898-1, bolts: stress area', known: 'from-memory' },
+  { id: 'thin-wall-statics', title: 'Statics of a thin-walled round tube, hoop stress', known: 'computed' },
   { id: 'iso-261', title: 'ISO 68-1 and ISO 724, metric screw threads: basic profile', known: 'computed' },
   { id: 'army-tm-55-1520', title: 'US Army TM 55-1520-240-23-1', place: 'para 1-13, standard torque limits; same in TM 55-1730-229-12', known: 'read' },
   { id: 'army-tm-9-2320-364', title: 'US Army TM 9-2320-364-20-4', place: 'table 2-67, flats after seat contact', known: 'read' },

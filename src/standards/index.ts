@@ -56,3 +56,29 @@ export { tightening } from './tightening.ts';
 export type { Held, Tightening } from './tightening.ts';
 export { bossORingNumber, bossORings, builtInSeals } from './seals.ts';
 export { builtInTubes } from './tubes.ts';
+export { cutToleranceMm, cutTolerances } from './cut-tolerance.ts';
+export { formulas } from './formulas.ts';
+export {
+  bendArc,
+  bendTestFreeLength,
+  boreArea,
+  centrelineRadius,
+  clampCount,
+  dashTubeOd,
+  hoseCutLength,
+  hoseEndFactor,
+  lengthUnderPressure,
+  slackBendRadius,
+  slackLength,
+  straightBehindFitting,
+  thinTubeWall,
+} from './hose-formulas.ts';
+export {
+  hexAcrossCorners,
+  metricTensileArea,
+  taperPitchDiameterAtEnd,
+  taperPitchDiameterHandTight,
+  threadInternalMinor,
+  threadPitchDiameter,
+  unifiedTensileArea,
+} from './thread-formulas.ts';
