@@ -1,4 +1,5 @@
 /** Answers: what mesh and CAD files of other programs hold, as triangles in millimetres, or the one line that says why not. */
+export { type Decimated, decimated, type DecimateOptions } from './decimated.ts';
 export { type CarMeshes, loadCarMeshes } from './load-car-meshes.ts';
 export type { MeshNotes } from './mesh-notes.ts';
 export type { MeshUnit } from './mesh-unit.ts';
@@ -6,3 +7,4 @@ export { type Placing, placeByPoints, type PointPair } from './place-by-points.t
 export { type MeshKind, meshKindOf, type MeshOptions, type MeshReading, readMesh } from './read-mesh.ts';
 export { stlBinary } from './stl-binary.ts';
 export type { StepLimits } from './step-file.ts';
+export { type SurfaceError, surfaceError } from './surface-error.ts';

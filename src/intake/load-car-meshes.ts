@@ -4,7 +4,7 @@ import type { Car } from '#car';
 import type { MeshNotes } from './mesh-notes.ts';
 import type { MeshUnit } from './mesh-unit.ts';
 import { meshKindOf, readMesh } from './read-mesh.ts';
-import type { TriangleMesh } from './triangle-mesh.ts';
+import type { TriangleMesh } from '#geometry';
 
 /** Every mesh a car names, by the file as the car names it: in millimetres, in the file's own axes (the bay places them). */
 export interface CarMeshes {

@@ -1,5 +1,5 @@
 import { LIMITS } from './limits.ts';
-import type { TriangleMesh } from './triangle-mesh.ts';
+import type { TriangleMesh } from '#geometry';
 
 /** A mesh as built, with what was left out of it. */
 export interface BuiltMesh {

@@ -1,5 +1,7 @@
 /** How the edges of a mesh are shared. */
 export interface MeshEdges {
+  /** All edges; one that four triangles share counts as two, for there two sheets touch. */
+  readonly count: number;
   /** Edges that only one triangle has: the rim of a hole. */
   readonly open: number;
   /** Edges that more than two triangles have. */
@@ -26,6 +28,7 @@ export function meshEdges(indices: Uint32Array, vertexCount: number): MeshEdges 
   forEachEdge(indices, (low, high, backwards) => {
     others[filled[low]!++] = high * 2 + backwards;
   });
+  let count = 0;
   let open = 0;
   let crowded = 0;
   let closed = indices.length > 0;
@@ -42,12 +45,13 @@ export function meshEdges(indices: Uint32Array, vertexCount: number): MeshEdges 
         uses++;
         balance += (others[i]! & 1) === 1 ? -1 : 1;
       }
+      count += (uses + 1) >> 1;
       if (uses === 1) open++;
       if (uses > 2) crowded++;
       if (balance !== 0) closed = false;
     }
   }
-  return { open, crowded, closed };
+  return { count, open, crowded, closed };
 }
 
 function forEachEdge(indices: Uint32Array, visit: (low: number, high: number, backwards: number) => void): void {

@@ -2,7 +2,7 @@ import { counted } from './limits.ts';
 import type { BuiltMesh } from './mesh-builder.kernel.ts';
 import { meshEdges } from './mesh-edges.kernel.ts';
 import { MM_PER, type MeshUnit } from './mesh-unit.ts';
-import type { TriangleMesh } from './triangle-mesh.ts';
+import type { TriangleMesh } from '#geometry';
 
 type Point = readonly [x: number, y: number, z: number];
 

@@ -9,7 +9,7 @@ import { readObj } from './obj-file.ts';
 import { readPly } from './ply-file.ts';
 import { readStep, STEP_LIMITS, type StepLimits } from './step-file.ts';
 import { readStl } from './stl-file.ts';
-import type { TriangleMesh } from './triangle-mesh.ts';
+import type { TriangleMesh } from '#geometry';
 
 const READERS = { stl: readStl, ply: readPly, obj: readObj, glb: readGlb } as const;
 

@@ -1,4 +1,4 @@
-import type { TriangleMesh } from './triangle-mesh.ts';
+import type { TriangleMesh } from '#geometry';
 
 /** The mesh as a binary STL in its own unit (millimetres here); normals by the right-hand rule, zero for slivers. */
 export function stlBinary(mesh: TriangleMesh): Uint8Array {
