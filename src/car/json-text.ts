@@ -35,6 +35,7 @@ class BrokenJson extends Error {
   }
 }
 
+const NO_COMMENTS = 'no comments: JSON has none; put remarks in note, or in a key that begins with x-';
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 const WORD = /[^\s,:"{}[\]]{1,40}/y;
 const LITERALS: ReadonlyMap<string, boolean | null> = new Map([['true', true], ['false', false], ['null', null]]);
@@ -160,7 +161,7 @@ class JsonReader {
 
   private insteadOf(word: string): string {
     if (this.at >= this.text.length) return 'a value (is the file cut short?)';
-    if (word.startsWith('//') || word.startsWith('/*') || word.startsWith('#')) return 'a value; comments are not part of JSON: use a key that begins with x-';
+    if (word.startsWith('//') || word.startsWith('/*') || word.startsWith('#')) return NO_COMMENTS;
     if (word.startsWith("'")) return 'texts in double quotes';
     if (/^[+-]?(nan|inf|infinity)$/i.test(word)) return 'a finite number';
     return 'a value: {...}, [...], "text", a number, true, false or null';
@@ -173,6 +174,9 @@ class JsonReader {
 
   /** Where something is missing: at the end of the file it says which bracket was never closed. */
   private missing(start: number, wanted: string, kind: 'object' | 'list'): never {
+    const rest = this.text.slice(this.at, this.at + 2);
+    if (rest === '//' || rest === '/*' || rest.startsWith('#')) this.broken(shown(rest), NO_COMMENTS);
+    if (rest.startsWith("'")) this.broken(this.here(), 'texts and keys in double quotes');
     if (this.at < this.text.length) return this.broken(this.here(), wanted);
     return this.broken('the end of the file', `the rest of the ${kind} opened at ${this.position(start)} (is the file cut short?)`);
   }

@@ -61,7 +61,7 @@ export function placePort(port: string, readings: readonly Reading[], origins: K
 }
 
 function loose(all: readonly Sighting[], place: string): Fault {
-  if (all.length < 3) return { place, stands: `${all.length} reading${all.length === 1 ? '' : 's'} of one coordinate`, allowed: 'at least three, in three different directions' };
+  if (all.length < 3) return { place, stands: `readings that give ${all.length} number${all.length === 1 ? '' : 's'}`, allowed: 'at least three, in three different directions' };
   const fit = fitPoint(all);
   const at = (p: Vec) => `[${p.map((v) => v.toFixed(0)).join(', ')}]`;
   if (fit.other !== undefined) {
