@@ -2,70 +2,23 @@
 // They stand beside it, not in a folder below, because a car reaches scans only in or under its own folder.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { carText } from './car-text.ts';
+import { type Car, carText, faultLine, type Line, type Part, readCar } from '#car';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
 
 type Point = [number, number, number];
 
-interface DemoShape {
-  box?: { minMm: Point; maxMm: Point; turnDeg?: Point; atMm?: Point };
-  cylinder?: { fromMm: Point; toMm: Point; radiusMm: number };
-  tube?: { pointsMm: Point[]; radiusMm: number };
-  mesh?: { file: string; atMm?: Point };
-}
-
-interface DemoPort {
-  id: string;
-  atMm: Point;
-  faces: Point;
-}
-
-interface DemoPart {
-  id: string;
-  name: string;
-  shapes: DemoShape[];
-  ports: DemoPort[];
-  movesWith?: string;
-  surfaceC?: number;
-  shielded?: boolean;
-  keepOffMm?: number;
-}
-
-interface DemoLine {
-  id: string;
-  from: string;
-  to: string;
-  dash?: number;
-  boreMm?: number;
-  pieces: { hose?: string; tube?: { odMm: number; wallMm: number; bendRadiusMm: number; material?: string } }[];
-  through?: { part: string; kind: string; atMm?: Point; faces?: Point }[];
-}
-
-interface DemoHose {
-  id: string;
-  name: string;
-  dash?: number;
-  boreMm: number;
-  odMm: number;
-  minBendRadiusMm: number;
-}
-
-/** As much of a car file as the changes touch; everything else is carried along. */
-export interface DemoCar {
-  name: string;
-  note?: string;
-  parts: DemoPart[];
-  movers: { id: string }[];
-  lines: DemoLine[];
-  catalogue: { hoses: DemoHose[] };
-  circuits?: { lines: string[] }[];
-  panels?: { crossings?: string[] }[];
+/** What of the kept data names lines. */
+interface NamesLines {
+  lines?: string[];
+  crossings?: string[];
 }
 
 /** One change of mind: how the file is called, what it is in words, and what it does to the car. */
 interface DemoEvent {
   readonly file: string;
   readonly words: string;
-  readonly apply: (car: DemoCar) => void;
+  readonly apply: (car: Car) => void;
 }
 
 function found<T extends { id: string }>(rows: readonly T[], id: string): T {
@@ -74,16 +27,16 @@ function found<T extends { id: string }>(rows: readonly T[], id: string): T {
   return row;
 }
 
-const part = (car: DemoCar, id: string) => found(car.parts, id);
-const line = (car: DemoCar, id: string) => found(car.lines, id);
+const part = (car: Car, id: string) => found(car.parts, id);
+const line = (car: Car, id: string) => found(car.lines, id);
 
 /** To a tenth of a micron: a turned point carries no false digits into the file. */
 const rounded = (value: number) => Math.round(value * 1e4) / 1e4 + 0;
 
 /** Puts every point of the part through `move`, every facing through `turn`. */
-function moved(target: DemoPart, move: (at: Point) => Point, turn: (faces: Point) => Point): void {
+function moved(target: Part, move: (at: Point) => Point, turn: (faces: Point) => Point): void {
   for (const shape of target.shapes) {
-    if (shape.mesh || shape.box?.turnDeg)
+    if (shape.mesh || shape.turnDeg || shape.atMm)
       throw new Error(`demo: part "${target.id}" has a shape that this change cannot move`);
     if (shape.box) {
       const [a, b] = [move(shape.box.minMm), move(shape.box.maxMm)];
@@ -102,7 +55,7 @@ function moved(target: DemoPart, move: (at: Point) => Point, turn: (faces: Point
   }
 }
 
-const shifted = (target: DemoPart, by: Point) =>
+const shifted = (target: Part, by: Point) =>
   moved(
     target,
     (at) => [at[0] + by[0], at[1] + by[1], at[2] + by[2]],
@@ -110,7 +63,7 @@ const shifted = (target: DemoPart, by: Point) =>
   );
 
 /** Turned about a line along car X, right-handed. */
-function turnedAboutX(target: DemoPart, y0: number, z0: number, deg: number): void {
+function turnedAboutX(target: Part, y0: number, z0: number, deg: number): void {
   const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
   const turn = ([x, y, z]: Point): Point => [x, rounded(y * c - z * s), rounded(y * s + z * c)];
   moved(
@@ -124,7 +77,7 @@ function turnedAboutX(target: DemoPart, y0: number, z0: number, deg: number): vo
 }
 
 /** The other side of a plane square to car X. */
-const mirroredInX = (target: DemoPart, planeMm: number) =>
+const mirroredInX = (target: Part, planeMm: number) =>
   moved(
     target,
     ([x, y, z]) => [2 * planeMm - x, y, z],
@@ -132,18 +85,18 @@ const mirroredInX = (target: DemoPart, planeMm: number) =>
   );
 
 /** Takes parts off, and the lines that end on them. */
-function takeOff(car: DemoCar, comesOff: (part: DemoPart) => boolean): void {
+function takeOff(car: Car, comesOff: (part: Part) => boolean): void {
   const gone = new Set(car.parts.filter(comesOff).map((each) => each.id));
-  const ends = (each: DemoLine) => [each.from, each.to].map((port) => port.split('.')[0] ?? '');
+  const ends = (each: Line) => [each.from, each.to].map((port) => port.split('.')[0] ?? '');
   car.parts = car.parts.filter((each) => !gone.has(each.id));
   car.lines = car.lines.filter((each) => !ends(each).some((id) => gone.has(id)));
-  for (const each of car.lines) if (each.through) each.through = each.through.filter((row) => !gone.has(row.part));
+  for (const each of car.lines) each.through = each.through.filter((row) => !gone.has(row.part));
   dropUnused(car);
   for (const each of car.parts) dropLostNear(each, gone);
 }
 
-function dropLostNear(target: DemoPart, gone: ReadonlySet<string>): void {
-  for (const port of target.ports as (DemoPort & { near?: { parts: string[] } })[]) {
+function dropLostNear(target: Part, gone: ReadonlySet<string>): void {
+  for (const port of target.ports) {
     if (!port.near) continue;
     port.near.parts = port.near.parts.filter((id) => !gone.has(id));
     if (port.near.parts.length === 0) delete port.near;
@@ -151,11 +104,11 @@ function dropLostNear(target: DemoPart, gone: ReadonlySet<string>): void {
 }
 
 /** Circuits, panels and movers name only what is still there. */
-function dropUnused(car: DemoCar): void {
+function dropUnused(car: Car): void {
   const left = new Set(car.lines.map((each) => each.id));
-  for (const circuit of car.circuits ?? []) circuit.lines = circuit.lines.filter((id) => left.has(id));
-  for (const panel of car.panels ?? [])
-    if (panel.crossings) panel.crossings = panel.crossings.filter((id) => left.has(id));
+  for (const row of [car.circuits, car.panels].flat() as NamesLines[]) {
+    for (const key of ['lines', 'crossings'] as const) if (row[key]) row[key] = row[key].filter((id) => left.has(id));
+  }
   const used = new Set(car.parts.map((each) => each.movesWith));
   car.movers = car.movers.filter((mover) => used.has(mover.id));
 }
@@ -183,15 +136,16 @@ export const demoEvents: readonly DemoEvent[] = [
     file: '3-feed-dash-20',
     words: 'a -20 oil feed instead of -16; the bosses stay',
     apply: (car) => {
-      car.catalogue.hoses.push({
-        ...found(car.catalogue.hoses, 'rubber-16'),
+      const hoses = car.catalogue?.hoses ?? [];
+      const larger = {
         id: 'rubber-20',
         name: '-20 steel-braided rubber',
         dash: 20,
         boreMm: 28.6,
         odMm: 38,
         minBendRadiusMm: 185,
-      });
+      };
+      hoses.push({ ...found(hoses, 'rubber-16'), ...larger });
       line(car, 'O1').dash = 20;
       line(car, 'O1').pieces = [{ hose: 'rubber-20' }];
     },
@@ -251,7 +205,7 @@ export const demoEvents: readonly DemoEvent[] = [
 const copy = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T;
 
 /** The demo car after the change. */
-export function changedCar(base: DemoCar, event: DemoEvent): DemoCar {
+export function changedCar(base: Car, event: DemoEvent): Car {
   const car = copy(base);
   car.name = `${base.name}: ${event.words}`;
   event.apply(car);
@@ -262,7 +216,7 @@ export function changedCar(base: DemoCar, event: DemoEvent): DemoCar {
 const SIX = ['O1', 'O3', 'O7', 'C4', 'F3', 'B1'];
 
 /** The demo car with six of its lines; all parts stay in their way. */
-export function sixLineCar(base: DemoCar): DemoCar {
+export function sixLineCar(base: Car): Car {
   const car = copy(base);
   car.name = `${base.name}: six lines`;
   car.lines = car.lines.filter((each) => SIX.includes(each.id));
@@ -271,7 +225,7 @@ export function sixLineCar(base: DemoCar): DemoCar {
 }
 
 /** The files that are made from the one car, by path from the root. */
-export function demoFiles(base: DemoCar): ReadonlyMap<string, string> {
+export function demoFiles(base: Car): ReadonlyMap<string, string> {
   const rows = demoEvents.map((event): [string, string] => [
     `demo/fellside-${event.file}.json`,
     carText(changedCar(base, event)),
@@ -279,8 +233,13 @@ export function demoFiles(base: DemoCar): ReadonlyMap<string, string> {
   return new Map([...rows, ['demo/six-lines.json', carText(sixLineCar(base))]]);
 }
 
+/** The coupe as it was first built. */
+export function demoCar(): Car {
+  const reading = readCar(readFileSync(`${root}demo/fellside.json`, 'utf8'));
+  if (!reading.ok) throw new Error(`demo/fellside.json: ${reading.faults.map(faultLine).join('; ')}`);
+  return reading.car;
+}
+
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
-  const root = fileURLToPath(new URL('..', import.meta.url));
-  const base = JSON.parse(readFileSync(`${root}demo/fellside.json`, 'utf8')) as DemoCar;
-  for (const [path, text] of demoFiles(base)) writeFileSync(`${root}${path}`, text);
+  for (const [path, text] of demoFiles(demoCar())) writeFileSync(`${root}${path}`, text);
 }

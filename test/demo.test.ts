@@ -1,23 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { faultLine, readCar } from '#car';
+import { type Car, faultLine, readCar } from '#car';
 import { describe, expect, it } from 'vitest';
-import { type DemoCar, demoEvents, demoFiles } from '../scripts/make-demo-events.ts';
-import { type CarShape, shapeDistance } from './shape-distance.ts';
+import { demoCar, demoEvents, demoFiles } from '../scripts/make-demo-events.ts';
+import { shapeDistance } from './shape-distance.ts';
 import { root, sourceFiles } from './source-files.ts';
 
-interface DemoPart {
-  readonly id: string;
-  readonly shapes: readonly CarShape[];
-  readonly ports: readonly {
-    readonly id: string;
-    readonly atMm: [number, number, number];
-    readonly faces: [number, number, number];
-  }[];
-}
-
 const text = (path: string) => readFileSync(join(root, path), 'utf8');
-const base = JSON.parse(text('demo/fellside.json')) as DemoCar & { readonly parts: readonly DemoPart[] };
+const base = demoCar();
 const ports = base.parts.flatMap((part) => part.ports.map((port) => ({ part, port, name: `${part.id}.${port.id}` })));
 
 describe('the demo cars', () => {
@@ -37,6 +27,15 @@ describe('the demo cars', () => {
   it('use each port of the coupe for exactly one line', () => {
     const used = base.lines.flatMap((line) => [line.from, line.to]).sort();
     expect(used).toEqual(ports.map((row) => row.name).sort());
+  });
+});
+
+describe('the radiator', () => {
+  it('leans its top 25 degrees rearward', () => {
+    const shape = base.parts.find((part) => part.id === 'radiator')?.shapes[0];
+    // hand: the middle of the core's top edge, 200 mm up the core from its centre (-480, 0, 270): 200 sin 25 rearward, 200 cos 25 up
+    expect(shapeDistance([-480 + 200 * 0.422618, 0, 270 + 200 * 0.906308], shape!)).toBeCloseTo(0, 3);
+    expect(shapeDistance([-480 - 200 * 0.422618, 0, 270 + 200 * 0.906308], shape!)).toBeGreaterThan(100);
   });
 });
 
@@ -70,7 +69,7 @@ describe('the changed cars', () => {
   });
 
   it('turn the turbo about its shaft: the drain swings 65 mm below it by 12 degrees', () => {
-    const turbo = (JSON.parse(text('demo/fellside-4-turbo-turned.json')) as { parts: DemoPart[] }).parts.find(
+    const turbo = (JSON.parse(text('demo/fellside-4-turbo-turned.json')) as Car).parts.find(
       (part) => part.id === 'turbo',
     );
     const drain = turbo?.ports.find((port) => port.id === 'drain');
@@ -82,7 +81,7 @@ describe('the changed cars', () => {
 
   it('change only what they say', () => {
     const linesOf = (path: string) =>
-      new Map((JSON.parse(text(path)) as DemoCar).lines.map((line) => [line.id, JSON.stringify(line)]));
+      new Map((JSON.parse(text(path)) as Car).lines.map((line) => [line.id, JSON.stringify(line)]));
     const before = linesOf('demo/fellside.json');
     const changed = (file: string) => {
       const after = linesOf(`demo/${file}`);

@@ -2,9 +2,11 @@
 type Point = readonly [number, number, number];
 
 export interface CarShape {
-  readonly box?: { readonly minMm: Point; readonly maxMm: Point; readonly turnDeg?: Point; readonly atMm?: Point };
-  readonly cylinder?: { readonly fromMm: Point; readonly toMm: Point; readonly radiusMm: number };
-  readonly tube?: { readonly pointsMm: readonly Point[]; readonly radiusMm: number };
+  readonly box?: { readonly minMm: Point; readonly maxMm: Point } | undefined;
+  readonly cylinder?: { readonly fromMm: Point; readonly toMm: Point; readonly radiusMm: number } | undefined;
+  readonly tube?: { readonly pointsMm: readonly Point[]; readonly radiusMm: number } | undefined;
+  readonly turnDeg?: Point | undefined;
+  readonly atMm?: Point | undefined;
 }
 
 const sub = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
@@ -22,8 +24,7 @@ function turnedBack(p: Point, turnDeg: Point): Point {
 }
 
 function toBox(p: Point, box: NonNullable<CarShape['box']>): number {
-  const q = turnedBack(sub(p, box.atMm ?? [0, 0, 0]), box.turnDeg ?? [0, 0, 0]);
-  const out = [0, 1, 2].map((i) => Math.max(box.minMm[i]! - q[i]!, q[i]! - box.maxMm[i]!));
+  const out = [0, 1, 2].map((i) => Math.max(box.minMm[i]! - p[i]!, p[i]! - box.maxMm[i]!));
   const outside = Math.hypot(...out.map((d) => Math.max(d, 0)));
   return outside > 0 ? outside : Math.max(...out);
 }
@@ -49,7 +50,8 @@ function toTube(p: Point, { pointsMm, radiusMm }: NonNullable<CarShape['tube']>)
 
 /** Signed distance [mm], negative inside; infinite for a mesh, which is not looked at here. */
 export function shapeDistance(p: Point, shape: CarShape): number {
-  if (shape.box) return toBox(p, shape.box);
-  if (shape.cylinder) return toCylinder(p, shape.cylinder);
-  return shape.tube ? toTube(p, shape.tube) : Number.POSITIVE_INFINITY;
+  const q = turnedBack(sub(p, shape.atMm ?? [0, 0, 0]), shape.turnDeg ?? [0, 0, 0]);
+  if (shape.box) return toBox(q, shape.box);
+  if (shape.cylinder) return toCylinder(q, shape.cylinder);
+  return shape.tube ? toTube(q, shape.tube) : Number.POSITIVE_INFINITY;
 }
