@@ -50,3 +50,6 @@ export {
   unit,
   type Vec,
 } from './vec.ts';
+export { type RodHold, type RodProblem, type RodShape, rodShape } from './rod.ts';
+export { rodShapes, type RodShapesOptions } from './rod-shapes.ts';
+export { polylineLength, resampled } from './spread.ts';

@@ -1,6 +1,7 @@
 import { type EndPose, tailPose } from './end-pose.ts';
 import { MAX_BODY_SAMPLES, type Model, type PackedEnd, placeEnd } from './refine-model.kernel.ts';
 import { type Broken, type Effort, newSpace, refineLevel, type Space } from './refine.kernel.ts';
+import { chordAt, polylineLength, spreadAlong } from './spread.ts';
 
 /** Slack = distance to the nearest thing less what must be kept off it, anywhere in space. */
 export interface SlackField {
@@ -74,7 +75,7 @@ export function refined(problem: RefineProblem): Refined {
   const tails = [tailPose(problem.a, problem.a.phiRad).point, tailPose(problem.b, problem.b.phiRad).point] as const;
   const step = Math.min(problem.stepMm ?? 10, radius / 4);
   let curve = seedCurve(problem, a, b, tails);
-  let length = lengthOf(curve);
+  let length = polylineLength(curve);
   const steps = levelSteps(step, radius, length);
   const broken: Broken = { spacing: Infinity, curvature: Infinity, slack: Infinity };
   const budget = problem.maxIterations ?? 240;
@@ -118,7 +119,7 @@ export function refined(problem: RefineProblem): Refined {
     if (last) break;
     carry = carryOf(space, n);
     curve = smoothed(state.x, n);
-    length = lengthOf(curve);
+    length = polylineLength(curve);
   }
   return resultOf(problem, n, a, b, broken, iterations);
 }
@@ -152,14 +153,6 @@ function levelSteps(step: number, radius: number, length: number): number[] {
   const coarsest = Math.min(Math.max(radius / 2.5, 10), length / 6);
   while (steps[0]! * 2 <= coarsest) steps.unshift(steps[0]! * 2);
   return steps;
-}
-
-function lengthOf(points: Float64Array): number {
-  let sum = 0;
-  for (let i = 3; i < points.length; i += 3) {
-    sum += Math.hypot(points[i]! - points[i - 3]!, points[i + 1]! - points[i - 2]!, points[i + 2]! - points[i - 1]!);
-  }
-  return sum;
 }
 
 const scratchEnd = new Float64Array(12);
@@ -222,7 +215,7 @@ function startLevel(s: Space, n: number, curve: Float64Array, h: number, phiA: n
   s.state.h = h;
   s.state.phiA = phiA;
   s.state.phiB = phiB;
-  spread(curve, n, s.state.x);
+  spreadAlong(curve, n, s.state.x);
   s.z.fill(0);
   for (let i = 0; i < n; i++) s.tension[i] = carry ? between(carry.tension, ((i + 0.5) / n) * carry.n - 0.5) : 1;
   if (!carry) return;
@@ -237,28 +230,6 @@ function between(values: Float64Array, at: number): number {
   return values[i]! * (1 - t) + values[i + 1]! * t;
 }
 
-/** n + 1 points at equal steps along a polyline. */
-function spread(curve: Float64Array, n: number, out: Float64Array): void {
-  const total = lengthOf(curve);
-  const last = curve.length / 3 - 1;
-  let i = 0;
-  let start = 0;
-  let piece = pieceLength(curve, 0);
-  for (let j = 0; j <= n; j++) {
-    const at = (total * j) / n;
-    while (start + piece < at && i < last - 1) {
-      start += piece;
-      i++;
-      piece = pieceLength(curve, i);
-    }
-    const t = piece > 0 ? Math.min(1, (at - start) / piece) : 0;
-    for (let k = 0; k < 3; k++) out[3 * j + k] = curve[3 * i + k]! * (1 - t) + curve[3 * i + 3 + k]! * t;
-  }
-}
-
-const pieceLength = (p: Float64Array, i: number): number =>
-  Math.hypot(p[3 * i + 3]! - p[3 * i]!, p[3 * i + 4]! - p[3 * i + 1]!, p[3 * i + 5]! - p[3 * i + 2]!);
-
 function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd, broken: Broken, iterations: number): Refined {
   const { state } = space;
   const curve = state.x.slice(0, 3 * (n + 1));
@@ -267,7 +238,7 @@ function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd,
   let length = problem.a.straightMm + problem.b.straightMm;
   for (let i = 0; i <= n; i++) worst = Math.max(worst, bends[i]!);
   for (let i = 0; i < n; i++) {
-    const chord = pieceLength(curve, i);
+    const chord = chordAt(curve, i);
     const bend = (bends[i]! + bends[i + 1]!) / 2;
     length += chord * (1 + (bend * chord) ** 2 / 24);
   }
@@ -302,12 +273,12 @@ function bendsOf(x: Float64Array, endA: Float64Array, endB: Float64Array): Float
   const n = x.length / 3 - 1;
   const out = new Float64Array(n + 1);
   for (let i = 1; i < n; i++) {
-    const h = (pieceLength(x, i - 1) + pieceLength(x, i)) / 2;
+    const h = (chordAt(x, i - 1) + chordAt(x, i)) / 2;
     let sum = 0;
     for (let k = 0; k < 3; k++) sum += (x[3 * i - 3 + k]! - 2 * x[3 * i + k]! + x[3 * i + 3 + k]!) ** 2;
     out[i] = Math.sqrt(sum) / (h * h);
   }
-  for (const [end, at, i, h] of [[endA, 1, 0, pieceLength(x, 0)], [endB, n - 1, n, pieceLength(x, n - 1)]] as const) {
+  for (const [end, at, i, h] of [[endA, 1, 0, chordAt(x, 0)], [endB, n - 1, n, chordAt(x, n - 1)]] as const) {
     let sum = 0;
     for (let k = 0; k < 3; k++) sum += (x[3 * at + k]! - end[k]! - h * end[6 + k]!) ** 2;
     out[i] = (2 * Math.sqrt(sum)) / (h * h);
