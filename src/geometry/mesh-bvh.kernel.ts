@@ -1,52 +1,97 @@
+import { newWasmMemory, type WasmMemory } from './closest-compiled.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
+import type { Vec } from './vec.ts';
 
 /**
- * A tree of boxes over a mesh, four children a node, made for closest-point queries.
+ * A tree of boxes over a mesh, four children a node, and its triangles four a leaf, made for closest-point queries.
  *
- * A node is 32 words: centre x of its four children, then y, z, half width x, y, z (six times four floats), then four links and
- * four words of padding (two cache lines). A link >= 0 is the word offset of a child node; a link < 0 is a leaf:
- * ~link = first slot * 16 + number of triangles. An empty child has half width -Infinity, so that no query enters it.
- * Triangles lie in leaf order: `corners` holds nine floats a slot, `order` the triangle's index in the mesh.
- * Built `shared`, all of it lies in SharedArrayBuffers: posted to another thread it is the same memory there.
+ * A node is 32 words: middle x of its four children, then y, z, half width x, y, z (six times four floats), then four links and
+ * four words of padding (two cache lines). A link >= 0 is the word offset of a child node; a link < 0 is a leaf: ~link = its block.
+ * An empty child has half width -Infinity, so that no query enters it.
+ *
+ * A block is 40 words: of its up to four triangles the corner a, then a to b, then a to c (nine times four floats), measured from
+ * the middle of the leaf's box; then that middle, and a word first slot * 4 + number of triangles - 1. Float32 is only good
+ * enough to tell which triangles may be closest; the slots have them to the last bit: `corners` nine floats a slot, `cornersLow`
+ * what float32 left of them (empty where nothing is left), `order` the triangle's index in the mesh.
+ *
+ * Middles are measured from `origin`. All arrays lie in one buffer, shared between threads where the engine has shared memory:
+ * posted to another thread, they are the same memory there. `wasmMemory` is that memory for the compiled search, or null.
  */
 export interface MeshBvh {
+  readonly origin: Vec;
+  /** Half the longest side of the bounds [mm]. */
+  readonly halfSizeMm: number;
   readonly nodes: Float32Array;
   readonly links: Int32Array;
+  readonly blocks: Float32Array;
+  readonly blockSlots: Int32Array;
   readonly corners: Float32Array;
-  /** What float32 left of the corners; empty when they are exact in float32. The corner is the sum of both. */
   readonly cornersLow: Float32Array;
   readonly order: Uint32Array;
+  readonly wasmMemory: WasmMemory | null;
 }
 
 export const NODE_WORDS = 32;
 export const LINKS_AT = 24;
+export const BLOCK_WORDS = 40;
+export const BLOCK_MIDDLE_AT = 36;
+export const BLOCK_SLOTS_AT = 39;
+const BLOCK_TRIANGLES = 4;
 const BINS = 16;
-/** More than this many triangles are always split; fewer only if it pays. */
-const MAX_LEAF = 8;
-/** Cost of visiting a node over testing one triangle; measured, a reading of few per cent either way. */
-const NODE_COST = 1;
+/** Cost of visiting a node over testing one block; measured, a reading of few per cent either way. */
+const NODE_COST = 0.6;
 /** Past this depth splits go by halves, so that the query's stack has a bound. */
 const DEPTH_OF_HALVES = 40;
 
-export function buildBvh(mesh: TriangleMesh, shared = false): MeshBvh {
+export function buildBvh(mesh: TriangleMesh): MeshBvh {
   const count = mesh.indices.length / 3;
   const boxes = triangleBoxes(mesh);
-  const order = new Uint32Array(memory(shared, count * 4));
+  const order = new Uint32Array(count);
   for (let i = 0; i < count; i++) order[i] = i;
   const tree = splitTree(boxes, order);
-  const nodes = new Float32Array(memory(shared, tree.leaves * NODE_WORDS * 4 + NODE_WORDS * 4));
-  const used = packed(tree, nodes, margin(boxes));
-  const fitting = new Float32Array(memory(shared, used * 4));
-  fitting.set(nodes.subarray(0, used));
-  const low = needsLow(mesh.positions);
-  const corners = new Float32Array(memory(shared, count * 36));
-  const cornersLow = new Float32Array(memory(shared, low ? count * 36 : 0));
+  const { origin, halfSizeMm } = middleOf(tree.bounds);
+  const draft = new Float32Array((tree.leaves + 1) * NODE_WORDS);
+  const blockOf: number[] = [];
+  const words = packed(tree, draft, origin, halfSizeMm, blockOf);
+  const low = needsLow(mesh.positions) ? count * 9 : 0;
+  const laid = laidOut([words, blockOf.length * BLOCK_WORDS, count * 9, low, count], count);
+  const [nodes, blocks, corners, cornersLow] = laid.floats as [Float32Array, Float32Array, Float32Array, Float32Array];
+  const slots = new Uint32Array(laid.buffer, laid.floats[4]!.byteOffset, count);
+  nodes.set(draft.subarray(0, words));
+  slots.set(order);
   fillCorners(mesh, order, corners, cornersLow);
-  return { nodes: fitting, links: new Int32Array(fitting.buffer), corners, cornersLow, order };
+  const ints = (f: Float32Array): Int32Array => new Int32Array(laid.buffer, f.byteOffset, f.length);
+  const bvh = { nodes, links: ints(nodes), blocks, blockSlots: ints(blocks), corners, cornersLow, order: slots };
+  fillBlocks(mesh, tree, blockOf, origin, bvh);
+  return { origin, halfSizeMm, ...bvh, wasmMemory: laid.wasmMemory };
 }
 
-export function memory(shared: boolean, bytes: number): ArrayBufferLike {
-  return shared ? new SharedArrayBuffer(bytes) : new ArrayBuffer(bytes);
+/** Parts of one buffer, each beginning on a cache line. */
+function laidOut(lengths: number[], triangles: number) {
+  let bytes = CACHE_LINE;
+  const at = lengths.map((words) => {
+    const from = bytes;
+    bytes += Math.ceil((words * 4) / CACHE_LINE) * CACHE_LINE;
+    return from;
+  });
+  const wasmMemory = triangles >= COMPILED_FROM ? newWasmMemory(bytes) : null;
+  const buffer = wasmMemory?.buffer ?? sharedBytes(bytes);
+  return { buffer, wasmMemory, floats: at.map((from, i) => new Float32Array(buffer, from, lengths[i])) };
+}
+
+/** Memory that other threads may share, where the engine has it (a page over plain http has not). */
+export function sharedBytes(bytes: number): ArrayBufferLike {
+  return typeof SharedArrayBuffer === 'undefined' ? new ArrayBuffer(bytes) : new SharedArrayBuffer(bytes);
+}
+
+const CACHE_LINE = 64;
+/** Smaller meshes stay with the plain search: each compiled one reserves address space of its own. */
+const COMPILED_FROM = 2000;
+
+function middleOf(bounds: Float32Array): { origin: Vec; halfSizeMm: number } {
+  const half = [0, 1, 2].map((axis) => (bounds[axis + 3]! - bounds[axis]!) / 2);
+  const origin: Vec = [bounds[0]! + half[0]!, bounds[1]! + half[1]!, bounds[2]! + half[2]!];
+  return { origin, halfSizeMm: Math.max(...half) };
 }
 
 function needsLow(positions: TriangleMesh['positions']): boolean {
@@ -66,6 +111,39 @@ function fillCorners(mesh: TriangleMesh, order: Uint32Array, high: Float32Array,
       }
     }
   }
+}
+
+function fillBlocks(
+  mesh: TriangleMesh,
+  tree: SplitTree,
+  leafOfBlock: number[],
+  origin: Vec,
+  out: { blocks: Float32Array; blockSlots: Int32Array; order: Uint32Array },
+): void {
+  const { positions, indices } = mesh;
+  for (let block = 0; block < leafOfBlock.length; block++) {
+    const leaf = leafOfBlock[block]!;
+    const at = block * BLOCK_WORDS;
+    const first = tree.start[leaf]!;
+    const count = tree.count[leaf]!;
+    out.blockSlots[at + BLOCK_SLOTS_AT] = first * 4 + count - 1;
+    for (let axis = 0; axis < 3; axis++) {
+      const middle = middleAlong(tree.bounds, leaf, axis, origin);
+      out.blocks[at + BLOCK_MIDDLE_AT + axis] = middle;
+      for (let k = 0; k < count; k++) {
+        const t = out.order[first + k]! * 3;
+        const a = positions[indices[t]! * 3 + axis]!;
+        out.blocks[at + axis * 4 + k] = a - origin[axis]! - middle;
+        out.blocks[at + 12 + axis * 4 + k] = positions[indices[t + 1]! * 3 + axis]! - a;
+        out.blocks[at + 24 + axis * 4 + k] = positions[indices[t + 2]! * 3 + axis]! - a;
+      }
+    }
+  }
+}
+
+/** The middle of a box along an axis, from the origin, as the float32 that is stored. */
+function middleAlong(bounds: Float32Array, node: number, axis: number, origin: Vec): number {
+  return Math.fround(bounds[node * 6 + axis]! / 2 + bounds[node * 6 + 3 + axis]! / 2 - origin[axis]!);
 }
 
 /** The next float32 at or above v. */
@@ -93,15 +171,8 @@ function triangleBoxes(mesh: TriangleMesh): Float32Array {
   return boxes;
 }
 
-/** How much the boxes are let out so that rounding in a query never hides a triangle that ties [mm]. */
-function margin(boxes: Float32Array): number {
-  let largest = 0;
-  for (let i = 0; i < boxes.length; i++) {
-    const v = Math.abs(boxes[i]!);
-    if (v > largest) largest = v;
-  }
-  return largest * 4e-15;
-}
+/** How much the boxes are let out, over the size of the numbers, so that rounding in a query never hides a triangle that ties. */
+const BOX_ROOM = 4e-15;
 
 /** A two-way tree: node i has box bounds[6 i ...]; left[i] >= 0 is a child pair, else a leaf of count[i] slots from start[i]. */
 interface SplitTree {
@@ -182,6 +253,8 @@ function boundsOf(
   out[at + 5] = z1;
 }
 
+const blocksFor = (triangles: number): number => (triangles + BLOCK_TRIANGLES - 1) >> 2;
+
 /** Half the surface of the box at `at`. */
 function halfArea(b: Float32Array | Float64Array, at: number): number {
   const x = b[at + 3]! - b[at]!;
@@ -191,7 +264,7 @@ function halfArea(b: Float32Array | Float64Array, at: number): number {
 }
 
 /**
- * Splits order[start, end) where surface area times count is least over 16 bins on each axis; returns where, or -1 for a leaf.
+ * Splits order[start, end) where surface area times blocks is least over 16 bins on each axis; returns where, or -1 for a leaf.
  */
 function makeSplitter(boxes: Float32Array, order: Uint32Array) {
   const binBox = new Float64Array(BINS * 6);
@@ -247,7 +320,7 @@ function makeSplitter(boxes: Float32Array, order: Uint32Array) {
   return (start: number, end: number, bounds: Float32Array, at: number, halves: boolean): number => {
     const n = end - start;
     if (n <= 1) return -1;
-    if (halves) return n <= MAX_LEAF ? -1 : start + (n >> 1);
+    if (halves) return n <= BLOCK_TRIANGLES ? -1 : start + (n >> 1);
     centreRange(start, end);
     const whole = halfArea(bounds, at);
     let best = Infinity;
@@ -272,14 +345,14 @@ function makeSplitter(boxes: Float32Array, order: Uint32Array) {
       for (let b = BINS - 1; b > 0; b--) {
         grow(running, 0, binBox, b * 6);
         seen += binCount[b]!;
-        after[b] = seen > 0 ? halfArea(running, 0) * seen : Infinity;
+        after[b] = seen > 0 ? halfArea(running, 0) * blocksFor(seen) : Infinity;
       }
       clear(running);
       seen = 0;
       for (let b = 0; b < BINS - 1; b++) {
         grow(running, 0, binBox, b * 6);
         seen += binCount[b]!;
-        const cost = seen > 0 ? halfArea(running, 0) * seen + after[b + 1]! : Infinity;
+        const cost = seen > 0 ? halfArea(running, 0) * blocksFor(seen) + after[b + 1]! : Infinity;
         if (cost < best) {
           best = cost;
           bestAxis = axis;
@@ -287,16 +360,17 @@ function makeSplitter(boxes: Float32Array, order: Uint32Array) {
         }
       }
     }
-    if (bestAxis < 0) return n <= MAX_LEAF ? -1 : start + (n >> 1);
-    if (n <= MAX_LEAF && NODE_COST * whole + best >= n * whole) return -1;
+    if (bestAxis < 0) return n <= BLOCK_TRIANGLES ? -1 : start + (n >> 1);
+    if (n <= BLOCK_TRIANGLES && NODE_COST * whole + best >= whole) return -1;
     const low = centres[bestAxis]!;
     return partition(start, end, bestAxis, BINS / (centres[3 + bestAxis]! - low), low, bestBin);
   };
 }
 
-/** Folds the two-way tree into nodes of four children; returns the words used. */
-function packed(tree: SplitTree, nodes: Float32Array, marginMm: number): number {
+/** Folds the two-way tree into nodes of four children and numbers its leaves as blocks; returns the words used. */
+function packed(tree: SplitTree, nodes: Float32Array, origin: Vec, halfSizeMm: number, leafOfBlock: number[]): number {
   const links = new Int32Array(nodes.buffer);
+  const room = BOX_ROOM * (Math.max(...origin.map(Math.abs)) + halfSizeMm);
   let used = 0;
   const place = (root: number): number => {
     const at = used;
@@ -304,17 +378,18 @@ function packed(tree: SplitTree, nodes: Float32Array, marginMm: number): number 
     const children = fourChildren(tree, root);
     for (let k = 0; k < 4; k++) {
       const child = children[k];
-      for (let axis = 0; axis < 3; axis++) {
-        const low = child === undefined ? 0 : tree.bounds[child * 6 + axis]!;
-        const high = child === undefined ? 0 : tree.bounds[child * 6 + 3 + axis]!;
-        const centre = Math.fround(low / 2 + high / 2);
-        nodes[at + axis * 4 + k] = centre;
-        nodes[at + 12 + axis * 4 + k] =
-          child === undefined ? -Infinity : roundedUp(Math.max(high - centre, centre - low) + marginMm);
+      if (child === undefined) {
+        nodes.fill(-Infinity, at + 12 + k, at + 13 + k);
+        continue;
       }
-      if (child === undefined) links[at + LINKS_AT + k] = 0;
-      else if (tree.left[child]! < 0) links[at + LINKS_AT + k] = ~(tree.start[child]! * 16 + tree.count[child]!);
-      else links[at + LINKS_AT + k] = place(child);
+      for (let axis = 0; axis < 3; axis++) {
+        const middle = middleAlong(tree.bounds, child, axis, origin);
+        const low = tree.bounds[child * 6 + axis]! - origin[axis]!;
+        const high = tree.bounds[child * 6 + 3 + axis]! - origin[axis]!;
+        nodes[at + axis * 4 + k] = middle;
+        nodes[at + 12 + axis * 4 + k] = roundedUp(Math.max(high - middle, middle - low) + room);
+      }
+      links[at + LINKS_AT + k] = tree.left[child]! < 0 ? ~(leafOfBlock.push(child) - 1) : place(child);
     }
     return at;
   };

@@ -1,4 +1,5 @@
-import { LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
+import { type ClosestSearch, compiledSearch } from './closest-compiled.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
 
 /** Where on a triangle its closest point lies. */
 export const ON_FACE = 0;
@@ -7,6 +8,13 @@ export type Feature = 0 | 1 | 2 | 3 | 4 | 5 | 6;
 
 /** Triangles thinner than sin(angle)^2 = 1e-14 at a corner count as their edges alone: their normal is rounding noise. */
 const SLIVER = 1e-14;
+
+/** The search over a tree: compiled where the tree lies in compiled memory, else the plain one. Both give the same to the last bit. */
+export function closestSearch(bvh: MeshBvh): ClosestSearch {
+  return (
+    compiledSearch(bvh) ?? ((x, y, z, limitSquared, hint, out) => closestSlot(bvh, x, y, z, limitSquared, hint, out))
+  );
+}
 
 const stackNode = new Int32Array(256);
 const stackFar = new Float64Array(256);
@@ -26,7 +34,10 @@ export function closestSlot(
   hint: number,
   out: Float64Array,
 ): number {
-  const { nodes, links, order } = bvh;
+  const { nodes, links, order, blockSlots, origin } = bvh;
+  const lx = px - origin[0];
+  const ly = py - origin[1];
+  const lz = pz - origin[2];
   let best = limitSquared;
   let bestSlot = -1;
   if (hint >= 0) {
@@ -43,9 +54,9 @@ export function closestSlot(
   for (;;) {
     const base = top;
     for (let k = node; k < node + 4; k++) {
-      const tx = Math.abs(px - nodes[k]!) - nodes[k + 12]!;
-      const ty = Math.abs(py - nodes[k + 4]!) - nodes[k + 16]!;
-      const tz = Math.abs(pz - nodes[k + 8]!) - nodes[k + 20]!;
+      const tx = Math.abs(lx - nodes[k]!) - nodes[k + 12]!;
+      const ty = Math.abs(ly - nodes[k + 4]!) - nodes[k + 16]!;
+      const tz = Math.abs(lz - nodes[k + 8]!) - nodes[k + 20]!;
       const sx = tx + Math.abs(tx);
       const sy = ty + Math.abs(ty);
       const sz = tz + Math.abs(tz);
@@ -70,8 +81,9 @@ export function closestSlot(
         node = link;
         break;
       }
-      const first = ~link >>> 4;
-      const end = first + (~link & 15);
+      const packed = blockSlots[~link * BLOCK_WORDS + BLOCK_SLOTS_AT]!;
+      const first = packed >>> 2;
+      const end = first + (packed & 3) + 1;
       for (let slot = first; slot < end; slot++) {
         const d = squaredToTriangle(bvh, slot, px, py, pz);
         if (d < best || (d === best && bestSlot >= 0 && order[slot]! < order[bestSlot]!)) {

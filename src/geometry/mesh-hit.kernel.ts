@@ -1,4 +1,4 @@
-import { LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
 import { cornerOf } from './mesh-closest.kernel.ts';
 import { cross, dot, sub, type Vec } from './vec.ts';
 
@@ -10,14 +10,16 @@ export function firstSlotHit(bvh: MeshBvh, origin: Vec, along: Vec, maxMm: numbe
   const { nodes, links } = bvh;
   let best = maxMm;
   let found = Infinity;
+  const local = sub(origin, bvh.origin);
   const stack: number[] = [0];
   const enter: number[] = [0];
   while (stack.length > 0) {
     const link = stack.pop()!;
     if (enter.pop()! > best) continue;
     if (link < 0) {
-      const first = ~link >>> 4;
-      for (let slot = first; slot < first + (~link & 15); slot++) {
+      const packed = bvh.blockSlots[~link * BLOCK_WORDS + BLOCK_SLOTS_AT]!;
+      const first = packed >>> 2;
+      for (let slot = first; slot <= first + (packed & 3); slot++) {
         const t = hitOfTriangle(bvh, slot, origin, along);
         if (t <= best) found = best = t;
       }
@@ -25,7 +27,7 @@ export function firstSlotHit(bvh: MeshBvh, origin: Vec, along: Vec, maxMm: numbe
     }
     const children: [number, number][] = [];
     for (let k = 0; k < 4; k++) {
-      const t = entersBox(nodes, link + k, origin, along);
+      const t = entersBox(nodes, link + k, local, along);
       if (t <= best) children.push([t, links[link + LINKS_AT + k]!]);
     }
     children.sort((a, b) => b[0] - a[0]);

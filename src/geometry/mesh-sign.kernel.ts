@@ -1,5 +1,5 @@
 import { cornerOf, type Feature, ON_FACE } from './mesh-closest.kernel.ts';
-import { LINKS_AT, memory, type MeshBvh, NODE_WORDS } from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh, NODE_WORDS, sharedBytes } from './mesh-bvh.kernel.ts';
 import type { MeshTopology } from './mesh-topology.kernel.ts';
 
 /**
@@ -32,22 +32,22 @@ export const LARGEST_HOLE_SHARE = 0.05;
 
 export type InsideRule = 'auto' | 'winding' | 'never';
 
-export function meshSign(bvh: MeshBvh, topology: MeshTopology, rule: InsideRule, shared: boolean): MeshSign {
+export function meshSign(bvh: MeshBvh, topology: MeshTopology, rule: InsideRule): MeshSign {
   const way = topology.closed && topology.volumeMm3 < 0 ? -1 : 1;
   if (rule === 'never') return { by: 'none' };
   if (rule === 'auto' && topology.closed && !topology.bodiesOverlap) {
-    return { by: 'normals', way, ...featureNormals(bvh, topology, shared) };
+    return { by: 'normals', way, ...featureNormals(bvh, topology) };
   }
   if (rule === 'auto' && topology.holeShare > LARGEST_HOLE_SHARE) return { by: 'none' };
-  return { by: 'winding', way, moments: windingMoments(bvh, shared) };
+  return { by: 'winding', way, moments: windingMoments(bvh) };
 }
 
-function featureNormals(bvh: MeshBvh, topology: MeshTopology, shared: boolean) {
+function featureNormals(bvh: MeshBvh, topology: MeshTopology) {
   const n = bvh.order.length;
   const slotOf = new Uint32Array(n);
   for (let slot = 0; slot < n; slot++) slotOf[bvh.order[slot]!] = slot;
-  const across = new Int32Array(memory(shared, n * 12));
-  const corner = new Uint32Array(memory(shared, n * 12));
+  const across = new Int32Array(sharedBytes(n * 12));
+  const corner = new Uint32Array(sharedBytes(n * 12));
   const sums = new Float64Array(topology.corners * 3);
   for (let slot = 0; slot < n; slot++) {
     const t = bvh.order[slot]! * 3;
@@ -60,7 +60,7 @@ function featureNormals(bvh: MeshBvh, topology: MeshTopology, shared: boolean) {
       for (let axis = 0; axis < 3; axis++) sums[id * 3 + axis]! += angle * normal[axis]!;
     }
   }
-  const cornerNormals = new Float32Array(memory(shared, sums.length * 4));
+  const cornerNormals = new Float32Array(sharedBytes(sums.length * 4));
   cornerNormals.set(sums);
   return { across, corner, cornerNormals };
 }
@@ -134,9 +134,9 @@ function featureNormal(bvh: MeshBvh, sign: MeshSign & { by: 'normals' }, slot: n
 const MOMENT_WORDS = 8;
 
 /** Vector area, middle and reach of what lies under each child of each node. */
-function windingMoments(bvh: MeshBvh, shared: boolean): Float32Array {
+function windingMoments(bvh: MeshBvh): Float32Array {
   const { nodes, links } = bvh;
-  const moments = new Float32Array(memory(shared, nodes.length * 4));
+  const moments = new Float32Array(sharedBytes(nodes.length * 4));
   // Children have higher offsets than their node, so backwards every child is done before its node.
   for (let at = nodes.length - NODE_WORDS; at >= 0; at -= NODE_WORDS) {
     for (let k = 0; k < 4; k++) {
@@ -176,11 +176,12 @@ function gather(bvh: MeshBvh, moments: Float32Array, link: number, sum: number[]
     }
     return;
   }
-  const first = ~link >>> 4;
-  for (let slot = first; slot < first + (~link & 15); slot++) {
+  const packed = bvh.blockSlots[~link * BLOCK_WORDS + BLOCK_SLOTS_AT]!;
+  const first = packed >>> 2;
+  for (let slot = first; slot <= first + (packed & 3); slot++) {
     const area = areaVector(bvh, slot);
     const [a, b, c] = [cornerOf(bvh, slot, 0), cornerOf(bvh, slot, 1), cornerOf(bvh, slot, 2)];
-    const middle = [(a[0] + b[0] + c[0]) / 3, (a[1] + b[1] + c[1]) / 3, (a[2] + b[2] + c[2]) / 3];
+    const middle = bvh.origin.map((o, axis) => (a[axis]! + b[axis]! + c[axis]!) / 3 - o);
     add(area, 0, middle, 0, Math.hypot(...area));
   }
 }
@@ -191,7 +192,10 @@ const windingStack = new Int32Array(256);
 
 /** How often the surface goes round p: 1 inside, 0 outside a closed mesh; in between near a hole [-]. */
 export function windingNumber(bvh: MeshBvh, moments: Float32Array, px: number, py: number, pz: number): number {
-  const { nodes, links } = bvh;
+  const { nodes, links, origin } = bvh;
+  const lx = px - origin[0];
+  const ly = py - origin[1];
+  const lz = pz - origin[2];
   let top = 1;
   windingStack[0] = 0;
   let sum = 0;
@@ -200,9 +204,9 @@ export function windingNumber(bvh: MeshBvh, moments: Float32Array, px: number, p
     for (let k = 0; k < 4; k++) {
       if (nodes[at + 12 + k] === -Infinity) continue;
       const o = at + k * MOMENT_WORDS;
-      const dx = moments[o + 3]! - px;
-      const dy = moments[o + 4]! - py;
-      const dz = moments[o + 5]! - pz;
+      const dx = moments[o + 3]! - lx;
+      const dy = moments[o + 4]! - ly;
+      const dz = moments[o + 5]! - lz;
       const d2 = dx * dx + dy * dy + dz * dz;
       if (d2 > DIPOLE_FROM * DIPOLE_FROM * moments[o + 6]!) {
         sum += (moments[o]! * dx + moments[o + 1]! * dy + moments[o + 2]! * dz) / (d2 * Math.sqrt(d2));
@@ -213,9 +217,9 @@ export function windingNumber(bvh: MeshBvh, moments: Float32Array, px: number, p
         windingStack[top++] = link;
         continue;
       }
-      const first = ~link >>> 4;
-      const end = first + (~link & 15);
-      for (let slot = first; slot < end; slot++) sum += solidAngle(bvh, slot, px, py, pz);
+      const packed = bvh.blockSlots[~link * BLOCK_WORDS + BLOCK_SLOTS_AT]!;
+      const first = packed >>> 2;
+      for (let slot = first; slot <= first + (packed & 3); slot++) sum += solidAngle(bvh, slot, px, py, pz);
     }
   }
   return sum / (4 * Math.PI);

@@ -1,7 +1,7 @@
 import type { Bounds } from './bounds.ts';
 import type { HittableSolid } from './hit.ts';
 import { buildBvh, type MeshBvh } from './mesh-bvh.kernel.ts';
-import { closestOnTriangle, closestSlot } from './mesh-closest.kernel.ts';
+import { closestOnTriangle, closestSearch } from './mesh-closest.kernel.ts';
 import { firstSlotHit } from './mesh-hit.kernel.ts';
 import { type InsideRule, type MeshSign, meshSign, signAt } from './mesh-sign.kernel.ts';
 import { meshTopology } from './mesh-topology.kernel.ts';
@@ -12,7 +12,7 @@ import type { TriangleMesh } from './triangle-mesh.ts';
 import { addScaled } from './vec.ts';
 
 /**
- * A mesh made ready for queries. Plain typed arrays: built `shared` it can be posted to another thread, where it is the same memory.
+ * A mesh made ready for queries. Plain data over shared memory: posted to another thread, it is the same memory there.
  */
 export interface PreparedMesh {
   readonly bvh: MeshBvh;
@@ -26,16 +26,13 @@ export interface MeshOptions {
    * half), `never`.
    */
   readonly inside?: InsideRule;
-  /** Lay it in shared memory. */
-  readonly shared?: boolean;
 }
 
 /** Builds the tree and finds out, once, how inside is told from outside. The mesh must have passed `triangleMesh`. */
 export function preparedMesh(mesh: TriangleMesh, options: MeshOptions = {}): PreparedMesh {
-  const shared = options.shared ?? false;
   const rule = options.inside ?? 'auto';
-  const bvh = buildBvh(mesh, shared);
-  const sign = rule === 'never' ? ({ by: 'none' } as const) : meshSign(bvh, meshTopology(mesh), rule, shared);
+  const bvh = buildBvh(mesh);
+  const sign = rule === 'never' ? ({ by: 'none' } as const) : meshSign(bvh, meshTopology(mesh), rule);
   return { bvh, sign, bounds: meshBounds(mesh) };
 }
 
@@ -57,6 +54,7 @@ export interface MeshSolid extends HittableSolid {
 /** A prepared mesh, placed: queries are moved into the mesh, so that moving costs nothing. */
 export function solidOfPrepared(prepared: PreparedMesh, motion: RigidMotion): MeshSolid {
   const { bvh, sign } = prepared;
+  const search = closestSearch(bvh);
   const isStill = motion === still;
   const back = inverseOf(motion);
   const [[m00, m01, m02], [m10, m11, m12], [m20, m21, m22]] = back.rows;
@@ -71,7 +69,7 @@ export function solidOfPrepared(prepared: PreparedMesh, motion: RigidMotion): Me
     const py = isStill ? y : m10 * x + m11 * y + m12 * z + sy;
     const pz = isStill ? z : m20 * x + m21 * y + m22 * z + sz;
     const limit = limitMm >= 0 && sign.by === 'none' ? limitMm * limitMm : Infinity;
-    const slot = closestSlot(bvh, px, py, pz, limit, lastSlot, found);
+    const slot = search(px, py, pz, limit, lastSlot, found);
     if (slot < 0) return limitMm;
     lastSlot = slot;
     const feature = closestOnTriangle(bvh, slot, px, py, pz, q);

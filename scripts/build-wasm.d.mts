@@ -1,0 +1,2 @@
+/** The bytes of the compiled closest-point search, made anew from wasm/closest.ts. */
+export function closestModuleBytes(): Promise<Uint8Array>;
