@@ -14,6 +14,7 @@ const POWERS = Array.from({ length: EXACT_POWER + 1 }, (_, e) => Number(`1e${e}`
  */
 export class TextScan {
   readonly bytes: Uint8Array;
+  readonly #buffer: Buffer;
   /** Where the walk stands: the first byte not yet read. */
   at: number;
   /** The bounds of the latest word. */
@@ -22,6 +23,7 @@ export class TextScan {
 
   constructor(bytes: Uint8Array, at = 0) {
     this.bytes = bytes;
+    this.#buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     this.at = at;
   }
 
@@ -149,8 +151,6 @@ export class TextScan {
   }
 
   #latin(from: number, to: number): string {
-    let text = '';
-    for (let i = from; i < to; i++) text += String.fromCharCode(this.bytes[i]!);
-    return text;
+    return this.#buffer.toString('latin1', from, to);
   }
 }
