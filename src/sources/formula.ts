@@ -18,7 +18,11 @@ export interface Formula {
   readonly result: { readonly unit: string; readonly text: string };
   readonly source: SourceId;
   readonly known: Known;
-  readonly example: { readonly given: Readonly<Record<string, number>>; readonly gives: number; readonly digits: number };
+  readonly example: {
+    readonly given: Readonly<Record<string, number>>;
+    readonly gives: number;
+    readonly digits: number;
+  };
   /** The value for inputs given by name; `workFormula` checks them first. */
   readonly evaluate: (given: Readonly<Record<string, number>>) => number;
 }

@@ -21,11 +21,20 @@ const ohm: Formula = {
 describe('workFormula', () => {
   // hand: 300 N x 250 / 50 = 1500 N.
   it('gives the value with its unit', () => {
-    expect(workFormula(ohm, { handN: 300, longMm: 250, shortMm: 50 })).toEqual({ ok: true, value: 1500, unit: 'N', findings: [] });
+    expect(workFormula(ohm, { handN: 300, longMm: 250, shortMm: 50 })).toEqual({
+      ok: true,
+      value: 1500,
+      unit: 'N',
+      findings: [],
+    });
   });
   it('notes an input out of range and does not clamp it', () => {
     const worked = workFormula(ohm, { handN: 800, longMm: 250, shortMm: 50 });
-    expect(worked).toMatchObject({ ok: true, value: 4000, findings: [{ code: 'formula-range', level: 'fix', value: 800, limit: 400, unit: 'N' }] });
+    expect(worked).toMatchObject({
+      ok: true,
+      value: 4000,
+      findings: [{ code: 'formula-range', level: 'fix', value: 800, limit: 400, unit: 'N' }],
+    });
   });
   it('says what is missing and what an unknown name was meant to be', () => {
     const worked = workFormula(ohm, { hndN: 300, longMm: 250 });
@@ -38,7 +47,10 @@ describe('workFormula', () => {
   it('refuses what is not a finite number, and a result that is none', () => {
     expect(workFormula(ohm, { handN: Number.NaN, longMm: 1, shortMm: 1 }).ok).toBe(false);
     expect(workFormula(ohm, { handN: 1, longMm: Number.POSITIVE_INFINITY, shortMm: 1 }).ok).toBe(false);
-    expect(workFormula(ohm, { handN: 1, longMm: 1, shortMm: 0 })).toMatchObject({ ok: false, faults: [expect.stringContaining('no finite result')] });
+    expect(workFormula(ohm, { handN: 1, longMm: 1, shortMm: 0 })).toMatchObject({
+      ok: false,
+      faults: [expect.stringContaining('no finite result')],
+    });
   });
   it('takes no input from the prototype', () => {
     const trap: Formula = { ...ohm, inputs: [{ name: 'toString', unit: '-', text: 'a trap' }] };

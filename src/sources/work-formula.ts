@@ -14,9 +14,17 @@ export function workFormula(formula: Formula, given: Readonly<Record<string, num
   const value = formula.evaluate(given);
   if (!Number.isFinite(value)) {
     const at = formula.inputs.map((i) => `${i.name}=${given[i.name]}`).join(' ');
-    return { ok: false, faults: [`${formula.id}: no finite result at ${at}; the inputs lie where the equation has no answer`] };
+    return {
+      ok: false,
+      faults: [`${formula.id}: no finite result at ${at}; the inputs lie where the equation has no answer`],
+    };
   }
-  return { ok: true, value, unit: formula.result.unit, findings: formula.inputs.flatMap((i) => rangeNote(formula, i, given)) };
+  return {
+    ok: true,
+    value,
+    unit: formula.result.unit,
+    findings: formula.inputs.flatMap((i) => rangeNote(formula, i, given)),
+  };
 }
 
 function unknownInputs(formula: Formula, given: Readonly<Record<string, number>>): string[] {
@@ -25,7 +33,8 @@ function unknownInputs(formula: Formula, given: Readonly<Record<string, number>>
     .filter((name) => !names.includes(name))
     .map((name) => {
       const near = nearestName(name, names);
-      const meant = near === undefined ? `allowed: ${names.join(', ')}` : `nearest: ${near}; allowed: ${names.join(', ')}`;
+      const meant =
+        near === undefined ? `allowed: ${names.join(', ')}` : `nearest: ${near}; allowed: ${names.join(', ')}`;
       return `${formula.id}: no input named "${name.slice(0, 40)}"; ${meant}`;
     });
 }
@@ -33,7 +42,8 @@ function unknownInputs(formula: Formula, given: Readonly<Record<string, number>>
 function faultOf(formula: Formula, input: FormulaInput, given: Readonly<Record<string, number>>): string[] {
   const value = Object.hasOwn(given, input.name) ? given[input.name] : undefined;
   if (value === undefined) return [`${formula.id}: ${input.name} is missing [${input.unit}]: ${input.text}`];
-  if (!Number.isFinite(value)) return [`${formula.id}: ${input.name} is ${value}; a finite number in ${input.unit} is wanted`];
+  if (!Number.isFinite(value))
+    return [`${formula.id}: ${input.name} is ${value}; a finite number in ${input.unit} is wanted`];
   return [];
 }
 

@@ -6,7 +6,20 @@ import type { AdapterRow, ClockSetting } from './rows.ts';
 const round = (mm: number): number => Number(mm.toFixed(2));
 
 /** Length of a 37-degree male end from the hex's face to the nose [in], by dash; SAE J514, recalled. */
-const flareEndIn: Readonly<Record<number, number>> = { 3: 0.48, 4: 0.55, 5: 0.55, 6: 0.556, 8: 0.657, 10: 0.758, 12: 0.864, 14: 0.883, 16: 0.911, 20: 0.958, 24: 1.083, 32: 1.333 };
+const flareEndIn: Readonly<Record<number, number>> = {
+  3: 0.48,
+  4: 0.55,
+  5: 0.55,
+  6: 0.556,
+  8: 0.657,
+  10: 0.758,
+  12: 0.864,
+  14: 0.883,
+  16: 0.911,
+  20: 0.958,
+  24: 1.083,
+  32: 1.333,
+};
 
 export const flareEndMm = (dash: number): number => mmFromInches(flareEndIn[dash] ?? 1);
 
@@ -14,7 +27,21 @@ export const flareEndMm = (dash: number): number => mmFromInches(flareEndIn[dash
 export const hexHeightMm = (hexMm: number): number => Math.max(7, hexMm / 3);
 
 /** Usual bore of a fitting: the bore of the hose for that dash [in], recalled from the tube-OD families. */
-const boreIn: Readonly<Record<number, number>> = { 2: 0.09, 3: 0.125, 4: 0.1875, 5: 0.25, 6: 0.3125, 8: 0.40625, 10: 0.5, 12: 0.625, 14: 0.75, 16: 0.875, 20: 1.125, 24: 1.375, 32: 1.8125 };
+const boreIn: Readonly<Record<number, number>> = {
+  2: 0.09,
+  3: 0.125,
+  4: 0.1875,
+  5: 0.25,
+  6: 0.3125,
+  8: 0.40625,
+  10: 0.5,
+  12: 0.625,
+  14: 0.75,
+  16: 0.875,
+  20: 1.125,
+  24: 1.375,
+  32: 1.8125,
+};
 export const fittingBoreMm = (dash: number): number => round(mmFromInches(boreIn[dash] ?? dash / 20));
 export const majorMm = (dash: number): number => findDash(dash)?.majorMm ?? mmFromInches(dash / 16);
 
@@ -40,7 +67,20 @@ export function straight(made: Made, hexMm: number, lengthMm: number, boreMm: nu
 }
 
 /** An elbow: two legs that meet at its centre; `clock` says how its direction is set. */
-export function elbow(made: Made, angleDeg: 45 | 90, legs: readonly [a: number, b: number], hexMm: number, boreMm: number, clock: ClockSetting): AdapterRow {
+export function elbow(
+  made: Made,
+  angleDeg: 45 | 90,
+  legs: readonly [a: number, b: number],
+  hexMm: number,
+  boreMm: number,
+  clock: ClockSetting,
+): AdapterRow {
   const [aLegMm, bLegMm] = legs;
-  return { ...straight(made, hexMm, aLegMm + bLegMm, boreMm), aLegMm: round(aLegMm), bLegMm: round(bLegMm), angleDeg, clock };
+  return {
+    ...straight(made, hexMm, aLegMm + bLegMm, boreMm),
+    aLegMm: round(aLegMm),
+    bLegMm: round(bLegMm),
+    angleDeg,
+    clock,
+  };
 }

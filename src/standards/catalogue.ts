@@ -5,7 +5,18 @@ import { builtInHoses } from './hoses.ts';
 import type { OwnCatalogue } from './own-catalogue.ts';
 import { ownAdapters, ownClamps, ownGrommets, ownHoseEnds, ownHoses, ownSeals, ownTubes, withOwn } from './own-rows.ts';
 import { builtInBungs, builtInPlugs } from './plugs.ts';
-import type { AdapterRow, BulkheadFittingRow, BungRow, ClampRow, GrommetRow, HoseEndRow, HoseRow, PlugRow, SealRow, TubeRow } from './rows.ts';
+import type {
+  AdapterRow,
+  BulkheadFittingRow,
+  BungRow,
+  ClampRow,
+  GrommetRow,
+  HoseEndRow,
+  HoseRow,
+  PlugRow,
+  SealRow,
+  TubeRow,
+} from './rows.ts';
 import { builtInSeals } from './seals.ts';
 import { builtInTubes } from './tubes.ts';
 

@@ -26,8 +26,15 @@ export function checkHose(own: OwnHose, where: string, known: boolean): string[]
   if (found.length === 0 && own.boreMm !== undefined && own.odMm !== undefined && own.boreMm >= own.odMm) {
     return [`${where}: boreMm ${own.boreMm} is not smaller than odMm ${own.odMm}`];
   }
-  if (found.length === 0 && own.minBendRadiusMm !== undefined && own.odMm !== undefined && own.minBendRadiusMm < own.odMm / 2) {
-    return [`${where}: minBendRadiusMm ${own.minBendRadiusMm} is less than half of odMm ${own.odMm}; the radius to the centreline is wanted`];
+  if (
+    found.length === 0 &&
+    own.minBendRadiusMm !== undefined &&
+    own.odMm !== undefined &&
+    own.minBendRadiusMm < own.odMm / 2
+  ) {
+    return [
+      `${where}: minBendRadiusMm ${own.minBendRadiusMm} is less than half of odMm ${own.odMm}; the radius to the centreline is wanted`,
+    ];
   }
   return found;
 }
@@ -43,9 +50,13 @@ export function checkTube(own: OwnTube, where: string, known: boolean): string[]
 
 /** What is wrong with an adapter row. */
 export const checkAdapter = (own: OwnAdapter, where: string, known: boolean): string[] => [
-  ...(known || (own.a !== undefined && own.b !== undefined) ? [] : [`${where}: a and b are missing: the ends at its two sides`]),
+  ...(known || (own.a !== undefined && own.b !== undefined)
+    ? []
+    : [`${where}: a and b are missing: the ends at its two sides`]),
   ...numbers(own, where, ['lengthMm', 'bodyOdMm', 'boreMm'], !known),
-  ...(own.angleDeg !== undefined && own.angleDeg !== 0 && !known ? numbers(own, where, ['aLegMm', 'bLegMm'], true) : []),
+  ...(own.angleDeg !== undefined && own.angleDeg !== 0 && !known
+    ? numbers(own, where, ['aLegMm', 'bLegMm'], true)
+    : []),
 ];
 
 /** What is wrong with a hose-end row. */

@@ -18,7 +18,16 @@ const pClip = (size: number, index: number): ClampRow => ({
 });
 
 const hoseClampSizes = [
-  [8, 12], [11, 16], [16, 22], [20, 32], [25, 40], [32, 50], [40, 60], [50, 70], [60, 80], [70, 90],
+  [8, 12],
+  [11, 16],
+  [16, 22],
+  [20, 32],
+  [25, 40],
+  [32, 50],
+  [40, 60],
+  [50, 70],
+  [60, 80],
+  [70, 90],
 ] as const;
 
 const hoseClamp = ([minOdMm, maxOdMm]: readonly [number, number]): ClampRow => ({
@@ -51,7 +60,11 @@ const separator = (size: number): ClampRow => ({
   measure: true,
 });
 
-export const builtInClamps: readonly ClampRow[] = [...clipSizesMm.map(pClip), ...hoseClampSizes.map(hoseClamp), ...separatorSizes.map(separator)];
+export const builtInClamps: readonly ClampRow[] = [
+  ...clipSizesMm.map(pClip),
+  ...hoseClampSizes.map(hoseClamp),
+  ...separatorSizes.map(separator),
+];
 
 const grommetSizesMm = [6, 8, 10, 12, 15, 18, 20, 23, 26, 29, 32, 36, 40, 45, 50, 55, 61, 67, 73, 80, 90] as const;
 

@@ -45,15 +45,60 @@ export interface DutyNeed {
   readonly source: SourceId;
 }
 
-const plain = { vacuumBar: 0, conductiveLiner: false, boreNotShrinking: false, mustFall: false, mustRise: false, keepOffHotMm: null, clampMm: 610, source: 'common-practice' } as const;
-const fuel = { ...plain, fluid: 'fuel', minC: -20, maxC: 80, conductiveLiner: true, keepOffHotMm: 76, clampMm: 300 } as const;
+const plain = {
+  vacuumBar: 0,
+  conductiveLiner: false,
+  boreNotShrinking: false,
+  mustFall: false,
+  mustRise: false,
+  keepOffHotMm: null,
+  clampMm: 610,
+  source: 'common-practice',
+} as const;
+const fuel = {
+  ...plain,
+  fluid: 'fuel',
+  minC: -20,
+  maxC: 80,
+  conductiveLiner: true,
+  keepOffHotMm: 76,
+  clampMm: 300,
+} as const;
 
 export const dutyRows = [
-  { ...plain, duty: 'oil-suction', fluid: 'oil', pressureBar: 0.5, minC: -10, maxC: 130, vacuumBar: 0.7, source: 'builders-reports' },
+  {
+    ...plain,
+    duty: 'oil-suction',
+    fluid: 'oil',
+    pressureBar: 0.5,
+    minC: -10,
+    maxC: 130,
+    vacuumBar: 0.7,
+    source: 'builders-reports',
+  },
   { ...plain, duty: 'oil-pressure', fluid: 'oil', pressureBar: 10, minC: -10, maxC: 130 },
-  { ...plain, duty: 'oil-scavenge', fluid: 'oil', pressureBar: 0.5, minC: -10, maxC: 130, vacuumBar: 0.7, source: 'builders-reports' },
+  {
+    ...plain,
+    duty: 'oil-scavenge',
+    fluid: 'oil',
+    pressureBar: 0.5,
+    minC: -10,
+    maxC: 130,
+    vacuumBar: 0.7,
+    source: 'builders-reports',
+  },
   { ...plain, duty: 'oil-return', fluid: 'oil', pressureBar: 3, minC: -10, maxC: 130 },
-  { ...plain, duty: 'oil-drain', fluid: 'oil', pressureBar: 0.2, minC: -10, maxC: 150, boreNotShrinking: true, mustFall: true, source: 'builders-reports' },
+  {
+    ...plain,
+    duty: 'oil-drain',
+    fluid: 'oil',
+    pressureBar: 0.2,
+    minC: -10,
+    maxC: 150,
+    boreNotShrinking: true,
+    mustFall: true,
+    source: 'builders-reports',
+  },
   { ...plain, duty: 'oil-vent', fluid: 'oil-mist', pressureBar: 0.5, minC: -10, maxC: 120 },
   { ...plain, duty: 'water', fluid: 'water', pressureBar: 2, minC: -20, maxC: 120 },
   { ...plain, duty: 'water-bleed', fluid: 'water', pressureBar: 2, minC: -20, maxC: 120, mustRise: true },

@@ -35,10 +35,10 @@ export type EndType = (typeof endTypes)[number];
  */
 export interface End {
   readonly type: EndType;
-  readonly dash?: number;
-  readonly thread?: string;
-  readonly pipe?: string;
-  readonly odMm?: number;
+  readonly dash?: number | undefined;
+  readonly thread?: string | undefined;
+  readonly pipe?: string | undefined;
+  readonly odMm?: number | undefined;
 }
 
 /** Which field sizes each type. A two-bolt flange may carry a dash (the opening it passes) or an odMm. */

@@ -51,6 +51,9 @@ export const fixings = [
 /** What this fixing needs and allows. */
 export function fixingRow(fixing: Fixing): FixingRow {
   const row = fixings.find((r) => r.fixing === fixing);
-  if (row === undefined) throw new RangeError(`standards: no fixing "${String(fixing)}"; there are ${fixings.map((r) => r.fixing).join(', ')}`);
+  if (row === undefined)
+    throw new RangeError(
+      `standards: no fixing "${String(fixing)}"; there are ${fixings.map((r) => r.fixing).join(', ')}`,
+    );
   return row;
 }

@@ -104,7 +104,11 @@ describe('hose lengths', () => {
     expect(cutToleranceMm(1800)).toBeCloseTo(12.7, 9);
     expect(cutToleranceMm(2000)).toBeCloseTo(20, 9);
     fc.assert(
-      fc.property(fc.double({ min: 10, max: 5000, noNaN: true }), fc.double({ min: 0, max: 5000, noNaN: true }), (a, more) => cutToleranceMm(a + more) >= cutToleranceMm(a)),
+      fc.property(
+        fc.double({ min: 10, max: 5000, noNaN: true }),
+        fc.double({ min: 0, max: 5000, noNaN: true }),
+        (a, more) => cutToleranceMm(a + more) >= cutToleranceMm(a),
+      ),
       { seed: 21, numRuns: 500 },
     );
   });

@@ -29,7 +29,12 @@ type Given = Readonly<Record<string, number>>;
 const of = (given: Given, name: string): number => given[name] ?? Number.NaN;
 
 const major = { name: 'majorMm', unit: 'mm', range: [1, 200], text: 'major diameter of the thread' } as const;
-const pitch = { name: 'pitchMm', unit: 'mm', range: [0.2, 6], text: 'pitch; 25.4 over the threads to the inch' } as const;
+const pitch = {
+  name: 'pitchMm',
+  unit: 'mm',
+  range: [0.2, 6],
+  text: 'pitch; 25.4 over the threads to the inch',
+} as const;
 /** -16 O-ring boss: 1 5/16-12. */
 const boss16 = { majorMm: 33.3375, pitchMm: 2.116667 } as const;
 
@@ -120,7 +125,12 @@ const threadFormulas: readonly Formula[] = [
 ];
 
 const od = { name: 'odMm', unit: 'mm', range: [3, 150], text: 'hose outside diameter' } as const;
-const slack = { name: 'slackShare', unit: '-', range: [0, 0.15], text: 'slack as a share of the length; 0.05 to 0.08 is usual' } as const;
+const slack = {
+  name: 'slackShare',
+  unit: '-',
+  range: [0, 0.15],
+  text: 'slack as a share of the length; 0.05 to 0.08 is usual',
+} as const;
 const small = (name: string, text: string) => ({ name, unit: 'mm', range: [0, 200] as const, text });
 
 const hoseFormulas: readonly Formula[] = [
@@ -154,9 +164,20 @@ const hoseFormulas: readonly Formula[] = [
     result: { unit: 'mm', text: 'cut-off factor of this end' },
     source: 'geometry',
     known: 'computed',
-    example: { given: { nutMm: 33, bendRadiusMm: 30, angleDeg: 90, afterBendMm: 8, socketMm: 26, insertMm: 24 }, gives: 90.1, digits: 1 },
+    example: {
+      given: { nutMm: 33, bendRadiusMm: 30, angleDeg: 90, afterBendMm: 8, socketMm: 26, insertMm: 24 },
+      gives: 90.1,
+      digits: 1,
+    },
     evaluate: (g) =>
-      hoseEndFactor(of(g, 'nutMm'), of(g, 'bendRadiusMm'), of(g, 'angleDeg'), of(g, 'afterBendMm'), of(g, 'socketMm'), of(g, 'insertMm')),
+      hoseEndFactor(
+        of(g, 'nutMm'),
+        of(g, 'bendRadiusMm'),
+        of(g, 'angleDeg'),
+        of(g, 'afterBendMm'),
+        of(g, 'socketMm'),
+        of(g, 'insertMm'),
+      ),
   },
   {
     id: 'bend-test-free-length',
@@ -280,7 +301,12 @@ const tubeFormulas: readonly Formula[] = [
     title: 'Wall that a thin tube needs for a pressure',
     equation: 't = p D / (2 S)',
     inputs: [
-      { name: 'pressureBar', unit: 'bar', range: [0, 700], text: 'gauge pressure, with the factor wanted already in it' },
+      {
+        name: 'pressureBar',
+        unit: 'bar',
+        range: [0, 700],
+        text: 'gauge pressure, with the factor wanted already in it',
+      },
       { ...od, text: 'tube outside diameter' },
       { name: 'stressMpa', unit: 'MPa', range: [10, 600], text: 'stress allowed' },
     ],

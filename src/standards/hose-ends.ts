@@ -104,7 +104,9 @@ export function genericHoseEnds(hose: HoseRow): readonly HoseEndRow[] {
   if (fixings === undefined) return [pushOver(hose)];
   if (dash === undefined || !(hoseEndDashes as readonly number[]).includes(dash)) return [];
   const screwed = fixings.flatMap((fixing) =>
-    hoseEndAngles.filter((angle) => existing(fixing, angle)).map((angle) => flareEnd(hose, hose.family, dash, fixing, angle)),
+    hoseEndAngles
+      .filter((angle) => existing(fixing, angle))
+      .map((angle) => flareEnd(hose, hose.family, dash, fixing, angle)),
   );
   return hose.family === 'rubber-textile' ? [...screwed, pushOver(hose)] : screwed;
 }

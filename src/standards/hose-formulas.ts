@@ -55,7 +55,8 @@ const straightAngleDeg = 180;
  * @source geometry
  * @example bendArc(76, 90) // 119.4
  */
-export const bendArc = (radiusMm: number, angleDeg: number): number => (radiusMm * angleDeg * Math.PI) / straightAngleDeg;
+export const bendArc = (radiusMm: number, angleDeg: number): number =>
+  (radiusMm * angleDeg * Math.PI) / straightAngleDeg;
 
 /** J343 bends hose up to this outside diameter through half a turn, thicker through a quarter [mm]. */
 const halfTurnUpToMm = 22;
@@ -76,7 +77,8 @@ const leastStraightMm = 25.4;
  * @example bendTestFreeLength(100, 20) // 396.4
  */
 export const bendTestFreeLength = (insideRadiusMm: number, odMm: number): number =>
-  (odMm <= halfTurnUpToMm ? Math.PI : Math.PI / 2) * centrelineRadius(insideRadiusMm, odMm) + 2 * straightBehindFitting(odMm);
+  (odMm <= halfTurnUpToMm ? Math.PI : Math.PI / 2) * centrelineRadius(insideRadiusMm, odMm) +
+  2 * straightBehindFitting(odMm);
 
 /**
  * Straight hose to leave behind a fitting; a test's geometry, taken as a rule of fitting.
@@ -158,7 +160,8 @@ export const lengthUnderPressure = (lengthMm: number, changeShare: number): numb
  * @source geometry
  * @example slackBendRadius(600, 0.05) // 214
  */
-export const slackBendRadius = (chordMm: number, slackShare: number): number => chordMm / (4 * Math.PI * Math.sqrt(slackShare));
+export const slackBendRadius = (chordMm: number, slackShare: number): number =>
+  chordMm / (4 * Math.PI * Math.sqrt(slackShare));
 
 /**
  * Hose clamps needed between two ends so that no free length is longer than allowed.
@@ -172,7 +175,8 @@ export const slackBendRadius = (chordMm: number, slackShare: number): number => 
  * @source navy-14105
  * @example clampCount(1300, 610) // 2
  */
-export const clampCount = (lengthMm: number, spacingMm: number): number => Math.max(0, Math.ceil(lengthMm / spacingMm) - 1);
+export const clampCount = (lengthMm: number, spacingMm: number): number =>
+  Math.max(0, Math.ceil(lengthMm / spacingMm) - 1);
 
 /**
  * Wall that a thin tube needs for a pressure, from the hoop stress it may carry.

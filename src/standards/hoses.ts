@@ -53,11 +53,31 @@ function inchRow(family: InchFamily, size: HoseSizeRow): HoseRow {
 const oily: readonly Fluid[] = ['oil', 'oil-mist', 'water', 'fuel', 'air'];
 const ptfeFluids: readonly Fluid[] = ['oil', 'oil-mist', 'water', 'brake-fluid', 'air'];
 
-const rubber: Shared = { family: 'rubber-braid', minC: -54, maxC: 121, vacuumBar: null, fluids: oily, conductive: null };
-const ptfe: Shared = { family: 'ptfe-smooth', minC: -54, maxC: 204, vacuumBar: null, fluids: ptfeFluids, conductive: false };
+const rubber: Shared = {
+  family: 'rubber-braid',
+  minC: -54,
+  maxC: 121,
+  vacuumBar: null,
+  fluids: oily,
+  conductive: null,
+};
+const ptfe: Shared = {
+  family: 'ptfe-smooth',
+  minC: -54,
+  maxC: 204,
+  vacuumBar: null,
+  fluids: ptfeFluids,
+  conductive: false,
+};
 
 const inchFamilies: readonly InchFamily[] = [
-  { id: 'rubber-braid', name: 'rubber hose, textile and one steel-wire braid', dashMeans: 'tube-od', shared: rubber, sizes: rubberBraidSizes },
+  {
+    id: 'rubber-braid',
+    name: 'rubber hose, textile and one steel-wire braid',
+    dashMeans: 'tube-od',
+    shared: rubber,
+    sizes: rubberBraidSizes,
+  },
   {
     id: 'rubber-braid-coil',
     name: 'rubber hose, steel-wire braid, with a support coil inside for suction',
@@ -66,7 +86,13 @@ const inchFamilies: readonly InchFamily[] = [
     sizes: rubberBraidSizes.filter((s) => s.dash >= 10 && s.dash <= 24),
     coil: true,
   },
-  { id: 'ptfe-steel', name: 'smooth-bore PTFE hose, steel-wire braid', dashMeans: 'tube-od', shared: ptfe, sizes: ptfeSizes },
+  {
+    id: 'ptfe-steel',
+    name: 'smooth-bore PTFE hose, steel-wire braid',
+    dashMeans: 'tube-od',
+    shared: ptfe,
+    sizes: ptfeSizes,
+  },
   {
     id: 'ptfe-steel-conductive',
     name: 'smooth-bore PTFE hose, conductive liner, steel-wire braid',
@@ -86,7 +112,14 @@ const inchFamilies: readonly InchFamily[] = [
     id: 'rubber-textile',
     name: 'rubber hose, textile braid',
     dashMeans: 'bore',
-    shared: { family: 'rubber-textile', minC: -40, maxC: 100, vacuumBar: null, fluids: ['oil', 'oil-mist', 'water', 'air'], conductive: null },
+    shared: {
+      family: 'rubber-textile',
+      minC: -40,
+      maxC: 100,
+      vacuumBar: null,
+      fluids: ['oil', 'oil-mist', 'water', 'air'],
+      conductive: null,
+    },
     sizes: textileSizes,
   },
 ];
@@ -99,10 +132,30 @@ interface MetricFamily {
 }
 
 const metricFamilies: readonly MetricFamily[] = [
-  { id: 'fuel-hose', name: 'fuel-injection hose', shared: { family: 'fuel-hose', minC: -40, maxC: 125, vacuumBar: null, fluids: ['fuel'], conductive: null }, sizes: fuelHoseSizes },
-  { id: 'coolant-hose', name: 'rubber coolant hose', shared: { family: 'coolant-hose', minC: -40, maxC: 120, vacuumBar: null, fluids: ['water'], conductive: null }, sizes: coolantHoseSizes },
-  { id: 'silicone', name: 'silicone coupler hose', shared: { family: 'silicone', minC: -50, maxC: 170, vacuumBar: null, fluids: ['water', 'air'], conductive: null }, sizes: siliconeSizes },
-  { id: 'silicone-signal', name: 'silicone hose for boost and vacuum signals', shared: { family: 'silicone', minC: -50, maxC: 170, vacuumBar: 0.5, fluids: ['air'], conductive: null }, sizes: signalHoseSizes },
+  {
+    id: 'fuel-hose',
+    name: 'fuel-injection hose',
+    shared: { family: 'fuel-hose', minC: -40, maxC: 125, vacuumBar: null, fluids: ['fuel'], conductive: null },
+    sizes: fuelHoseSizes,
+  },
+  {
+    id: 'coolant-hose',
+    name: 'rubber coolant hose',
+    shared: { family: 'coolant-hose', minC: -40, maxC: 120, vacuumBar: null, fluids: ['water'], conductive: null },
+    sizes: coolantHoseSizes,
+  },
+  {
+    id: 'silicone',
+    name: 'silicone coupler hose',
+    shared: { family: 'silicone', minC: -50, maxC: 170, vacuumBar: null, fluids: ['water', 'air'], conductive: null },
+    sizes: siliconeSizes,
+  },
+  {
+    id: 'silicone-signal',
+    name: 'silicone hose for boost and vacuum signals',
+    shared: { family: 'silicone', minC: -50, maxC: 170, vacuumBar: 0.5, fluids: ['air'], conductive: null },
+    sizes: signalHoseSizes,
+  },
 ];
 
 function metricRow(family: MetricFamily, size: MetricHoseRow): HoseRow {

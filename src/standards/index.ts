@@ -46,7 +46,16 @@ export {
 export { catalogue } from './catalogue.ts';
 export type { Catalogue } from './catalogue.ts';
 export { builtInClamps, builtInGrommets } from './clamps.ts';
-export type { OwnAdapter, OwnCatalogue, OwnClamp, OwnGrommet, OwnHose, OwnHoseEnd, OwnSeal, OwnTube } from './own-catalogue.ts';
+export type {
+  OwnAdapter,
+  OwnCatalogue,
+  OwnClamp,
+  OwnGrommet,
+  OwnHose,
+  OwnHoseEnd,
+  OwnSeal,
+  OwnTube,
+} from './own-catalogue.ts';
 export { fittingRule, fittingRules } from './fitting-rules.ts';
 export type { FittingRuleId, FittingRuleRow } from './fitting-rules.ts';
 export { fixingRow, fixings } from './fixings.ts';
@@ -82,3 +91,14 @@ export {
   threadPitchDiameter,
   unifiedTensileArea,
 } from './thread-formulas.ts';
+export { boreDisagreement, disagreements } from './agreement.ts';
+export type { PrintedEnd } from './agreement.ts';
+export { parseCatalogueCsv } from './import-catalogue.ts';
+export type { ImportedCatalogue } from './import-catalogue.ts';
+export { importColumns, importTables } from './import-columns.ts';
+export { checkCatalogueRow } from './import-row.ts';
+export type { Imported, ImportRow } from './import-row.ts';
+export { parseEnd } from './parse-end.ts';
+export type { ReadEnd } from './parse-end.ts';
+export { threadSize } from './thread-size.ts';
+export type { ThreadSize } from './thread-size.ts';

@@ -91,13 +91,18 @@ export function mates(a: End, b: End): Mating {
   if (sizeOf(first) !== sizeOf(second)) {
     return { ok: false, why: `sizes differ: ${describeEnd(a)} and ${describeEnd(b)}` };
   }
-  if (sizeOf(first).startsWith('no ')) return { ok: false, why: `${describeEnd(a)} and ${describeEnd(b)}: a size is missing` };
+  if (sizeOf(first).startsWith('no '))
+    return { ok: false, why: `${describeEnd(a)} and ${describeEnd(b)}: a size is missing` };
   return { ok: true, seal: sealOf(first) };
 }
 
 /** The one of the two that `counterparts` lists first. */
 function inOrder(a: End, b: End): readonly [End, End] {
-  return counterparts[a.type]?.includes(b.type) === true ? [a, b] : counterparts[b.type]?.includes(a.type) === true ? [b, a] : [a, b];
+  return counterparts[a.type]?.includes(b.type) === true
+    ? [a, b]
+    : counterparts[b.type]?.includes(a.type) === true
+      ? [b, a]
+      : [a, b];
 }
 
 function whyNot(a: End, b: End): string {
@@ -115,40 +120,79 @@ const mostLooseMm = 0.5;
 
 function hoseOver(spigot: End, hose: End): Mating {
   const [od, bore] = [spigot.odMm, hose.odMm];
-  if (od === undefined || bore === undefined) return { ok: false, why: `${describeEnd(spigot)} and ${describeEnd(hose)}: a size is missing` };
-  if (bore > od + mostLooseMm) return { ok: false, why: `hose bore ${bore} mm is loose on the ${od} mm ${seatNames[spigot.type]}` };
-  if (bore < od * (1 - mostStretch) - mostLooseMm) return { ok: false, why: `hose bore ${bore} mm is too tight for the ${od} mm ${seatNames[spigot.type]}` };
+  if (od === undefined || bore === undefined)
+    return { ok: false, why: `${describeEnd(spigot)} and ${describeEnd(hose)}: a size is missing` };
+  if (bore > od + mostLooseMm)
+    return { ok: false, why: `hose bore ${bore} mm is loose on the ${od} mm ${seatNames[spigot.type]}` };
+  if (bore < od * (1 - mostStretch) - mostLooseMm)
+    return { ok: false, why: `hose bore ${bore} mm is too tight for the ${od} mm ${seatNames[spigot.type]}` };
   const plain = spigot.type === 'plain-tube' ? '; bead the tube, a hose creeps off a plain end' : '';
-  return { ok: true, seal: { kind: 'clamp', text: `hose clamp over the ${seatNames[spigot.type]}${plain}`, seals: [] } };
+  return {
+    ok: true,
+    seal: { kind: 'clamp', text: `hose clamp over the ${seatNames[spigot.type]}${plain}`, seals: [] },
+  };
 }
 
 /** Tube and socket agree to a tenth of a millimetre or they are different sizes. */
 const tubeFitMm = 0.11;
 
 function tubeIn(tube: End, socket: End): Mating {
-  if (tube.odMm === undefined || socket.odMm === undefined) return { ok: false, why: `${describeEnd(tube)} and ${describeEnd(socket)}: a size is missing` };
-  if (Math.abs(tube.odMm - socket.odMm) > tubeFitMm) return { ok: false, why: `sizes differ: ${describeEnd(tube)} and ${describeEnd(socket)}` };
-  return { ok: true, seal: { kind: 'sleeve', text: 'tube end prepared for the socket (flare, sleeve or gland as the socket says)', seals: [] } };
+  if (tube.odMm === undefined || socket.odMm === undefined)
+    return { ok: false, why: `${describeEnd(tube)} and ${describeEnd(socket)}: a size is missing` };
+  if (Math.abs(tube.odMm - socket.odMm) > tubeFitMm)
+    return { ok: false, why: `sizes differ: ${describeEnd(tube)} and ${describeEnd(socket)}` };
+  return {
+    ok: true,
+    seal: {
+      kind: 'sleeve',
+      text: 'tube end prepared for the socket (flare, sleeve or gland as the socket says)',
+      seals: [],
+    },
+  };
 }
 
 function sealOf(end: End): SealNeed {
   const size = sizeOf(end);
   switch (end.type) {
     case 'orb':
-      return { kind: 'o-ring', text: `O-ring 9${String(end.dash).padStart(2, '0')} in the boss`, seals: [{ id: `o-ring-9${String(end.dash).padStart(2, '0')}`, qty: 1 }] };
+      return {
+        kind: 'o-ring',
+        text: `O-ring 9${String(end.dash).padStart(2, '0')} in the boss`,
+        seals: [{ id: `o-ring-9${String(end.dash).padStart(2, '0')}`, qty: 1 }],
+      };
     case 'metric-orb':
-      return { kind: 'o-ring', text: `O-ring for an ${size} port`, seals: [{ id: `o-ring-${size.toLowerCase()}`, qty: 1 }] };
+      return {
+        kind: 'o-ring',
+        text: `O-ring for an ${size} port`,
+        seals: [{ id: `o-ring-${size.toLowerCase()}`, qty: 1 }],
+      };
     case 'face-seal':
       return { kind: 'o-ring', text: `O-ring in the ${size} face`, seals: [{ id: `o-ring-face-${end.dash}`, qty: 1 }] };
     case 'metric-washer':
-      return { kind: 'washer', text: `sealing washer ${size}, two at a banjo`, seals: [{ id: `washer-${size.toLowerCase()}`, qty: 1 }] };
+      return {
+        kind: 'washer',
+        text: `sealing washer ${size}, two at a banjo`,
+        seals: [{ id: `washer-${size.toLowerCase()}`, qty: 1 }],
+      };
     case 'bspp':
-      return { kind: 'washer', text: `bonded washer G ${size}`, seals: [{ id: `washer-g${size.replace('/', '-')}`, qty: 1 }] };
+      return {
+        kind: 'washer',
+        text: `bonded washer G ${size}`,
+        seals: [{ id: `washer-g${size.replace('/', '-')}`, qty: 1 }],
+      };
     case 'flange2':
       return { kind: 'gasket', text: 'gasket cut to the flange', seals: [{ id: 'gasket-flange2', qty: 1 }] };
     case 'npt-male':
-      return { kind: 'taper-thread', text: 'thread sealant on the male thread, first two threads bare', seals: [{ id: 'thread-sealant', qty: 1 }] };
+      return {
+        kind: 'taper-thread',
+        text: 'thread sealant on the male thread, first two threads bare',
+        seals: [{ id: 'thread-sealant', qty: 1 }],
+      };
     default:
-      return { kind: 'cone', text: `metal to metal on the ${seatNames[end.type]}; nothing on the cone but oil`, seals: [] };
+      return {
+        kind: 'cone',
+        text: `metal to metal on the ${seatNames[end.type]}; nothing on the cone but oil`,
+        seals: [],
+      };
   }
 }

@@ -34,7 +34,8 @@ function likeHose(own: OwnHose): HoseRow | undefined {
   const rows = builtInHoses.filter((h) => h.family === family);
   const usual = own.dash === undefined ? 'silicone' : 'rubber-braid';
   const pool = rows.length > 0 ? rows : builtInHoses.filter((h) => h.family === usual);
-  if (own.dash !== undefined) return pool.find((h) => h.dash === own.dash) ?? largest(pool, (h) => h.dash ?? 0, own.dash);
+  if (own.dash !== undefined)
+    return pool.find((h) => h.dash === own.dash) ?? largest(pool, (h) => h.dash ?? 0, own.dash);
   return largest(pool, (h) => h.boreMm, own.boreMm ?? 0);
 }
 
@@ -47,7 +48,9 @@ export function ownHoses(rows: readonly OwnHose[], faults: string[]): readonly H
     faults.push(...found);
     if (found.length > 0 || like === undefined) return [];
     const { dash: _dash, dashMeans: _means, ...rest } = like;
-    const base = known ? like : { ...rest, name: own.id, radiusMeasured: 'centreline' as const, vacuumBar: null, conductive: null };
+    const base = known
+      ? like
+      : { ...rest, name: own.id, radiusMeasured: 'centreline' as const, vacuumBar: null, conductive: null };
     return [{ ...base, ...mine, ...givenFields(own) } as HoseRow];
   });
 }
@@ -77,27 +80,53 @@ export function ownAdapters(rows: readonly OwnAdapter[], faults: string[]): read
   });
 }
 
+const endsById = (hose: HoseRow) => genericHoseEnds(hose).map((e) => [e.id, e] as const);
+
+let usual: ReadonlyMap<string, HoseEndRow> | undefined;
+/** The usual ends of the built-in hoses by id; worked out once, when a builder's list first asks. */
+function usualEnds(): ReadonlyMap<string, HoseEndRow> {
+  usual ??= new Map(builtInHoses.flatMap(endsById));
+  return usual;
+}
+
 /** The builder's hose ends, whole; a usual end's id overrides that end for the hose that it was made for. */
-export function ownHoseEnds(rows: readonly OwnHoseEnd[], hoses: readonly HoseRow[], faults: string[]): readonly HoseEndRow[] {
+export function ownHoseEnds(
+  rows: readonly OwnHoseEnd[],
+  hoses: readonly HoseRow[],
+  faults: string[],
+): readonly HoseEndRow[] {
   if (rows.length === 0) return [];
-  const generic = new Map(hoses.flatMap((h) => genericHoseEnds(h).map((e) => [e.id, e] as const)));
+  const changed = new Map(hoses.filter((h) => !builtInHoses.includes(h)).flatMap(endsById));
+  const generic = { get: (id: string) => changed.get(id) ?? usualEnds().get(id) };
   return rows.flatMap((own, i) => {
     const like = generic.get(own.id);
     const found = checkHoseEnd(own, `catalogue.hoseEnds[${i}] "${own.id}"`, like !== undefined);
     faults.push(...found);
     if (found.length > 0) return [];
-    const base = like ?? { name: own.id, fixing: 'crimped', bendRadiusMm: 0, afterBendMm: 0, nutHexMm: 0, reusable: false, canTurn: true };
+    const base = like ?? {
+      name: own.id,
+      fixing: 'crimped',
+      bendRadiusMm: 0,
+      afterBendMm: 0,
+      nutHexMm: 0,
+      reusable: false,
+      canTurn: true,
+    };
     return [{ ...base, ...mine, ...givenFields(own) } as HoseEndRow];
   });
 }
 
 /** Rows of a table where the builder may override what is built in, or add a row like a built-in one. */
 function overBuiltIn<T extends { readonly id: string }>(table: string, builtIn: readonly T[]) {
-  return (rows: readonly ({ readonly id: string } & { readonly [K in keyof T]?: T[K] | undefined })[], faults: string[]): readonly T[] =>
+  return (
+    rows: readonly ({ readonly id: string } & { readonly [K in keyof T]?: T[K] | undefined })[],
+    faults: string[],
+  ): readonly T[] =>
     rows.flatMap((own, i) => {
       const like = builtIn.find((r) => r.id === own.id);
       const needed = Object.keys(builtIn[0] ?? {}).filter((k) => k !== 'source' && k !== 'measure' && k !== 'name');
-      const missing = like === undefined ? needed.filter((k) => (own as Readonly<Record<string, unknown>>)[k] === undefined) : [];
+      const missing =
+        like === undefined ? needed.filter((k) => (own as Readonly<Record<string, unknown>>)[k] === undefined) : [];
       if (missing.length > 0) {
         faults.push(`catalogue.${table}[${i}] "${own.id}": a new row needs ${missing.join(', ')}`);
         return [];

@@ -102,8 +102,33 @@ const bondedRows: readonly SealRow[] = parallelPipes.map((p) => ({
 }));
 
 const others: readonly SealRow[] = [
-  { id: 'gasket-flange2', name: 'gasket for the two-bolt flange', kind: 'gasket', size: 'as the flange', idMm: 0, sectionMm: 1, source: 'common-practice', measure: true },
-  { id: 'thread-sealant', name: 'thread sealant for taper pipe, fit for oil and fuel; no tape in an oil system', kind: 'thread-sealant', size: 'any', idMm: 0, sectionMm: 0, source: 'common-practice', measure: false },
+  {
+    id: 'gasket-flange2',
+    name: 'gasket for the two-bolt flange',
+    kind: 'gasket',
+    size: 'as the flange',
+    idMm: 0,
+    sectionMm: 1,
+    source: 'common-practice',
+    measure: true,
+  },
+  {
+    id: 'thread-sealant',
+    name: 'thread sealant for taper pipe, fit for oil and fuel; no tape in an oil system',
+    kind: 'thread-sealant',
+    size: 'any',
+    idMm: 0,
+    sectionMm: 0,
+    source: 'common-practice',
+    measure: false,
+  },
 ];
 
-export const builtInSeals: readonly SealRow[] = [...bossRows, ...faceRows, ...metricRows, ...washerRows, ...bondedRows, ...others];
+export const builtInSeals: readonly SealRow[] = [
+  ...bossRows,
+  ...faceRows,
+  ...metricRows,
+  ...washerRows,
+  ...bondedRows,
+  ...others,
+];

@@ -152,7 +152,12 @@ export function threadName(thread: string): string {
 }
 
 /** A pipe size as it is compared: "G 1/8", "1/8 NPT" and '1/8"' are "1/8". */
-export const pipeName = (pipe: string): string => pipe.trim().replace(/^(?:g|bspp?)\s*/iu, '').replace(/\s*(?:npt[f]?|bspp?|["”])$/iu, '').trim();
+export const pipeName = (pipe: string): string =>
+  pipe
+    .trim()
+    .replace(/^(?:g|bspp?)\s*/iu, '')
+    .replace(/\s*(?:npt[f]?|bspp?|["”])$/iu, '')
+    .trim();
 
 /** The thread at an end, as printed in the tables; undefined for spigots, flanges and cut ends, or a size without a row. */
 export function threadOf(end: End): string | undefined {

@@ -2,7 +2,14 @@ import type { SourceId } from '#sources';
 import { nmFromInLb, nmFromLbFt } from '#units';
 import type { End } from './end.ts';
 import { pipeName } from './threads.ts';
-import { bossTorques, flareTorques, flatsRows, type Range, softMetalShare, taperTightening } from './tightening-table.ts';
+import {
+  bossTorques,
+  flareTorques,
+  flatsRows,
+  type Range,
+  softMetalShare,
+  taperTightening,
+} from './tightening-table.ts';
 
 /** What the nut holds: a hose end, or a flared tube of soft or hard metal. */
 export type Held = 'hose' | 'aluminium-tube' | 'steel-tube';
@@ -43,8 +50,12 @@ export function tightening(end: End, held: Held = 'hose'): Tightening | undefine
 
 function flare37(dash: number | undefined, held: Held): Tightening | undefined {
   const row = flareTorques.find((r) => r.dash === dash);
-  const flats = flatsRows.find((r) => r.dash === dash && r.joint === (held === 'hose' ? 'flare37-hose' : 'flare37-tube'));
-  const inLb = { hose: row?.hoseInLb, 'aluminium-tube': row?.aluminiumTubeInLb, 'steel-tube': row?.steelTubeInLb }[held];
+  const flats = flatsRows.find(
+    (r) => r.dash === dash && r.joint === (held === 'hose' ? 'flare37-hose' : 'flare37-tube'),
+  );
+  const inLb = { hose: row?.hoseInLb, 'aluminium-tube': row?.aluminiumTubeInLb, 'steel-tube': row?.steelTubeInLb }[
+    held
+  ];
   if (inLb === undefined && flats === undefined) return undefined;
   return {
     ...(inLb === undefined ? {} : { torqueNm: nmRange(inLb, nmFromInLb) }),
@@ -63,7 +74,9 @@ function flatsOnly(joint: 'flare45', dash: number | undefined): Tightening | und
 /** Never one torque: the widest band of the four manuals. */
 function boss(dash: number | undefined): Tightening | undefined {
   if (dash === undefined) return undefined;
-  const pairs = bossTorques.map((r) => (r.lbFt as Readonly<Record<number, Range>>)[dash]).filter((p) => p !== undefined);
+  const pairs = bossTorques
+    .map((r) => (r.lbFt as Readonly<Record<number, Range>>)[dash])
+    .filter((p) => p !== undefined);
   if (pairs.length === 0) return undefined;
   const band: Range = [Math.min(...pairs.map((p) => p[0])), Math.max(...pairs.map((p) => p[1]))];
   return {

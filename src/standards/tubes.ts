@@ -14,14 +14,78 @@ export interface TubeBendRow {
 }
 
 export const tubeBends = [
-  { odIn: 0.1875, dash: 3, aluminiumBendIn: 0.4375, steelBendIn: 0.65625, aluminiumSupportIn: 12, steelSupportIn: 14, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 0.25, dash: 4, aluminiumBendIn: 0.5625, steelBendIn: 0.875, aluminiumSupportIn: 13.5, steelSupportIn: 16, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 0.3125, dash: 5, aluminiumBendIn: 0.6875, steelBendIn: 1.125, aluminiumSupportIn: 15, steelSupportIn: 18, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 0.375, dash: 6, aluminiumBendIn: 0.9375, steelBendIn: 1.3125, aluminiumSupportIn: 16.5, steelSupportIn: 20, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 0.5, dash: 8, aluminiumBendIn: 1.25, steelBendIn: 1.75, aluminiumSupportIn: 19, steelSupportIn: 23, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 0.625, dash: 10, aluminiumBendIn: 1.5, steelBendIn: 2.1875, aluminiumSupportIn: 22, steelSupportIn: 25.5, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 0.75, dash: 12, aluminiumBendIn: 1.75, steelBendIn: 2.625, aluminiumSupportIn: 24, steelSupportIn: 27.5, source: 'faa-ac-43-13-1b-bends' },
-  { odIn: 1, dash: 16, aluminiumBendIn: 3, steelBendIn: 3.5, aluminiumSupportIn: 26.5, steelSupportIn: 30, source: 'faa-ac-43-13-1b-bends' },
+  {
+    odIn: 0.1875,
+    dash: 3,
+    aluminiumBendIn: 0.4375,
+    steelBendIn: 0.65625,
+    aluminiumSupportIn: 12,
+    steelSupportIn: 14,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 0.25,
+    dash: 4,
+    aluminiumBendIn: 0.5625,
+    steelBendIn: 0.875,
+    aluminiumSupportIn: 13.5,
+    steelSupportIn: 16,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 0.3125,
+    dash: 5,
+    aluminiumBendIn: 0.6875,
+    steelBendIn: 1.125,
+    aluminiumSupportIn: 15,
+    steelSupportIn: 18,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 0.375,
+    dash: 6,
+    aluminiumBendIn: 0.9375,
+    steelBendIn: 1.3125,
+    aluminiumSupportIn: 16.5,
+    steelSupportIn: 20,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 0.5,
+    dash: 8,
+    aluminiumBendIn: 1.25,
+    steelBendIn: 1.75,
+    aluminiumSupportIn: 19,
+    steelSupportIn: 23,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 0.625,
+    dash: 10,
+    aluminiumBendIn: 1.5,
+    steelBendIn: 2.1875,
+    aluminiumSupportIn: 22,
+    steelSupportIn: 25.5,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 0.75,
+    dash: 12,
+    aluminiumBendIn: 1.75,
+    steelBendIn: 2.625,
+    aluminiumSupportIn: 24,
+    steelSupportIn: 27.5,
+    source: 'faa-ac-43-13-1b-bends',
+  },
+  {
+    odIn: 1,
+    dash: 16,
+    aluminiumBendIn: 3,
+    steelBendIn: 3.5,
+    aluminiumSupportIn: 26.5,
+    steelSupportIn: 30,
+    source: 'faa-ac-43-13-1b-bends',
+  },
 ] as const satisfies readonly TubeBendRow[];
 
 const round = (value: number, digits = 2): number => Number(value.toFixed(digits));
@@ -45,8 +109,24 @@ interface DashTube {
 }
 
 const dashTubes: readonly DashTube[] = [
-  { id: 'aluminium', material: 'aluminium 5052-O', wallIn: 0.035, metal: 'aluminium', bar: 25, maxC: 150, fluids: ['oil', 'oil-mist', 'water', 'fuel', 'air'] },
-  { id: 'stainless', material: 'stainless steel, annealed', wallIn: 0.035, metal: 'steel', bar: 60, maxC: 400, fluids: ['oil', 'oil-mist', 'water', 'fuel', 'brake-fluid', 'air'] },
+  {
+    id: 'aluminium',
+    material: 'aluminium 5052-O',
+    wallIn: 0.035,
+    metal: 'aluminium',
+    bar: 25,
+    maxC: 150,
+    fluids: ['oil', 'oil-mist', 'water', 'fuel', 'air'],
+  },
+  {
+    id: 'stainless',
+    material: 'stainless steel, annealed',
+    wallIn: 0.035,
+    metal: 'steel',
+    bar: 60,
+    maxC: 400,
+    fluids: ['oil', 'oil-mist', 'water', 'fuel', 'brake-fluid', 'air'],
+  },
 ];
 
 const inchTubes: readonly TubeRow[] = dashTubes.flatMap((t) =>
@@ -73,7 +153,17 @@ const inchTubes: readonly TubeRow[] = dashTubes.flatMap((t) =>
 
 /** Large aluminium tube for water and charge air: mandrel-bent at two diameters; beaded at both ends. */
 const pipesMm = [
-  [19, 1.5], [25, 1.5], [32, 1.6], [35, 1.6], [38, 1.6], [45, 1.6], [51, 1.6], [57, 1.6], [63, 2], [70, 2], [76, 2],
+  [19, 1.5],
+  [25, 1.5],
+  [32, 1.6],
+  [35, 1.6],
+  [38, 1.6],
+  [45, 1.6],
+  [51, 1.6],
+  [57, 1.6],
+  [63, 2],
+  [70, 2],
+  [76, 2],
 ] as const;
 
 const pipes: readonly TubeRow[] = pipesMm.map(([odMm, wallMm]) => ({

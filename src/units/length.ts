@@ -4,7 +4,9 @@ import { type Parsed, refused, understood } from './parsed.ts';
 import { longestInput, plainText } from './trade-text.ts';
 
 /** What stands in a length or size field: a length, or a dash size ("-12"). */
-export type TradeLength = { readonly kind: 'length'; readonly mm: number } | { readonly kind: 'dash'; readonly dash: number };
+export type TradeLength =
+  | { readonly kind: 'length'; readonly mm: number }
+  | { readonly kind: 'dash'; readonly dash: number };
 
 const inchesPerFoot = 12;
 const mmPer: Readonly<Record<string, number>> = {
@@ -42,18 +44,25 @@ const feetAndInches = /^(?<feet>[+-]?\d+)\s?(?:'|ft|foot|feet)\s?-?\s?(?<inches>
 /** Reads `3/4 in`, `1 1/16"`, `19mm`, `0.75in`, `1' 2"` as a length and `-12` as a dash size; a bare number is refused with the ways it could be meant. */
 export function parseLength(input: string): Parsed<TradeLength> {
   const text = plainText(input);
-  if (text === '') return refused(input, 'is empty; a length such as 19 mm, 3/4 in, or a dash size such as -12 is wanted');
-  if (text.length > longestInput) return refused(input, `is longer than ${longestInput} signs; a length such as 19 mm is wanted`);
+  if (text === '')
+    return refused(input, 'is empty; a length such as 19 mm, 3/4 in, or a dash size such as -12 is wanted');
+  if (text.length > longestInput)
+    return refused(input, `is longer than ${longestInput} signs; a length such as 19 mm is wanted`);
   const dash = dashText.exec(text)?.groups?.['dash'];
   if (dash !== undefined) return dashSize(Number(dash), input);
   const feet = feetAndInches.exec(text)?.groups;
-  if (feet !== undefined) return footLength(Number(feet['feet']), feet['feet']?.startsWith('-') === true, feet['inches'] ?? '', input);
+  if (feet !== undefined)
+    return footLength(Number(feet['feet']), feet['feet']?.startsWith('-') === true, feet['inches'] ?? '', input);
   const number = numberAtFront(text, input);
   if (!number.ok) return number;
   const unit = number.value.rest.toLowerCase();
   if (unit === '') return bare(number.value, input);
   const factor = Object.hasOwn(mmPer, unit) ? mmPer[unit] : undefined;
-  if (factor === undefined) return refused(input, `has no length unit that is known ("${number.value.rest.slice(0, 12)}"); mm, cm, m, in, ft, thou are allowed`);
+  if (factor === undefined)
+    return refused(
+      input,
+      `has no length unit that is known ("${number.value.rest.slice(0, 12)}"); mm, cm, m, in, ft, thou are allowed`,
+    );
   return length(number.value.value * factor, input);
 }
 
@@ -77,8 +86,10 @@ function footLength(feet: number, negative: boolean, inchText: string, input: st
   const inches = numberAtFront(inchText, input);
   if (!inches.ok) return inches;
   const unit = inches.value.rest.toLowerCase();
-  if (unit !== '' && mmPer[unit] !== mmPerInch) return refused(input, 'has feet followed by something other than inches');
-  if (inches.value.value >= inchesPerFoot) return refused(input, `has ${inches.value.digits} inches after the feet; less than ${inchesPerFoot} is allowed`);
+  if (unit !== '' && mmPer[unit] !== mmPerInch)
+    return refused(input, 'has feet followed by something other than inches');
+  if (inches.value.value >= inchesPerFoot)
+    return refused(input, `has ${inches.value.digits} inches after the feet; less than ${inchesPerFoot} is allowed`);
   const total = Math.abs(feet) * inchesPerFoot + inches.value.value;
   return length((negative ? -1 : 1) * total * mmPerInch, input);
 }

@@ -30,7 +30,8 @@ export function numberAtFront(text: string, input: string): Parsed<NumberText> {
   const digits = `${d['sign'] === '-' ? '-' : ''}${(d['digits'] ?? '').replace(',', '.')}`;
   if (digits.replaceAll(/\D/gu, '').length > mostDigits) return refused(input, `has more than ${mostDigits} digits`);
   const rest = d['rest'] ?? '';
-  if (/^(?:e[+-]?\d|[.,]|\d)/iu.test(rest)) return refused(input, 'is not a plain number; write it with digits and at most one decimal point');
+  if (/^(?:e[+-]?\d|[.,]|\d)/iu.test(rest))
+    return refused(input, 'is not a plain number; write it with digits and at most one decimal point');
   return understood({ value: Number(digits), digits, rest: rest.trim() });
 }
 
@@ -40,13 +41,19 @@ function ambiguous(text: string, input: string): Parsed<never> | undefined {
   if (dot !== undefined) {
     const [sign, whole, top, bottom] = [dot['sign'], dot['whole'], dot['top'], dot['bottom']];
     const unit = dot['rest']?.trim() || 'in';
-    return refused(input, 'mixes a decimal point with a fraction', [`${sign}${whole} ${top}/${bottom} ${unit}`, `${sign}${whole}.${top} ${unit}`]);
+    return refused(input, 'mixes a decimal point with a fraction', [
+      `${sign}${whole} ${top}/${bottom} ${unit}`,
+      `${sign}${whole}.${top} ${unit}`,
+    ]);
   }
   const comma = thousands.exec(text)?.groups;
   if (comma !== undefined) {
     const unit = comma['rest'] ?? '';
     const [sign, whole, part] = [comma['sign'], comma['whole'], comma['part']];
-    return refused(input, 'has a comma that may part decimals or thousands', [`${sign}${whole}.${part}${unit}`, `${sign}${whole}${part}${unit}`]);
+    return refused(input, 'has a comma that may part decimals or thousands', [
+      `${sign}${whole}.${part}${unit}`,
+      `${sign}${whole}${part}${unit}`,
+    ]);
   }
   return undefined;
 }
@@ -55,9 +62,12 @@ function fractionValue(groups: Readonly<Record<string, string>>, input: string):
   const [whole, top, bottom] = [Number(groups['whole'] ?? 0), Number(groups['top']), Number(groups['bottom'])];
   const all = `${groups['whole'] ?? ''}${groups['top']}${groups['bottom']}`;
   if (all.length > mostDigits) return refused(input, `has more than ${mostDigits} digits`);
-  if (!tapeDenominators.includes(bottom)) return refused(input, `has a fraction over ${bottom}; over ${tapeDenominators.join(', ')} is allowed`);
+  if (!tapeDenominators.includes(bottom))
+    return refused(input, `has a fraction over ${bottom}; over ${tapeDenominators.join(', ')} is allowed`);
   if (top >= bottom && groups['whole'] !== undefined) {
-    return refused(input, `has a whole and a fraction of one or more (${top}/${bottom})`, [`${whole} and a smaller fraction`]);
+    return refused(input, `has a whole and a fraction of one or more (${top}/${bottom})`, [
+      `${whole} and a smaller fraction`,
+    ]);
   }
   const rest = groups['rest'] ?? '';
   if (/^\s*[\d./]/u.test(rest)) return refused(input, 'has something after the fraction that is no unit');

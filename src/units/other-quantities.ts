@@ -1,5 +1,13 @@
 import type { CubicMetresPerSecond, Kilograms, NewtonMetres, Radians } from './brand.ts';
-import { kilogramsPerPound, litresPerImperialGallon, litresPerUsGallon, mmPerInch, nmFromInLb, nmFromLbFt, standardGravity } from './convert.ts';
+import {
+  kilogramsPerPound,
+  litresPerImperialGallon,
+  litresPerUsGallon,
+  mmPerInch,
+  nmFromInLb,
+  nmFromLbFt,
+  standardGravity,
+} from './convert.ts';
 import { type Parsed, understood } from './parsed.ts';
 import { parseQuantity, type QuantityWords } from './quantity.ts';
 
@@ -25,11 +33,26 @@ function flows(): Record<string, number> {
     impgal: litresPerImperialGallon * litre,
     ukgal: litresPerImperialGallon * litre,
   };
-  const times: Record<string, number> = { s: 1, sec: 1, min: perMinute, minute: perMinute, h: perHour, hr: perHour, hour: perHour };
+  const times: Record<string, number> = {
+    s: 1,
+    sec: 1,
+    min: perMinute,
+    minute: perMinute,
+    h: perHour,
+    hr: perHour,
+    hour: perHour,
+  };
   const all: Record<string, number> = {};
-  for (const [volume, v] of Object.entries(volumes)) for (const [time, t] of Object.entries(times)) all[`${volume}/${time}`] = v * t;
+  for (const [volume, v] of Object.entries(volumes))
+    for (const [time, t] of Object.entries(times)) all[`${volume}/${time}`] = v * t;
   const short = { lpm: litre * perMinute, lph: litre * perHour, cfm: cubicFoot * perMinute };
-  const gallons = { usgpm: all['usgal/min'], usgph: all['usgal/h'], impgpm: all['impgal/min'], impgph: all['impgal/h'], ukgpm: all['impgal/min'] };
+  const gallons = {
+    usgpm: all['usgal/min'],
+    usgph: all['usgal/h'],
+    impgpm: all['impgal/min'],
+    impgph: all['impgal/h'],
+    ukgpm: all['impgal/min'],
+  };
   return { ...all, ...short, ...(gallons as Record<string, number>) };
 }
 
@@ -67,8 +90,28 @@ const [lbFt, inLb, kgfM] = [nmFromLbFt(1), nmFromInLb(1), standardGravity];
 const torqueWords: QuantityWords = {
   what: 'a torque',
   example: '25 Nm or 18 lb-ft',
-  worth: { nm: 1, lbft: lbFt, ftlb: lbFt, lbfft: lbFt, ftlbf: lbFt, ftlbs: lbFt, lbsft: lbFt, inlb: inLb, lbin: inLb, inlbf: inLb, lbfin: inLb, inlbs: inLb, kgfm: kgfM },
-  twoWays: { '': ['Nm', 'lb-ft', 'in-lb'], lb: ['lb-ft', 'in-lb'], lbs: ['lb-ft', 'in-lb'], n: ['Nm'], kgm: ['kgf m', 'Nm'] },
+  worth: {
+    nm: 1,
+    lbft: lbFt,
+    ftlb: lbFt,
+    lbfft: lbFt,
+    ftlbf: lbFt,
+    ftlbs: lbFt,
+    lbsft: lbFt,
+    inlb: inLb,
+    lbin: inLb,
+    inlbf: inLb,
+    lbfin: inLb,
+    inlbs: inLb,
+    kgfm: kgfM,
+  },
+  twoWays: {
+    '': ['Nm', 'lb-ft', 'in-lb'],
+    lb: ['lb-ft', 'in-lb'],
+    lbs: ['lb-ft', 'in-lb'],
+    n: ['Nm'],
+    kgm: ['kgf m', 'Nm'],
+  },
   within: [-1e5, 1e5],
   withinText: '-100,000 to 100,000 Nm',
 };
@@ -84,7 +127,17 @@ const angleWords: QuantityWords = {
   what: 'an angle',
   example: '45 deg',
   // The degree sign is dropped by `unitWord`, so the empty word is a bare number or degrees; `parseAngle` tells them apart.
-  worth: { deg: degree, degs: degree, degree, degrees: degree, rad: 1, radian: 1, radians: 1, turn: 2 * Math.PI, turns: 2 * Math.PI },
+  worth: {
+    deg: degree,
+    degs: degree,
+    degree,
+    degrees: degree,
+    rad: 1,
+    radian: 1,
+    radians: 1,
+    turn: 2 * Math.PI,
+    turns: 2 * Math.PI,
+  },
   twoWays: { '': ['deg', 'rad'] },
   within: [-1000, 1000],
   withinText: '-1,000 to 1,000 rad',

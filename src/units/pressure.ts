@@ -4,7 +4,9 @@ import { type Parsed, refused, understood } from './parsed.ts';
 import { parseQuantity, type QuantityWords } from './quantity.ts';
 
 /** A pressure as written: above the air outside unless the input says absolute. */
-export type TradePressure = { readonly kind: 'gauge'; readonly pascals: PascalsGauge } | { readonly kind: 'absolute'; readonly pascals: PascalsAbsolute };
+export type TradePressure =
+  | { readonly kind: 'gauge'; readonly pascals: PascalsGauge }
+  | { readonly kind: 'absolute'; readonly pascals: PascalsAbsolute };
 
 /** Conventional inch of mercury and of water [Pa]; nist-sp811. */
 const pascalsPerInHg = 3386.389;

@@ -58,8 +58,12 @@ describe('conversions', () => {
       fc.property(fc.double({ min: -300, max: 3000, noNaN: true }), (x) => {
         const near = (a: number): boolean => Math.abs(a - x) < 1e-9 * Math.max(1, Math.abs(x));
         return (
-          near(celsiusFromF(fahrenheitFromC(x))) && near(celsiusFromKelvin(kelvinFromC(x))) && near(psiFromBar(barFromPsi(x))) &&
-          near(lbFtFromNm(nmFromLbFt(x))) && near(inLbFromNm(nmFromInLb(x))) && near(degFromRadians(radiansFromDeg(x))) &&
+          near(celsiusFromF(fahrenheitFromC(x))) &&
+          near(celsiusFromKelvin(kelvinFromC(x))) &&
+          near(psiFromBar(barFromPsi(x))) &&
+          near(lbFtFromNm(nmFromLbFt(x))) &&
+          near(inLbFromNm(nmFromInLb(x))) &&
+          near(degFromRadians(radiansFromDeg(x))) &&
           near(barFromPascalsGauge(gaugeFromAbsolute(absoluteFromGauge(pascalsGaugeFromBar(x)))))
         );
       }),
@@ -168,20 +172,38 @@ describe('parseTorque, parseAngle, parseMass', () => {
 });
 
 describe('every reader', () => {
-  const readers = { parseAngle, parseFlow, parseMass, parsePressure, parseTemperature, parseTemperatureDifference, parseTorque };
+  const readers = {
+    parseAngle,
+    parseFlow,
+    parseMass,
+    parsePressure,
+    parseTemperature,
+    parseTemperatureDifference,
+    parseTorque,
+  };
   it('never throws, and gives one line or a finite number', () => {
-    const signs = fc.string({ unit: fc.constantFrom(...'0123456789./-+, barpsikPMCFKLgalminhNftlb\u00B0()\n\u0000'), maxLength: 20 });
+    const signs = fc.string({
+      unit: fc.constantFrom(...'0123456789./-+, barpsikPMCFKLgalminhNftlb\u00B0()\n\u0000'),
+      maxLength: 20,
+    });
     fc.assert(
-      fc.property(fc.oneof(fc.string({ unit: 'binary', maxLength: 100 }), signs, fc.constantFrom('__proto__', '1 __proto__', '1 constructor', '1 toString')), (text) => {
-        for (const read of Object.values(readers)) {
-          const got = read(text);
-          if (got.ok) {
-            const n = typeof got.value === 'number' ? got.value : got.value.pascals;
-            if (!Number.isFinite(n)) return false;
-          } else if (got.fault === '' || got.fault.includes('\n')) return false;
-        }
-        return true;
-      }),
+      fc.property(
+        fc.oneof(
+          fc.string({ unit: 'binary', maxLength: 100 }),
+          signs,
+          fc.constantFrom('__proto__', '1 __proto__', '1 constructor', '1 toString'),
+        ),
+        (text) => {
+          for (const read of Object.values(readers)) {
+            const got = read(text);
+            if (got.ok) {
+              const n = typeof got.value === 'number' ? got.value : got.value.pascals;
+              if (!Number.isFinite(n)) return false;
+            } else if (got.fault === '' || got.fault.includes('\n')) return false;
+          }
+          return true;
+        },
+      ),
       { seed: 12, numRuns: 3000 },
     );
   });

@@ -20,13 +20,21 @@ export interface QuantityWords {
 }
 
 /** The unit as it is looked up: "N m", "N-m" and "Nm" are one word. */
-export const unitWord = (text: string): string => text.toLowerCase().replaceAll(/[\s.*\u00B0-]/gu, '').replaceAll('^', '');
+export const unitWord = (text: string): string =>
+  text
+    .toLowerCase()
+    .replaceAll(/[\s.*\u00B0-]/gu, '')
+    .replaceAll('^', '');
 
 /** Reads a number and a unit; gives the value and the unit's word. */
-export function parseQuantity(input: string, words: QuantityWords): Parsed<{ readonly value: number; readonly unit: string }> {
+export function parseQuantity(
+  input: string,
+  words: QuantityWords,
+): Parsed<{ readonly value: number; readonly unit: string }> {
   const text = plainText(input);
   if (text === '') return refused(input, `is empty; ${words.what} such as ${words.example} is wanted`);
-  if (text.length > longestInput) return refused(input, `is longer than ${longestInput} signs; ${words.what} such as ${words.example} is wanted`);
+  if (text.length > longestInput)
+    return refused(input, `is longer than ${longestInput} signs; ${words.what} such as ${words.example} is wanted`);
   const number = numberAtFront(text, input);
   if (!number.ok) return number;
   const { value: size, digits, rest } = number.value;
@@ -36,7 +44,11 @@ export function parseQuantity(input: string, words: QuantityWords): Parsed<{ rea
     return refused(input, unit === '' ? 'has no unit' : `could mean ${ways.length} things`, ways);
   }
   const worth = Object.hasOwn(words.worth, unit) ? words.worth[unit] : undefined;
-  if (worth === undefined) return refused(input, `has no unit that is known for ${words.what} ("${rest.slice(0, 12)}"); for example ${words.example}`);
+  if (worth === undefined)
+    return refused(
+      input,
+      `has no unit that is known for ${words.what} ("${rest.slice(0, 12)}"); for example ${words.example}`,
+    );
   const value = size * worth + (words.offset?.[unit] ?? 0);
   const [min, max] = words.within;
   if (value < min || value > max) return refused(input, `is not within ${words.withinText}`);

@@ -20,7 +20,8 @@ const scales: Readonly<Record<string, readonly [worth: number, offset: number]>>
 
 const noUnit = ['C', 'F'] as const;
 const twoWays = { '': noUnit, deg: noUnit, degree: noUnit, degrees: noUnit };
-const pick = (part: 0 | 1): Record<string, number> => Object.fromEntries(Object.entries(scales).map(([unit, pair]) => [unit, pair[part]]));
+const pick = (part: 0 | 1): Record<string, number> =>
+  Object.fromEntries(Object.entries(scales).map(([unit, pair]) => [unit, pair[part]]));
 
 const words: QuantityWords = {
   what: 'a temperature',
