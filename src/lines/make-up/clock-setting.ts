@@ -33,7 +33,7 @@ export function clockSetting(links: readonly Link[], hoseEnd: HoseEndRow): { how
 
 /** A bent end on a swivel nut turns to its clock; crimped, it then takes the whole hose with it, so that the pair counts too. */
 function hoseEndClock(hoseEnd: HoseEndRow): { how: ClockHow; words: string } {
-  const fixed = hoseEnd.fixing === 'crimped' || hoseEnd.fixing === 'crushed-collar';
+  const fixed = hoseEnd.fixing === 'crimped';
   if (!hoseEnd.canTurn) return { how: 'crimped-pair', words: settingWords['crimped-pair'] };
   if (!fixed) return { how: 'swivel', words: settingWords.swivel };
   return { how: 'swivel', words: `${settingWords.swivel}; with a bend at the far end too, ${settingWords['crimped-pair']}` };

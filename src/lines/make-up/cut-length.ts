@@ -113,7 +113,8 @@ const leastPlusMm = 15;
 
 /**
  * The cut length to print and its allowance. Longer: the root of the summed squares of the ports' places, their facings and the
- * cut itself, since these err independently. Shorter: the cut's own tolerance only. Both outwards to 5 mm, at least -5 and +15.
+ * cut itself, since these err independently; outwards to 5 mm, at least 15. Shorter: the cut's own tolerance only, inwards to
+ * 5 mm, at least 5: a hose too long is trimmed at the trial fit, a hose too short is scrap.
  */
 export function cutLength(wish: CutLengthWish): CutLength {
   const exactMm = hoseCutLength(wish.flexibleMm, wish.insertAMm, wish.insertBMm);
@@ -123,7 +124,7 @@ export function cutLength(wish: CutLengthWish): CutLength {
   return {
     exactMm,
     cutLengthMm: Math.round(exactMm / stepMm) * stepMm,
-    allowanceMm: [-Math.max(leastMinusMm, outwards(cutMm)), Math.max(leastPlusMm, outwards(unsureMm))],
+    allowanceMm: [-Math.max(leastMinusMm, Math.floor(cutMm / stepMm) * stepMm), Math.max(leastPlusMm, outwards(unsureMm))],
   };
 }
 

@@ -74,27 +74,44 @@ const bare = (piece: Piece): BarePiece => {
 
 const kindOf = (piece: BarePiece): 'hose' | 'tube' => (piece.tube === undefined ? 'hose' : 'tube');
 
-/** Between two alike pieces a fitting must stand; what is left of the fittings goes where hose meets tube, in order. */
+/**
+ * Which fitting stands in which gap between pieces: one between every two alike pieces, the others where hose meets tube, in the
+ * order written. Where that leaves a choice, the one that lets most grommets sit on a tube; then the earliest gaps.
+ */
 function jointsBetween(line: Line, pieces: readonly BarePiece[], splitters: readonly Through[]) {
-  const gaps = pieces.slice(1).map((next, n) => ({ before: pieces[n] ?? next, next }));
-  const needed = gaps.filter((gap) => kindOf(gap.before) === kindOf(gap.next)).length;
-  let spare = Math.max(0, splitters.length - needed);
-  let used = 0;
-  const findings: Finding[] = [];
-  const between = gaps.map(({ before, next }): LineJoint => {
-    const alike = kindOf(before) === kindOf(next);
-    const fitting = alike || spare > 0 ? splitters[used] : undefined;
-    if (fitting !== undefined) {
-      used++;
-      if (!alike) spare--;
-      return { kind: fitting.kind === 'tee' ? 'tee' : 'bulkhead-fitting', ...placeOf(fitting) };
-    }
+  const gaps = pieces.slice(1).map((next, n) => ({ before: pieces[n] ?? next, next, alike: kindOf(pieces[n] ?? next) === kindOf(next) }));
+  const choices = gapChoices(gaps.map((g) => g.alike), splitters.length);
+  const onTube = (choice: readonly number[]): number => tubesUnderGrommets(line, pieces, choice);
+  const best = Math.max(...choices.map(onTube));
+  const chosen = choices.filter((choice) => onTube(choice) === best);
+  const taken = chosen[0] ?? gaps.map((_, n) => n).slice(0, splitters.length);
+  const findings: Finding[] = chosen.length > 1 ? [unclear(line, splitters.length, pieces.length)] : [];
+  const between = gaps.map(({ before, next, alike }, n): LineJoint => {
+    const fitting = taken.includes(n) ? splitters[taken.indexOf(n)] : undefined;
+    if (fitting !== undefined) return { kind: fitting.kind === 'tee' ? 'tee' : 'bulkhead-fitting', ...placeOf(fitting) };
     if (alike) findings.push(stop('line-joint', `${line.id}: two ${kindOf(next)}s follow each other with nothing between; name the bulkhead fitting or tee that joins them`));
     return { kind: 'hose-tube', tubeOdMm: (before.tube ?? next.tube)?.odMm ?? 0 };
   });
-  const open = gaps.length - needed;
-  if (splitters.length > needed && splitters.length - needed < open) findings.push(unclear(line, splitters.length, pieces.length));
   return { between, findings };
+}
+
+/** Every choice of `count` gaps in order that takes all gaps between alike pieces; none where there are too few fittings. */
+function gapChoices(alike: readonly boolean[], count: number, from = 0): readonly (readonly number[])[] {
+  if (count === 0) return alike.slice(from).includes(true) ? [] : [[]];
+  if (from >= alike.length) return [];
+  const taking = gapChoices(alike, count - 1, from + 1).map((rest) => [from, ...rest]);
+  return alike[from] === true ? taking : [...taking, ...gapChoices(alike, count, from + 1)];
+}
+
+/** How many grommets of the line would sit on a tube with the fittings in these gaps. */
+function tubesUnderGrommets(line: Line, pieces: readonly BarePiece[], choice: readonly number[]): number {
+  let section = 0;
+  let count = 0;
+  for (const through of line.through) {
+    if (through.kind !== 'grommet') section++;
+    else if (pieces.some((piece, n) => kindOf(piece) === 'tube' && choice.filter((gap) => gap < n).length === section)) count++;
+  }
+  return count;
 }
 
 /** A grommet stands between two fittings in the order written; of the pieces there, a tube takes it, else the first. */
@@ -125,7 +142,7 @@ const stop = (code: string, text: string): Finding => ({ code, level: 'stop', te
 
 const unclear = (line: Line, fittings: number, pieces: number): Finding => ({
   code: 'line-joint-order',
-  level: 'fix',
+  level: 'note',
   text: `${line.id}: ${fittings} fittings on the way of ${pieces} pieces: taken to stand at the first changes from hose to tube; name a piece for each stretch if not`,
   source: 'builder',
 });
