@@ -53,3 +53,7 @@ export {
 export { type RodHold, type RodProblem, type RodShape, rodShape } from './rod.ts';
 export { rodShapes, type RodShapesOptions } from './rod-shapes.ts';
 export { polylineLength, resampled } from './spread.ts';
+export { arcPath, arcStep, subdivided } from './arc-path.ts';
+export { denseCurve } from './dense-curve.ts';
+export { carriedAlong, directionsAlong, endToEndDeg } from './path-frame.ts';
+export { tightestBend } from './tightest-bend.ts';
