@@ -43,6 +43,8 @@ export interface RegionGap {
 export interface GapRow extends RegionGap {
   readonly part: string;
   readonly class: PartClass;
+  /** The keep-off away from any port [mm]. */
+  readonly ruleMm: number;
   /** Where the keep-off comes from. */
   readonly source: string;
   /** Where the least gap is near a port: the least one beyond; null else. */
@@ -148,7 +150,7 @@ function row(part: BayPart, rule: KeepOffRule, least: RegionGap, found: readonly
   const farther = found.filter((r) => !r.near);
   const beyond = least.near && farther.length > 0 ? farther.reduce((a, b) => (b.gapMm < a.gapMm ? b : a)) : null;
   const source = least.near ? `near a port (beyond: ${rule.mm} mm, ${rule.source})` : rule.source;
-  return { part: part.id, class: part.class, ...least, source, beyond, regions: found };
+  return { part: part.id, class: part.class, ...least, ruleMm: rule.mm, source, beyond, regions: found };
 }
 
 /** Cheap: no pose brings part and line within `reachMm`. */

@@ -35,6 +35,11 @@ export class LineObstacles {
     this.lines.set(id, { bodies, bounds });
   }
 
+  /** The bodies of a line that stands here; none if it does not. */
+  bodiesOf(id: string): readonly Body[] {
+    return this.lines.get(id)?.bodies ?? [];
+  }
+
   remove(id: string): void {
     this.lines.delete(id);
   }

@@ -1,0 +1,260 @@
+import { type JointPose, jointPoses } from '#bay';
+import type { Line } from '#car';
+import { LineObstacles, type Vec, unit } from '#geometry';
+import { type HoseRow, dutyNeeds } from '#standards';
+import { chooseHoses } from './make-up/choose-hoses.ts';
+import { type HeldBy, type HoseFinding, hoseFitness } from './make-up/hose-fitness.ts';
+import { type LineJoint, type LineSpan, lineSpans } from './make-up/line-spans.ts';
+import type { Way } from './way.ts';
+import { type LinesWorld, conditionsOf } from './world.ts';
+import { clearance } from './ways/clearance.ts';
+import { crossings } from './ways/crossing.ts';
+import { type Passage, farReading } from './ways/far-reading.ts';
+import { type HosePiece, type HosePieces, hosePieces } from './ways/hose-piece.ts';
+import { type EndAnswer, type PlacedJoint, directionOf, jointEnd, panelSolid, passageOf, portEnd } from './ways/joints.ts';
+import { judgedWay } from './ways/judged-way.ts';
+import type { DraftPiece, LineDraft } from './ways/line-draft.ts';
+import { refusedWay } from './ways/refused-way.ts';
+import type { HeldAt } from './ways/run.ts';
+import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
+
+/** The best few ways of one line among the lines already placed: feasible ones first, cheapest first; never empty. */
+export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number): Way[] {
+  const work = new LineWork(world, line, placed, count);
+  const ways = work.ways();
+  return ranked(ways, count);
+}
+
+/** Feasible first, then cheap first; each says why it stands where it does. */
+function ranked(ways: readonly Way[], count: number): Way[] {
+  const order = [...ways].sort((p, q) => Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || p.cost - q.cost);
+  const best = order[0];
+  return order.slice(0, count).map((way, i) => ({ ...way, rank: i + 1, reasons: reasonsFor(way, best!) }));
+}
+
+const failing = (way: Way): number =>
+  way.fails.reduce((sum, f) => sum + 1 + Math.abs((f.valueMm ?? 0) - (f.limitMm ?? 0)) / 100, 0);
+
+function reasonsFor(way: Way, best: Way): string[] {
+  if (!way.feasible) return way.fails.map((fail) => fail.text);
+  const lengthMm = way.pieces.reduce((sum, piece) => sum + piece.cutLengthMm, 0);
+  const least = Math.min(...way.gaps.filter((gap) => !gap.near).map((gap) => gap.gapMm - gap.keepOffMm));
+  const words = [`${Math.round(lengthMm)} mm to cut, ${way.clamps.length} clamps`];
+  if (Number.isFinite(least)) words.push(`least room beyond a keep-off ${least.toFixed(0)} mm`);
+  if (way !== best) words.push(`${(way.cost - best.cost).toFixed(0)} mm of line worse than the first, ends and clamps counted`);
+  return words;
+}
+
+interface Stretch {
+  readonly span: LineSpan;
+  readonly hose: HoseRow;
+  readonly findings: readonly HoseFinding[];
+}
+
+/** Places tried for a crossing that the car file leaves open. */
+const CROSSINGS_TRIED = 3;
+const FITTING_WEB_MM = 4;
+
+class LineWork {
+  private readonly world: LinesWorld;
+  private readonly line: Line;
+  private readonly placed: LineObstacles | null;
+  private readonly count: number;
+
+  constructor(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number) {
+    this.world = world;
+    this.line = line;
+    this.placed = placed;
+    this.count = count;
+  }
+
+  ways(): Way[] {
+    const { spans, findings } = lineSpans(this.line);
+    const wrong = findings.find((f) => f.level === 'stop');
+    if (wrong !== undefined) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: wrong.text }])];
+    const stretches = this.stretches(spans);
+    if (typeof stretches === 'string') return [refusedWay(this.world, this.line, [{ limit: 'mating', text: stretches }])];
+    const ways: Way[] = [];
+    for (const joints of this.jointChoices(spans, stretches)) {
+      ways.push(...this.waysThrough(stretches, joints));
+      if (ways.filter((way) => way.feasible).length >= this.count) break;
+    }
+    if (ways.length > 0) return ways;
+    return [refusedWay(this.world, this.line, [{ limit: 'reach', text: 'no place on the panel lets this line through' }])];
+  }
+
+  private stretches(spans: readonly LineSpan[]): Stretch[] | string {
+    const out: Stretch[] = [];
+    for (const span of spans) {
+      const choices = chooseHoses(conditionsOf(this.line), this.world.shelf.hoses, span.piece.hose);
+      const choice = choices.hoses[0] ?? choices.refused[0];
+      if (choice === undefined) return choices.missing ?? 'no hose for this line in the catalogue';
+      out.push({ span, hose: choice.hose, findings: choice.findings });
+    }
+    return out;
+  }
+
+  /** Every set of places for the joints and grommets: as the car says, or the best the tool finds. */
+  private *jointChoices(spans: readonly LineSpan[], stretches: readonly Stretch[]): Generator<PlacedJoint[]> {
+    const wanted = spans.flatMap((span, i) => [
+      ...span.passes.map((pass) => ({ joint: pass as Wanted, hose: stretches[i]!.hose })),
+      ...(i < spans.length - 1 && isFitting(span.to) ? [{ joint: span.to as Wanted, hose: stretches[i]!.hose }] : []),
+    ]);
+    const open = wanted.filter((w) => w.joint.atMm === undefined);
+    const choices = open.map((w) => this.crossingPlaces(w.joint, w.hose));
+    const most = Math.max(1, ...choices.map((c) => c.length));
+    for (let n = 0; n < most; n++) {
+      const placed = wanted.map((w, i) => {
+        const k = open.indexOf(w);
+        const place = k < 0 ? fixedPlace(this.world, this.line, w.joint) : (choices[k]![Math.min(n, choices[k]!.length - 1)] ?? null);
+        return place === null ? null : this.placedJoint(w.joint, w.hose, place, i + 1);
+      });
+      if (placed.every((p) => p !== null)) yield placed;
+    }
+  }
+
+  private placedJoint(joint: Wanted, hose: HoseRow, place: { at: Vec; direction: Vec }, n: number): PlacedJoint {
+    const row = joint.kind === 'grommet' ? null : (this.world.shelf.bulkheadFittings.find((r) => r.a.dash === hose.dash) ?? null);
+    const holeRadiusMm = row === null ? hose.odMm / 2 + FITTING_WEB_MM : row.bodyOdMm / 2 + FITTING_WEB_MM;
+    return { kind: joint.kind, label: `${this.line.id} joint ${n}`, part: joint.part, ...place, row, holeRadiusMm };
+  }
+
+  private crossingPlaces(joint: Wanted, hose: HoseRow): { at: Vec; direction: Vec }[] {
+    const part = this.world.bay.partById.get(joint.part);
+    const solid = part === undefined ? null : panelSolid(part);
+    const a = this.portEndOf(this.line.from, hose);
+    const b = this.portEndOf(this.line.to, hose);
+    if (solid === null || 'missing' in a || 'missing' in b) return [];
+    const span = this.span(a.end, b.end, hose, []);
+    const holeRadiusMm = joint.kind === 'grommet' ? hose.odMm / 2 + FITTING_WEB_MM : hose.odMm * 0.8 + FITTING_WEB_MM;
+    const taken = (this.placed?.ids ?? []).flatMap((id) => crossedAt(this.placed!, id, solid));
+    return crossings(span, clearance(span), { solid, holeRadiusMm, taken, count: CROSSINGS_TRIED });
+  }
+
+  private portEndOf(ref: string, hose: HoseRow): EndAnswer {
+    return portEnd(this.world, this.line, ref, hose);
+  }
+
+  private span(a: SpanEnd, b: SpanEnd, hose: HoseRow, passages: readonly Passage[], own: LineObstacles | null = this.placed): Span {
+    const far = farReading(this.world.bay, this.line, own, this.world.lineKeepOffMm, passages);
+    return { a, b, odMm: hose.odMm, minBendRadiusMm: hose.minBendRadiusMm, far };
+  }
+
+  /** Ways of the whole line with its joints in these places. */
+  private waysThrough(stretches: readonly Stretch[], joints: readonly PlacedJoint[]): Way[] {
+    const fittings = joints.filter((j) => j.kind !== 'grommet');
+    const grommets = joints.filter((j) => j.kind === 'grommet');
+    let g = 0;
+    const found: HosePieces[] = [];
+    for (const [i, stretch] of stretches.entries()) {
+      const stops = grommets.slice(g, g + stretch.span.passes.length);
+      g += stops.length;
+      const a = this.endOf(stretch.span.from, fittings[i - 1], stretch.hose, 1);
+      const b = this.endOf(stretch.span.to, fittings[i], stretch.hose, -1);
+      for (const end of [a, b]) if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
+      if ('missing' in a || 'missing' in b) return [];
+      found.push(this.piecesOf(stretch, a.end, b.end, stops, joints));
+    }
+    return this.drafts(found, fittings, grommets).map((draft) => judgedWay(this.world, draft, this.placed, this.fitness(draft, stretches)));
+  }
+
+  private endOf(joint: LineJoint, fitting: PlacedJoint | undefined, hose: HoseRow, side: -1 | 1): EndAnswer {
+    if (joint.kind === 'port') return this.portEndOf(joint.ref, hose);
+    if (fitting === undefined) return { missing: 'no fitting to end this piece on' };
+    if (fitting.row === null) return { missing: `no bulkhead fitting for ${hose.name} in the catalogue` };
+    return jointEnd(this.world, this.line, fitting, hose, side);
+  }
+
+  private piecesOf(stretch: Stretch, a: SpanEnd, b: SpanEnd, stops: readonly PlacedJoint[], joints: readonly PlacedJoint[]): HosePieces {
+    const { hose } = stretch;
+    const passages = joints.map((joint) => passageOf(joint, hose.odMm));
+    const span = this.span(a, b, hose, passages);
+    const held = stops.map(
+      (stop): HeldAt => ({ label: stop.label, at: stop.at, direction: stop.direction, straightMm: Math.min(straightOut(hose.odMm), hose.odMm / 2 + 8) }),
+    );
+    return hosePieces({
+      span,
+      hose,
+      stops: held,
+      clearOf: clearance,
+      count: this.count,
+      allowanceMm: [-5, 15],
+      clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
+      extremes: this.extremesBetween(a.moverId, b.moverId),
+    });
+  }
+
+  private extremesBetween(from: string | null, to: string | null): JointPose[] {
+    return jointPoses(this.world.bay.movers, { from, to, part: null }).slice(1).filter((pose) => pose.from !== pose.to);
+  }
+
+  /** The cheapest combinations of one piece a stretch; the least bad where a stretch has none. */
+  private drafts(found: readonly HosePieces[], fittings: readonly PlacedJoint[], grommets: readonly PlacedJoint[]): LineDraft[] {
+    let chains: HosePiece[][] = [[]];
+    for (const { pieces, leastBad } of found) {
+      const choices = pieces.length > 0 ? pieces : leastBad === null ? [] : [leastBad];
+      chains = chains.flatMap((chain) => choices.map((piece) => [...chain, piece]));
+      chains.sort((p, q) => costOf(p) - costOf(q));
+      chains = chains.slice(0, this.count);
+    }
+    return chains.map((chain) => ({
+      line: this.line,
+      pieces: chain.map((piece): DraftPiece => ({ kind: 'hose', piece })),
+      between: fittings,
+      grommets,
+    }));
+  }
+
+  private fitness(draft: LineDraft, stretches: readonly Stretch[]): HoseFinding[] {
+    return stretches.flatMap(({ hose }, i) => {
+      const piece = draft.pieces[i];
+      const held: HeldBy[] = piece?.kind === 'hose' ? [piece.piece.a, piece.piece.b].flatMap((fit) => heldBy(fit.tail.makeUp)) : [];
+      return [...hoseFitness(hose, conditionsOf(this.line), held)];
+    });
+  }
+}
+
+function heldBy(makeUp: { readonly key: string; readonly fixing: string; readonly parts: readonly { readonly name: string; readonly kind: string }[] }): HeldBy[] {
+  if (makeUp.fixing === 'tube') return [];
+  const name = makeUp.parts.findLast((p) => p.kind === 'hose-end' || p.kind === 'clamp')?.name;
+  return name === undefined ? [] : [{ name, fixing: makeUp.fixing as HeldBy['fixing'] }];
+}
+
+const costOf = (chain: readonly HosePiece[]): number => chain.reduce((sum, piece) => sum + piece.cost, 0);
+
+interface Wanted {
+  readonly kind: 'bulkhead-fitting' | 'tee' | 'grommet';
+  readonly part: string;
+  readonly atMm?: Vec;
+  readonly faces?: Vec;
+}
+
+const isFitting = (joint: LineJoint): boolean => joint.kind === 'bulkhead-fitting' || joint.kind === 'tee';
+
+/** A place the car file fixes; without a direction the line runs square through the panel, towards its end. */
+function fixedPlace(world: LinesWorld, line: Line, joint: Wanted): { at: Vec; direction: Vec } | null {
+  if (joint.atMm === undefined) return null;
+  if (joint.faces !== undefined) return { at: joint.atMm, direction: directionOf(joint.faces) };
+  const to = world.bay.ports.get(line.to)!.at;
+  const from = world.bay.ports.get(line.from)!.at;
+  return { at: joint.atMm, direction: unit([to[0] - from[0], to[1] - from[1], to[2] - from[2]]) };
+}
+
+/** Where a placed line goes through a solid. */
+function crossedAt(placed: LineObstacles, id: string, solid: { distance(x: number, y: number, z: number): number }): { at: Vec; holeRadiusMm: number }[] {
+  const out: { at: Vec; holeRadiusMm: number }[] = [];
+  for (const { path, radiusMm } of placed.bodiesOf(id)) {
+    for (let i = 0; i + 2 < path.length; i += 3) {
+      const at: Vec = [path[i]!, path[i + 1]!, path[i + 2]!];
+      if (solid.distance(...at) > THROUGH_MM) continue;
+      const last = out.at(-1);
+      if (last === undefined || Math.hypot(last.at[0] - at[0], last.at[1] - at[1], last.at[2] - at[2]) > 4 * radiusMm) {
+        out.push({ at, holeRadiusMm: radiusMm + FITTING_WEB_MM });
+      }
+    }
+  }
+  return out;
+}
+
+/** Path points stand 3 mm apart: one within this of a thin panel is in it. */
+const THROUGH_MM = 2;

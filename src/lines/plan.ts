@@ -1,0 +1,205 @@
+import type { Car, Duty, Line } from '#car';
+import { type Body, LineObstacles, pathsGap, type Vec } from '#geometry';
+import type { Way } from './way.ts';
+
+/** What the planner made of one line. */
+export interface PlannedLine {
+  readonly line: string;
+  readonly taken: Way | null;
+  /** The way taken, or the least bad one. */
+  readonly best: Way;
+}
+
+export interface LineGap {
+  readonly a: string;
+  readonly b: string;
+  readonly gapMm: number;
+  readonly keepOffMm: number;
+  readonly atMm: Vec;
+}
+
+export interface Planned {
+  readonly lines: readonly PlannedLine[];
+  /** Gaps between lines nearer than 150 mm to each other. */
+  readonly lineGaps: readonly LineGap[];
+  /** Lines taken up again to make room for others. */
+  readonly takenUp: number;
+  /** Set where the work was stopped: the answer is not the whole one. */
+  readonly stopped: boolean;
+}
+
+/** Works out the ways of one line among placed ones: feasible first, cheapest first; never empty. */
+export type LineSolver = (line: Line, placed: LineObstacles, count: number) => readonly Way[];
+
+export interface PlanWants {
+  readonly solve: LineSolver;
+  /** Bodies of a way as solids, for obstacles. */
+  readonly bodies: (way: Way) => readonly Body[];
+  /** Bodies of lines that are bought, made or fitted: obstacles that are never moved. */
+  readonly made: ReadonlyMap<string, readonly Body[]>;
+  readonly lineKeepOffMm: number;
+  readonly watch?: (done: number, total: number) => boolean;
+}
+
+/**
+ * Which lines go first: what must fall or is stiff, then what is thick, then what is dangerous to move. Common practice, no
+ * source: drain, scavenge, pressure, water, fuel, vents, brake and clutch.
+ */
+const TURN: Readonly<Record<Duty, number>> = {
+  'oil-drain': 0,
+  'charge-air': 1,
+  water: 2,
+  'oil-suction': 3,
+  'oil-scavenge': 4,
+  'oil-return': 5,
+  'oil-pressure': 6,
+  fuel: 7,
+  'fuel-return': 8,
+  brake: 9,
+  clutch: 9,
+  'oil-vent': 10,
+  'water-bleed': 11,
+  'fuel-vent': 12,
+  air: 13,
+};
+
+export function inTurn(lines: readonly Line[]): Line[] {
+  const size = (line: Line) => line.boreMm ?? (line.dash ?? 0) * 1.5875;
+  return [...lines].sort((p, q) => TURN[p.duty] - TURN[q.duty] || size(q) - size(p) || (p.id < q.id ? -1 : 1));
+}
+
+/** Takings-up allowed, per planned line. */
+const TAKE_UPS_PER_LINE = 2;
+const LISTED_MM = 150;
+/** Ways looked at where a line must push others aside. */
+const CHOICES = 3;
+
+/** All planned lines together: each in turn round those placed; one that finds no room pushes the cheapest to move aside. */
+export function plan(car: Car, wants: PlanWants): Planned {
+  const planned = inTurn(car.lines.filter((line) => line.state === 'planned'));
+  const bench = new Bench(wants);
+  const queue = [...planned];
+  const most = TAKE_UPS_PER_LINE * planned.length;
+  let stopped = false;
+  while (queue.length > 0) {
+    if (wants.watch?.(bench.placed.size + bench.refused.size, planned.length) === false) {
+      stopped = true;
+      break;
+    }
+    const line = queue.shift()!;
+    const pushed = bench.place(line, bench.takenUp < most);
+    for (const id of pushed) queue.unshift(planned.find((l) => l.id === id)!);
+  }
+  if (!stopped) bench.retryRefused(planned);
+  wants.watch?.(planned.length, planned.length);
+  const lines = planned
+    .map((line) => bench.answer(line))
+    .filter((answer) => answer !== null)
+    .sort((p, q) => order(car, p.line) - order(car, q.line));
+  return { lines, lineGaps: lineGaps(car, bench.solids, wants), takenUp: bench.takenUp, stopped };
+}
+
+const order = (car: Car, id: string): number => car.lines.findIndex((line) => line.id === id);
+
+class Bench {
+  readonly obstacles = new LineObstacles();
+  readonly placed = new Map<string, Way>();
+  /** Bodies of all that stands: made lines and placed ones. */
+  readonly solids = new Map<string, readonly Body[]>();
+  readonly refused = new Map<string, Way>();
+  takenUp = 0;
+  private readonly pushes = new Map<string, number>();
+  private readonly onlyMade = new LineObstacles();
+  private readonly wants: PlanWants;
+
+  constructor(wants: PlanWants) {
+    this.wants = wants;
+    for (const [id, bodies] of wants.made) {
+      this.solids.set(id, bodies);
+      this.obstacles.add(id, bodies);
+      this.onlyMade.add(id, bodies);
+    }
+  }
+
+  /** Places the line; returns the lines it pushed aside. */
+  place(line: Line, mayPush: boolean): readonly string[] {
+    const [best] = this.wants.solve(line, this.obstacles, 1);
+    if (best!.feasible) {
+      this.put(line.id, best!);
+      return [];
+    }
+    const push = mayPush ? this.cheapestPush(line) : null;
+    if (push === null) {
+      this.refused.set(line.id, best!);
+      return [];
+    }
+    for (const id of push.aside) {
+      this.takeUp(id);
+      this.pushes.set(id, (this.pushes.get(id) ?? 0) + 1);
+    }
+    this.put(line.id, push.way);
+    return push.aside;
+  }
+
+  /** Of the line's ways with only made lines standing, the one that pushes the least often pushed lines aside. */
+  private cheapestPush(line: Line): { way: Way; aside: string[] } | null {
+    let best: { way: Way; aside: string[]; price: number } | null = null;
+    for (const way of this.wants.solve(line, this.onlyMade, CHOICES)) {
+      if (!way.feasible) continue;
+      const bodies = this.wants.bodies(way);
+      const aside = this.obstacles
+        .gaps(bodies, this.wants.lineKeepOffMm)
+        .map((gap) => gap.id)
+        .filter((id) => !this.wants.made.has(id));
+      const price = aside.reduce((sum, id) => sum + PUSH_PRICE_MM * 2 ** (this.pushes.get(id) ?? 0), way.cost);
+      if (best === null || price < best.price) best = { way, aside, price };
+    }
+    return best === null || best.aside.length === 0 ? null : best;
+  }
+
+  private put(id: string, way: Way): void {
+    this.placed.set(id, way);
+    this.refused.delete(id);
+    const bodies = this.wants.bodies(way);
+    this.solids.set(id, bodies);
+    this.obstacles.add(id, bodies);
+  }
+
+  private takeUp(id: string): void {
+    this.placed.delete(id);
+    this.solids.delete(id);
+    this.obstacles.remove(id);
+    this.takenUp++;
+  }
+
+  /** Lines refused early may fit now that others have moved. */
+  retryRefused(lines: readonly Line[]): void {
+    for (const line of lines) {
+      if (!this.refused.has(line.id)) continue;
+      const [way] = this.wants.solve(line, this.obstacles, 1);
+      if (way!.feasible) this.put(line.id, way!);
+    }
+  }
+
+  answer(line: Line): PlannedLine | null {
+    const taken = this.placed.get(line.id) ?? null;
+    const best = taken ?? this.refused.get(line.id);
+    return best === undefined ? null : { line: line.id, taken, best };
+  }
+}
+
+/** What pushing a line aside counts against a longer way [mm]; doubled each time the same line is pushed. */
+const PUSH_PRICE_MM = 150;
+
+/** Gaps of all placed and made lines to each other, on their true bodies. */
+function lineGaps(car: Car, solids: ReadonlyMap<string, readonly Body[]>, wants: PlanWants): LineGap[] {
+  const ids = [...solids.keys()].sort((p, q) => order(car, p) - order(car, q));
+  const gaps: LineGap[] = [];
+  for (const [i, a] of ids.entries())
+    for (const b of ids.slice(i + 1)) {
+      const gap = pathsGap(solids.get(a)!, solids.get(b)!, LISTED_MM);
+      if (gap.gapMm >= LISTED_MM) continue;
+      gaps.push({ a, b, gapMm: gap.gapMm, keepOffMm: wants.lineKeepOffMm, atMm: gap.at });
+    }
+  return gaps;
+}

@@ -1,0 +1,288 @@
+import { type Vec, distance } from '#geometry';
+import { type HungRod, type Lay, type RodPose, hungRod } from './hung-rod.ts';
+import type { Clearance } from './clearance.ts';
+
+/** What hangs between two hose ends. */
+export interface HangProblem {
+  /** Knots of the worked-out curve, from where the hose may begin to bend to where it must be straight again: x,y,z [mm]. */
+  readonly planned: Float64Array;
+  /** Knots where it is led through something and held, beyond any clamp. */
+  readonly held: readonly number[];
+  /** Direction of travel at both ends of the curve. */
+  readonly leaves: Vec;
+  readonly arrives: Vec;
+  /** Straight hose at both ends together, beyond the curve [mm]. */
+  readonly straightsMm: number;
+  /** Hose inside the two ends [mm]: the cut length comes out in whole steps. */
+  readonly insertsMm: number;
+  readonly minBendRadiusMm: number;
+  readonly clear: Clearance;
+  /** Shorter and longer than the cut length by this [mm]. */
+  readonly allowanceMm: readonly [number, number];
+  /** Most distance between clamps [mm]. */
+  readonly clampSpacingMm: number;
+  /** Ends of the curve displaced by what carries them, one per extreme; empty where both ends move together. */
+  readonly extremes: readonly { readonly start: RodPose; readonly end: RodPose }[];
+  readonly mostClamps: number;
+}
+
+export interface HangClamp {
+  readonly at: Vec;
+  readonly along: Vec;
+  /** Share of the curve's length. */
+  readonly share: number;
+}
+
+/** The hose as it hangs. */
+export interface Hung {
+  /** Every limit is kept over the allowance, the stable shapes and the movement. */
+  readonly ok: boolean;
+  /** It reaches at every extreme of movement. */
+  readonly reaches: boolean;
+  readonly clamps: readonly HangClamp[];
+  /** Length of the curve part of the hose as cut [mm]. */
+  readonly lengthMm: number;
+  /** Least length of the curve part that reaches and keeps its radius [mm]. */
+  readonly leastMm: number;
+  /** How much shorter the flexible hose may get before it no longer reaches with its radius [%]. */
+  readonly sparePercent: number;
+  /** x,y,z of the nominal shape, from end to end of the curve. */
+  readonly nominal: Float64Array;
+  /** The other shapes it may take: ends of the allowance, other bulges, extremes of movement. */
+  readonly others: readonly Float64Array[];
+  /** How far the others lie from the nominal one at most [mm]. */
+  readonly spreadMm: number;
+  readonly leastRadiusMm: number;
+  readonly leastSlackMm: number;
+  /** The nominal shape with the ends of the curve carried elsewhere; clamps stay. */
+  readonly carried: (start: RodPose, end: RodPose) => Float64Array;
+}
+
+/** The hose gets this much shorter under pressure and must still reach (length change of installed hose, AC 43.13-1B fig. 9-9). */
+export const SHORTENS = 0.04;
+/** Slack tried where the full one has no room: shares of it. */
+const SLACK_SHARES = [1, 0.6, 0.3, 0.1] as const;
+/** Hoses are cut to this [mm]. */
+const CUT_STEP_MM = 5;
+/** A rod may read this much tighter than its hose: the error of its knots. */
+const RADIUS_GRACE = 0.997;
+const SLACK_GRACE_MM = 0.05;
+
+/** The hose as it hangs: free if it can, else with as few clamps as keep it to its way. */
+export function hang(problem: HangProblem): Hung {
+  let best: Hung | null = null;
+  for (let extra = 0; extra <= problem.mostClamps; extra++) {
+    const spans = spansOf(problem, extra);
+    const least = spans.map((span) => leastLength(span, problem.minBendRadiusMm));
+    for (const share of SLACK_SHARES) {
+      const hung = hungWith(problem, spans, least, share);
+      if (hung.ok) return hung;
+      if (best === null || margin(problem, hung) > margin(problem, best)) best = hung;
+    }
+  }
+  return best!;
+}
+
+const margin = (problem: HangProblem, hung: Hung): number =>
+  Math.min(hung.leastSlackMm, hung.leastRadiusMm - problem.minBendRadiusMm) - hung.clamps.length;
+
+interface RodSpan {
+  readonly from: RodPose;
+  readonly to: RodPose;
+  readonly knots: Float64Array;
+  readonly plannedMm: number;
+}
+
+/** The curve cut where it is held and at its clamps: evenly, as many as the spacing wants and `extra` more. */
+function spansOf(problem: HangProblem, extra: number): RodSpan[] {
+  const { planned } = problem;
+  const along = runningLength(planned);
+  const last = planned.length / 3 - 1;
+  const cuts = clampKnots(problem, along, extra);
+  const poseAt = (i: number): RodPose => ({
+    point: pointAt(planned, i),
+    direction: i === 0 ? problem.leaves : i === last ? problem.arrives : tangentAt(planned, i),
+  });
+  const spans: RodSpan[] = [];
+  for (let c = 1; c < cuts.length; c++) {
+    const [i, j] = [cuts[c - 1]!, cuts[c]!];
+    spans.push({ from: poseAt(i), to: poseAt(j), knots: planned.slice(3 * i, 3 * j + 3), plannedMm: along[j]! - along[i]! });
+  }
+  return spans;
+}
+
+/** Knots at the ends, where the hose is held, and where clamps go. */
+function clampKnots(problem: HangProblem, along: readonly number[], extra: number): number[] {
+  const stops = [0, ...problem.held, along.length - 1];
+  const legs = stops.slice(1).map((to, i) => {
+    const lengthMm = along[to]! - along[stops[i]!]!;
+    // The straights belong to the first and last leg.
+    const outside = (i === 0 ? problem.straightsMm / 2 : 0) + (i === stops.length - 2 ? problem.straightsMm / 2 : 0);
+    return { from: stops[i]!, to, lengthMm, clamps: Math.max(0, Math.ceil((lengthMm + outside) / problem.clampSpacingMm) - 1) };
+  });
+  for (let n = 0; n < extra; n++) {
+    const widest = legs.reduce((p, q) => (q.lengthMm / (q.clamps + 1) > p.lengthMm / (p.clamps + 1) ? q : p));
+    widest.clamps++;
+  }
+  const cuts = [0];
+  for (const leg of legs) {
+    for (let c = 1; c <= leg.clamps; c++) {
+      const knot = nearestIndex(along, along[leg.from]! + (leg.lengthMm * c) / (leg.clamps + 1));
+      if (knot > cuts.at(-1)! + 1 && knot < leg.to - 1) cuts.push(knot);
+    }
+    cuts.push(leg.to);
+  }
+  return cuts;
+}
+
+/** Least length at which the rod reaches and keeps its radius, by bisection [mm]. */
+function leastLength(span: RodSpan, radiusMm: number): number {
+  const chord = distance(span.from.point, span.to.point);
+  const keeps = (lengthMm: number) => {
+    const rod = hungRod(span.from, span.to, lengthMm, span.knots, 'as laid');
+    return rod.ok && rod.leastRadiusMm >= radiusMm * RADIUS_GRACE;
+  };
+  let low = Math.max(chord * 1.0005, span.plannedMm * 0.7);
+  if (keeps(low)) return low;
+  let high = span.plannedMm * 1.002;
+  for (let n = 0; n < 5 && !keeps(high); n++) high *= 1.05;
+  for (let n = 0; n < BISECTIONS; n++) {
+    const middle = (low + high) / 2;
+    if (keeps(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+const BISECTIONS = 6;
+
+function hungWith(problem: HangProblem, spans: readonly RodSpan[], least: readonly number[], share: number): Hung {
+  const leastMm = sum(least);
+  const plannedMm = sum(spans.map((s) => s.plannedMm));
+  const full = (leastMm + problem.straightsMm) / (1 - SHORTENS) - problem.straightsMm;
+  const wantedMm = Math.max(leastMm, leastMm + (full - leastMm) * share, share < 1 ? Math.min(plannedMm, full) : 0);
+  const besides = problem.straightsMm + problem.insertsMm;
+  const lengthMm = Math.ceil((wantedMm + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
+  const at = (total: number, lay: Lay) => shapeAt(spans, least, total, lay);
+  const nominal = at(lengthMm, 'as laid');
+  const [less, more] = problem.allowanceMm;
+  const rods = [
+    at(Math.max(leastMm, lengthMm + less), 'as laid'),
+    at(lengthMm + more, 'as laid'),
+    at(lengthMm + more, 'sagging'),
+    at(lengthMm + more, 'thrown up'),
+  ];
+  const moved = problem.extremes.map((extreme) => extremeShape(spans, lengthMm, extreme, least));
+  const all = [nominal, ...rods, ...moved];
+  const others = [...rods, ...moved].map((s) => s.points);
+  const leastRadiusMm = Math.min(...all.map((s) => s.leastRadiusMm));
+  const leastSlackMm = Math.min(...[nominal, ...rods].map((s) => leastSlack(problem.clear, s.points)));
+  const reaches = all.every((s) => s.ok);
+  const flexible = lengthMm + problem.straightsMm;
+  return {
+    reaches,
+    ok: reaches && leastRadiusMm >= problem.minBendRadiusMm * RADIUS_GRACE && leastSlackMm >= -SLACK_GRACE_MM,
+    clamps: spans.slice(1).map((span) => ({ at: span.from.point, along: span.from.direction, share: shareOf(spans, span) })),
+    lengthMm,
+    leastMm,
+    sparePercent: (100 * (lengthMm - leastMm)) / flexible,
+    nominal: nominal.points,
+    others,
+    spreadMm: Math.max(0, ...others.map((o) => spread(nominal.points, o))),
+    leastRadiusMm: nominal.leastRadiusMm,
+    leastSlackMm,
+    carried: (start, end) => extremeShape(spans, lengthMm, { start, end }, least).points,
+  };
+}
+
+function shareOf(spans: readonly RodSpan[], span: RodSpan): number {
+  const before = spans.slice(0, spans.indexOf(span));
+  return sum(before.map((s) => s.plannedMm)) / sum(spans.map((s) => s.plannedMm));
+}
+
+/** All spans at a total length; what is over the least goes to each by its share, as a hose slides in its clamps. */
+function shapeAt(spans: readonly RodSpan[], least: readonly number[], totalMm: number, lay: Lay): HungRod {
+  const over = totalMm - sum(least);
+  const plannedMm = sum(spans.map((s) => s.plannedMm));
+  const rods = spans.map((span, i) =>
+    hungRod(span.from, span.to, least[i]! + (over * span.plannedMm) / plannedMm, span.knots, lay),
+  );
+  return joinedRods(rods);
+}
+
+/** The hose with its ends carried to an extreme; clamps stay where they are. */
+function extremeShape(
+  spans: readonly RodSpan[],
+  lengthMm: number,
+  extreme: { readonly start: RodPose; readonly end: RodPose },
+  least: readonly number[],
+): HungRod {
+  const over = lengthMm - sum(least);
+  const plannedMm = sum(spans.map((s) => s.plannedMm));
+  const rods = spans.map((span, i) => {
+    const from = i === 0 ? extreme.start : span.from;
+    const to = i === spans.length - 1 ? extreme.end : span.to;
+    return hungRod(from, to, least[i]! + (over * span.plannedMm) / plannedMm, span.knots, 'as laid');
+  });
+  return joinedRods(rods);
+}
+
+function joinedRods(rods: readonly HungRod[]): HungRod {
+  const points: number[] = [];
+  for (const [i, rod] of rods.entries()) for (let k = i === 0 ? 0 : 3; k < rod.points.length; k++) points.push(rod.points[k]!);
+  return {
+    ok: rods.every((r) => r.ok),
+    points: Float64Array.from(points),
+    leastRadiusMm: Math.min(...rods.map((r) => r.leastRadiusMm)),
+  };
+}
+
+function leastSlack(clear: Clearance, points: Float64Array): number {
+  const out = new Float64Array(4);
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i + 2 < points.length; i += 3) {
+    clear.slackAndGradient(points[i]!, points[i + 1]!, points[i + 2]!, out);
+    least = Math.min(least, out[0]!);
+  }
+  return least;
+}
+
+/** Greatest distance between places at equal shares of two shapes' knots [mm]. */
+function spread(p: Float64Array, q: Float64Array): number {
+  const places = 24;
+  let most = 0;
+  for (let n = 1; n < places; n++) most = Math.max(most, distance(shareAt(p, n / places), shareAt(q, n / places)));
+  return most;
+}
+
+function shareAt(points: Float64Array, share: number): Vec {
+  const at = share * (points.length / 3 - 1);
+  const i = Math.min(points.length / 3 - 2, Math.floor(at));
+  const t = at - i;
+  const mix = (k: number) => points[3 * i + k]! * (1 - t) + points[3 * i + 3 + k]! * t;
+  return [mix(0), mix(1), mix(2)];
+}
+
+const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
+const pointAt = (p: Float64Array, i: number): Vec => [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!];
+
+function tangentAt(p: Float64Array, i: number): Vec {
+  const d = [0, 1, 2].map((k) => p[3 * i + 3 + k]! - p[3 * i - 3 + k]!) as [number, number, number];
+  const n = Math.hypot(...d);
+  return [d[0] / n, d[1] / n, d[2] / n];
+}
+
+export function runningLength(p: Float64Array): number[] {
+  const along = [0];
+  for (let i = 3; i + 2 < p.length; i += 3)
+    along.push(along.at(-1)! + Math.hypot(p[i]! - p[i - 3]!, p[i + 1]! - p[i - 2]!, p[i + 2]! - p[i - 1]!));
+  return along;
+}
+
+export const lengthOf = (p: Float64Array): number => runningLength(p).at(-1)!;
+
+function nearestIndex(along: readonly number[], want: number): number {
+  let best = 0;
+  for (let i = 1; i < along.length; i++) if (Math.abs(along[i]! - want) < Math.abs(along[best]! - want)) best = i;
+  return best;
+}

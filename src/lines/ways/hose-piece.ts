@@ -1,0 +1,185 @@
+import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tailPose } from '#geometry';
+import type { HoseRow } from '#standards';
+import type { EndShape } from '../make-up/end-shape.ts';
+import type { Clearance } from './clearance.ts';
+import { type Hung, hang } from './hang.ts';
+import { type RodPose, denseRod } from './hung-rod.ts';
+import { type HeldAt, type HoseRun, type RunsFound, hoseRuns } from './run.ts';
+import type { Span, SpanEnd } from './span.ts';
+import { type Tail, tailShape } from './tails.ts';
+
+/** One end of a piece as fitted. */
+export interface FittedEnd {
+  readonly end: SpanEnd;
+  readonly tail: Tail;
+  /** Clock of the hose end, a whole number of degrees [rad]. */
+  readonly phiRad: number;
+  readonly shape: EndShape;
+}
+
+/** A hose between two joints, worked out as it hangs. */
+export interface HosePiece {
+  readonly hose: HoseRow;
+  readonly a: FittedEnd;
+  readonly b: FittedEnd;
+  /** x,y,z from A's tail to B's tail, points at most 3 mm apart, as it hangs. */
+  readonly path: Float64Array;
+  readonly hung: Hung;
+  /** Length of the free hose between its sockets [mm]. */
+  readonly flexibleMm: number;
+  readonly straightsMm: readonly [number, number];
+  readonly cost: number;
+  /** Every limit that a single hose can be judged by is kept, by the field's reading. */
+  readonly ok: boolean;
+  /** The same hose with its ends carried off by what they sit on. */
+  readonly moved: (from: RigidMotion, to: RigidMotion) => Float64Array;
+}
+
+export interface HosePieceWish {
+  readonly span: Span;
+  readonly hose: HoseRow;
+  readonly stops: readonly HeldAt[];
+  readonly clearOf: (leg: Span) => Clearance;
+  readonly count: number;
+  readonly allowanceMm: readonly [number, number];
+  readonly clampSpacingMm: number;
+  /** Relative poses of what the two ends sit on, nominal left out. */
+  readonly extremes: readonly { readonly from: RigidMotion; readonly to: RigidMotion }[];
+}
+
+export interface HosePieces {
+  readonly pieces: readonly HosePiece[];
+  /** The least bad where none keeps every limit. */
+  readonly leastBad: HosePiece | null;
+  readonly found: RunsFound;
+}
+
+/** Margins planned with, the roomy first: what hangs between clamps strays from what was planned. */
+const MARGINS = [
+  { marginMm: 4, radiusFactor: 1.06 },
+  { marginMm: 0.5, radiusFactor: 1.015 },
+] as const;
+const REFINEMENTS = 60;
+/** More clamps than the spacing asks for that a hose may get to stay on its way. */
+const MOST_CLAMPS = 5;
+/** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
+export const CLAMP_COST_MM = 30;
+
+/** The best few hoses from A to B that keep their limits as they hang. */
+export function hosePieces(wish: HosePieceWish): HosePieces {
+  const good: HosePiece[] = [];
+  let leastBad: HosePiece | null = null;
+  let found: RunsFound | null = null;
+  for (const margins of MARGINS) {
+    found = hoseRuns(wish.span, wish.stops, wish.clearOf, { count: wish.count + 2, refinements: REFINEMENTS, ...margins });
+    if (found.blockedEnds.length > 0) break;
+    for (const run of found.runs) {
+      if (good.length >= wish.count + 1) break;
+      const piece = hungPiece(wish, run);
+      if (piece.ok) good.push(piece);
+      else if (leastBad === null || shortfall(piece) < shortfall(leastBad)) leastBad = piece;
+    }
+    if (good.length >= wish.count || (good.length > 0 && wish.count === 1)) break;
+    if (good.length === 0 && leastBad === null && found.leastBad !== null && margins === MARGINS.at(-1)) {
+      leastBad = hungPiece(wish, found.leastBad);
+    }
+  }
+  const pieces = good.sort((p, q) => p.cost - q.cost).slice(0, wish.count);
+  return { pieces, leastBad: pieces.length > 0 ? null : leastBad, found: found! };
+}
+
+const shortfall = (piece: HosePiece): number =>
+  Math.max(-piece.hung.leastSlackMm, piece.a.end === piece.b.end ? 0 : 1 - piece.hung.leastRadiusMm / piece.hose.minBendRadiusMm);
+
+/** A clock to the degree: what can be set with a protractor at all. */
+const wholeDegree = (rad: number): number => (Math.round((((rad * 180) / Math.PI) % 360) + 360) % 360) * (Math.PI / 180);
+
+function fitted(end: SpanEnd, tail: Tail, phiRad: number): FittedEnd {
+  const phi = tail.pose.free ? wholeDegree(phiRad) : phiRad;
+  return { end, tail, phiRad: phi, shape: tailShape(end, tail, phi) };
+}
+
+/** Where the hose may begin to bend, and the way it goes there. */
+function bendStart(fit: FittedEnd): RodPose {
+  const { point, direction } = tailPose({ ...fit.tail.pose, phiRad: fit.phiRad }, fit.phiRad);
+  return { point: addScaled(point, direction, fit.tail.pose.straightMm), direction };
+}
+
+const opposite = (v: Vec): Vec => [-v[0], -v[1], -v[2]];
+
+function hungPiece(wish: HosePieceWish, run: HoseRun): HosePiece {
+  const a = fitted(wish.span.a, run.a, run.phiA);
+  const b = fitted(wish.span.b, run.b, run.phiB);
+  const start = bendStart(a);
+  const back = bendStart(b);
+  const end: RodPose = { point: back.point, direction: opposite(back.direction) };
+  const straightsMm: [number, number] = [a.tail.pose.straightMm, b.tail.pose.straightMm];
+  const from = straightsMm[0] > 0 ? 1 : 0;
+  const to = run.points.length / 3 - (straightsMm[1] > 0 ? 1 : 0);
+  const planned = run.points.slice(3 * from, 3 * to);
+  planned.set(start.point, 0);
+  planned.set(end.point, planned.length - 3);
+  const clear = wish.clearOf(wish.span);
+  const hung = hang({
+    planned,
+    held: run.held.map((k) => k - from),
+    leaves: start.direction,
+    arrives: end.direction,
+    straightsMm: straightsMm[0] + straightsMm[1],
+    insertsMm: run.a.makeUp.insertMm + run.b.makeUp.insertMm,
+    minBendRadiusMm: wish.hose.minBendRadiusMm,
+    clear,
+    allowanceMm: wish.allowanceMm,
+    clampSpacingMm: wish.clampSpacingMm,
+    extremes: wish.extremes.map((pose) => ({ start: movedPose(start, pose.from), end: movedPose(end, pose.to) })),
+    mostClamps: MOST_CLAMPS,
+  });
+  const flexibleMm = hung.lengthMm + straightsMm[0] + straightsMm[1];
+  return {
+    hose: wish.hose,
+    a,
+    b,
+    path: withStraights(denseRod(hung.nominal, start, end), a, b),
+    hung,
+    flexibleMm,
+    straightsMm,
+    cost: a.shape.lengthMm + flexibleMm + b.shape.lengthMm + a.tail.makeUp.cost + b.tail.makeUp.cost + CLAMP_COST_MM * hung.clamps.length,
+    ok: run.ok && hung.ok,
+    moved: (poseA, poseB) => {
+      const rod = hung.carried(movedPose(start, poseA), movedPose(end, poseB));
+      const path = denseRod(rod, movedPose(start, poseA), movedPose(end, poseB));
+      return concatenated([movedPoint(poseA, a.shape.tail.at)], path, [movedPoint(poseB, b.shape.tail.at)]);
+    },
+  };
+}
+
+const movedPose = (pose: RodPose, motion: RigidMotion): RodPose => ({
+  point: movedPoint(motion, pose.point),
+  direction: movedDirection(motion, pose.direction),
+});
+
+const withStraights = (curve: Float64Array, a: FittedEnd, b: FittedEnd): Float64Array =>
+  concatenated(a.tail.pose.straightMm > 0 ? [a.shape.tail.at] : [], curve, b.tail.pose.straightMm > 0 ? [b.shape.tail.at] : []);
+
+/** Farthest apart that points of a path may be [mm]; the outside contract is 3. */
+const STEP_MM = 2.95;
+
+/** Points joined into one path, long straights filled in. */
+function concatenated(before: readonly Vec[], curve: Float64Array, after: readonly Vec[]): Float64Array {
+  const points: number[] = [];
+  const put = (x: number, y: number, z: number) => {
+    const n = points.length;
+    if (n >= 3) {
+      const [px, py, pz] = [points[n - 3]!, points[n - 2]!, points[n - 1]!];
+      const step = Math.hypot(x - px, y - py, z - pz);
+      if (step < 1e-9) return;
+      const parts = Math.ceil(step / STEP_MM);
+      for (let k = 1; k < parts; k++) points.push(px + ((x - px) * k) / parts, py + ((y - py) * k) / parts, pz + ((z - pz) * k) / parts);
+    }
+    points.push(x, y, z);
+  };
+  for (const p of before) put(...p);
+  for (let i = 0; i + 2 < curve.length; i += 3) put(curve[i]!, curve[i + 1]!, curve[i + 2]!);
+  for (const p of after) put(...p);
+  return Float64Array.from(points);
+}

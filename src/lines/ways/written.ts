@@ -1,0 +1,175 @@
+import type { BayPart } from '#bay';
+import { type Body, type Vec, distanceToBounds, dot, sub } from '#geometry';
+import { type End, tightening } from '#standards';
+import { clockDeg, clockFrame } from '../make-up/clock-frame.ts';
+import { cutLength } from '../make-up/cut-length.ts';
+import { makeUpText } from '../make-up/make-up-text.ts';
+import type { Way, WayClamp, WayEnd, WayPiece } from '../way.ts';
+import { type LinesWorld, portOf } from '../world.ts';
+import { nearestAlong } from './along.ts';
+import type { FittedEnd, HosePiece } from './hose-piece.ts';
+import type { DraftBody, LineDraft } from './line-draft.ts';
+
+const RAD = Math.PI / 180;
+const round = (value: number, digits: number): number => Number(value.toFixed(digits));
+const roundedPlace = (at: Vec): Vec => [round(at[0], 1), round(at[1], 1), round(at[2], 1)];
+
+/** Both ends of the line, and the ends at the joints inside it. */
+export function writtenEnds(world: LinesWorld, draft: LineDraft): { ends: Way['ends']; joints: Way['joints'] } {
+  const all = draft.pieces.flatMap((d) => [d.piece.a, d.piece.b]);
+  const from = portOf(world, draft.line.from).end;
+  const to = portOf(world, draft.line.to).end;
+  const first = writtenEnd(draft.line.from, all[0] ?? null, from);
+  const last = writtenEnd(draft.line.to, all.at(-1) ?? null, to);
+  const joints = all.slice(1, -1).flatMap((fit) => (fit === null || fit.end.makeUps.length === 0 ? [] : [writtenEnd(fit.end.label, fit, null)]));
+  return { ends: [first, last], joints };
+}
+
+function writtenEnd(port: string, fit: FittedEnd | null, end: End | null): WayEnd {
+  if (fit === null) return { port, makeUp: [], parts: [], angleDeg: 0, clockDeg: null, words: 'the tube itself', clockHow: 'none', tightening: [] };
+  const { makeUp } = fit.tail;
+  const turning = turningClock(fit);
+  const adapterDeg = adapterClock(fit);
+  const turned = {
+    frame: turning.frame,
+    clockDeg: turning.deg,
+    ...(adapterDeg === null ? {} : { adapter: { frame: clockFrame(fit.end.faces), clockDeg: adapterDeg } }),
+  };
+  return {
+    port,
+    makeUp: makeUp.parts.filter((p) => p.kind === 'adapter' || p.kind === 'hose-end').map((p) => p.id),
+    parts: makeUp.parts,
+    angleDeg: makeUp.angleDeg,
+    clockDeg: turning.deg,
+    ...(turning.deg === null ? {} : { clockFrom: turning.frame.from }),
+    words: end === null ? makeUp.clockWords : makeUpText(makeUp, end, turned),
+    clockHow: makeUp.clockWords,
+    ...(adapterDeg === null ? {} : { adapterClockDeg: adapterDeg }),
+    tightening: end === null ? [] : tighteningWords(end),
+  };
+}
+
+function tighteningWords(end: End): string[] {
+  const found = tightening(end);
+  return found === undefined ? [] : [found.text];
+}
+
+/** The clock of the hose end's own tail, read on the axis it screws onto. */
+function turningClock(fit: FittedEnd): { frame: ReturnType<typeof clockFrame>; deg: number | null } {
+  const { pose } = fit.tail;
+  const frame = clockFrame(pose.axis);
+  const hoseEndBent = fit.tail.makeUp.angleDeg !== 0;
+  if (!hoseEndBent || pose.offsetMm < 1e-6) return { frame, deg: null };
+  const off = sub(fit.shape.tail.at, pose.origin);
+  const along = dot(off, pose.axis);
+  const sideways = sub(off, [pose.axis[0] * along, pose.axis[1] * along, pose.axis[2] * along]);
+  const deg = clockDeg(frame, sideways);
+  return { frame, deg: deg === null ? null : round(deg, 1) % 360 };
+}
+
+/** The clock of an elbow adapter: set by itself, or the only thing that turns. */
+function adapterClock(fit: FittedEnd): number | null {
+  if (fit.tail.adapterClockRad !== null) return round(fit.tail.adapterClockRad / RAD, 1) % 360;
+  const elbow = fit.tail.makeUp.angleDeg === 0 && fit.tail.pose.offsetMm > 1e-6;
+  return elbow ? round((((fit.phiRad / RAD) % 360) + 360) % 360, 1) % 360 : null;
+}
+
+export function writtenPieces(world: LinesWorld, draft: LineDraft, bodies: readonly DraftBody[]): WayPiece[] {
+  void bodies;
+  return draft.pieces.map((d): WayPiece => {
+    if (d.kind === 'hose') return writtenHose(world, d.piece);
+    const { tube, lengthMm, bends, endPrep } = d.piece;
+    const tightest = bends.length === 0 ? Number.POSITIVE_INFINITY : tube.bendRadiusMm;
+    return {
+      tube: { odMm: tube.odMm, wallMm: tube.wallMm, bendRadiusMm: tube.bendRadiusMm },
+      cutLengthMm: Math.ceil(lengthMm),
+      allowanceMm: [0, TUBE_TRIM_MM],
+      odMm: tube.odMm,
+      minBendRadiusMm: tube.bendRadiusMm,
+      tightestBendMm: Number.isFinite(tightest) ? tightest : STRAIGHT_MM,
+      endToEndDeg: null,
+      bends,
+      endPrep,
+    };
+  });
+}
+
+/** A tube is cut long and trimmed at the trial fit [mm]. */
+const TUBE_TRIM_MM = 20;
+/** A bend radius that stands for "straight" [mm]: JSON has no infinity. */
+const STRAIGHT_MM = 100_000;
+
+function writtenHose(world: LinesWorld, piece: HosePiece): WayPiece {
+  const cut = cutLength({
+    flexibleMm: piece.flexibleMm,
+    insertAMm: piece.a.tail.makeUp.insertMm,
+    insertBMm: piece.b.tail.makeUp.insertMm,
+    ends: [piece.a, piece.b].map((fit) => ({ ...toleranceAt(world, fit), makeUp: fit.tail.makeUp })),
+  });
+  return {
+    hose: piece.hose.id,
+    cutLengthMm: cut.cutLengthMm,
+    allowanceMm: cut.allowanceMm,
+    odMm: piece.hose.odMm,
+    minBendRadiusMm: piece.hose.minBendRadiusMm,
+    tightestBendMm: Math.min(STRAIGHT_MM, round(piece.hung.leastRadiusMm, 1)),
+    endToEndDeg: betweenEnds(piece),
+    hang: piece.hung.clamps.length === 0 ? 'free' : 'clamped',
+    leastLengthMm: round(piece.hung.leastMm + piece.straightsMm[0] + piece.straightsMm[1], 0),
+    slackPercent: round(piece.hung.sparePercent, 1),
+  };
+}
+
+/** How well the ends of a hose are known; joints inside the line are where the builder drills them. */
+export function toleranceAt(world: LinesWorld, fit: FittedEnd): { knownToMm: number; facingKnownDeg: number } {
+  const port = world.bay.ports.get(fit.end.label);
+  return { knownToMm: port?.knownToMm ?? 2, facingKnownDeg: port?.facingKnownDeg ?? 2 };
+}
+
+/** Angle of the second end's bend from the first's, looking from the first along the hose; null where an end is straight. */
+function betweenEnds(piece: HosePiece): number | null {
+  if (piece.a.tail.makeUp.angleDeg === 0 || piece.b.tail.makeUp.angleDeg === 0) return null;
+  const deg: number | null = null as number | null; void bendSide;
+  return deg === null ? null : round(deg, 0) % 360;
+}
+
+/** The way back along the axis the end screws onto, as the hose sees it at its tail: towards the nut. */
+const bendSide = (fit: FittedEnd): Vec => [-fit.tail.pose.axis[0], -fit.tail.pose.axis[1], -fit.tail.pose.axis[2]];
+
+/** A clip reaches this far from a fixed surface to the hose's skin [mm]: a stand-off clip; common practice, no source. */
+const CLIP_REACH_MM = 40;
+
+export function writtenClamps(world: LinesWorld, draft: LineDraft, bodies: readonly Body[]): WayClamp[] {
+  const clamps = draft.pieces.flatMap((d): WayClamp[] =>
+    d.kind === 'hose'
+      ? d.piece.hung.clamps.map((clamp) => written(world, draft, bodies, clamp.at, d.piece.hose.odMm / 2))
+      : d.piece.supports.map((at) => written(world, draft, bodies, at, d.piece.tube.odMm / 2)),
+  );
+  return clamps.sort((p, q) => p.alongMm - q.alongMm);
+}
+
+function written(world: LinesWorld, draft: LineDraft, bodies: readonly Body[], at: Vec, radiusMm: number): WayClamp {
+  const alongMm = round(nearestAlong(bodies, at), 0);
+  const grommet = draft.grommets.find((g) => Math.hypot(g.at[0] - at[0], g.at[1] - at[1], g.at[2] - at[2]) < 2);
+  if (grommet !== undefined) return { alongMm, atMm: roundedPlace(at), on: grommet.part, bracket: false };
+  const near = nearestFixed(world, draft, at);
+  if (near === null) return { alongMm, atMm: roundedPlace(at), on: 'chassis', bracket: true };
+  return { alongMm, atMm: roundedPlace(at), on: near.part.id, bracket: near.distanceMm - radiusMm > CLIP_REACH_MM };
+}
+
+/** The nearest fixed part that stands still against the line. */
+function nearestFixed(world: LinesWorld, draft: LineDraft, at: Vec): { part: BayPart; distanceMm: number } | null {
+  const moverOf = (ref: string) => world.bay.partById.get(portOf(world, ref).partId)?.moverId ?? null;
+  const movers = new Set([moverOf(draft.line.from), moverOf(draft.line.to)]);
+  let best: { part: BayPart; distanceMm: number } | null = null;
+  for (const part of world.bay.parts) {
+    if (part.class !== 'fixed' || !movers.has(part.moverId)) continue;
+    for (const solid of part.solids) {
+      const limit = best?.distanceMm ?? Number.POSITIVE_INFINITY;
+      if (distanceToBounds(solid.bounds, ...at) >= limit) continue;
+      const distanceMm = solid.distanceWithin(...at, limit);
+      if (distanceMm < limit) best = { part, distanceMm };
+    }
+  }
+  return best;
+}

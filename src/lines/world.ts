@@ -1,0 +1,50 @@
+import { type Bay, type BayPort, bay as bayOf } from '#bay';
+import { type Car, type Line, keepOffs } from '#car';
+import type { TriangleMesh } from '#geometry';
+import { type Catalogue, catalogue } from '#standards';
+import type { LineConditions } from './make-up/hose-fitness.ts';
+
+/** All that the lines of one car are worked out from. */
+export interface LinesWorld {
+  readonly car: Car;
+  readonly bay: Bay;
+  readonly shelf: Catalogue;
+  /** Ids that lie on the shelf already. */
+  readonly box: ReadonlySet<string>;
+  readonly lineKeepOffMm: number;
+}
+
+/** The car as solid space with everything its lines can be made of. */
+export function linesWorld(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): LinesWorld {
+  return {
+    car,
+    bay: bayOf(car, meshes),
+    shelf: catalogue(car.catalogue),
+    box: new Set((car.box ?? []).filter((row) => row.qty > 0).map((row) => row.id)),
+    lineKeepOffMm: keepOffs(car).line,
+  };
+}
+
+export const conditionsOf = (line: Line): LineConditions => ({
+  duty: line.duty,
+  dash: line.dash,
+  boreMm: line.dash === undefined ? line.boreMm : undefined,
+  pressureBar: line.pressureBar,
+  vacuumBar: line.vacuumBar,
+  temperatureC: line.temperatureC,
+  sleeve: line.sleeve,
+});
+
+export const portOf = (world: LinesWorld, ref: string): BayPort => {
+  const port = world.bay.ports.get(ref);
+  if (port === undefined) throw new LinesError(`no port "${ref}" in the car; its file was not checked`);
+  return port;
+};
+
+/** The lines room was handed something that the car file's checks should have refused. */
+export class LinesError extends Error {
+  constructor(what: string) {
+    super(`lines: ${what}`);
+    this.name = 'LinesError';
+  }
+}
