@@ -1,5 +1,5 @@
 import { addScaled, distance, dot, norm, sub, type Vec } from '#geometry';
-import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
+import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import type { Fitted } from './sift.ts';
 
 /** One equation on the place of a point: how far it lies along a direction, or from a known point. */
@@ -28,8 +28,8 @@ const APART_MM = 20;
  *
  *     minimise sum ((n_i . p - v_i) / k_i)^2 + sum ((|p - c_j| - d_j) / k_j)^2
  */
-export function fitPoint(sightings: readonly Sighting[]): PointFit {
-  const fits = startsFor(sightings).map((start) => descended(sightings, start));
+export function fitPoint(sightings: readonly Sighting[], starts: readonly Vec[] = startsFor(sightings)): PointFit {
+  const fits = starts.map((start) => descended(sightings, start));
   const best = fits.reduce((a, b) => (b.chi < a.chi - 1e-9 ? b : a));
   const rival = fits.find((fit) => fit.chi < best.chi + AS_GOOD && distance(fit.atMm, best.atMm) > Math.max(APART_MM, 3 * worstKnown(sightings)));
   const { values, vectors } = eigen(normalAt(sightings, best.atMm).normal);
@@ -71,15 +71,15 @@ function descended(sightings: readonly Sighting[], start: Vec): { readonly atMm:
   let damping = 1e-3;
   for (let step = 0; step < STEPS && damping < 1e12; step++) {
     const { normal, right } = normalAt(sightings, at);
-    const scale = Math.max(normal.get(0, 0), normal.get(1, 1), normal.get(2, 2), 1e-12);
-    const move = solve(Matrix.add(normal, Matrix.eye(3, 3).mul(damping * scale)), right);
-    const next: Vec = [at[0] - move.get(0, 0), at[1] - move.get(1, 0), at[2] - move.get(2, 0)];
+    const held = damping * Math.max(normal[0], normal[3], normal[5], 1e-12);
+    const move = solvedSymmetric([normal[0] + held, normal[1], normal[2], normal[3] + held, normal[4], normal[5] + held], right);
+    const next = sub(at, move);
     const nextChi = chiAt(sightings, next);
     if (nextChi <= chi) {
       const gain = norm(sub(next, at));
       [at, chi] = [next, nextChi];
       damping = Math.max(1e-15, damping / 10);
-      if (gain < 1e-9) break;
+      if (gain < 1e-7) break;
     } else damping *= 10;
   }
   return { atMm: at, chi };
@@ -89,19 +89,40 @@ function chiAt(sightings: readonly Sighting[], at: Vec): number {
   return sightings.reduce((sum, sighting) => sum + (sightingMiss(sighting, at) / sighting.knownToMm) ** 2, 0);
 }
 
-function normalAt(sightings: readonly Sighting[], at: Vec): { readonly normal: Matrix; readonly right: Matrix } {
-  const normal = Matrix.zeros(3, 3);
-  const right = Matrix.zeros(3, 1);
+/** A symmetric 3 x 3 matrix: xx, xy, xz, yy, yz, zz. */
+type Symmetric = readonly [xx: number, xy: number, xz: number, yy: number, yz: number, zz: number];
+
+function normalAt(sightings: readonly Sighting[], at: Vec): { readonly normal: Symmetric; readonly right: Vec } {
+  const n: [number, number, number, number, number, number] = [0, 0, 0, 0, 0, 0];
+  const right: [number, number, number] = [0, 0, 0];
   for (const sighting of sightings) {
-    const g = slope(sighting, at);
+    const [x, y, z] = slope(sighting, at);
     const weight = 1 / sighting.knownToMm ** 2;
-    const left = sightingMiss(sighting, at);
-    for (let i = 0; i < 3; i++) {
-      right.set(i, 0, right.get(i, 0) + g[i]! * left * weight);
-      for (let j = 0; j < 3; j++) normal.set(i, j, normal.get(i, j) + g[i]! * g[j]! * weight);
-    }
+    const left = sightingMiss(sighting, at) * weight;
+    right[0] += x * left;
+    right[1] += y * left;
+    right[2] += z * left;
+    n[0] += x * x * weight;
+    n[1] += x * y * weight;
+    n[2] += x * z * weight;
+    n[3] += y * y * weight;
+    n[4] += y * z * weight;
+    n[5] += z * z * weight;
   }
-  return { normal, right };
+  return { normal: n, right };
+}
+
+/** By Cramer's rule; the damping keeps the matrix from being singular. */
+function solvedSymmetric([xx, xy, xz, yy, yz, zz]: Symmetric, r: Vec): Vec {
+  const a = yy * zz - yz * yz;
+  const b = xz * yz - xy * zz;
+  const c = xy * yz - xz * yy;
+  const over = 1 / (xx * a + xy * b + xz * c);
+  return [
+    (a * r[0] + b * r[1] + c * r[2]) * over,
+    (b * r[0] + (xx * zz - xz * xz) * r[1] + (xy * xz - xx * yz) * r[2]) * over,
+    (c * r[0] + (xy * xz - xx * yz) * r[1] + (xx * yy - xy * xy) * r[2]) * over,
+  ];
 }
 
 function slope(sighting: Sighting, at: Vec): Vec {
@@ -112,8 +133,8 @@ function slope(sighting: Sighting, at: Vec): Vec {
 }
 
 /** Eigenvalues of a symmetric matrix, least first, with their unit vectors. */
-function eigen(matrix: Matrix): { readonly values: readonly number[]; readonly vectors: readonly Vec[] } {
-  const evd = new EigenvalueDecomposition(matrix, { assumeSymmetric: true });
+function eigen([xx, xy, xz, yy, yz, zz]: Symmetric): { readonly values: readonly number[]; readonly vectors: readonly Vec[] } {
+  const evd = new EigenvalueDecomposition(new Matrix([[xx, xy, xz], [xy, yy, yz], [xz, yz, zz]]), { assumeSymmetric: true });
   const order = [0, 1, 2].sort((a, b) => evd.realEigenvalues[a]! - evd.realEigenvalues[b]!);
   const column = (j: number): Vec => [evd.eigenvectorMatrix.get(0, j), evd.eigenvectorMatrix.get(1, j), evd.eigenvectorMatrix.get(2, j)];
   return { values: order.map((j) => evd.realEigenvalues[j]!), vectors: order.map(column) };

@@ -34,11 +34,14 @@ export function placePort(port: string, readings: readonly Reading[], origins: K
   const usable: readonly { readonly reading: Reading; readonly i: number }[] = readings.map((reading, i) => ({ reading, i }));
   const sightingsOf = (some: readonly { readonly reading: Reading; readonly i: number }[], near?: Vec) =>
     some.flatMap(({ reading, i }) => sightings(reading, i, origins, near));
+  if (sightingsOf(usable).length < 3) return loose(sightingsOf(usable), place);
+  const rough = fitPoint(sightingsOf(usable));
+  if (rough.other !== undefined) return loose(sightingsOf(usable), place);
   const fitOf = (some: typeof usable): PointFit | undefined => {
-    if (sightingsOf(some).length < 3) return undefined;
-    const rough = fitPoint(sightingsOf(some));
-    const fit = fitPoint(sightingsOf(some, rough.atMm));
-    return fit.knownToMm < LOOSEST_MM && fit.other === undefined ? fit : undefined;
+    const sighted = sightingsOf(some, rough.atMm);
+    if (sighted.length < 3) return undefined;
+    const fit = fitPoint(sighted, [rough.atMm]);
+    return fit.knownToMm < LOOSEST_MM ? fit : undefined;
   };
   const sifted = sift(usable, fitOf, (item, fit) => Math.max(...sightingsOf([item], fit.atMm).map((s) => Math.abs(sightingMiss(s, fit.atMm)) / Math.hypot(s.knownToMm, fit.knownToMm))));
   if (sifted === undefined) return loose(sightingsOf(usable), place);
