@@ -12,6 +12,17 @@ import {
 import { farthestOverSector, leastOverSector } from './sector.kernel.ts';
 import { perpendicular, type Vec } from './vec.ts';
 
+/**
+ * Where things overlap the deepest place may be a ridge as wide as the body; being a fault already, its depth is proved to the
+ * tolerance within this many looks, and to twice as much for each further so many. Counted, so the same every time.
+ */
+const OVERLAP_LOOKS = 4000;
+const OVERLAP_DOUBLING_LOOKS = 1000;
+/** Dives are for places this near the deepest one known [mm], and only so many of them: they save looks, they prove nothing. */
+const DIVE_WITHIN_MM = 2;
+const DIVES = 40;
+/** Two ways off nearer to each other than this are one: 1 - |mean|^2. */
+const RIDGE_REST = 0.01;
 /** A slice thinner than this bulges off its disc by less than a nanometre [mm]. */
 const THIN_SLICE_MM = 0.01;
 /** Rounds of stepping between the body and the solid when looking for a first good answer. */
@@ -29,6 +40,7 @@ export class BodySearch {
   bestZ = 0;
   found = false;
   looks = 0;
+  private dives = 0;
   private readonly r: number;
   private readonly slices: { readonly i: number; readonly z0: number; readonly z1: number; readonly d: number }[] = [];
   private readonly mitres: { readonly m: number; readonly d: number }[] = [];
@@ -58,7 +70,9 @@ export class BodySearch {
     if (!this.found) return this.best;
     // Nothing below the floor exists, so a best that touches the floor ends the search.
     if (this.best <= this.traits.floorMm + APART_TOLERANCE_MM) return -Infinity;
-    return this.best - (this.best < 0 ? OVERLAP_TOLERANCE_MM : APART_TOLERANCE_MM);
+    if (this.best >= 0) return this.best - APART_TOLERANCE_MM;
+    const over = Math.max(0, this.looks - OVERLAP_LOOKS);
+    return this.best - OVERLAP_TOLERANCE_MM * 2 ** (over / OVERLAP_DOUBLING_LOOKS);
   }
 
   look(x: number, y: number, z: number, limit: number): number {
@@ -179,7 +193,7 @@ export class BodySearch {
     ];
     // The first guess of the open side: away from the nearer end.
     const s = along[i]! + z0 < along[pieces]! / 2 ? 1 : -1;
-    const frame: DiscFrame = { from: [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!], axis, u, v };
+    const frame: DiscFrame = { from: [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!], axis, u, v, length: along[i + 1]! - along[i]! };
     this.disc(frame, z0, z1, 0, this.r, 0, 2 * Math.PI, [axis[0] * s, axis[1] * s, axis[2] * s]);
   }
 
@@ -225,7 +239,67 @@ export class BodySearch {
         if (there - span >= this.cut) return;
       }
     }
+    if (d < 0) this.dive(f, zm, qu, qv, n, d, reach);
+    if (d < 0 && this.ridge(f, [qx, qy, qz], reach, qu, qv, h, r0, r1, a0, a1, n) >= this.cut) return;
     this.splitDisc(f, z0, z1, r0, r1, a0, a1, n, nz, nu, nv);
+  }
+
+  /** From a deep place down along the way off, with halving steps, kept to the disc's piece: finds the bottom of a ridge. */
+  private dive(f: DiscFrame, zm: number, qu: number, qv: number, n: Vec, d: number, reach: number): void {
+    if (d > this.best + DIVE_WITHIN_MM || this.dives >= DIVES) return;
+    this.dives++;
+    let [z, u, v, way, least] = [zm, qu, qv, n, d];
+    for (let step = reach; step > APART_TOLERANCE_MM / 4; ) {
+      const pz = Math.min(f.length, Math.max(0, z - step * (way[0] * f.axis[0] + way[1] * f.axis[1] + way[2] * f.axis[2])));
+      let pu = u - step * (way[0] * f.u[0] + way[1] * f.u[1] + way[2] * f.u[2]);
+      let pv = v - step * (way[0] * f.v[0] + way[1] * f.v[1] + way[2] * f.v[2]);
+      const off = Math.sqrt(pu * pu + pv * pv);
+      if (off > this.r) [pu, pv] = [(pu * this.r) / off, (pv * this.r) / off];
+      const x = f.from[0] + f.axis[0] * pz + f.u[0] * pu + f.v[0] * pv;
+      const y = f.from[1] + f.axis[1] * pz + f.u[1] * pu + f.v[1] * pv;
+      const w = f.from[2] + f.axis[2] * pz + f.u[2] * pu + f.v[2] * pv;
+      const near = this.lookClosely(x, y, w);
+      if (near.distance < least - 1e-6) {
+        [z, u, v, least] = [pz, pu, pv, near.distance];
+        way = wayOff(x, y, w, near.point, near.distance);
+      } else step /= 2;
+    }
+  }
+
+  /**
+   * Deep inside, where two surfaces are equally near, one way off says little: the mean of two bounds, with the second way
+   * off taken from just beyond the centre. For e from the centre, n1 and n2 the ways off, L the lift:
+   * (|e - L n1| + |e - L n2|)/2 <= sqrt(|e - L m|^2 + L^2 (1 - |m|^2)) with m = (n1 + n2)/2, as the root is concave.
+   */
+  private ridge(
+    f: DiscFrame,
+    q: Vec,
+    reach: number,
+    qu: number,
+    qv: number,
+    h: number,
+    r0: number,
+    r1: number,
+    a0: number,
+    a1: number,
+    n: Vec,
+  ): number {
+    const [x, y, z] = [q[0] - n[0] * reach, q[1] - n[1] * reach, q[2] - n[2] * reach];
+    this.looks++;
+    const near = this.field.closest(x, y, z);
+    if (near.distance > -ON_SURFACE_MM) return -Infinity;
+    const n2 = wayOff(x, y, z, near.point, near.distance);
+    const m: Vec = [(n[0] + n2[0]) / 2, (n[1] + n2[1]) / 2, (n[2] + n2[2]) / 2];
+    const rest = 1 - (m[0] * m[0] + m[1] * m[1] + m[2] * m[2]);
+    if (rest < RIDGE_REST) return -Infinity;
+    const lift = LIFTS_MM[0];
+    const one = this.look(q[0] + n[0] * lift, q[1] + n[1] * lift, q[2] + n[2] * lift, Infinity);
+    const two = this.look(q[0] + n2[0] * lift, q[1] + n2[1] * lift, q[2] + n2[2] * lift, Infinity);
+    const mz = m[0] * f.axis[0] + m[1] * f.axis[1] + m[2] * f.axis[2];
+    const mu = m[0] * f.u[0] + m[1] * f.u[1] + m[2] * f.u[2];
+    const mv = m[0] * f.v[0] + m[1] * f.v[1] + m[2] * f.v[2];
+    const far = (h + Math.abs(mz) * lift) ** 2 + farthestOverSector(qu + mu * lift, qv + mv * lift, r0, r1, a0, a1);
+    return (one + two) / 2 - Math.sqrt(far + lift * lift * rest);
   }
 
   /** The tangent-plane bound from a place lifted off the surface, for a centre that lies on it. */
@@ -299,6 +373,7 @@ export class BodySearch {
 }
 
 interface DiscFrame {
+  readonly length: number;
   readonly from: Vec;
   readonly axis: Vec;
   readonly u: Vec;
