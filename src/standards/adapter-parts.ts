@@ -1,4 +1,5 @@
 import { mmFromInches } from '#units';
+import type { End } from './end.ts';
 import { acrossCornersMm, bossHexMm, nutHexMm } from './hexes.ts';
 import { findDash } from './threads.ts';
 import type { AdapterRow, ClockSetting } from './rows.ts';
@@ -84,3 +85,20 @@ export function elbow(
     clock,
   };
 }
+
+/** Dash sizes that the usual adapters come in. */
+export const adapterDashes = [3, 4, 6, 8, 10, 12, 16, 20] as const;
+export const male = (dash: number): End => ({ type: 'flare37-male', dash });
+export const female = (dash: number): End => ({ type: 'flare37-female', dash });
+/** A size as it stands in an id: "1/8" is "1-8". */
+export const sizeId = (size: string): string => size.toLowerCase().replace('/', '-');
+
+/** Outside of a pipe thread, how much of it stays outside when tight, and the usual bore [mm]; recalled. */
+export const pipeBody: Readonly<Record<string, { odMm: number; proudMm: number; boreMm: number }>> = {
+  '1/8': { odMm: 10.3, proudMm: 3, boreMm: 5 },
+  '1/4': { odMm: 13.7, proudMm: 4, boreMm: 8 },
+  '3/8': { odMm: 17.1, proudMm: 4, boreMm: 11 },
+  '1/2': { odMm: 21.3, proudMm: 5, boreMm: 14 },
+  '3/4': { odMm: 26.7, proudMm: 5, boreMm: 19 },
+  '1': { odMm: 33.4, proudMm: 6, boreMm: 24 },
+};

@@ -341,6 +341,16 @@ describe("the builder's own rows", () => {
     expect(h38.family).toBe('silicone');
     expect(own.hoseEndsFor(h38).map((e) => e.to)).toEqual([{ type: 'hose-bore', odMm: 38 }]);
   });
+  it('name what they did not say of a hose and what was taken from the usual one', () => {
+    const own = catalogue({ hoses: [{ id: 'mine', dash: 8, boreMm: 11, odMm: 20, minBendRadiusMm: 90, maxC: 135 }] });
+    expect(own.findHose('mine')).toMatchObject({
+      assumed: ['pressureBar', 'minC', 'fluids'],
+      maxC: 135,
+      vacuumBar: null,
+      conductive: null,
+    });
+    expect(all.hoses.some((h) => h.assumed !== undefined)).toBe(false);
+  });
   it('add an adapter and a hose end', () => {
     const own = catalogue({
       adapters: [

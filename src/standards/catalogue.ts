@@ -1,7 +1,8 @@
-import { builtInAdapters, builtInBulkheadFittings } from './adapters.ts';
+import { builtInAdapters } from './adapters.ts';
 import { builtInClamps, builtInGrommets } from './clamps.ts';
 import { genericHoseEnds } from './hose-ends.ts';
 import { builtInHoses } from './hoses.ts';
+import { builtInBulkheadFittings } from './line-adapters.ts';
 import type { OwnCatalogue } from './own-catalogue.ts';
 import { ownAdapters, ownClamps, ownGrommets, ownHoseEnds, ownHoses, ownSeals, ownTubes, withOwn } from './own-rows.ts';
 import { builtInBungs, builtInPlugs } from './plugs.ts';

@@ -76,7 +76,7 @@ export const dutyRows = [
     vacuumBar: 0.7,
     source: 'builders-reports',
   },
-  { ...plain, duty: 'oil-pressure', fluid: 'oil', pressureBar: 10, minC: -10, maxC: 130 },
+  { ...plain, duty: 'oil-pressure', fluid: 'oil', pressureBar: 10, minC: -10, maxC: 120 },
   {
     ...plain,
     duty: 'oil-scavenge',
@@ -87,7 +87,7 @@ export const dutyRows = [
     vacuumBar: 0.7,
     source: 'builders-reports',
   },
-  { ...plain, duty: 'oil-return', fluid: 'oil', pressureBar: 3, minC: -10, maxC: 130 },
+  { ...plain, duty: 'oil-return', fluid: 'oil', pressureBar: 3, minC: -10, maxC: 120 },
   {
     ...plain,
     duty: 'oil-drain',

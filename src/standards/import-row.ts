@@ -3,7 +3,7 @@ import type { End } from './end.ts';
 import type { ImportTable, NumberColumn, TextColumn } from './import-columns.ts';
 import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
 import { parseEnd } from './parse-end.ts';
-import type { Fixing, Fluid } from './rows.ts';
+import { allFluids, type Fixing } from './rows.ts';
 
 /** One row of a builder's list with its cells read. */
 export interface ImportRow {
@@ -22,7 +22,6 @@ export interface Imported {
   readonly faults: readonly string[];
 }
 
-const fluids: readonly Fluid[] = ['oil', 'water', 'fuel', 'brake-fluid', 'air', 'oil-mist'];
 const fixings: readonly Fixing[] = ['crimped', 'crushed-collar', 'reusable', 'push-on'];
 const clocks = ['none', 'swivel', 'locknut', 'taper', 'banjo'] as const;
 const angles = [0, 30, 45, 60, 90, 120, 150, 180] as const;
@@ -110,7 +109,7 @@ function asHose(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
   const minBendRadiusMm =
     inside && numbers.minBendRadiusMm !== undefined ? numbers.minBendRadiusMm + odMm / 2 : numbers.minBendRadiusMm;
   const yes = oneOf('conductive', texts.conductive, ['yes', 'no'] as const, faults);
-  const carries = listOf('fluids', texts.fluids, fluids, faults);
+  const carries = listOf('fluids', texts.fluids, allFluids, faults);
   const conductive = yes === undefined ? undefined : yes === 'yes';
   const fields = {
     family: texts.family,
@@ -193,7 +192,7 @@ function asTube(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
     supportMm,
     pressureBar,
     maxC,
-    fluids: listOf('fluids', texts.fluids, fluids, faults),
+    fluids: listOf('fluids', texts.fluids, allFluids, faults),
   };
   return { tube: { ...common(row), ...defined(fields) } };
 }

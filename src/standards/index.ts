@@ -1,5 +1,6 @@
 // Which parts and sizes does the trade have, what fits what, and which limits hold before the builder says otherwise?
-export { builtInAdapters, builtInBulkheadFittings } from './adapters.ts';
+export { builtInAdapters } from './adapters.ts';
+export { builtInBulkheadFittings } from './line-adapters.ts';
 export { cutFactorIn, cutFactors } from './cut-factors.ts';
 export { dutyNeeds, dutyRows, duties } from './duty-needs.ts';
 export type { Duty, DutyNeed } from './duty-needs.ts';
@@ -12,8 +13,10 @@ export { keepOff, keepOffRows } from './keep-offs.ts';
 export type { KeepOffKind, KeepOffRow } from './keep-offs.ts';
 export { describeEnd, endKey, mates } from './mates.ts';
 export type { Mating, SealNeed } from './mates.ts';
+export { allFluids } from './rows.ts';
 export type {
   AdapterRow,
+  AssumedOfHose,
   BulkheadFittingRow,
   BungRow,
   ClampRow,

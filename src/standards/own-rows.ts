@@ -4,7 +4,17 @@ import { builtInClamps, builtInGrommets } from './clamps.ts';
 import { genericHoseEnds } from './hose-ends.ts';
 import { builtInHoses } from './hoses.ts';
 import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
-import type { AdapterRow, ClampRow, GrommetRow, HoseEndRow, HoseRow, SealRow, TubeRow } from './rows.ts';
+import {
+  type AdapterRow,
+  type AssumedOfHose,
+  allFluids,
+  type ClampRow,
+  type GrommetRow,
+  type HoseEndRow,
+  type HoseRow,
+  type SealRow,
+  type TubeRow,
+} from './rows.ts';
 import { builtInSeals } from './seals.ts';
 import { builtInTubes } from './tubes.ts';
 
@@ -39,6 +49,9 @@ function likeHose(own: OwnHose): HoseRow | undefined {
   return largest(pool, (h) => h.boreMm, own.boreMm ?? 0);
 }
 
+/** What a hose row may leave out; taken from the usual hose, and said so. */
+const assumable = ['pressureBar', 'minC', 'maxC', 'fluids'] as const satisfies readonly AssumedOfHose[];
+
 /** The builder's hoses, whole: what they leave out is taken from the usual hose of that family and size. */
 export function ownHoses(rows: readonly OwnHose[], faults: string[]): readonly HoseRow[] {
   return rows.flatMap((own, i) => {
@@ -50,8 +63,16 @@ export function ownHoses(rows: readonly OwnHose[], faults: string[]): readonly H
     const { dash: _dash, dashMeans: _means, ...rest } = like;
     const base = known
       ? like
-      : { ...rest, name: own.id, radiusMeasured: 'centreline' as const, vacuumBar: null, conductive: null };
-    return [{ ...base, ...mine, ...givenFields(own) } as HoseRow];
+      : {
+          ...rest,
+          name: own.id,
+          radiusMeasured: 'centreline' as const,
+          vacuumBar: null,
+          conductive: null,
+          fluids: allFluids,
+        };
+    const assumed = known ? {} : { assumed: assumable.filter((f) => own[f] === undefined) };
+    return [{ ...base, ...assumed, ...mine, ...givenFields(own) } as HoseRow];
   });
 }
 

@@ -2,7 +2,8 @@ import type { SourceId } from '#sources';
 import type { End } from './end.ts';
 
 /** What may run in a line. */
-export type Fluid = 'oil' | 'water' | 'fuel' | 'brake-fluid' | 'air' | 'oil-mist';
+export const allFluids = ['oil', 'water', 'fuel', 'brake-fluid', 'air', 'oil-mist'] as const;
+export type Fluid = (typeof allFluids)[number];
 
 /** What every row carries. `source` is a row of the bibliography or the builder's own words. */
 export interface Row {
@@ -17,6 +18,8 @@ export interface Row {
   readonly price?: number;
   readonly priceCurrency?: string;
 }
+
+export type AssumedOfHose = 'pressureBar' | 'minC' | 'maxC' | 'fluids';
 
 /** A hose by the metre, or a formed length. */
 export interface HoseRow extends Row {
@@ -38,6 +41,8 @@ export interface HoseRow extends Row {
   readonly fluids: readonly Fluid[];
   /** Liner leads static away (fuel wants it); null where unknown. */
   readonly conductive: boolean | null;
+  /** What the builder did not say of their own hose and was taken from the usual one: a note, never a refusal. */
+  readonly assumed?: readonly AssumedOfHose[];
 }
 
 export type HoseEndAngleDeg = 0 | 30 | 45 | 60 | 90 | 120 | 150 | 180;
