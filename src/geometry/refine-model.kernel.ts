@@ -1,4 +1,8 @@
-import { BAND, REACH } from './band.kernel.ts';
+import { BAND as BAND_WIDTH, REACH as BAND_REACH } from './band.kernel.ts';
+
+// Copies of this module's own: an imported binding is looked up anew at every use where modules are bundled for tests.
+const BAND = BAND_WIDTH;
+const REACH = BAND_REACH;
 
 /**
  * The optimisation problem of the shortest curve of bounded curvature between two turnable ends, clear of everything:
@@ -197,48 +201,71 @@ const byBorder = new Float64Array(9);
 /** d g / d (h, phiA, phiB) besides what v does */
 const direct = new Float64Array(3);
 
-/** Adds the 3x3 block c (k j j' + iso I) for free points a >= b. */
-function addBlock(m: Float64Array, a: number, b: number, c: number, k: number, iso: number, jx: number, jy: number, jz: number): void {
-  const d = c * k;
-  const t = c * iso;
+// The 3x3 matrix k j j' + iso I of the term being added.
+let kxx = 0;
+let kyy = 0;
+let kzz = 0;
+let kxy = 0;
+let kxz = 0;
+let kyz = 0;
+
+/** Adds c times that matrix for free points a > b. */
+function addPair(m: Float64Array, a: number, b: number, c: number): void {
   const row = 3 * a * BAND + REACH - 3 * (a - b);
-  const xy = d * jx * jy;
-  const xz = d * jx * jz;
-  const yz = d * jy * jz;
   const second = row + BAND - 1;
   const third = second + BAND - 1;
-  m[row] = m[row]! + d * jx * jx + t;
-  m[second] = m[second]! + xy;
-  m[second + 1] = m[second + 1]! + d * jy * jy + t;
-  m[third] = m[third]! + xz;
-  m[third + 1] = m[third + 1]! + yz;
-  m[third + 2] = m[third + 2]! + d * jz * jz + t;
-  if (a !== b) {
-    m[row + 1] = m[row + 1]! + xy;
-    m[row + 2] = m[row + 2]! + xz;
-    m[second + 2] = m[second + 2]! + yz;
-  }
+  m[row] = m[row]! + c * kxx;
+  m[row + 1] = m[row + 1]! + c * kxy;
+  m[row + 2] = m[row + 2]! + c * kxz;
+  m[second] = m[second]! + c * kxy;
+  m[second + 1] = m[second + 1]! + c * kyy;
+  m[second + 2] = m[second + 2]! + c * kyz;
+  m[third] = m[third]! + c * kxz;
+  m[third + 1] = m[third + 1]! + c * kyz;
+  m[third + 2] = m[third + 2]! + c * kzz;
+}
+
+/** Adds c times that matrix for a free point with itself: the lower half. */
+function addOwn(m: Float64Array, a: number, c: number): void {
+  const row = 3 * a * BAND + REACH;
+  const second = row + BAND - 1;
+  const third = second + BAND - 1;
+  m[row] = m[row]! + c * kxx;
+  m[second] = m[second]! + c * kxy;
+  m[second + 1] = m[second + 1]! + c * kyy;
+  m[third] = m[third]! + c * kxz;
+  m[third + 1] = m[third + 1]! + c * kyz;
+  m[third + 2] = m[third + 2]! + c * kzz;
 }
 
 /** Adds force f, stiffness k along the limit's gradient j (with respect to v), and stiffness iso of v itself. */
 function addTerm(sys: System, count: number, border: boolean, f: number, k: number, iso: number, jx: number, jy: number, jz: number): void {
   const { matrix, right, corner, cornerGradient } = sys;
+  kxx = k * jx * jx + iso;
+  kyy = k * jy * jy + iso;
+  kzz = k * jz * jz + iso;
+  kxy = k * jx * jy;
+  kxz = k * jx * jz;
+  kyz = k * jy * jz;
   const jh = k * direct[0]!;
   for (let u = 0; u < count; u++) {
     const a = point[u]!;
     const ca = factor[u]!;
-    for (let v = 0; v <= u; v++) addBlock(matrix, a, point[v]!, ca * factor[v]!, k, iso, jx, jy, jz);
+    for (let v = 0; v < u; v++) addPair(matrix, a, point[v]!, ca * factor[v]!);
+    addOwn(matrix, a, ca * ca);
     const at = 3 * a * BORDER;
-    right[at] = right[at]! - ca * f * jx;
-    right[at + 4] = right[at + 4]! - ca * f * jy;
-    right[at + 8] = right[at + 8]! - ca * f * jz;
-    if (border) continue;
-    right[at + 1] = right[at + 1]! + ca * jh * jx;
-    right[at + 5] = right[at + 5]! + ca * jh * jy;
-    right[at + 9] = right[at + 9]! + ca * jh * jz;
+    const cf = ca * f;
+    right[at] = right[at]! - cf * jx;
+    right[at + 4] = right[at + 4]! - cf * jy;
+    right[at + 8] = right[at + 8]! - cf * jz;
+    if (border || jh === 0) continue;
+    const ch = ca * jh;
+    right[at + 1] = right[at + 1]! + ch * jx;
+    right[at + 5] = right[at + 5]! + ch * jy;
+    right[at + 9] = right[at + 9]! + ch * jz;
   }
   if (border) addBorder(sys, count, f, k, iso, jx, jy, jz);
-  else {
+  else if (direct[0] !== 0) {
     corner[0] = corner[0]! + jh * direct[0]!;
     cornerGradient[0] = cornerGradient[0]! + f * direct[0]!;
   }
@@ -272,6 +299,15 @@ function addBorder(sys: System, count: number, f: number, k: number, iso: number
 
 /** Sets the term to v = c0 x_i + c1 x_{i+1} + c2 x_{i+2}; an end point goes to the border by its clock. Returns the free points. */
 function setPoints(s: State, n: number, i: number, c0: number, c1: number, c2: number): number {
+  if (i > 0 && i + 2 < n) {
+    point[0] = i - 1;
+    point[1] = i;
+    point[2] = i + 1;
+    factor[0] = c0;
+    factor[1] = c1;
+    factor[2] = c2;
+    return c2 !== 0 ? 3 : c1 !== 0 ? 2 : 1;
+  }
   byBorder.fill(0);
   let count = 0;
   for (let j = 0; j < 3; j++) {

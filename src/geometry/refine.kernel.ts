@@ -1,7 +1,7 @@
-import { BAND, factorBand, REACH, solveBand } from './band.kernel.ts';
+import { BAND as BAND_WIDTH, factorBand, REACH as BAND_REACH, solveBand } from './band.kernel.ts';
 import {
   assemble,
-  BORDER,
+  BORDER as BORDER_WIDTH,
   limitCount,
   linearChange,
   MAX_BODY_SAMPLES,
@@ -13,6 +13,11 @@ import {
   type State,
   type System,
 } from './refine-model.kernel.ts';
+
+// This module's own copies: an imported binding is looked up anew at every use where modules are bundled for tests.
+const BAND = BAND_WIDTH;
+const REACH = BAND_REACH;
+const BORDER = BORDER_WIDTH;
 
 /**
  * Primal-dual interior point on the model. Each limit g <= 0 has a reserve s > 0 and a multiplier z > 0 with s z -> mu,
@@ -118,13 +123,29 @@ function findStep(model: Model, space: Space, damping: number, leverA: number, l
   schur[4] = schur[4]! + damping * leverA;
   schur[8] = schur[8]! + damping * leverB;
   for (let p = 0; p < 3; p++) schurRight[p] = -cornerGradient[p]!;
-  for (let i = 0; i < count; i++) {
-    const at = i * BORDER;
-    for (let p = 0; p < 3; p++) {
+  // Border: the column of h is full; those of the clocks touch only the two points next to their end.
+  let r0 = 0;
+  let s00 = 0;
+  let s01 = 0;
+  let s02 = 0;
+  for (let at = 0; at < count * BORDER; at += BORDER) {
+    const b = right[at + 1]!;
+    r0 += b * solved[at]!;
+    s00 += b * solved[at + 1]!;
+    s01 += b * solved[at + 2]!;
+    s02 += b * solved[at + 3]!;
+  }
+  schurRight[0] = schurRight[0]! - r0;
+  schur[0] = schur[0]! - s00;
+  schur[3] = schur[3]! - s01;
+  schur[6] = schur[6]! - s02;
+  for (let p = 1; p < 3; p++) {
+    const from = p === 1 ? 0 : Math.max(0, count - 6);
+    for (let i = from; i < Math.min(count, from + 6); i++) {
+      const at = i * BORDER;
       const b = right[at + 1 + p]!;
-      if (b === 0) continue;
       schurRight[p] = schurRight[p]! - b * solved[at]!;
-      for (let q = 0; q <= p; q++) schur[3 * p + q] = schur[3 * p + q]! - b * solved[at + 1 + q]!;
+      for (let q = 1; q <= p; q++) schur[3 * p + q] = schur[3 * p + q]! - b * solved[at + 1 + q]!;
     }
   }
   if (leverA <= 0) freezeCorner(1);
