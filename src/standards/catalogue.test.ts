@@ -322,7 +322,7 @@ describe("the builder's own rows", () => {
           partNumber: 'SH-12',
           supplier: 'the hose shop',
           price: 31.5,
-          priceCurrency: 'GBP',
+          currency: 'GBP',
         },
       ],
     });

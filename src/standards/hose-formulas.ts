@@ -166,7 +166,7 @@ export const slackBendRadius = (chordMm: number, slackShare: number): number =>
 /**
  * Hose clamps needed between two ends so that no free length is longer than allowed.
  *
- *     n = ceil(L / s) - 1
+ *     n = ceil(L / s) - 1, not less than 0
  *
  * @param lengthMm - length between the two ends [mm]
  * @param spacingMm - most free length [mm]

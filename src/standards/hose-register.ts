@@ -161,7 +161,7 @@ export const hoseFormulas: readonly Formula[] = [
   {
     id: 'clamp-count',
     title: 'Clamps needed between two ends',
-    equation: 'n = ceil(L / s) - 1',
+    equation: 'n = ceil(L / s) - 1, not less than 0',
     inputs: [
       { name: 'lengthMm', unit: 'mm', range: [0, 20000], text: 'length between the two ends' },
       { name: 'spacingMm', unit: 'mm', range: [50, 2000], text: 'most free length' },

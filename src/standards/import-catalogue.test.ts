@@ -60,7 +60,7 @@ describe('threadSize', () => {
 });
 
 const header =
-  'table,id,name,dash,end,thread,threadOdMm,families,angleDeg,boreMm,odMm,minBendRadiusMm,radiusMeasured,nutMm,socketMm,socketOdMm,neckOdMm,insertMm,bendRadiusMm,afterBendMm,partNumber,supplier,price,priceCurrency,a,b,lengthMm,bodyOdMm,wallMm';
+  'table,id,name,dash,end,thread,threadOdMm,families,angleDeg,boreMm,odMm,minBendRadiusMm,radiusMeasured,nutMm,socketMm,socketOdMm,neckOdMm,insertMm,bendRadiusMm,afterBendMm,partNumber,supplier,price,currency,a,b,lengthMm,bodyOdMm,wallMm';
 const csv = (...rows: Readonly<Record<string, string>>[]): string => {
   const names = header.split(',');
   const quoted = (cell: string): string => (/[",\n]/u.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
@@ -78,7 +78,7 @@ const hose = {
   partNumber: 'LB16',
   supplier: 'the hose shop',
   price: '42.5',
-  priceCurrency: 'EUR',
+  currency: 'EUR',
 };
 const hoseEnd = {
   table: 'hose-end',
@@ -125,7 +125,7 @@ describe('parseCatalogueCsv', () => {
         partNumber: 'LB16',
         supplier: 'the hose shop',
         price: 42.5,
-        priceCurrency: 'EUR',
+        currency: 'EUR',
       },
     ]);
     const all = catalogue(read.own);

@@ -18,7 +18,7 @@ export const textColumns = [
   'source',
   'partNumber',
   'supplier',
-  'priceCurrency',
+  'currency',
 ] as const;
 
 export const numberColumns = [

@@ -35,8 +35,8 @@ export function checkCatalogueRow(row: ImportRow): Imported {
 
 /** Part number, supplier, price and words that any row may carry. */
 function common({ id, texts, numbers }: ImportRow) {
-  const { name, source, partNumber, supplier, priceCurrency } = texts;
-  return { id, ...defined({ name, source, partNumber, supplier, priceCurrency, price: numbers.price }) };
+  const { name, source, partNumber, supplier, currency } = texts;
+  return { id, ...defined({ name, source, partNumber, supplier, currency, price: numbers.price }) };
 }
 
 /** Only what is there: an absent cell leaves the row it overrides alone. */

@@ -16,7 +16,7 @@ export interface Row {
   readonly partNumber?: string;
   readonly supplier?: string;
   readonly price?: number;
-  readonly priceCurrency?: string;
+  readonly currency?: string;
 }
 
 export type AssumedOfHose = 'pressureBar' | 'minC' | 'maxC' | 'fluids';
