@@ -11,29 +11,72 @@ type Node = NonNullable<GlbJson['nodes']>[number];
 type Primitive = NonNullable<GlbJson['meshes']>[number]['primitives'][number];
 
 const ASIS: Matrix = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1];
-const [POINTS, LINE_STRIP, TRIANGLES, STRIP, FAN] = [0, 3, 4, 5, 6];
+/** Primitive modes; the lower ones are points and lines. */
+const [TRIANGLES, STRIP, FAN] = [4, 5, 6];
+/** Real models place hundreds to thousands. */
+const MOST_PRIMITIVES = 200_000;
+
+interface Placed {
+  readonly primitive: Primitive;
+  readonly where: string;
+  readonly matrix: Matrix;
+}
 
 /** Reads the triangles of a GLB's scene, each mesh where its nodes put it. The axes stay the file's own (glTF: Y up). */
 export function readGlb(bytes: Uint8Array, into: MeshBuilder): void {
   const parts = glbParts(bytes);
-  const budget = { vertices: 0 };
-  if ((parts.json.nodes?.length ?? 0) === 0) {
-    parts.json.meshes?.forEach((_, mesh) => addMesh(parts, mesh, ASIS, into, budget));
-    return;
-  }
+  const placed = placedPrimitives(parts.json);
+  checkTotals(parts, placed);
+  for (const one of placed) addPrimitive(parts, one, into);
+  into.remarks.push('GLB files have Y up by their standard: turnDeg [90, 0, 0] brings Y to Z');
+}
+
+function placedPrimitives(json: GlbJson): Placed[] {
+  if ((json.nodes?.length ?? 0) === 0) return (json.meshes ?? []).flatMap((_, mesh) => meshPrimitives(json, mesh, ASIS));
+  const placed: Placed[] = [];
   const seen = new Set<number>();
-  const stack = rootNodes(parts.json).map((node) => ({ node, outer: ASIS }));
+  const stack = rootNodes(json).map((node) => ({ node, outer: ASIS }));
   for (let next = stack.pop(); next !== undefined; next = stack.pop()) {
-    const node = parts.json.nodes?.[next.node];
-    if (node === undefined) throw new IntakeFault('GLB JSON nodes', `node ${next.node}`, `0 to ${(parts.json.nodes?.length ?? 0) - 1}`);
+    const node = json.nodes?.[next.node];
+    if (node === undefined) throw new IntakeFault('GLB JSON nodes', `node ${next.node}`, `0 to ${(json.nodes?.length ?? 0) - 1}`);
     if (seen.has(next.node)) throw new IntakeFault(`GLB JSON nodes.${next.node}`, 'reached twice (a loop?)', 'each node under one parent');
     seen.add(next.node);
     const matrix = product(next.outer, ownMatrix(node));
-    if (node.mesh !== undefined) addMesh(parts, node.mesh, matrix, into, budget);
+    if (node.mesh !== undefined) placed.push(...meshPrimitives(json, node.mesh, matrix));
+    if (placed.length > MOST_PRIMITIVES) throw new IntakeFault('GLB JSON nodes', `more than ${counted(MOST_PRIMITIVES)} meshes placed`, `at most ${counted(MOST_PRIMITIVES)}`);
     for (const child of node.children ?? []) stack.push({ node: child, outer: matrix });
   }
-  into.remarks.push('GLB files have Y up by their standard: turnDeg [90, 0, 0] brings Y to Z');
+  return placed;
 }
+
+function meshPrimitives(json: GlbJson, mesh: number, matrix: Matrix): Placed[] {
+  const primitives = json.meshes?.[mesh]?.primitives;
+  if (primitives === undefined) throw new IntakeFault('GLB JSON meshes', `mesh ${mesh}`, `0 to ${(json.meshes?.length ?? 0) - 1}`);
+  return primitives
+    .map((primitive, i) => ({ primitive, matrix, where: `GLB JSON meshes.${mesh}.primitives.${i}` }))
+    .filter(({ primitive }) => modeOf(primitive) >= TRIANGLES && primitive.attributes['POSITION'] !== undefined);
+}
+
+/** One small file can place the same mesh a million times: the sums are held against the limits before anything is built. */
+function checkTotals(parts: GlbParts, placed: readonly Placed[]): void {
+  let triangles = 0;
+  let vertices = 0;
+  for (const { primitive, where } of placed) {
+    const packed = Object.keys(primitive.extensions ?? {}).find((name) => name.includes('compression'));
+    if (packed !== undefined) throw new IntakeFault(where, `compressed by ${JSON.stringify(packed.slice(0, 60))}`, 'a file without compression');
+    const rows = parts.json.accessors?.[primitive.attributes['POSITION'] ?? -1]?.count ?? 0;
+    const corners = primitive.indices === undefined ? rows : (parts.json.accessors?.[primitive.indices]?.count ?? 0);
+    triangles += trianglesOf(primitive, corners);
+    vertices += rows;
+    if (triangles > LIMITS.triangles || vertices > LIMITS.vertices) {
+      throw new IntakeFault(where, `more than ${counted(LIMITS.triangles)} triangles or vertices with all nodes`, `at most ${counted(LIMITS.triangles)}`);
+    }
+  }
+}
+
+const modeOf = (primitive: Primitive): number => primitive.mode ?? TRIANGLES;
+const trianglesOf = (primitive: Primitive, corners: number): number =>
+  modeOf(primitive) === TRIANGLES ? Math.floor(corners / 3) : Math.max(0, corners - 2);
 
 function rootNodes(json: GlbJson): readonly number[] {
   if (json.scenes !== undefined && json.scenes.length > 0) {
@@ -45,28 +88,11 @@ function rootNodes(json: GlbJson): readonly number[] {
   return (json.nodes ?? []).map((_, i) => i).filter((i) => !children.has(i));
 }
 
-function addMesh(parts: GlbParts, mesh: number, matrix: Matrix, into: MeshBuilder, budget: { vertices: number }): void {
-  const primitives = parts.json.meshes?.[mesh]?.primitives;
-  if (primitives === undefined) throw new IntakeFault('GLB JSON meshes', `mesh ${mesh}`, `0 to ${(parts.json.meshes?.length ?? 0) - 1}`);
-  primitives.forEach((primitive, i) => addPrimitive(parts, primitive, `GLB JSON meshes.${mesh}.primitives.${i}`, matrix, into, budget));
-}
-
-function addPrimitive(parts: GlbParts, primitive: Primitive, where: string, matrix: Matrix, into: MeshBuilder, budget: { vertices: number }): void {
-  const mode = primitive.mode ?? TRIANGLES;
-  if (mode >= POINTS && mode <= LINE_STRIP) return;
-  const packed = Object.keys(primitive.extensions ?? {}).find((name) => name.includes('compression'));
-  if (packed !== undefined) throw new IntakeFault(where, `compressed by ${JSON.stringify(packed.slice(0, 60))}`, 'a file without compression');
-  const accessor = primitive.attributes['POSITION'];
-  if (accessor === undefined) return;
-  const positions = glbValues(parts, accessor, 'VEC3');
+function addPrimitive(parts: GlbParts, { primitive, where, matrix }: Placed, into: MeshBuilder): void {
+  const positions = glbValues(parts, primitive.attributes['POSITION'] ?? -1, 'VEC3');
   const indices = primitive.indices === undefined ? undefined : glbValues(parts, primitive.indices, 'SCALAR');
-  const corners = indices?.count ?? positions.count;
-  // One small file can place the same mesh a million times: the sums over all nodes are held against the limits.
-  budget.vertices += positions.count;
-  const triangles = mode === TRIANGLES ? Math.floor(corners / 3) : Math.max(0, corners - 2);
-  if (into.triangleCount + triangles > LIMITS.triangles || budget.vertices > LIMITS.vertices) {
-    throw new IntakeFault(where, `more than ${counted(LIMITS.triangles)} triangles or vertices with all nodes`, `at most ${counted(LIMITS.triangles)}`);
-  }
+  const mode = modeOf(primitive);
+  const triangles = trianglesOf(primitive, indices?.count ?? positions.count);
   const vertices = new Uint32Array(positions.count);
   for (let row = 0; row < positions.count; row++) {
     const [x, y, z] = [positions.at(row, 0), positions.at(row, 1), positions.at(row, 2)];

@@ -3,7 +3,7 @@ import type { TriangleMesh } from '#geometry';
 /** Cells of the grid along its longest side: twenty thousand points on a surface come to a few in each cell they are in. */
 const CELLS = 64;
 /** How much farther each pass looks for the points that the pass before found no triangle near. */
-const FARTHER = 8;
+const FARTHER = 3;
 
 interface Grid {
   readonly min: readonly [number, number, number];

@@ -28,7 +28,7 @@ export function readStl(bytes: Uint8Array, into: MeshBuilder): void {
   throw new IntakeFault(
     'STL bytes 80-83',
     `${counted(declared)} triangles declared, which takes ${counted(needed)} bytes; the file has ${counted(bytes.length)}`,
-    'a count that fits the file (is it cut short?)',
+    `a count that fits the file${bytes.length < needed ? ' (is it cut short?)' : ''}`,
   );
 }
 
