@@ -151,7 +151,7 @@ const metricFamilies: readonly MetricFamily[] = [
     sizes: siliconeSizes,
   },
   {
-    id: 'silicone-signal',
+    id: 'silicone',
     name: 'silicone hose for boost and vacuum signals',
     shared: { family: 'silicone', minC: -50, maxC: 170, vacuumBar: 0.5, fluids: ['air'], conductive: null },
     sizes: signalHoseSizes,

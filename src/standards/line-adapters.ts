@@ -131,6 +131,40 @@ const joiner = (od: number): AdapterRow => ({
   hexMm: 0,
 });
 
+/** Neighbouring sizes that stepped coupler hose is sold for [mm]. */
+const stepsMm: readonly (readonly [from: number, to: number])[] = [
+  [19, 25],
+  [25, 32],
+  [32, 38],
+  [35, 38],
+  [38, 45],
+  [38, 51],
+  [45, 51],
+  [45, 57],
+  [51, 57],
+  [51, 63],
+  [57, 63],
+  [57, 70],
+  [63, 70],
+  [63, 76],
+  [70, 76],
+];
+const step = (from: number, to: number): AdapterRow => ({
+  ...straight(
+    {
+      id: `step-${from}-${to}`,
+      name: `${from} to ${to} mm silicone step coupler`,
+      a: { type: 'hose-bore', odMm: from },
+      b: { type: 'hose-bore', odMm: to },
+      bodyOdMm: to + 10,
+    },
+    to,
+    100,
+    from,
+  ),
+  hexMm: 0,
+});
+
 /** Formed silicone elbow: legs run from the hose's mouth to the corner where their axes meet. */
 function formed(od: number, angleDeg: 45 | 90): AdapterRow {
   const radius = 1.5 * od;
@@ -178,6 +212,7 @@ export const lineAdapters: readonly AdapterRow[] = [
   ...faceSealDashes.map(faceSeal),
   ...([8, 10, 12, 16] as const).map(flange),
   ...spigotMm.map(joiner),
+  ...stepsMm.map(([from, to]) => step(from, to)),
   ...spigotMm.flatMap((od) => [formed(od, 45), formed(od, 90)]),
   ...adapterDashes.map(tubeNut),
 ];
