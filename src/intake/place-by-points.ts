@@ -1,5 +1,5 @@
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
-import { rotationAngles } from './rotation-angles.ts';
+import { turnAnglesDeg } from '#car';
 
 type Triple = readonly [x: number, y: number, z: number];
 
@@ -74,7 +74,7 @@ export function placeByPoints(pairs: readonly PointPair[]): Placing {
   const shifted = times(turn, scan.middle);
   return {
     ok: true,
-    turnDeg: rotationAngles(turn),
+    turnDeg: turnAnglesDeg(turn),
     atMm: [car.middle[0] - shifted[0], car.middle[1] - shifted[1], car.middle[2] - shifted[2]],
     residualsMm: misses,
     rmsMm: rms(misses),

@@ -67,7 +67,8 @@ function fromChild(bytes: Uint8Array, limits: StepLimits): Promise<Answer> {
       stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
       serialization: 'advanced',
       // the parent's own flags (a loader, an inspector port) are not for the child
-      execArgv: [`--wasm-max-mem-pages=${Math.floor(limits.memoryBytes / WASM_PAGE_BYTES)}`],
+      // compiled once, quickly: the better compiler takes longer over the reader than it saves on a part
+      execArgv: ['--liftoff-only', `--wasm-max-mem-pages=${Math.floor(limits.memoryBytes / WASM_PAGE_BYTES)}`],
     });
     let answer: Answer | undefined;
     const timer = setTimeout(() => {
