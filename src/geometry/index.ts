@@ -57,3 +57,11 @@ export { arcPath, arcStep, subdivided } from './arc-path.ts';
 export { denseCurve } from './dense-curve.ts';
 export { carriedAlong, directionsAlong, endToEndDeg } from './path-frame.ts';
 export { tightestBend } from './tightest-bend.ts';
+export { type FreeCells, freeCells } from './free-cells.ts';
+export {
+  type FieldMemory,
+  type GridSlackField,
+  type SlackFieldOptions,
+  type SlackItem,
+  slackField,
+} from './slack-field.ts';

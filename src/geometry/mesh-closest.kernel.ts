@@ -1,5 +1,6 @@
 import { type ClosestSearch, compiledSearch } from './closest-compiled.ts';
 import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
+import type { Vec } from './vec.ts';
 
 /** Where on a triangle its closest point lies. */
 export const ON_FACE = 0;
@@ -184,8 +185,7 @@ function square(x: number, y: number, z: number): number {
 }
 
 /**
- * Writes the point of the slot's triangle closest to p to out[0..2] and returns the feature it lies on.
- * Same rules as `squaredToTriangle`; run once a query, so clearness goes before speed.
+ * Writes the point of the slot's triangle closest to p to out[0..2] and returns the feature it lies on; same rules as `squaredToTriangle`.
  */
 export function closestOnTriangle(
   bvh: MeshBvh,
@@ -195,53 +195,70 @@ export function closestOnTriangle(
   pz: number,
   out: Float64Array,
 ): Feature {
-  const [a, b, c] = [0, 1, 2].map((corner) => cornerOf(bvh, slot, corner)) as [Point, Point, Point];
-  const p: Point = [px, py, pz];
-  const u = minus(b, a);
-  const v = minus(c, a);
-  const n: Point = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
-  const nn = times(n, n);
-  const thin = nn <= SLIVER * times(u, u) * times(v, v);
-  const d1 = times(u, minus(p, a));
-  const d2 = times(v, minus(p, a));
-  const uv = times(u, v);
-  const d3 = d1 - times(u, u);
+  const a = cornerOf(bvh, slot, 0);
+  const b = cornerOf(bvh, slot, 1);
+  const c = cornerOf(bvh, slot, 2);
+  const ux = b[0] - a[0];
+  const uy = b[1] - a[1];
+  const uz = b[2] - a[2];
+  const vx = c[0] - a[0];
+  const vy = c[1] - a[1];
+  const vz = c[2] - a[2];
+  const qx = px - a[0];
+  const qy = py - a[1];
+  const qz = pz - a[2];
+  const nx = uy * vz - uz * vy;
+  const ny = uz * vx - ux * vz;
+  const nz = ux * vy - uy * vx;
+  const nn = nx * nx + ny * ny + nz * nz;
+  const uu = ux * ux + uy * uy + uz * uz;
+  const uv = ux * vx + uy * vy + uz * vz;
+  const vv = vx * vx + vy * vy + vz * vz;
+  const d1 = ux * qx + uy * qy + uz * qz;
+  const d2 = vx * qx + vy * qy + vz * qz;
+  const d3 = d1 - uu;
   const d4 = d2 - uv;
   const d5 = d1 - uv;
-  const d6 = d2 - times(v, v);
-  const inside = d1 * d4 - d3 * d2 > 0 && d5 * d2 - d1 * d6 > 0 && d3 * d6 - d5 * d4 > 0;
-  if (inside && !thin) {
-    const s = times(minus(p, a), n) / nn;
-    out[0] = px - s * n[0];
-    out[1] = py - s * n[1];
-    out[2] = pz - s * n[2];
+  const d6 = d2 - vv;
+  if (d1 * d4 - d3 * d2 > 0 && d5 * d2 - d1 * d6 > 0 && d3 * d6 - d5 * d4 > 0 && nn > SLIVER * uu * vv) {
+    const s = (qx * nx + qy * ny + qz * nz) / nn;
+    out[0] = px - s * nx;
+    out[1] = py - s * ny;
+    out[2] = pz - s * nz;
     return ON_FACE;
   }
-  let best = Infinity;
+  let least = Infinity;
   let feature: Feature = 1;
-  const edge = (from: Point, to: Point, start: Feature, end: Feature, between: Feature): void => {
-    const e = minus(to, from);
-    const s = times(e, minus(p, from)) / times(e, e);
-    const q: Point = s > 0 ? (s < 1 ? [from[0] + s * e[0], from[1] + s * e[1], from[2] + s * e[2]] : to) : from;
-    const d = times(minus(p, q), minus(p, q));
-    if (d >= best) return;
-    best = d;
-    feature = s > 0 ? (s < 1 ? between : end) : start;
-    out.set(q);
-  };
-  edge(a, b, 1, 2, 4);
-  edge(b, c, 2, 3, 5);
-  edge(c, a, 3, 1, 6);
+  for (let k = 0; k < 3; k++) {
+    const from = k === 0 ? a : k === 1 ? b : c;
+    const to = k === 0 ? b : k === 1 ? c : a;
+    const ex = to[0] - from[0];
+    const ey = to[1] - from[1];
+    const ez = to[2] - from[2];
+    const s = ((px - from[0]) * ex + (py - from[1]) * ey + (pz - from[2]) * ez) / (ex * ex + ey * ey + ez * ez);
+    const x = s > 0 ? (s < 1 ? from[0] + s * ex : to[0]) : from[0];
+    const y = s > 0 ? (s < 1 ? from[1] + s * ey : to[1]) : from[1];
+    const z = s > 0 ? (s < 1 ? from[2] + s * ez : to[2]) : from[2];
+    const d = square(px - x, py - y, pz - z);
+    if (d >= least) continue;
+    least = d;
+    feature = s > 0 ? (s < 1 ? BETWEEN[k]! : END[k]!) : START[k]!;
+    out[0] = x;
+    out[1] = y;
+    out[2] = z;
+  }
   return feature;
 }
 
-type Point = readonly [number, number, number];
-const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-const times = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const START: readonly Feature[] = [1, 2, 3];
+const END: readonly Feature[] = [2, 3, 1];
+const BETWEEN: readonly Feature[] = [4, 5, 6];
 
-export function cornerOf(bvh: MeshBvh, slot: number, corner: number): Point {
+/** Corner 0, 1 or 2 of the triangle in a slot. */
+export function cornerOf(bvh: MeshBvh, slot: number, corner: number): Vec {
   const o = slot * 9 + corner * 3;
+  const high = bvh.corners;
   const low = bvh.cornersLow;
-  const at = (axis: number): number => bvh.corners[o + axis]! + (low.length > 0 ? low[o + axis]! : 0);
-  return [at(0), at(1), at(2)];
+  if (low.length === 0) return [high[o]!, high[o + 1]!, high[o + 2]!];
+  return [high[o]! + low[o]!, high[o + 1]! + low[o + 1]!, high[o + 2]! + low[o + 2]!];
 }

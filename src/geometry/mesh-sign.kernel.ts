@@ -95,28 +95,23 @@ function angleAt(bvh: MeshBvh, slot: number, k: number): number {
 }
 
 /**
- * -1 inside, 1 outside.
+ * -1 inside, 1 outside: which side of the surface p is of its closest point q.
  *
  * @param slot - slot of the triangle closest to p
- * @param feature - the feature of it that is closest
- * @param qx - the closest point, x; then y, z
+ * @param feature - the feature of it that q lies on
  */
-export function signAt(
+export function signByNormal(
   bvh: MeshBvh,
-  sign: MeshSign,
+  sign: MeshSign & { by: 'normals' },
   slot: number,
   feature: Feature,
-  qx: number,
-  qy: number,
-  qz: number,
+  q: Float64Array,
   px: number,
   py: number,
   pz: number,
 ): 1 | -1 {
-  if (sign.by === 'none') return 1;
-  if (sign.by === 'winding') return sign.way * windingNumber(bvh, sign.moments, px, py, pz) > 0.5 ? -1 : 1;
   const n = featureNormal(bvh, sign, slot, feature);
-  const out = (px - qx) * n[0] + (py - qy) * n[1] + (pz - qz) * n[2];
+  const out = (px - q[0]!) * n[0] + (py - q[1]!) * n[1] + (pz - q[2]!) * n[2];
   return out * sign.way < 0 ? -1 : 1;
 }
 

@@ -1,9 +1,9 @@
 import type { Bounds } from './bounds.ts';
 import type { HittableSolid } from './hit.ts';
 import { buildBvh, type MeshBvh } from './mesh-bvh.kernel.ts';
-import { closestOnTriangle, closestSearch } from './mesh-closest.kernel.ts';
+import { signedSearch } from './mesh-signed-search.ts';
 import { firstSlotHit } from './mesh-hit.kernel.ts';
-import { type InsideRule, type MeshSign, meshSign, signAt } from './mesh-sign.kernel.ts';
+import { type InsideRule, type MeshSign, meshSign } from './mesh-sign.kernel.ts';
 import { meshTopology } from './mesh-topology.kernel.ts';
 import { rayDirection } from './hit.ts';
 import { composed, inverseOf, movedDirection, movedPoint, still } from './motion.ts';
@@ -54,38 +54,31 @@ export interface MeshSolid extends HittableSolid {
 /** A prepared mesh, placed: queries are moved into the mesh, so that moving costs nothing. */
 export function solidOfPrepared(prepared: PreparedMesh, motion: RigidMotion): MeshSolid {
   const { bvh, sign } = prepared;
-  const search = closestSearch(bvh);
+  const local = signedSearch(prepared);
   const isStill = motion === still;
   const back = inverseOf(motion);
   const [[m00, m01, m02], [m10, m11, m12], [m20, m21, m22]] = back.rows;
   const [sx, sy, sz] = back.shift;
-  const found = new Float64Array(1);
-  const q = new Float64Array(3);
-  let lastSlot = 0;
-
-  /** Signed distance; the closest point, in the mesh, stays in q. */
-  const signed = (x: number, y: number, z: number, limitMm: number): number => {
-    const px = isStill ? x : m00 * x + m01 * y + m02 * z + sx;
-    const py = isStill ? y : m10 * x + m11 * y + m12 * z + sy;
-    const pz = isStill ? z : m20 * x + m21 * y + m22 * z + sz;
-    const limit = limitMm >= 0 && sign.by === 'none' ? limitMm * limitMm : Infinity;
-    const slot = search(px, py, pz, limit, lastSlot, found);
-    if (slot < 0) return limitMm;
-    lastSlot = slot;
-    const feature = closestOnTriangle(bvh, slot, px, py, pz, q);
-    return signAt(bvh, sign, slot, feature, q[0]!, q[1]!, q[2]!, px, py, pz) * Math.sqrt(found[0]!);
-  };
+  const distanceWithin = (x: number, y: number, z: number, limitMm: number): number =>
+    isStill
+      ? local.distanceWithin(x, y, z, limitMm)
+      : local.distanceWithin(
+          m00 * x + m01 * y + m02 * z + sx,
+          m10 * x + m11 * y + m12 * z + sy,
+          m20 * x + m21 * y + m22 * z + sz,
+          limitMm,
+        );
   return {
     kind: 'mesh',
     prepared,
     motion,
     insideBy: sign.by,
     bounds: isStill ? prepared.bounds : movedBounds(prepared.bounds, motion),
-    distance: (x, y, z) => signed(x, y, z, Infinity),
-    distanceWithin: (x, y, z, limitMm) => signed(x, y, z, limitMm),
+    distance: (x, y, z) => distanceWithin(x, y, z, Infinity),
+    distanceWithin,
     closest: (x, y, z) => {
-      const d = signed(x, y, z, Infinity);
-      return { point: movedPoint(motion, [q[0]!, q[1]!, q[2]!]), distance: d };
+      const { point, distance } = local.closest(...movedPoint(back, [x, y, z]));
+      return { point: movedPoint(motion, point), distance };
     },
     moved: (further) => solidOfPrepared(prepared, composed(further, motion)),
     firstHit: (origin, direction, maxMm) => {
