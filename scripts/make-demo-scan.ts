@@ -132,21 +132,36 @@ function ringFaces(rings: number): (readonly [number, number, number])[] {
 }
 
 function isUnseen(corners: readonly Point[]): boolean {
-  const middle = [0, 1, 2].map((axis) => corners.reduce((sum, p) => sum + (p[axis] ?? 0), 0) / 3) as [number, number, number];
-  if (UNSEEN.some(({ at, radius }) => Math.hypot(middle[0] - at[0], middle[1] - at[1], middle[2] - at[2]) < radius)) return true;
+  const middle = [0, 1, 2].map((axis) => corners.reduce((sum, p) => sum + (p[axis] ?? 0), 0) / 3) as [
+    number,
+    number,
+    number,
+  ];
+  if (UNSEEN.some(({ at, radius }) => Math.hypot(middle[0] - at[0], middle[1] - at[1], middle[2] - at[2]) < radius))
+    return true;
   const [x, y, z] = middle;
-  return x > UNSEEN_UNDERSIDE.fromX && x < UNSEEN_UNDERSIDE.toX && Math.abs(y) < UNSEEN_UNDERSIDE.halfY && z < UNSEEN_UNDERSIDE.belowZ;
+  return (
+    x > UNSEEN_UNDERSIDE.fromX &&
+    x < UNSEEN_UNDERSIDE.toX &&
+    Math.abs(y) < UNSEEN_UNDERSIDE.halfY &&
+    z < UNSEEN_UNDERSIDE.belowZ
+  );
 }
 
 /** Each point moved along its own normal by the scanner's scatter, then points without a triangle left out. */
-function withNoise(points: readonly Point[], faces: readonly (readonly [number, number, number])[], random: Random): TriangleMesh {
+function withNoise(
+  points: readonly Point[],
+  faces: readonly (readonly [number, number, number])[],
+  random: Random,
+): TriangleMesh {
   const normals = new Float64Array(points.length * 3);
   for (const face of faces) {
     const [a, b, c] = face.map((i) => points[i]) as [Point, Point, Point];
     const u = [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const;
     const v = [c[0] - a[0], c[1] - a[1], c[2] - a[2]] as const;
     const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]] as const;
-    for (const i of face) for (const axis of [0, 1, 2] as const) normals[3 * i + axis] = (normals[3 * i + axis] ?? 0) + n[axis];
+    for (const i of face)
+      for (const axis of [0, 1, 2] as const) normals[3 * i + axis] = (normals[3 * i + axis] ?? 0) + n[axis];
   }
   const positions = new Float32Array(points.length * 3);
   points.forEach((point, i) => {
@@ -160,7 +175,8 @@ function withNoise(points: readonly Point[], faces: readonly (readonly [number, 
 }
 
 /** A number from the normal distribution, by the sum of twelve even ones less six: no logarithm, the same on every machine. */
-const scatter = (random: Random): number => Array.from({ length: 12 }, () => uniformFloat64(random)).reduce((sum, value) => sum + value, -6);
+const scatter = (random: Random): number =>
+  Array.from({ length: 12 }, () => uniformFloat64(random)).reduce((sum, value) => sum + value, -6);
 
 const wander = (random: Random): number => (uniformFloat64(random) * 2 - 1) * WANDER;
 

@@ -12,9 +12,13 @@ type Triple = readonly [number, number, number];
  */
 export function addFace(into: MeshBuilder, corners: readonly number[]): { found: string; allowed: string } | undefined {
   const first = corners[0];
-  if (first === undefined || corners.length < 3) return { found: `a face of ${corners.length} corners`, allowed: 'three or more' };
+  if (first === undefined || corners.length < 3)
+    return { found: `a face of ${corners.length} corners`, allowed: 'three or more' };
   if (into.triangleCount + corners.length - 2 > LIMITS.triangles) {
-    return { found: `more than ${counted(LIMITS.triangles)} triangles`, allowed: `at most ${counted(LIMITS.triangles)}` };
+    return {
+      found: `more than ${counted(LIMITS.triangles)} triangles`,
+      allowed: `at most ${counted(LIMITS.triangles)}`,
+    };
   }
   if (corners.length === 3) {
     into.triangle(first, corners[1] ?? first, corners[2] ?? first);
@@ -27,7 +31,10 @@ export function addFace(into: MeshBuilder, corners: readonly number[]): { found:
     return undefined;
   }
   if (corners.length > LIMITS.hollowFaceCorners) {
-    return { found: `a hollow face of ${counted(corners.length)} corners`, allowed: `at most ${LIMITS.hollowFaceCorners}` };
+    return {
+      found: `a hollow face of ${counted(corners.length)} corners`,
+      allowed: `at most ${LIMITS.hollowFaceCorners}`,
+    };
   }
   const cut = Earcut.triangulate(flattened(points, normal), []);
   for (let i = 0; i + 2 < cut.length; i += 3) {
@@ -55,7 +62,8 @@ function bulgesEverywhere(points: readonly Triple[], n: Triple): boolean {
     const r = points[(i + 2) % points.length] ?? p;
     const u = [q[0] - p[0], q[1] - p[1], q[2] - p[2]] as const;
     const v = [r[0] - q[0], r[1] - q[1], r[2] - q[2]] as const;
-    const turn = n[0] * (u[1] * v[2] - u[2] * v[1]) + n[1] * (u[2] * v[0] - u[0] * v[2]) + n[2] * (u[0] * v[1] - u[1] * v[0]);
+    const turn =
+      n[0] * (u[1] * v[2] - u[2] * v[1]) + n[1] * (u[2] * v[0] - u[0] * v[2]) + n[2] * (u[0] * v[1] - u[1] * v[0]);
     return turn >= 0;
   });
 }

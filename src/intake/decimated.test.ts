@@ -16,9 +16,15 @@ const points = (mesh: TriangleMesh): number[][] =>
 /** Signed volume by the divergence theorem [mm^3]. */
 function volume(mesh: TriangleMesh): number {
   let sum = 0;
-  const at = (i: number): number[] => [...mesh.positions.slice(3 * (mesh.indices[i] ?? 0), 3 * (mesh.indices[i] ?? 0) + 3)];
+  const at = (i: number): number[] => [
+    ...mesh.positions.slice(3 * (mesh.indices[i] ?? 0), 3 * (mesh.indices[i] ?? 0) + 3),
+  ];
   for (let i = 0; i < mesh.indices.length; i += 3) {
-    const [[ax = 0, ay = 0, az = 0], [bx = 0, by = 0, bz = 0], [cx = 0, cy = 0, cz = 0]] = [at(i), at(i + 1), at(i + 2)] as [number[], number[], number[]];
+    const [[ax = 0, ay = 0, az = 0], [bx = 0, by = 0, bz = 0], [cx = 0, cy = 0, cz = 0]] = [
+      at(i),
+      at(i + 1),
+      at(i + 2),
+    ] as [number[], number[], number[]];
     sum += (ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)) / 6;
   }
   return sum;
@@ -52,7 +58,8 @@ describe('decimated', () => {
     // hand: pi (12^2 - 10^2) 200; each wall may be out by 0.1 mm
     const whole = Math.PI * (144 - 100) * 200;
     expect(Math.abs(volume(light.mesh) - whole)).toBeLessThan(2 * Math.PI * (12 + 10) * 200 * 0.1);
-    for (const [x = 0, y = 0] of points(light.mesh)) expect(Math.min(Math.abs(Math.hypot(x, y) - 12), Math.abs(Math.hypot(x, y) - 10))).toBeLessThan(1e-6);
+    for (const [x = 0, y = 0] of points(light.mesh))
+      expect(Math.min(Math.abs(Math.hypot(x, y) - 12), Math.abs(Math.hypot(x, y) - 10))).toBeLessThan(1e-6);
   });
 
   it('leaves the drilled holes of a plate, small ones too', async () => {
@@ -71,14 +78,17 @@ describe('decimated', () => {
   it('leaves the rims of an open sheet to the vertex', async () => {
     const sheet = drilledPlate(3, 40, 8, 0);
     const rim = (mesh: TriangleMesh): string[] =>
-      points(mesh).filter(([x = 0, y = 0]) => [0, 40, 80].some((middle) => Math.abs(Math.hypot(x - middle, y) - 8) < 1e-3)).map(String).sort();
+      points(mesh)
+        .filter(([x = 0, y = 0]) => [0, 40, 80].some((middle) => Math.abs(Math.hypot(x - middle, y) - 8) < 1e-3))
+        .map(String)
+        .sort();
     const light = await decimated(sheet, { errorMm: 0.2 });
     expect(light.triangles).toBeLessThan(light.trianglesBefore / 3);
     expect(rim(sheet)).toHaveLength(3 * 64);
     expect(rim(light.mesh)).toEqual(rim(sheet));
   });
 
-  it('stops at the number of triangles asked for, and holds the error where both can\'t be had', async () => {
+  it("stops at the number of triangles asked for, and holds the error where both can't be had", async () => {
     const tube = pipeMesh(12, 10, 200, 128, 20);
     const many = await decimated(tube, { errorMm: 0.5, triangles: 5000 });
     expect(many.triangles).toBeLessThanOrEqual(5000);

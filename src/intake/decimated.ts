@@ -37,11 +37,15 @@ export async function decimated(mesh: TriangleMesh, options: DecimateOptions): P
   const target = Math.max(1, Math.floor(options.triangles ?? 1)) * 3;
   let allowed = options.errorMm;
   for (let attempt = 0; attempt < TRIES && target < mesh.indices.length && allowed > 0; attempt++) {
-    const [indices] = MeshoptSimplifier.simplify(mesh.indices, positions, 3, target, allowed, ['LockBorder', 'ErrorAbsolute']);
+    const [indices] = MeshoptSimplifier.simplify(mesh.indices, positions, 3, target, allowed, [
+      'LockBorder',
+      'ErrorAbsolute',
+    ]);
     const light = compacted(mesh.positions, indices);
     if (sameShape(before, shapeOf(light))) {
       const error = surfaceError(mesh, light, { seed: options.seed ?? 1, expectedMm: options.errorMm });
-      if (error.worstMm <= options.errorMm) return { mesh: light, trianglesBefore, triangles: indices.length / 3, error };
+      if (error.worstMm <= options.errorMm)
+        return { mesh: light, trianglesBefore, triangles: indices.length / 3, error };
       // the simplifier's estimate and the measured error go hand in hand: aim a little under what is allowed
       allowed *= Math.min(0.5, (0.8 * options.errorMm) / error.worstMm);
     } else allowed *= 0.5;

@@ -8,10 +8,13 @@ import { stlBinary } from './stl-binary.ts';
 
 const FILE = fileURLToPath(new URL('../../demo/scans/transaxle.stl', import.meta.url));
 
-describe('the demo car\'s scanned transaxle', () => {
+describe("the demo car's scanned transaxle", () => {
   it('is what its script makes', async () => {
-    const [made, kept] = await Promise.all([readMesh(stlBinary(demoScan(2027)), 'stl', { unit: 'mm' }), readMesh(FILE, 'stl', { unit: 'mm' })]);
-    if (!made.ok || !kept.ok) throw new Error('a scan that can\'t be read');
+    const [made, kept] = await Promise.all([
+      readMesh(stlBinary(demoScan(2027)), 'stl', { unit: 'mm' }),
+      readMesh(FILE, 'stl', { unit: 'mm' }),
+    ]);
+    if (!made.ok || !kept.ok) throw new Error("a scan that can't be read");
     expect(kept.mesh.indices).toEqual(made.mesh.indices);
     // sines may differ in the last digit from one machine to the next
     kept.mesh.positions.forEach((value, i) => {
@@ -20,7 +23,7 @@ describe('the demo car\'s scanned transaxle', () => {
     expect(readFileSync(FILE).length).toBeLessThan(2e6);
   });
 
-  it('stands where the car\'s casing stands, has holes, and still tells inside from outside', async () => {
+  it("stands where the car's casing stands, has holes, and still tells inside from outside", async () => {
     const reading = await readMesh(FILE, 'stl', { unit: 'mm' });
     if (!reading.ok) throw new Error(reading.fault);
     expect(reading.notes.triangles).toBeGreaterThan(25_000);

@@ -5,7 +5,8 @@ import { counted } from './limits.ts';
 /** The whole of a plain file; its kind and size are checked before a byte is read. */
 export async function fileBytes(path: string, mostBytes: number): Promise<Uint8Array> {
   // asked by name first: opening a named pipe would wait for a writer
-  if (!(await attempted(stat(path))).isFile()) throw new IntakeFault('file', 'not a plain file', 'a file that can be read');
+  if (!(await attempted(stat(path))).isFile())
+    throw new IntakeFault('file', 'not a plain file', 'a file that can be read');
   const handle = await attempted(open(path, 'r'));
   try {
     const { size } = await handle.stat();
@@ -21,6 +22,10 @@ async function attempted<T>(act: Promise<T>): Promise<T> {
     return await act;
   } catch (cause) {
     const code = (cause as NodeJS.ErrnoException).code;
-    throw new IntakeFault('file', code === 'ENOENT' ? 'not there' : `can't be read (${code ?? 'unknown'})`, 'a file that can be read');
+    throw new IntakeFault(
+      'file',
+      code === 'ENOENT' ? 'not there' : `can't be read (${code ?? 'unknown'})`,
+      'a file that can be read',
+    );
   }
 }

@@ -32,18 +32,26 @@ export function readGlb(bytes: Uint8Array, into: MeshBuilder): void {
 }
 
 function placedPrimitives(json: GlbJson): Placed[] {
-  if ((json.nodes?.length ?? 0) === 0) return (json.meshes ?? []).flatMap((_, mesh) => meshPrimitives(json, mesh, ASIS));
+  if ((json.nodes?.length ?? 0) === 0)
+    return (json.meshes ?? []).flatMap((_, mesh) => meshPrimitives(json, mesh, ASIS));
   const placed: Placed[] = [];
   const seen = new Set<number>();
   const stack = rootNodes(json).map((node) => ({ node, outer: ASIS }));
   for (let next = stack.pop(); next !== undefined; next = stack.pop()) {
     const node = json.nodes?.[next.node];
-    if (node === undefined) throw new IntakeFault('GLB JSON nodes', `node ${next.node}`, `0 to ${(json.nodes?.length ?? 0) - 1}`);
-    if (seen.has(next.node)) throw new IntakeFault(`GLB JSON nodes.${next.node}`, 'reached twice (a loop?)', 'each node under one parent');
+    if (node === undefined)
+      throw new IntakeFault('GLB JSON nodes', `node ${next.node}`, `0 to ${(json.nodes?.length ?? 0) - 1}`);
+    if (seen.has(next.node))
+      throw new IntakeFault(`GLB JSON nodes.${next.node}`, 'reached twice (a loop?)', 'each node under one parent');
     seen.add(next.node);
     const matrix = product(next.outer, ownMatrix(node));
     if (node.mesh !== undefined) placed.push(...meshPrimitives(json, node.mesh, matrix));
-    if (placed.length > MOST_PRIMITIVES) throw new IntakeFault('GLB JSON nodes', `more than ${counted(MOST_PRIMITIVES)} meshes placed`, `at most ${counted(MOST_PRIMITIVES)}`);
+    if (placed.length > MOST_PRIMITIVES)
+      throw new IntakeFault(
+        'GLB JSON nodes',
+        `more than ${counted(MOST_PRIMITIVES)} meshes placed`,
+        `at most ${counted(MOST_PRIMITIVES)}`,
+      );
     for (const child of node.children ?? []) stack.push({ node: child, outer: matrix });
   }
   return placed;
@@ -51,7 +59,8 @@ function placedPrimitives(json: GlbJson): Placed[] {
 
 function meshPrimitives(json: GlbJson, mesh: number, matrix: Matrix): Placed[] {
   const primitives = json.meshes?.[mesh]?.primitives;
-  if (primitives === undefined) throw new IntakeFault('GLB JSON meshes', `mesh ${mesh}`, `0 to ${(json.meshes?.length ?? 0) - 1}`);
+  if (primitives === undefined)
+    throw new IntakeFault('GLB JSON meshes', `mesh ${mesh}`, `0 to ${(json.meshes?.length ?? 0) - 1}`);
   return primitives
     .map((primitive, i) => ({ primitive, matrix, where: `GLB JSON meshes.${mesh}.primitives.${i}` }))
     .filter(({ primitive }) => modeOf(primitive) >= TRIANGLES && primitive.attributes['POSITION'] !== undefined);
@@ -63,13 +72,22 @@ function checkTotals(parts: GlbParts, placed: readonly Placed[]): void {
   let vertices = 0;
   for (const { primitive, where } of placed) {
     const packed = Object.keys(primitive.extensions ?? {}).find((name) => name.includes('compression'));
-    if (packed !== undefined) throw new IntakeFault(where, `compressed by ${JSON.stringify(packed.slice(0, 60))}`, 'a file without compression');
+    if (packed !== undefined)
+      throw new IntakeFault(
+        where,
+        `compressed by ${JSON.stringify(packed.slice(0, 60))}`,
+        'a file without compression',
+      );
     const rows = parts.json.accessors?.[primitive.attributes['POSITION'] ?? -1]?.count ?? 0;
     const corners = primitive.indices === undefined ? rows : (parts.json.accessors?.[primitive.indices]?.count ?? 0);
     triangles += trianglesOf(primitive, corners);
     vertices += rows;
     if (triangles > LIMITS.triangles || vertices > LIMITS.vertices) {
-      throw new IntakeFault(where, `more than ${counted(LIMITS.triangles)} triangles or vertices with all nodes`, `at most ${counted(LIMITS.triangles)}`);
+      throw new IntakeFault(
+        where,
+        `more than ${counted(LIMITS.triangles)} triangles or vertices with all nodes`,
+        `at most ${counted(LIMITS.triangles)}`,
+      );
     }
   }
 }
@@ -81,7 +99,8 @@ const trianglesOf = (primitive: Primitive, corners: number): number =>
 function rootNodes(json: GlbJson): readonly number[] {
   if (json.scenes !== undefined && json.scenes.length > 0) {
     const scene = json.scenes[json.scene ?? 0];
-    if (scene === undefined) throw new IntakeFault('GLB JSON scene', String(json.scene), `0 to ${json.scenes.length - 1}`);
+    if (scene === undefined)
+      throw new IntakeFault('GLB JSON scene', String(json.scene), `0 to ${json.scenes.length - 1}`);
     return scene.nodes ?? [];
   }
   const children = new Set(json.nodes?.flatMap((node) => node.children ?? []));
@@ -97,14 +116,16 @@ function addPrimitive(parts: GlbParts, { primitive, where, matrix }: Placed, int
   for (let row = 0; row < positions.count; row++) {
     const [x, y, z] = [positions.at(row, 0), positions.at(row, 1), positions.at(row, 2)];
     const vertex = into.vertex(moved(matrix, 0, x, y, z), moved(matrix, 1, x, y, z), moved(matrix, 2, x, y, z));
-    if (vertex < 0) throw new IntakeFault(`${where} vertex ${row}`, `${x} ${y} ${z}`, `${coordinatesAllowed}, as its nodes place it`);
+    if (vertex < 0)
+      throw new IntakeFault(`${where} vertex ${row}`, `${x} ${y} ${z}`, `${coordinatesAllowed}, as its nodes place it`);
     vertices[row] = vertex;
   }
   const mirrored = determinant(matrix) < 0;
   const corner = (i: number): number => {
     const number = indices === undefined ? i : indices.at(i, 0);
     const vertex = vertices[number];
-    if (vertex === undefined) throw new IntakeFault(`${where} corner ${i}`, `vertex number ${number}`, `0 to ${counted(positions.count - 1)}`);
+    if (vertex === undefined)
+      throw new IntakeFault(`${where} corner ${i}`, `vertex number ${number}`, `0 to ${counted(positions.count - 1)}`);
     return vertex;
   };
   for (let t = 0; t < triangles; t++) {
@@ -127,17 +148,20 @@ function ownMatrix(node: Node): Matrix {
   const [tx = 0, ty = 0, tz = 0] = node.translation ?? [];
   const [x = 0, y = 0, z = 0, w = 1] = node.rotation ?? [];
   const [sx = 1, sy = 1, sz = 1] = node.scale ?? [];
+  // biome-ignore format: a matrix by columns
   return [
     (1 - 2 * (y * y + z * z)) * sx, 2 * (x * y + z * w) * sx, 2 * (x * z - y * w) * sx, 0,
     2 * (x * y - z * w) * sy, (1 - 2 * (x * x + z * z)) * sy, 2 * (y * z + x * w) * sy, 0,
     2 * (x * z + y * w) * sz, 2 * (y * z - x * w) * sz, (1 - 2 * (x * x + y * y)) * sz, 0,
     tx, ty, tz, 1,
-  ]; // biome-ignore format: a matrix by columns
+  ];
 }
 
 function product(a: Matrix, b: Matrix): Matrix {
   const of = (m: Matrix, row: number, column: number): number => m[column * 4 + row] ?? 0;
-  return Array.from({ length: 16 }, (_, i) => [0, 1, 2, 3].reduce((sum, k) => sum + of(a, i % 4, k) * of(b, k, i >> 2), 0));
+  return Array.from({ length: 16 }, (_, i) =>
+    [0, 1, 2, 3].reduce((sum, k) => sum + of(a, i % 4, k) * of(b, k, i >> 2), 0),
+  );
 }
 
 const moved = (m: Matrix, row: number, x: number, y: number, z: number): number =>

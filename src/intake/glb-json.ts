@@ -27,7 +27,12 @@ const document = z.object({
     .array(
       z.object({
         primitives: z.array(
-          z.object({ attributes: z.record(z.string(), index), indices: index.optional(), mode: z.int().min(0).max(6).optional(), extensions: z.record(z.string(), z.unknown()).optional() }),
+          z.object({
+            attributes: z.record(z.string(), index),
+            indices: index.optional(),
+            mode: z.int().min(0).max(6).optional(),
+            extensions: z.record(z.string(), z.unknown()).optional(),
+          }),
         ),
       }),
     )
@@ -45,7 +50,9 @@ const document = z.object({
       }),
     )
     .optional(),
-  bufferViews: z.array(z.object({ buffer: index, byteOffset: index.optional(), byteLength: index, byteStride: index.optional() })).optional(),
+  bufferViews: z
+    .array(z.object({ buffer: index, byteOffset: index.optional(), byteLength: index, byteStride: index.optional() }))
+    .optional(),
   buffers: z.array(z.object({ byteLength: index, uri: z.unknown().optional() })).optional(),
 });
 
@@ -66,11 +73,16 @@ const LOOKS = /^KHR_(materials_|texture_)|^KHR_mesh_quantization$/;
 /** The two chunks of a GLB (glTF 2.0, section 4.4 "Binary glTF Layout"), checked; nothing outside the file is ever opened. */
 export function glbParts(bytes: Uint8Array): GlbParts {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (bytes.length < 20 || view.getUint32(0, true) !== MAGIC) throw new IntakeFault('GLB bytes 0-3', 'not "glTF"', 'a binary glTF file (.glb)');
+  if (bytes.length < 20 || view.getUint32(0, true) !== MAGIC)
+    throw new IntakeFault('GLB bytes 0-3', 'not "glTF"', 'a binary glTF file (.glb)');
   if (view.getUint32(4, true) !== 2) throw new IntakeFault('GLB bytes 4-7', `version ${view.getUint32(4, true)}`, '2');
   const length = view.getUint32(8, true);
   if (length > bytes.length) {
-    throw new IntakeFault('GLB bytes 8-11', `${counted(length)} bytes declared; the file has ${counted(bytes.length)}`, 'a length that fits the file (is it cut short?)');
+    throw new IntakeFault(
+      'GLB bytes 8-11',
+      `${counted(length)} bytes declared; the file has ${counted(bytes.length)}`,
+      'a length that fits the file (is it cut short?)',
+    );
   }
   let json: GlbJson | undefined;
   let bin: Uint8Array = new Uint8Array(0);
@@ -78,7 +90,12 @@ export function glbParts(bytes: Uint8Array): GlbParts {
     const size = view.getUint32(at, true);
     const type = view.getUint32(at + 4, true);
     const start = at + 8;
-    if (start + size > length) throw new IntakeFault(`GLB byte ${at}`, `a chunk of ${counted(size)} bytes; ${counted(length - start)} are left`, 'a chunk that fits the file');
+    if (start + size > length)
+      throw new IntakeFault(
+        `GLB byte ${at}`,
+        `a chunk of ${counted(size)} bytes; ${counted(length - start)} are left`,
+        'a chunk that fits the file',
+      );
     if (type === JSON_CHUNK && json === undefined) json = glbJson(bytes.subarray(start, start + size));
     else if (type === BIN_CHUNK && bin.length === 0) bin = bytes.subarray(start, start + size);
     at = start + size;
@@ -88,7 +105,8 @@ export function glbParts(bytes: Uint8Array): GlbParts {
 }
 
 function glbJson(chunk: Uint8Array): GlbJson {
-  if (chunk.length > JSON_LIMIT_BYTES) throw new IntakeFault('GLB JSON', `${counted(chunk.length)} bytes`, `at most ${counted(JSON_LIMIT_BYTES)}`);
+  if (chunk.length > JSON_LIMIT_BYTES)
+    throw new IntakeFault('GLB JSON', `${counted(chunk.length)} bytes`, `at most ${counted(JSON_LIMIT_BYTES)}`);
   let raw: unknown;
   try {
     raw = JSON.parse(new TextDecoder().decode(chunk));
@@ -98,12 +116,26 @@ function glbJson(chunk: Uint8Array): GlbJson {
   const parsed = document.safeParse(raw);
   if (!parsed.success) {
     const issue = parsed.error.issues[0];
-    throw new IntakeFault(`GLB JSON ${issue?.path.join('.') || 'document'}`, (issue?.message ?? 'not understood').replace(/\s+/g, ' ').slice(0, 200), 'glTF 2.0');
+    throw new IntakeFault(
+      `GLB JSON ${issue?.path.join('.') || 'document'}`,
+      (issue?.message ?? 'not understood').replace(/\s+/g, ' ').slice(0, 200),
+      'glTF 2.0',
+    );
   }
   const json = parsed.data;
   const needs = json.extensionsRequired?.find((name) => !LOOKS.test(name));
-  if (needs !== undefined) throw new IntakeFault('GLB JSON extensionsRequired', JSON.stringify(needs.slice(0, 60)), 'a file without it (export it uncompressed)');
+  if (needs !== undefined)
+    throw new IntakeFault(
+      'GLB JSON extensionsRequired',
+      JSON.stringify(needs.slice(0, 60)),
+      'a file without it (export it uncompressed)',
+    );
   const elsewhere = json.buffers?.findIndex((buffer) => buffer.uri !== undefined) ?? -1;
-  if (elsewhere >= 0) throw new IntakeFault(`GLB JSON buffers.${elsewhere}.uri`, 'data outside the binary chunk', 'everything inside the one file; nothing else is opened');
+  if (elsewhere >= 0)
+    throw new IntakeFault(
+      `GLB JSON buffers.${elsewhere}.uri`,
+      'data outside the binary chunk',
+      'everything inside the one file; nothing else is opened',
+    );
   return json;
 }

@@ -32,7 +32,10 @@ export async function loadCarMeshes(car: Car, carFolder: string): Promise<CarMes
   for (const wanted of wantedMeshes(car)) {
     const earlier = first.get(wanted.file);
     if (earlier !== undefined) {
-      if (earlier.unit !== wanted.unit) faults.push(`${wanted.place}.unit: "${wanted.unit}" for a file that ${earlier.place} reads in "${earlier.unit}"; allowed: one unit a file`);
+      if (earlier.unit !== wanted.unit)
+        faults.push(
+          `${wanted.place}.unit: "${wanted.unit}" for a file that ${earlier.place} reads in "${earlier.unit}"; allowed: one unit a file`,
+        );
       continue;
     }
     first.set(wanted.file, wanted);
@@ -60,7 +63,9 @@ export async function loadCarMeshes(car: Car, carFolder: string): Promise<CarMes
 function wantedMeshes(car: Car): Wanted[] {
   return car.parts.flatMap((part, p) =>
     (part.shapes ?? []).flatMap((shape, s) =>
-      shape.mesh === undefined ? [] : [{ place: `parts[${p}].shapes[${s}].mesh`, file: shape.mesh.file, unit: shape.mesh.unit }],
+      shape.mesh === undefined
+        ? []
+        : [{ place: `parts[${p}].shapes[${s}].mesh`, file: shape.mesh.file, unit: shape.mesh.unit }],
     ),
   );
 }
@@ -68,7 +73,8 @@ function wantedMeshes(car: Car): Wanted[] {
 /** The real path of a file that lies, links resolved, in or under the folder. */
 async function pathInFolder(file: string, folder: string): Promise<{ path: string } | { fault: string }> {
   const allowed = 'allowed: a path from the car file, in or under its folder';
-  if (file === '' || file.includes('\0') || path.isAbsolute(file) || path.win32.isAbsolute(file)) return { fault: `${shown(file)}; ${allowed}` };
+  if (file === '' || file.includes('\0') || path.isAbsolute(file) || path.win32.isAbsolute(file))
+    return { fault: `${shown(file)}; ${allowed}` };
   const outside = (from: string, to: string): boolean => {
     const way = path.relative(from, to);
     return way === '..' || way.startsWith(`..${path.sep}`) || path.isAbsolute(way);
@@ -80,7 +86,12 @@ async function pathInFolder(file: string, folder: string): Promise<{ path: strin
     return outside(realFolder, real) ? { fault: `${shown(file)} leads outside by a link; ${allowed}` } : { path: real };
   } catch (cause) {
     const code = (cause as NodeJS.ErrnoException).code ?? 'unknown';
-    return { fault: code === 'ENOENT' || code === 'ENOTDIR' ? `${shown(file)} is not there; ${allowed}` : `${shown(file)} can't be read (${code}); ${allowed}` };
+    return {
+      fault:
+        code === 'ENOENT' || code === 'ENOTDIR'
+          ? `${shown(file)} is not there; ${allowed}`
+          : `${shown(file)} can't be read (${code}); ${allowed}`,
+    };
   }
 }
 

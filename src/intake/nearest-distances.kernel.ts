@@ -48,7 +48,11 @@ function gridOf(points: Float64Array, pending: Uint32Array): Grid {
   const along = (axis: 0 | 1 | 2): number => Math.floor((max[axis] - min[axis]) / cell) + 1;
   const size = [along(0), along(1), along(2)] as const;
   const cellOf = (i: number): number => {
-    const [x, y, z] = [0, 1, 2].map((axis) => Math.floor((points[3 * i + axis]! - min[axis]!) / cell)) as [number, number, number];
+    const [x, y, z] = [0, 1, 2].map((axis) => Math.floor((points[3 * i + axis]! - min[axis]!) / cell)) as [
+      number,
+      number,
+      number,
+    ];
     return (z * size[1] + y) * size[0] + x;
   };
   const starts = new Uint32Array(size[0] * size[1] * size[2] + 1);
@@ -96,7 +100,15 @@ function onePass(mesh: TriangleMesh, points: Float64Array, grid: Grid, reach: nu
  * Squared distance from a point to a triangle: to its plane where the point lies over it, else to the nearest edge.
  * A triangle without area has only edges, so that no division by nothing can come about.
  */
-function squaredToTriangle(p: TriangleMesh['positions'], a: number, b: number, c: number, x: number, y: number, z: number): number {
+function squaredToTriangle(
+  p: TriangleMesh['positions'],
+  a: number,
+  b: number,
+  c: number,
+  x: number,
+  y: number,
+  z: number,
+): number {
   const ax = p[a]! - x;
   const ay = p[a + 1]! - y;
   const az = p[a + 2]! - z;
@@ -126,7 +138,11 @@ function squaredToTriangle(p: TriangleMesh['positions'], a: number, b: number, c
       return (height * height) / nn;
     }
   }
-  return Math.min(squaredToEdge(ax, ay, az, bx, by, bz), squaredToEdge(bx, by, bz, cx, cy, cz), squaredToEdge(cx, cy, cz, ax, ay, az));
+  return Math.min(
+    squaredToEdge(ax, ay, az, bx, by, bz),
+    squaredToEdge(bx, by, bz, cx, cy, cz),
+    squaredToEdge(cx, cy, cz, ax, ay, az),
+  );
 }
 
 /** Squared distance from the origin to the edge between two points. */

@@ -7,8 +7,10 @@ import { TextScan } from './text-scan.kernel.ts';
 
 /** Statements of the OBJ format that carry no triangle; read over. A material library is never opened. */
 const READ_OVER = new Set(
-  ('vt vn vp g o s l p mg usemtl mtllib usemap maplib lod bevel c_interp d_interp shadow_obj trace_obj ' +
-    'cstype deg bmat step parm trim hole scrv sp end con ctech stech call csh res bsp bzp cdc cdp').split(' '),
+  (
+    'vt vn vp g o s l p mg usemtl mtllib usemap maplib lod bevel c_interp d_interp shadow_obj trace_obj ' +
+    'cstype deg bmat step parm trim hole scrv sp end con ctech stech call csh res bsp bzp cdc cdp'
+  ).split(' '),
 );
 const CURVED = new Set(['curv', 'curv2', 'surf']);
 const SLASH = 47;
@@ -17,7 +19,8 @@ const BACKSLASH = 92;
 
 /** Reads an OBJ's vertices and faces, statement by statement, without making strings of its lines. */
 export function readObj(bytes: Uint8Array, into: MeshBuilder): void {
-  if (bytes.includes(0)) throw new IntakeFault('OBJ', 'zero bytes (UTF-16 text, or not text at all)', 'plain text (ASCII or UTF-8)');
+  if (bytes.includes(0))
+    throw new IntakeFault('OBJ', 'zero bytes (UTF-16 text, or not text at all)', 'plain text (ASCII or UTF-8)');
   const marked = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
   const scan = new TextScan(bytes, marked ? 3 : 0);
   const vertices = new VertexList();
@@ -32,7 +35,8 @@ export function readObj(bytes: Uint8Array, into: MeshBuilder): void {
     if (scan.isWord('v')) readVertex(scan, vertices, into);
     else if (scan.isWord('f') || scan.isWord('fo')) readFace(scan, vertices, corners, into);
     else if (!READ_OVER.has(scan.text())) {
-      if (!CURVED.has(scan.text())) throw new IntakeFault(`OBJ line ${scan.lineNumber()}`, scan.quoted(), 'an OBJ statement (v, f, ...)');
+      if (!CURVED.has(scan.text()))
+        throw new IntakeFault(`OBJ line ${scan.lineNumber()}`, scan.quoted(), 'an OBJ statement (v, f, ...)');
       curved = true;
     }
     restOfStatement(scan);
@@ -67,13 +71,22 @@ function readVertex(scan: TextScan, vertices: VertexList, into: MeshBuilder): vo
   const vertex = into.vertex(x, y, z);
   if (vertex < 0) throw new IntakeFault(`OBJ line ${scan.lineNumber(start)}`, `v ${x} ${y} ${z}`, coordinatesAllowed);
   if (vertices.length >= LIMITS.vertices) {
-    throw new IntakeFault(`OBJ line ${scan.lineNumber(start)}`, `more than ${counted(LIMITS.vertices)} vertices`, `at most ${counted(LIMITS.vertices)}`);
+    throw new IntakeFault(
+      `OBJ line ${scan.lineNumber(start)}`,
+      `more than ${counted(LIMITS.vertices)} vertices`,
+      `at most ${counted(LIMITS.vertices)}`,
+    );
   }
   vertices.push(vertex);
 }
 
 function coordinate(scan: TextScan, start: number): number {
-  if (!nextInStatement(scan)) throw new IntakeFault(`OBJ line ${scan.lineNumber(start)}`, 'a vertex of fewer than three numbers', 'v x y z (is it cut short?)');
+  if (!nextInStatement(scan))
+    throw new IntakeFault(
+      `OBJ line ${scan.lineNumber(start)}`,
+      'a vertex of fewer than three numbers',
+      'v x y z (is it cut short?)',
+    );
   const value = scan.number();
   if (Number.isNaN(value)) throw new IntakeFault(`OBJ line ${scan.lineNumber()}`, scan.quoted(), coordinatesAllowed);
   return value;
@@ -87,7 +100,10 @@ function readFace(scan: TextScan, vertices: VertexList, corners: number[], into:
     const number = vertexNumber(scan);
     const vertex = vertices.at(number < 0 ? vertices.length + number : number - 1);
     if (vertex === undefined) {
-      const allowed = vertices.length === 0 ? 'vertices before the faces' : `1 to ${counted(vertices.length)}, or -1 to -${counted(vertices.length)}`;
+      const allowed =
+        vertices.length === 0
+          ? 'vertices before the faces'
+          : `1 to ${counted(vertices.length)}, or -1 to -${counted(vertices.length)}`;
       throw new IntakeFault(`OBJ line ${scan.lineNumber()}`, `vertex number ${scan.quoted()}`, allowed);
     }
     corners.push(vertex);

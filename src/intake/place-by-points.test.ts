@@ -12,7 +12,10 @@ const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8];
 function placedByThree(point: Triple, turnDeg: Triple, atMm: Triple): Triple {
   const [x, y, z] = turnDeg.map((deg) => (deg * Math.PI) / 180) as unknown as Triple;
   const turn = new Matrix4().makeRotationFromEuler(new Euler(x, y, z, 'ZYX'));
-  return new Vector3(...point).applyMatrix4(turn).add(new Vector3(...atMm)).toArray() as Triple;
+  return new Vector3(...point)
+    .applyMatrix4(turn)
+    .add(new Vector3(...atMm))
+    .toArray() as Triple;
 }
 
 function scattered(seed: number, count: number): Triple[] {
@@ -23,12 +26,15 @@ function scattered(seed: number, count: number): Triple[] {
 
 const TURN: Triple = [30, -50, 120];
 const AT: Triple = [1480, -20, 190];
-const pairsOf = (points: readonly Triple[], place: (p: Triple) => Triple): PointPair[] => points.map((scan) => ({ scan, car: place(scan) }));
+const pairsOf = (points: readonly Triple[], place: (p: Triple) => Triple): PointPair[] =>
+  points.map((scan) => ({ scan, car: place(scan) }));
 
 describe('placeByPoints', () => {
   it.each(SEEDS)('finds the motion that three points were placed by, seed %i', (seed) => {
     const random = xoroshiro128plus(seed + 100);
-    const turn: Triple = [0, 1, 2].map((axis) => (uniformFloat64(random) - 0.5) * (axis === 1 ? 178 : 358)) as unknown as Triple;
+    const turn: Triple = [0, 1, 2].map(
+      (axis) => (uniformFloat64(random) - 0.5) * (axis === 1 ? 178 : 358),
+    ) as unknown as Triple;
     const found = placeByPoints(pairsOf(scattered(seed, 3), (p) => placedByThree(p, turn, AT)));
     if (!found.ok) throw new Error(found.fault);
     found.turnDeg.forEach((deg, axis) => expect(deg).toBeCloseTo(turn[axis] ?? 0, 8));
@@ -54,28 +60,40 @@ describe('placeByPoints', () => {
     const found = placeByPoints(pairsOf(points, (p) => placedByThree(p, [20, deg, 70], AT)));
     if (!found.ok) throw new Error(found.fault);
     for (const point of points) {
-      placedByThree(point, found.turnDeg, found.atMm).forEach((value, axis) => expect(value).toBeCloseTo(placedByThree(point, [20, deg, 70], AT)[axis] ?? 0, 4));
+      placedByThree(point, found.turnDeg, found.atMm).forEach((value, axis) =>
+        expect(value).toBeCloseTo(placedByThree(point, [20, deg, 70], AT)[axis] ?? 0, 4),
+      );
     }
   });
 
   it('balances measuring errors: no small turn or shift fits better, and the misses are told', () => {
     const random = xoroshiro128plus(11);
-    const noisy = pairsOf(scattered(12, 6), (p) => placedByThree(p, TURN, AT).map((v) => v + (uniformFloat64(random) - 0.5) * 6) as unknown as Triple);
+    const noisy = pairsOf(
+      scattered(12, 6),
+      (p) => placedByThree(p, TURN, AT).map((v) => v + (uniformFloat64(random) - 0.5) * 6) as unknown as Triple,
+    );
     const found = placeByPoints(noisy);
     if (!found.ok) throw new Error(found.fault);
     const misfit = (turn: Triple, at: Triple): number =>
-      noisy.reduce((sum, { scan, car }) => sum + new Vector3(...placedByThree(scan, turn, at)).distanceToSquared(new Vector3(...car)), 0);
+      noisy.reduce(
+        (sum, { scan, car }) =>
+          sum + new Vector3(...placedByThree(scan, turn, at)).distanceToSquared(new Vector3(...car)),
+        0,
+      );
     const best = misfit(found.turnDeg, found.atMm);
     expect(Math.sqrt(best / 6)).toBeCloseTo(found.rmsMm, 9);
     for (let k = 0; k < 200; k++) {
-      const nudged = (by: number, values: Triple): Triple => values.map((v) => v + (uniformFloat64(random) - 0.5) * by) as unknown as Triple;
+      const nudged = (by: number, values: Triple): Triple =>
+        values.map((v) => v + (uniformFloat64(random) - 0.5) * by) as unknown as Triple;
       expect(misfit(nudged(0.05, found.turnDeg), nudged(0.5, found.atMm))).toBeGreaterThan(best);
     }
   });
 
   it('names the pair that was measured wrong', () => {
     const pairs = pairsOf(scattered(13, 6), (p) => placedByThree(p, TURN, AT));
-    const wrong = pairs.map((pair, i) => (i === 3 ? { ...pair, car: [pair.car[0] + 60, pair.car[1], pair.car[2]] as Triple } : pair));
+    const wrong = pairs.map((pair, i) =>
+      i === 3 ? { ...pair, car: [pair.car[0] + 60, pair.car[1], pair.car[2]] as Triple } : pair,
+    );
     const found = placeByPoints(wrong);
     expect(found.ok && found.warnings.join()).toMatch(/pair 4 misses by \d+\.\d mm: measure it again/);
   });
@@ -86,12 +104,16 @@ describe('placeByPoints', () => {
     [0.1, 'is the scan in millimetres, not centimetres?'],
     [1.37, 'is the unit right, and does each pair name one point?'],
   ])('refuses a scan that is out by %f times', (times, hint) => {
-    const found = placeByPoints(pairsOf(scattered(14, 4), (p) => placedByThree(p.map((v) => v * times) as unknown as Triple, TURN, AT)));
+    const found = placeByPoints(
+      pairsOf(scattered(14, 4), (p) => placedByThree(p.map((v) => v * times) as unknown as Triple, TURN, AT)),
+    );
     expect(found.ok ? '' : found.fault).toContain(hint);
   });
 
   it('says so when scan and car differ a little in size', () => {
-    const found = placeByPoints(pairsOf(scattered(15, 4), (p) => placedByThree(p.map((v) => v * 1.02) as unknown as Triple, TURN, AT)));
+    const found = placeByPoints(
+      pairsOf(scattered(15, 4), (p) => placedByThree(p.map((v) => v * 1.02) as unknown as Triple, TURN, AT)),
+    );
     expect(found.ok && found.warnings.join()).toContain('the scan measures -2.0 % against the car');
   });
 
@@ -108,10 +130,41 @@ describe('placeByPoints', () => {
   });
 
   it.each([
-    ['two points', [[0, 0, 0], [100, 0, 0]], 'pairs: 2; allowed: three or more, not on one line'],
-    ['points on one line', [[0, 0, 0], [100, 1, 0], [250, 0, 1]], 'pairs: the scan points lie on one line (0.5 mm to its side); allowed: points at least 5 mm and 2 % to the side of it'],
-    ['one point three times', [[1, 2, 3], [1, 2, 3], [1, 2, 3]], 'pairs: the scan points lie on one line (0.0 mm to its side); allowed: points at least 5 mm and 2 % to the side of it'],
-    ['no number', [[0, 0, 0], [100, Number.NaN, 0], [0, 50, 0]], 'pairs[1]: a coordinate that is not a finite number; allowed: x, y, z in millimetres'],
+    [
+      'two points',
+      [
+        [0, 0, 0],
+        [100, 0, 0],
+      ],
+      'pairs: 2; allowed: three or more, not on one line',
+    ],
+    [
+      'points on one line',
+      [
+        [0, 0, 0],
+        [100, 1, 0],
+        [250, 0, 1],
+      ],
+      'pairs: the scan points lie on one line (0.5 mm to its side); allowed: points at least 5 mm and 2 % to the side of it',
+    ],
+    [
+      'one point three times',
+      [
+        [1, 2, 3],
+        [1, 2, 3],
+        [1, 2, 3],
+      ],
+      'pairs: the scan points lie on one line (0.0 mm to its side); allowed: points at least 5 mm and 2 % to the side of it',
+    ],
+    [
+      'no number',
+      [
+        [0, 0, 0],
+        [100, Number.NaN, 0],
+        [0, 50, 0],
+      ],
+      'pairs[1]: a coordinate that is not a finite number; allowed: x, y, z in millimetres',
+    ],
   ] as const)('refuses %s', (_, points, fault) => {
     expect(placeByPoints(pairsOf(points as unknown as Triple[], (p) => p))).toEqual({ ok: false, fault });
   });

@@ -59,7 +59,10 @@ export function placeByPoints(pairs: readonly PointPair[]): Placing {
   if (wrong !== undefined) return { ok: false, fault: wrong };
   const scan = centred(pairs.map((pair) => pair.scan));
   const car = centred(pairs.map((pair) => pair.car));
-  for (const [name, points] of [['scan', scan], ['car', car]] as const) {
+  for (const [name, points] of [
+    ['scan', scan],
+    ['car', car],
+  ] as const) {
     const line = oneLineFault(name, points.rows);
     if (line !== undefined) return { ok: false, fault: line };
   }
@@ -69,7 +72,11 @@ export function placeByPoints(pairs: readonly PointPair[]): Placing {
   const { turn, mirror } = bestTurns(scan.rows, car.rows);
   const misses = residuals(turn, scan.rows, car.rows);
   if (rms(residuals(mirror, scan.rows, car.rows)) * MIRROR_TIMES < rms(misses) && rms(misses) > RESIDUAL_WARNED_MM) {
-    return { ok: false, fault: 'pairs: the points fit a mirror image; allowed: points that fit a turn (are left and right mixed up, or was the scan mirrored?)' };
+    return {
+      ok: false,
+      fault:
+        'pairs: the points fit a mirror image; allowed: points that fit a turn (are left and right mixed up, or was the scan mirrored?)',
+    };
   }
   const shifted = times(turn, scan.middle);
   return {
@@ -86,7 +93,9 @@ export function placeByPoints(pairs: readonly PointPair[]): Placing {
 function pairsFault(pairs: readonly PointPair[]): string | undefined {
   if (pairs.length < 3) return `pairs: ${pairs.length}; allowed: three or more, not on one line`;
   const bad = pairs.findIndex((pair) => ![...pair.scan, ...pair.car].every(Number.isFinite));
-  return bad < 0 ? undefined : `pairs[${bad}]: a coordinate that is not a finite number; allowed: x, y, z in millimetres`;
+  return bad < 0
+    ? undefined
+    : `pairs[${bad}]: a coordinate that is not a finite number; allowed: x, y, z in millimetres`;
 }
 
 function oneLineFault(name: string, rows: readonly Triple[]): string | undefined {
@@ -98,7 +107,9 @@ function oneLineFault(name: string, rows: readonly Triple[]): string | undefined
 
 function scaleFault(scale: number): string | undefined {
   if (Math.abs(scale - 1) <= SCALE_REFUSED) return undefined;
-  const hint = UNIT_RATIOS.find(({ ratio }) => Math.abs(scale / ratio - 1) < SCALE_REFUSED)?.words ?? 'is the unit right, and does each pair name one point';
+  const hint =
+    UNIT_RATIOS.find(({ ratio }) => Math.abs(scale / ratio - 1) < SCALE_REFUSED)?.words ??
+    'is the unit right, and does each pair name one point';
   return `pairs: the car points lie ${Number(scale.toPrecision(3))} times as far apart as the scan points; allowed: ${1 - SCALE_REFUSED} to ${1 + SCALE_REFUSED} (${hint}?)`;
 }
 
@@ -115,9 +126,11 @@ function bestTurns(scan: readonly Triple[], car: readonly Triple[]): { turn: Row
 
 function placingWarnings(misses: readonly number[], scale: number): string[] {
   const warnings: string[] = [];
-  if (Math.abs(scale - 1) > SCALE_WARNED) warnings.push(`the scan measures ${((1 / scale - 1) * 100).toFixed(1)} % against the car`);
+  if (Math.abs(scale - 1) > SCALE_WARNED)
+    warnings.push(`the scan measures ${((1 / scale - 1) * 100).toFixed(1)} % against the car`);
   const worst = Math.max(...misses);
-  if (worst > RESIDUAL_WARNED_MM) warnings.push(`pair ${misses.indexOf(worst) + 1} misses by ${worst.toFixed(1)} mm: measure it again`);
+  if (worst > RESIDUAL_WARNED_MM)
+    warnings.push(`pair ${misses.indexOf(worst) + 1} misses by ${worst.toFixed(1)} mm: measure it again`);
   return warnings;
 }
 
@@ -137,7 +150,8 @@ function centred(points: readonly Triple[]): { middle: Triple; rows: readonly Tr
 const dot = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const times = (rows: Rows, p: Triple): Triple => [dot(rows[0], p), dot(rows[1], p), dot(rows[2], p)];
 const squares = (rows: readonly Triple[]): number => rows.reduce((sum, row) => sum + dot(row, row), 0);
-const rms = (values: readonly number[]): number => Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+const rms = (values: readonly number[]): number =>
+  Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 const determinant = ([a, b, c]: Rows): number =>
   a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
 

@@ -16,7 +16,11 @@ export function readPly(bytes: Uint8Array, into: MeshBuilder): void {
   const faces = header.elements.find((element) => element.name === 'face');
   if (faces === undefined || faces.count === 0) {
     const strips = header.elements.some((element) => element.name === 'tristrips');
-    throw new IntakeFault('PLY header', strips ? 'triangle strips' : 'no faces (a cloud of points?)', 'an element "face"');
+    throw new IntakeFault(
+      'PLY header',
+      strips ? 'triangle strips' : 'no faces (a cloud of points?)',
+      'an element "face"',
+    );
   }
   let vertices: Uint32Array = NO_VERTICES;
   for (const element of header.elements) {
@@ -38,17 +42,26 @@ function checkFits(element: PlyElement, values: PlyValues): void {
   if (element.count > 0 && row === 0) throw new IntakeFault(where, 'no properties', 'at least one');
   const needed = row * element.count;
   if (needed > values.left()) {
-    throw new IntakeFault(where, `${counted(element.count)} declared, at least ${counted(needed)} bytes; the file has ${counted(values.left())} left`, 'a count that fits the file (is it cut short?)');
+    throw new IntakeFault(
+      where,
+      `${counted(element.count)} declared, at least ${counted(needed)} bytes; the file has ${counted(values.left())} left`,
+      'a count that fits the file (is it cut short?)',
+    );
   }
 }
 
 function readVertices(element: PlyElement, values: PlyValues, into: MeshBuilder): Uint32Array {
   if (element.count > LIMITS.vertices) {
-    throw new IntakeFault('PLY element vertex', `${counted(element.count)} declared`, `at most ${counted(LIMITS.vertices)}`);
+    throw new IntakeFault(
+      'PLY element vertex',
+      `${counted(element.count)} declared`,
+      `at most ${counted(LIMITS.vertices)}`,
+    );
   }
   for (const axis of ['x', 'y', 'z']) {
     const property = element.properties.find((p) => p.name === axis);
-    if (property === undefined || property.lengthType !== undefined) throw new IntakeFault('PLY element vertex', `no single value "${axis}"`, 'properties x, y, z');
+    if (property === undefined || property.lengthType !== undefined)
+      throw new IntakeFault('PLY element vertex', `no single value "${axis}"`, 'properties x, y, z');
   }
   const vertices = new Uint32Array(element.count);
   let row = 0;
@@ -92,7 +105,13 @@ function readFaces(element: PlyElement, values: PlyValues, vertices: Uint32Array
   }
 }
 
-function readCorners(property: PlyProperty, values: PlyValues, vertices: Uint32Array, corners: number[], place: () => string): void {
+function readCorners(
+  property: PlyProperty,
+  values: PlyValues,
+  vertices: Uint32Array,
+  corners: number[],
+  place: () => string,
+): void {
   const length = listLength(property, values, place);
   corners.length = 0;
   for (let i = 0; i < length; i++) {
@@ -108,9 +127,14 @@ function readCorners(property: PlyProperty, values: PlyValues, vertices: Uint32A
 
 function listLength(property: PlyProperty, values: PlyValues, place: () => string): number {
   const length = values.next(property.lengthType ?? property.type, place);
-  if (!Number.isInteger(length) || length < 0) throw new IntakeFault(place(), `a list of length ${length}`, 'a whole number, 0 or more');
+  if (!Number.isInteger(length) || length < 0)
+    throw new IntakeFault(place(), `a list of length ${length}`, 'a whole number, 0 or more');
   if (length * values.leastBytes(property.type) > values.left()) {
-    throw new IntakeFault(place(), `a list of ${counted(length)} values; the file has ${counted(values.left())} bytes left`, 'a length that fits the file');
+    throw new IntakeFault(
+      place(),
+      `a list of ${counted(length)} values; the file has ${counted(values.left())} bytes left`,
+      'a length that fits the file',
+    );
   }
   return length;
 }

@@ -2,10 +2,11 @@ import { IntakeFault } from './intake-fault.ts';
 import { TextScan } from './text-scan.kernel.ts';
 
 /** Bytes each scalar takes in a binary PLY, by both sets of names the format's description uses. */
+// biome-ignore format: pairs of names side by side
 const BYTES = {
   char: 1, int8: 1, uchar: 1, uint8: 1, short: 2, int16: 2, ushort: 2, uint16: 2,
   int: 4, int32: 4, uint: 4, uint32: 4, float: 4, float32: 4, double: 8, float64: 8,
-} as const; // biome-ignore format: pairs of names side by side
+} as const;
 
 export type PlyType = keyof typeof BYTES;
 export const plyBytes = (type: PlyType): number => BYTES[type];
@@ -40,7 +41,8 @@ export function plyHeader(bytes: Uint8Array): PlyHeader {
   let format: PlyHeader['format'] | undefined;
   const elements: (PlyElement & { properties: PlyProperty[] })[] = [];
   for (;;) {
-    if (!scan.nextLine()) throw new IntakeFault('PLY header', 'no "end_header" within 64 KB', 'a header that ends (is it cut short?)');
+    if (!scan.nextLine())
+      throw new IntakeFault('PLY header', 'no "end_header" within 64 KB', 'a header that ends (is it cut short?)');
     if (!scan.nextWordOnLine() || scan.isWord('comment') || scan.isWord('obj_info')) continue;
     if (scan.isWord('end_header')) break;
     if (scan.isWord('format')) format = headerFormat(scan);
@@ -51,7 +53,8 @@ export function plyHeader(bytes: Uint8Array): PlyHeader {
       element.properties.push(headerProperty(scan));
     } else throw odd(scan, 'format, element, property, comment or end_header');
   }
-  if (format === undefined) throw new IntakeFault('PLY header', 'no format', 'format ascii, binary_little_endian or binary_big_endian');
+  if (format === undefined)
+    throw new IntakeFault('PLY header', 'no format', 'format ascii, binary_little_endian or binary_big_endian');
   scan.nextLine();
   return { format, elements, bodyAt: scan.at };
 }
@@ -95,4 +98,8 @@ function headerName(scan: TextScan): string {
 }
 
 const odd = (scan: TextScan, allowed: string): IntakeFault =>
-  new IntakeFault(`PLY line ${scan.lineNumber()}`, scan.wordEnd > scan.wordStart ? scan.quoted() : 'the line ends', allowed);
+  new IntakeFault(
+    `PLY line ${scan.lineNumber()}`,
+    scan.wordEnd > scan.wordStart ? scan.quoted() : 'the line ends',
+    allowed,
+  );

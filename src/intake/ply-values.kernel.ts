@@ -16,7 +16,9 @@ export interface PlyValues {
 
 /** Opens the body of a file whose header has been read. */
 export const plyValues = (bytes: Uint8Array, header: PlyHeader): PlyValues =>
-  header.format === 'ascii' ? new AsciiValues(bytes, header.bodyAt) : new BinaryValues(bytes, header.bodyAt, header.format === 'binary_little_endian');
+  header.format === 'ascii'
+    ? new AsciiValues(bytes, header.bodyAt)
+    : new BinaryValues(bytes, header.bodyAt, header.format === 'binary_little_endian');
 
 class BinaryValues implements PlyValues {
   readonly #view: DataView;
@@ -32,7 +34,9 @@ class BinaryValues implements PlyValues {
   next(type: PlyType, place: () => string): number {
     const at = this.#at;
     this.#at += plyBytes(type);
-    if (this.#at > this.#view.byteLength) throw new IntakeFault(place(), 'the file ends', 'as many values as the header declares (is it cut short?)');
+    if (this.#at > this.#view.byteLength)
+      throw new IntakeFault(place(), 'the file ends', 'as many values as the header declares (is it cut short?)');
+    // biome-ignore format: one line a type
     switch (type) {
       case 'float': case 'float32': return this.#view.getFloat32(at, this.#little);
       case 'double': case 'float64': return this.#view.getFloat64(at, this.#little);
@@ -42,7 +46,7 @@ class BinaryValues implements PlyValues {
       case 'short': case 'int16': return this.#view.getInt16(at, this.#little);
       case 'uint': case 'uint32': return this.#view.getUint32(at, this.#little);
       default: return this.#view.getInt32(at, this.#little);
-    } // biome-ignore format: one line a type
+    }
   }
 
   endRow(): void {}
@@ -70,7 +74,11 @@ class AsciiValues implements PlyValues {
     this.#fresh = false;
     if (!more) {
       const ends = scan.at >= scan.bytes.length;
-      throw new IntakeFault(this.#line(place), ends ? 'the file ends' : 'the line ends', `as many values as the header declares${ends ? ' (is it cut short?)' : ''}`);
+      throw new IntakeFault(
+        this.#line(place),
+        ends ? 'the file ends' : 'the line ends',
+        `as many values as the header declares${ends ? ' (is it cut short?)' : ''}`,
+      );
     }
     const value = scan.number();
     if (Number.isNaN(value)) throw new IntakeFault(this.#line(place), scan.quoted(), 'a finite number');
@@ -78,7 +86,12 @@ class AsciiValues implements PlyValues {
   }
 
   endRow(place: () => string): void {
-    if (this.#scan.nextWordOnLine()) throw new IntakeFault(this.#line(place), `${this.#scan.quoted()} after the last value`, 'the values the header declares');
+    if (this.#scan.nextWordOnLine())
+      throw new IntakeFault(
+        this.#line(place),
+        `${this.#scan.quoted()} after the last value`,
+        'the values the header declares',
+      );
     this.#fresh = true;
   }
 

@@ -8,7 +8,10 @@ const facet = (a: string, b: string, c: string): string =>
   `facet normal 0 0 1\nouter loop\nvertex ${a}\nvertex ${b}\nvertex ${c}\nendloop\nendfacet\n`;
 /** A tetrahedron with its corner at the origin and edges of 1 along the axes. */
 const TETRA = ascii(
-  facet('0 0 0', '0 1 0', '1 0 0') + facet('0 0 0', '1 0 0', '0 0 1') + facet('0 0 0', '0 0 1', '0 1 0') + facet('1 0 0', '0 1 0', '0 0 1'),
+  facet('0 0 0', '0 1 0', '1 0 0') +
+    facet('0 0 0', '1 0 0', '0 0 1') +
+    facet('0 0 0', '0 0 1', '0 1 0') +
+    facet('1 0 0', '0 1 0', '0 0 1'),
 );
 
 describe('readMesh of STL', () => {
@@ -21,10 +24,16 @@ describe('readMesh of STL', () => {
   ] as const)('scales %s to millimetres', async (unit, mm) => {
     const reading = await readMesh(TETRA, 'stl', { unit });
     if (!reading.ok) throw new Error(reading.fault);
-    expect(reading.notes).toMatchObject({ triangles: 4, vertices: 4, openEdges: 0, closed: true, sizeMm: [mm, mm, mm] });
+    expect(reading.notes).toMatchObject({
+      triangles: 4,
+      vertices: 4,
+      openEdges: 0,
+      closed: true,
+      sizeMm: [mm, mm, mm],
+    });
   });
 
-  it('reads back what it writes, and three\'s loader (second) reads the same triangles', async () => {
+  it("reads back what it writes, and three's loader (second) reads the same triangles", async () => {
     const first = await readMesh(TETRA, 'stl', { unit: 'mm' });
     if (!first.ok) throw new Error(first.fault);
     const bytes = stlBinary(first.mesh);

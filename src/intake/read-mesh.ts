@@ -39,7 +39,11 @@ export function meshKindOf(fileName: string): MeshKind | undefined {
  * Reads a mesh or CAD file, or its bytes, in the file's own axes, scaled to millimetres. Vertices that are exactly equal
  * are joined; triangles with two equal corners are left out; whatever is wrong with the file comes back as one line.
  */
-export async function readMesh(source: string | Uint8Array, kind: MeshKind, options: MeshOptions): Promise<MeshReading> {
+export async function readMesh(
+  source: string | Uint8Array,
+  kind: MeshKind,
+  options: MeshOptions,
+): Promise<MeshReading> {
   try {
     return await reading(source, kind, options);
   } catch (fault) {
@@ -51,17 +55,23 @@ export async function readMesh(source: string | Uint8Array, kind: MeshKind, opti
 async function reading(source: string | Uint8Array, kind: MeshKind, options: MeshOptions): Promise<MeshReading> {
   const bytes = typeof source === 'string' ? await fileBytes(source, LIMITS.fileBytes) : source;
   const name = kind.toUpperCase();
-  if (bytes.length > LIMITS.fileBytes) throw new IntakeFault('file', `${counted(bytes.length)} bytes`, `at most ${counted(LIMITS.fileBytes)}`);
+  if (bytes.length > LIMITS.fileBytes)
+    throw new IntakeFault('file', `${counted(bytes.length)} bytes`, `at most ${counted(LIMITS.fileBytes)}`);
   if (bytes.length === 0) throw new IntakeFault('file', 'empty', `a file of kind ${name}`);
   const builder = new MeshBuilder(kind === 'step' ? 1 : MM_PER[options.unit]);
   let solids: readonly string[] = [];
   if (kind === 'step') solids = await readStep(bytes, builder, options.stepLimits ?? STEP_LIMITS);
   else READERS[kind](bytes, builder);
-  if (kind === 'step' && options.unit !== 'mm') builder.remarks.push(`a STEP file states its own unit; "${options.unit}" was not used`);
+  if (kind === 'step' && options.unit !== 'mm')
+    builder.remarks.push(`a STEP file states its own unit; "${options.unit}" was not used`);
   const built = builder.finish();
   if (built.mesh.indices.length === 0) {
     const dropped = built.droppedDegenerate;
-    throw new IntakeFault(name, dropped > 0 ? `${counted(dropped)} triangles, all without area` : 'no triangles', 'at least one triangle');
+    throw new IntakeFault(
+      name,
+      dropped > 0 ? `${counted(dropped)} triangles, all without area` : 'no triangles',
+      'at least one triangle',
+    );
   }
   return { ok: true, mesh: built.mesh, notes: meshNotes(built, kind === 'step' ? 'mm' : options.unit, solids) };
 }

@@ -29,7 +29,7 @@ const PIPE = pipeMesh(20.25, 14, 60, 12, 3);
 const MESH = { positions: Float32Array.from(PIPE.positions), indices: PIPE.indices };
 const buffer = (bytes: Uint8Array): ArrayBuffer => bytes.slice().buffer as ArrayBuffer;
 
-describe('every format gives the triangles that three\'s loader gives (second)', () => {
+describe("every format gives the triangles that three's loader gives (second)", () => {
   it('STL', async () => {
     const three = (bytes: Uint8Array): number[] => soupOfThree(new STLLoader().parse(buffer(bytes)));
     expect(await soup(stlOf(MESH), 'stl')).toEqual(three(stlOf(MESH)));
@@ -58,7 +58,8 @@ describe('every format gives the triangles that three\'s loader gives (second)',
     scene.updateMatrixWorld(true);
     const three: number[] = [];
     scene.traverse((object) => {
-      if ('geometry' in object) three.push(...soupOfThree((object as Mesh).geometry, (point) => point.applyMatrix4(object.matrixWorld)));
+      if ('geometry' in object)
+        three.push(...soupOfThree((object as Mesh).geometry, (point) => point.applyMatrix4(object.matrixWorld)));
     });
     const ours = await soup(bytes, 'glb');
     expect(ours).toHaveLength(three.length);
@@ -84,9 +85,22 @@ describe('what real files do', () => {
 
   it('numbers as printed, to the last bit', async () => {
     // hand: JavaScript's own parser is correctly rounded (ECMAScript, 7.1.4.1), so any difference is ours
-    const words = ['0.1', '-.5', '5.', '+3e2', '1E-7', '123456.7890123456789', '0.000000000000000000000000000012345', '123456789012345678e-14', '-0'];
+    const words = [
+      '0.1',
+      '-.5',
+      '5.',
+      '+3e2',
+      '1E-7',
+      '123456.7890123456789',
+      '0.000000000000000000000000000012345',
+      '123456789012345678e-14',
+      '-0',
+    ];
     const lines = words.map((word) => `v ${word} 1 2\n`).join('');
-    const reading = await read(`${lines}v 0 0 0\nv 9 0 0\n${words.map((_, i) => `f ${i + 1} -1 -2\n`).join('')}`, 'obj');
+    const reading = await read(
+      `${lines}v 0 0 0\nv 9 0 0\n${words.map((_, i) => `f ${i + 1} -1 -2\n`).join('')}`,
+      'obj',
+    );
     if (!reading.ok) throw new Error(reading.fault);
     const xs = words.map((_, i) => reading.mesh.positions[3 * (reading.mesh.indices[3 * i] ?? 0)]);
     expect(xs).toEqual(words.map((word) => Number(word) + 0));
@@ -103,7 +117,8 @@ describe('what real files do', () => {
   });
 
   it('PLY: elements and properties of no use here are stepped over', async () => {
-    const words = 'ply\nformat ascii 1.0\nelement camera 1\nproperty float f\nproperty list uchar int p\nelement vertex 3\nproperty float nx\nproperty float z\nproperty float y\nproperty float x\nelement face 1\nproperty uchar red\nproperty list uchar uint vertex_index\nend_header\n1.5 2 7 8\n9 1 0 0\n9 1 0 1\n9 1 1 0\n255 3 0 1 2\n\n';
+    const words =
+      'ply\nformat ascii 1.0\nelement camera 1\nproperty float f\nproperty list uchar int p\nelement vertex 3\nproperty float nx\nproperty float z\nproperty float y\nproperty float x\nelement face 1\nproperty uchar red\nproperty list uchar uint vertex_index\nend_header\n1.5 2 7 8\n9 1 0 0\n9 1 0 1\n9 1 1 0\n255 3 0 1 2\n\n';
     expect(await soup(words, 'ply')).toEqual([0, 0, 1, 1, 0, 1, 0, 1, 1]);
   });
 
@@ -125,7 +140,12 @@ describe('what real files do', () => {
     const json = tetraGlbJson(TETRA);
     const mode = (value: number, indices: number[]): Promise<number[]> => {
       const mesh = { positions: TETRA.positions, indices: Uint32Array.from(indices) };
-      const whole = { ...json, meshes: [{ primitives: [{ attributes: { POSITION: 0 }, indices: 1, mode: value }] }], accessors: [json.accessors[0], { ...json.accessors[1], count: indices.length }], bufferViews: [json.bufferViews[0], { ...json.bufferViews[1], byteLength: 4 * indices.length }] };
+      const whole = {
+        ...json,
+        meshes: [{ primitives: [{ attributes: { POSITION: 0 }, indices: 1, mode: value }] }],
+        accessors: [json.accessors[0], { ...json.accessors[1], count: indices.length }],
+        bufferViews: [json.bufferViews[0], { ...json.bufferViews[1], byteLength: 4 * indices.length }],
+      };
       return soup(glbOf(whole, mesh), 'glb');
     };
     const corner = (i: number): number[] => [...TETRA.positions.subarray(3 * i, 3 * i + 3)];
@@ -138,14 +158,18 @@ describe('what real files do', () => {
     const deep = `${'['.repeat(1_000_000)}${']'.repeat(1_000_000)}`;
     const json = text(`{"asset":{"version":"2.0"},"extras":${deep}}`);
     const bytes = new Uint8Array(20 + json.length);
-    [0x46546c67, 2, bytes.length, json.length, 0x4e4f534a].forEach((word, i) => new DataView(bytes.buffer).setUint32(4 * i, word, true));
+    [0x46546c67, 2, bytes.length, json.length, 0x4e4f534a].forEach((word, i) =>
+      new DataView(bytes.buffer).setUint32(4 * i, word, true),
+    );
     bytes.set(json, 20);
     expect(await read(bytes, 'glb')).toMatchObject({ ok: false });
   });
 
   it('warns when the size says that the unit is wrong', async () => {
     const small = await readMesh(stlOf(pipeMesh(0.3, 0.2, 0.6, 12, 1)), 'stl', { unit: 'mm' });
-    expect(small.ok && small.notes.warnings.join()).toContain('read in mm it measures 0.6 mm at most: is the file in cm or m or in?');
+    expect(small.ok && small.notes.warnings.join()).toContain(
+      'read in mm it measures 0.6 mm at most: is the file in cm or m or in?',
+    );
     const large = await readMesh(stlOf(pipeMesh(300, 200, 600, 12, 1)), 'stl', { unit: 'in' });
     expect(large.ok && large.notes.warnings.join()).toContain('is the file in mm or cm?');
   });

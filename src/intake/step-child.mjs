@@ -26,7 +26,12 @@ function watch(task) {
     clearInterval(timer);
   }, WATCH_MS);
   worker.on('message', tell);
-  worker.on('error', (error) => tell({ failed: /memory|allocation/i.test(`${error.code} ${error.message}`) ? 'memory' : 'reader', words: String(error.message) }));
+  worker.on('error', (error) =>
+    tell({
+      failed: /memory|allocation/i.test(`${error.code} ${error.message}`) ? 'memory' : 'reader',
+      words: String(error.message),
+    }),
+  );
 }
 
 async function read() {

@@ -6,7 +6,10 @@ import { readMesh } from './read-mesh.ts';
 import { STEP_LIMITS } from './step-file.ts';
 
 /** Sample files that the STEP library's own package carries. */
-const SAMPLES = path.join(path.dirname(createRequire(import.meta.url).resolve('occt-import-js/package.json')), 'test/testfiles');
+const SAMPLES = path.join(
+  path.dirname(createRequire(import.meta.url).resolve('occt-import-js/package.json')),
+  'test/testfiles',
+);
 const sample = (name: string): Uint8Array => new Uint8Array(readFileSync(path.join(SAMPLES, name)));
 
 describe('STEP', () => {
@@ -17,7 +20,9 @@ describe('STEP', () => {
     ['cube-units/cube-in.step', 'in'],
   ])('%s: the unit that stands in the file counts, closed', async (name, unit) => {
     const text = new TextDecoder('latin1').decode(sample(name));
-    const numbers = [...text.matchAll(/CARTESIAN_POINT\('',\(([^)]*)\)\)/g)].flatMap((match) => (match[1] ?? '').split(',').map(Number));
+    const numbers = [...text.matchAll(/CARTESIAN_POINT\('',\(([^)]*)\)\)/g)].flatMap((match) =>
+      (match[1] ?? '').split(',').map(Number),
+    );
     // hand: the largest number in the file's points, in the file's unit
     const sizeMm = Math.max(...numbers) * { mm: 1, m: 1000, in: 25.4 }[unit as 'mm' | 'm' | 'in'];
     const reading = await readMesh(sample(name), 'step', { unit: 'mm' });
@@ -36,12 +41,24 @@ describe('STEP', () => {
 
   it('stops at the memory limit', async () => {
     // hand: a bare Node process takes more than 20 MB
-    const reading = await readMesh(sample('cax-if/as1-oc-214.stp'), 'step', { unit: 'mm', stepLimits: { ...STEP_LIMITS, memoryBytes: 20 * 2 ** 20 } });
-    expect(reading).toEqual({ ok: false, fault: 'STEP: reading it takes more than 20 MB; allowed: that much memory; hand in fewer solids, or an STL of it' });
+    const reading = await readMesh(sample('cax-if/as1-oc-214.stp'), 'step', {
+      unit: 'mm',
+      stepLimits: { ...STEP_LIMITS, memoryBytes: 20 * 2 ** 20 },
+    });
+    expect(reading).toEqual({
+      ok: false,
+      fault: 'STEP: reading it takes more than 20 MB; allowed: that much memory; hand in fewer solids, or an STL of it',
+    });
   });
 
   it('stops at the time limit', async () => {
-    const reading = await readMesh(sample('cax-if/as1-oc-214.stp'), 'step', { unit: 'mm', stepLimits: { ...STEP_LIMITS, seconds: 0.001 } });
-    expect(reading).toEqual({ ok: false, fault: 'STEP: reading it takes more than 0.001 s; allowed: that much time; hand in fewer solids, or an STL of it' });
+    const reading = await readMesh(sample('cax-if/as1-oc-214.stp'), 'step', {
+      unit: 'mm',
+      stepLimits: { ...STEP_LIMITS, seconds: 0.001 },
+    });
+    expect(reading).toEqual({
+      ok: false,
+      fault: 'STEP: reading it takes more than 0.001 s; allowed: that much time; hand in fewer solids, or an STL of it',
+    });
   });
 });

@@ -53,9 +53,11 @@ export async function readStep(bytes: Uint8Array, into: MeshBuilder, limits: Ste
 
 /** The first and last words of a STEP file (ISO 10303-21): tells other files and cut ones apart at once. */
 function checkFrame(bytes: Uint8Array): void {
-  if (bytes.length > STEP_BYTES) throw new IntakeFault('STEP', `${counted(bytes.length)} bytes`, `at most ${counted(STEP_BYTES)} (128 MB)`);
+  if (bytes.length > STEP_BYTES)
+    throw new IntakeFault('STEP', `${counted(bytes.length)} bytes`, `at most ${counted(STEP_BYTES)} (128 MB)`);
   const latin = new TextDecoder('latin1');
-  if (!latin.decode(bytes.subarray(0, 1024)).includes('ISO-10303-21;')) throw new IntakeFault('STEP line 1', 'no "ISO-10303-21;"', 'a STEP file');
+  if (!latin.decode(bytes.subarray(0, 1024)).includes('ISO-10303-21;'))
+    throw new IntakeFault('STEP line 1', 'no "ISO-10303-21;"', 'a STEP file');
   if (!latin.decode(bytes.subarray(-1024)).includes('END-ISO-10303-21;')) {
     throw new IntakeFault('STEP', 'the file ends', '"END-ISO-10303-21;" at the end (is it cut short?)');
   }
@@ -71,10 +73,13 @@ function fromChild(bytes: Uint8Array, limits: StepLimits): Promise<Answer> {
       execArgv: ['--liftoff-only', `--wasm-max-mem-pages=${Math.floor(limits.memoryBytes / WASM_PAGE_BYTES)}`],
     });
     let answer: Answer | undefined;
-    const timer = setTimeout(() => {
-      answer ??= { failed: 'time' };
-      child.kill('SIGKILL');
-    }, limits.seconds * 1000 + GRACE_MS);
+    const timer = setTimeout(
+      () => {
+        answer ??= { failed: 'time' };
+        child.kill('SIGKILL');
+      },
+      limits.seconds * 1000 + GRACE_MS,
+    );
     const done = (): void => {
       clearTimeout(timer);
       resolve(answer ?? { failed: 'reader' });
@@ -85,15 +90,30 @@ function fromChild(bytes: Uint8Array, limits: StepLimits): Promise<Answer> {
     child.on('error', done);
     // 'close' comes after the last message, 'exit' may come before it
     child.on('close', done);
-    child.send({ bytes, memoryBytes: limits.memoryBytes, millis: limits.seconds * 1000, deflectionMm: DEFLECTION_MM, turnRad: TURN_RAD }, () => {});
+    child.send(
+      {
+        bytes,
+        memoryBytes: limits.memoryBytes,
+        millis: limits.seconds * 1000,
+        deflectionMm: DEFLECTION_MM,
+        turnRad: TURN_RAD,
+      },
+      () => {},
+    );
   });
 }
 
 function failure(failed: 'memory' | 'time' | 'format' | 'reader', limits: StepLimits): IntakeFault {
   const advice = 'hand in fewer solids, or an STL of it';
-  if (failed === 'memory') return new IntakeFault('STEP', `reading it takes more than ${counted(Math.round(limits.memoryBytes / 2 ** 20))} MB`, `that much memory; ${advice}`);
-  if (failed === 'time') return new IntakeFault('STEP', `reading it takes more than ${limits.seconds} s`, `that much time; ${advice}`);
-  if (failed === 'format') return new IntakeFault('STEP', 'can\'t be understood', 'STEP AP203, AP214 or AP242');
+  if (failed === 'memory')
+    return new IntakeFault(
+      'STEP',
+      `reading it takes more than ${counted(Math.round(limits.memoryBytes / 2 ** 20))} MB`,
+      `that much memory; ${advice}`,
+    );
+  if (failed === 'time')
+    return new IntakeFault('STEP', `reading it takes more than ${limits.seconds} s`, `that much time; ${advice}`);
+  if (failed === 'format') return new IntakeFault('STEP', "can't be understood", 'STEP AP203, AP214 or AP242');
   return new IntakeFault('STEP', 'the reader broke down on it', `a well-formed file; ${advice}`);
 }
 
@@ -103,11 +123,20 @@ function addSolid(solid: Solid, into: MeshBuilder): void {
   for (let v = 0; v < vertices.length; v++) {
     const [x = Number.NaN, y = Number.NaN, z = Number.NaN] = p.subarray(3 * v, 3 * v + 3);
     const vertex = into.vertex(onGrid(x), onGrid(y), onGrid(z));
-    if (vertex < 0) throw new IntakeFault(`STEP solid ${JSON.stringify(solid.name.slice(0, 60))}`, `a point at ${x} ${y} ${z}`, coordinatesAllowed);
+    if (vertex < 0)
+      throw new IntakeFault(
+        `STEP solid ${JSON.stringify(solid.name.slice(0, 60))}`,
+        `a point at ${x} ${y} ${z}`,
+        coordinatesAllowed,
+      );
     vertices[v] = vertex;
   }
   if (into.triangleCount + solid.indices.length / 3 > LIMITS.triangles) {
-    throw new IntakeFault('STEP', `more than ${counted(LIMITS.triangles)} triangles`, `at most ${counted(LIMITS.triangles)}`);
+    throw new IntakeFault(
+      'STEP',
+      `more than ${counted(LIMITS.triangles)} triangles`,
+      `at most ${counted(LIMITS.triangles)}`,
+    );
   }
   for (let i = 0; i + 2 < solid.indices.length; i += 3) {
     const [a = 0, b = 0, c = 0] = solid.indices.subarray(i, i + 3);

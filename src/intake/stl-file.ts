@@ -18,10 +18,18 @@ export function readStl(bytes: Uint8Array, into: MeshBuilder): void {
   const scan = new TextScan(bytes);
   if (scan.nextWord() && scan.isWord('solid')) return readAscii(scan, into);
   if (declared < 0) {
-    throw new IntakeFault('STL', `${bytes.length} bytes that do not begin with "solid"`, 'ASCII STL, or binary STL of at least 84 bytes');
+    throw new IntakeFault(
+      'STL',
+      `${bytes.length} bytes that do not begin with "solid"`,
+      'ASCII STL, or binary STL of at least 84 bytes',
+    );
   }
   if (declared > LIMITS.triangles) {
-    throw new IntakeFault('STL bytes 80-83', `${counted(declared)} triangles declared`, `at most ${counted(LIMITS.triangles)}`);
+    throw new IntakeFault(
+      'STL bytes 80-83',
+      `${counted(declared)} triangles declared`,
+      `at most ${counted(LIMITS.triangles)}`,
+    );
   }
   // Some exporters pad the end; a gap of a whole triangle or more means that the count and the file disagree.
   if (bytes.length > needed && bytes.length - needed < TRIANGLE_BYTES) return readBinary(bytes, declared, into);
@@ -34,7 +42,11 @@ export function readStl(bytes: Uint8Array, into: MeshBuilder): void {
 
 function readBinary(bytes: Uint8Array, triangles: number, into: MeshBuilder): void {
   if (triangles > LIMITS.triangles) {
-    throw new IntakeFault('STL bytes 80-83', `${counted(triangles)} triangles declared`, `at most ${counted(LIMITS.triangles)}`);
+    throw new IntakeFault(
+      'STL bytes 80-83',
+      `${counted(triangles)} triangles declared`,
+      `at most ${counted(LIMITS.triangles)}`,
+    );
   }
   const view = viewOf(bytes);
   for (let t = 0; t < triangles; t++) {
@@ -64,7 +76,11 @@ function readAscii(scan: TextScan, into: MeshBuilder): void {
       if (!open) throw misplaced(scan, '"solid"');
       readFacet(scan, into);
       if (into.triangleCount > LIMITS.triangles) {
-        throw new IntakeFault('STL', `more than ${counted(LIMITS.triangles)} triangles`, `at most ${counted(LIMITS.triangles)}`);
+        throw new IntakeFault(
+          'STL',
+          `more than ${counted(LIMITS.triangles)} triangles`,
+          `at most ${counted(LIMITS.triangles)}`,
+        );
       }
     } else if (scan.isWord('endsolid')) {
       open = false;
@@ -74,7 +90,8 @@ function readAscii(scan: TextScan, into: MeshBuilder): void {
       scan.nextLine();
     } else throw misplaced(scan, open ? '"facet" or "endsolid"' : '"solid"');
   }
-  if (open) throw new IntakeFault(`STL line ${scan.lineNumber()}`, 'the file ends', '"endsolid" at the end (is it cut short?)');
+  if (open)
+    throw new IntakeFault(`STL line ${scan.lineNumber()}`, 'the file ends', '"endsolid" at the end (is it cut short?)');
 }
 
 function readFacet(scan: TextScan, into: MeshBuilder): void {

@@ -42,7 +42,13 @@ export interface SampleOptions {
   readonly expectedMm?: number;
 }
 
-function oneWay(from: TriangleMesh, to: TriangleMesh, samples: number, random: Random, expectedMm: number): { worst: number; squares: number; spread: number } {
+function oneWay(
+  from: TriangleMesh,
+  to: TriangleMesh,
+  samples: number,
+  random: Random,
+  expectedMm: number,
+): { worst: number; squares: number; spread: number } {
   const spread = Math.ceil(samples / 2);
   const points = new Float64Array(3 * samples);
   const areas = runningAreas(from);

@@ -26,8 +26,13 @@ const plyHeader = (mesh: TriangleMesh, format: string): string =>
   `element face ${mesh.indices.length / 3}\nproperty list int int vertex_indices\nend_header\n`;
 
 export function plyText(mesh: TriangleMesh): string {
-  const rows = Array.from({ length: mesh.positions.length / 3 }, (_, i) => mesh.positions.subarray(3 * i, 3 * i + 3).join(' '));
-  const faces = Array.from({ length: mesh.indices.length / 3 }, (_, t) => `3 ${mesh.indices.subarray(3 * t, 3 * t + 3).join(' ')}`);
+  const rows = Array.from({ length: mesh.positions.length / 3 }, (_, i) =>
+    mesh.positions.subarray(3 * i, 3 * i + 3).join(' '),
+  );
+  const faces = Array.from(
+    { length: mesh.indices.length / 3 },
+    (_, t) => `3 ${mesh.indices.subarray(3 * t, 3 * t + 3).join(' ')}`,
+  );
   return `${plyHeader(mesh, 'ascii')}${[...rows, ...faces].join('\n')}\n`;
 }
 
@@ -55,7 +60,8 @@ export function plyBinary(mesh: TriangleMesh, little: boolean): Uint8Array {
 export function objText(mesh: TriangleMesh): string {
   let text = '# made by a test\nmtllib nowhere.mtl\no part\n';
   for (let i = 0; i < mesh.positions.length; i += 3) text += `v ${mesh.positions.subarray(i, i + 3).join(' ')}\n`;
-  for (let t = 0; t < mesh.indices.length; t += 3) text += `f ${[...mesh.indices.subarray(t, t + 3)].map((i) => i + 1).join(' ')}\n`;
+  for (let t = 0; t < mesh.indices.length; t += 3)
+    text += `f ${[...mesh.indices.subarray(t, t + 3)].map((i) => i + 1).join(' ')}\n`;
   return text;
 }
 

@@ -4,7 +4,13 @@ import { MeshBuilder } from './mesh-builder.kernel.ts';
 /** Shapes whose every measure is known by construction, for this room's tests. */
 
 /** A pipe along Z, open through the middle: `around` x `along` squares outside and in, ring-shaped ends. */
-export function pipeMesh(outerMm: number, innerMm: number, lengthMm: number, around: number, along: number): TriangleMesh {
+export function pipeMesh(
+  outerMm: number,
+  innerMm: number,
+  lengthMm: number,
+  around: number,
+  along: number,
+): TriangleMesh {
   const positions: number[] = [];
   const indices: number[] = [];
   for (const radius of [outerMm, innerMm]) {
@@ -51,7 +57,8 @@ export function drilledPlate(cells: number, cellMm: number, holeMm: number, thic
       const [hole, nextHole, rim, nextRim] = [at(0, 0), at(1, 0), at(0, RINGS), at(1, RINGS)];
       square(vertex(hole, 0), vertex(hole, thicknessMm), vertex(nextHole, thicknessMm), vertex(nextHole, 0));
       // an edge shared with the next cell is inside the plate and gets no wall
-      const shared = rim[0] === nextRim[0] && ((rim[0] > cell * cellMm && cell < cells - 1) || (rim[0] < cell * cellMm && cell > 0));
+      const shared =
+        rim[0] === nextRim[0] && ((rim[0] > cell * cellMm && cell < cells - 1) || (rim[0] < cell * cellMm && cell > 0));
       if (!shared) square(vertex(rim, 0), vertex(nextRim, 0), vertex(nextRim, thicknessMm), vertex(rim, thicknessMm));
     }
   }

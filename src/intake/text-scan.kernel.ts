@@ -99,7 +99,8 @@ export class TextScan {
     }
     const power = exponent - afterPoint;
     if (mantissa === 0) return sign * 0;
-    if (digits > EXACT_DIGITS || power > EXACT_POWER || power < -EXACT_POWER) return Number(this.#latin(this.wordStart, end));
+    if (digits > EXACT_DIGITS || power > EXACT_POWER || power < -EXACT_POWER)
+      return Number(this.#latin(this.wordStart, end));
     return sign * (power < 0 ? mantissa / POWERS[-power]! : mantissa * POWERS[power]!);
   }
 
