@@ -12,13 +12,16 @@ export function linkClock(link: Link): ClockSetting {
   return type === 'npt-male' || type === 'npt-female' ? 'taper' : 'none';
 }
 
+/** A crimped hose's end-to-end angle may be off by this [deg]; SAE J516:2019, elbow angles. */
+export const endToEndKnownDeg = 3;
+
 const settingWords: Readonly<Record<ClockHow, string>> = {
   none: 'nothing to turn',
   swivel: 'swivel: free until tightened',
   locknut: 'locknut boss: free until its nut is tightened',
   banjo: 'banjo: free until its bolt is tightened',
   taper: 'taper: only where it comes tight, never backed off',
-  'crimped-pair': 'crimped: fixed to the other end; the angle from end to end is set before crimping',
+  'crimped-pair': `crimped: fixed to the other end; the angle from end to end is set before crimping, ±${endToEndKnownDeg}°`,
 };
 
 /** How the end's clock is set, and how an elbow adapter's before it; in one line for the card. */

@@ -93,6 +93,13 @@ describe('endMakeUps', () => {
     expect(elbow?.clockWords).toMatch(/only where it comes tight, never backed off/u);
   });
 
+  it('says that a crimped bent end ties the far end to it, within the 3 degrees of SAE J516', () => {
+    // published: SAE J516:2019, elbow angle tolerance ±3 degrees.
+    const found = made({ type: 'orb', dash: 16 }, 'rubber-braid-16', { angles: [90], allowElbowAdapters: false, box: new Set(['end-crimped-rubber-braid-16-90']) });
+    expect(found[0]?.clockHow).toBe('swivel');
+    expect(found[0]?.clockWords).toMatch(/^swivel: free until tightened; with a bend at the far end too, crimped: .* set before crimping, ±3°$/u);
+  });
+
   it('says which part is missing rather than invent one', () => {
     const found = endMakeUps({ end: { type: 'orb', dash: 16 } }, hose('silicone-38'), shelf, {});
     expect(found).toEqual({ missing: 'no adapter from -16 O-ring boss port (1 5/16-12) to 38 mm beaded spigot in the catalogue, in one piece or up to 3: wanted -16 O-ring boss stud (1 5/16-12) x 38 mm beaded spigot' });
