@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
+import { uniformInt } from 'pure-rand/distribution/uniformInt';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
 import { readMesh } from './read-mesh.ts';
 import { STEP_LIMITS } from './step-file.ts';
@@ -60,5 +62,27 @@ describe('STEP', () => {
       ok: false,
       fault: 'STEP: reading it takes more than 0.001 s; allowed: that much time; hand in fewer solids, or an STL of it',
     });
+  });
+
+  it('a damaged file gives a mesh or one line, seed 1 to 6', async () => {
+    const whole = new TextDecoder('latin1').decode(sample('cube-units/cube-mm.step')).split('\n');
+    for (let seed = 1; seed <= 6; seed++) {
+      const random = xoroshiro128plus(seed);
+      const lines = [...whole];
+      for (let k = 0; k < 3; k++) {
+        const at = uniformInt(random, 1, lines.length - 4);
+        const ways = [
+          '',
+          'nonsense',
+          (lines[at] ?? '').replace(/\d+/, '99999'),
+          (lines[at] ?? '').replace(/\.\d*/, '.E999'),
+          lines[at + 1] ?? '',
+        ];
+        lines[at] = ways[uniformInt(random, 0, ways.length - 1)] ?? '';
+      }
+      const reading = await readMesh(new TextEncoder().encode(lines.join('\n')), 'step', { unit: 'mm' });
+      if (reading.ok) expect(reading.mesh.positions.every(Number.isFinite)).toBe(true);
+      else expect(reading.fault).toMatch(/^[^\n]{5,400}; allowed: [^\n]+$/);
+    }
   });
 });
