@@ -1,18 +1,15 @@
 import { BAND as BAND_WIDTH, factorBand, REACH as BAND_REACH, solveBand } from './band.kernel.ts';
 import {
-  assemble,
-  BORDER as BORDER_WIDTH,
   limitCount,
   linearChange,
   MAX_BODY_SAMPLES,
   measure,
   type Model,
   newState,
-  newSystem,
   type PackedEnd,
   type State,
-  type System,
 } from './refine-model.kernel.ts';
+import { assemble, BORDER as BORDER_WIDTH, newSystem, type System } from './refine-system.kernel.ts';
 
 // This module's own copies: an imported binding is looked up anew at every use where modules are bundled for tests.
 const BAND = BAND_WIDTH;

@@ -155,22 +155,28 @@ function levelSteps(step: number, radius: number, length: number): number[] {
   return steps;
 }
 
-const scratchEnd = new Float64Array(12);
+const scratchEnd = new Float64Array(18);
 
-/** The seed with the two straights cut off and its ends put where the straights end. */
+/** How far a start runs straight on at its ends, in bend radii: from a seed that doubles back at a tail it may never unfold. */
+const LEAD = 0.8;
+
+/** The seed with its beginnings replaced by the two straights' ends and a little straight on from each. */
 function seedCurve(problem: RefineProblem, a: PackedEnd, b: PackedEnd, tails: readonly [readonly number[], readonly number[]]): Float64Array {
   const { seed } = problem;
   const out: number[] = [];
   placeEnd(a, problem.a.phiRad, scratchEnd);
   out.push(scratchEnd[0]!, scratchEnd[1]!, scratchEnd[2]!);
+  const lead = Math.min(LEAD * problem.minBendRadiusMm, polylineLength(seed) / 4);
+  for (let k = 0; k < 3; k++) out.push(scratchEnd[k]! + lead * scratchEnd[6 + k]!);
   placeEnd(b, problem.b.phiRad, scratchEnd);
   for (let i = 0; i + 2 < seed.length; i += 3) {
     const p: [number, number, number] = [seed[i]!, seed[i + 1]!, seed[i + 2]!];
     const fromA = Math.hypot(p[0] - tails[0][0]!, p[1] - tails[0][1]!, p[2] - tails[0][2]!);
     const fromB = Math.hypot(p[0] - tails[1][0]!, p[1] - tails[1][1]!, p[2] - tails[1][2]!);
     const early = i * 2 < seed.length;
-    if ((early ? fromA : fromB) > (early ? a[16]! : b[16]!) + 1e-9) out.push(...p);
+    if ((early ? fromA : fromB) > (early ? a[16]! : b[16]!) + lead) out.push(...p);
   }
+  for (let k = 0; k < 3; k++) out.push(scratchEnd[k]! + lead * scratchEnd[6 + k]!);
   out.push(scratchEnd[0]!, scratchEnd[1]!, scratchEnd[2]!);
   return Float64Array.from(out);
 }
