@@ -9,11 +9,14 @@ export function carJsonSchema(): Record<string, unknown> {
   relax(part, ['shapes', 'ports']);
   relax(part?.properties?.['ports']?.items, ['atMm']);
   relax(schema.properties?.['lines']?.items, ['pieces', 'through', 'state']);
+  nameByUnit(schema.properties?.['keepOffMm']);
   allowOwnKeys(schema);
   return schema as Record<string, unknown>;
 }
 
 interface Node {
+  description?: string;
+  propertyNames?: object;
   properties?: Record<string, Node>;
   patternProperties?: Record<string, object>;
   additionalProperties?: unknown;
@@ -25,6 +28,17 @@ interface Node {
 function relax(node: Node | undefined, names: readonly string[]): void {
   if (node?.required === undefined) return;
   node.required = node.required.filter((name) => !names.includes(name));
+}
+
+/** Keep-offs are a table of class to millimetres: the unit stands in the table's name, so it is described as one. */
+function nameByUnit(table: Node | undefined): void {
+  if (table?.properties === undefined) return;
+  const names = Object.keys(table.properties);
+  const [first] = Object.values(table.properties);
+  table.description = `${table.description ?? ''}: ${Object.entries(table.properties).map(([name, field]) => `${name} = ${field.description ?? ''}`).join('; ')}`;
+  table.propertyNames = { anyOf: [{ enum: names }, { pattern: '^x-' }] };
+  table.patternProperties = { '^x-': {}, '^[^x]|^x[^-]': { ...first, description: 'Least gap, surface to surface [mm]' } };
+  delete table.properties;
 }
 
 function allowOwnKeys(node: Node): void {

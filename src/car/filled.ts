@@ -30,14 +30,21 @@ export function filled(file: Fields): Fields {
 
 /** The inverse, for writing: no empty list that may be left out, nothing that is worked out from measurements. */
 export function bared(file: Fields): Fields {
-  const out = withoutEmpty(file, ['movers']);
+  const out = withoutEmpty(withoutDerived(file), ['movers']);
+  mapList(out, 'parts', (part) => withoutEmpty(part, PART_LISTS));
+  mapList(out, 'lines', (line) => withoutEmpty(line, LINE_LISTS));
+  return out;
+}
+
+/** Without the places and tolerances that are worked out from measurements. */
+export function withoutDerived(file: Fields): Fields {
+  const out = { ...file };
   mapList(out, 'parts', (part) => {
-    const bare = withoutEmpty(part, PART_LISTS);
+    const bare = { ...part };
     mapList(bare, 'shapes', (shape) => ('from' in shape ? without(shape, DERIVED_OF_SHAPE) : shape));
     mapList(bare, 'ports', (port) => ('measured' in port ? without(port, DERIVED_OF_PORT) : port));
     return bare;
   });
-  mapList(out, 'lines', (line) => withoutEmpty(line, LINE_LISTS));
   return out;
 }
 

@@ -3,6 +3,12 @@ export { carJsonSchema } from './car-json-schema.ts';
 export type { CarNote } from './car-notes.ts';
 export { carNotes } from './car-notes.ts';
 export { carText } from './car-text.ts';
+export { applyEdit } from './edits/apply-edit.ts';
+export { CarEditError } from './edits/car-edit-error.ts';
+export type { Change } from './edits/change.ts';
+export type { Edit, Edited } from './edits/edit.ts';
+export type { Clash, Merged } from './edits/merge-edits.ts';
+export { mergeEdits } from './edits/merge-edits.ts';
 export type { Fault } from './fault.ts';
 export { faultLine } from './fault.ts';
 export type { KeepOffs } from './keep-off.ts';
@@ -15,7 +21,7 @@ export type { OriginReport, ReadingMiss } from './placing/solved-origin.ts';
 export { turnAnglesDeg } from './placing/turn-angles.ts';
 export { upInCar } from './placing/up-in-car.ts';
 export type { CarReading } from './read-car.ts';
-export { carFrom, readCar } from './read-car.ts';
+export { carFrom, checkCar, readCar } from './read-car.ts';
 export type {
   BoxRow, Car, Catalogue, CrossingKind, Duty, EndType, HoseRow, KeepOff, Line, LineState, Mover, Origin, Part, PartClass, Piece, Port,
   PortEnd, Reading, Shape, TakenWay, Through,

@@ -7,7 +7,8 @@ export type JsonReading = { readonly ok: true; readonly value: Json } | { readon
 
 export const JSON_TEXT_LIMIT = 64 * 1024 * 1024;
 export const JSON_DEPTH_LIMIT = 64;
-const FAULT_LIMIT = 200;
+export const JSON_LIST_LIMIT = 200_000;
+const FAULT_LIMIT = 60;
 
 /**
  * JSON text to a value, stricter than the language's own reader: a key that stands twice, a number beyond what a computer
@@ -103,6 +104,7 @@ class JsonReader {
     if (this.take(']')) return out;
     for (;;) {
       this.skipSpace();
+      if (out.length >= JSON_LIST_LIMIT) this.broken(`a list of more than ${JSON_LIST_LIMIT} entries`, `at most ${JSON_LIST_LIMIT} entries in a list`);
       this.path.push(out.length);
       out.push(this.value());
       this.path.pop();

@@ -26,6 +26,7 @@ export function findNearest(word: string, known: Iterable<string>): string | und
   let best: string | undefined;
   let least = Number.POSITIVE_INFINITY;
   for (const candidate of known) {
+    if (Math.abs(candidate.length - cut.length) >= least) continue;
     const count = slips(cut, candidate.toLowerCase());
     if (count < least) [best, least] = [candidate, count];
   }

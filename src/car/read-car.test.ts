@@ -71,6 +71,16 @@ describe('readCar', () => {
     expect(expectAnswer(`{"fairlead":1,"parts":[${Array(20_000).fill('1').join()}]}`)).toBe(false);
     expect(expectAnswer(`{${Array(50_000).fill('"a":1').join()}}`)).toBe(false);
     expect(expectAnswer('['.repeat(1_000_000))).toBe(false);
+    expect(expectAnswer(`{"fairlead":1,"parts":[${Array(250_000).fill('1').join()}]}`)).toBe(false);
+    expect(expectAnswer(`{"fairlead":1,${Array.from({ length: 150_000 }, (_, i) => `"k${i}":1`).join()}}`)).toBe(false);
+    expect(expectAnswer(`{"fairlead":1,"parts":[${Array(2000).fill('1').join()},{"id":"a","class":"fixed","shapes":7,"ports":{}}],"lines":[{"through":3}]}`)).toBe(false);
+  });
+
+  it('does not compare every name with every other to say which is nearest', () => {
+    const parts = Array.from({ length: 3000 }, (_, i) => ({ id: `p${i}`, class: 'fixed' }));
+    const lines = Array.from({ length: 3000 }, (_, i) => ({ id: `l${i}`, from: `q${i}.a`, to: `p${i}.b`, duty: 'water' }));
+    const reading = readCar(JSON.stringify({ fairlead: 1, parts, lines }));
+    expect(reading.ok ? [] : reading.faults.map((fault) => fault.stands).at(-1)).toBe('and at least 950 more faults');
   });
 });
 

@@ -1,11 +1,12 @@
 import type { Fault } from './fault.ts';
 import { shown } from './fault.ts';
 import { carFaults } from './car-faults.ts';
-import { doublyPlaced, filled } from './filled.ts';
+import { doublyPlaced, filled, withoutDerived } from './filled.ts';
 import type { Json } from './json-text.ts';
 import { readJson } from './json-text.ts';
 import { migrated } from './migrate.ts';
 import { resolveOrigins } from './placing/resolve-origins.ts';
+import { MOST_FAULTS } from './schema-faults.ts';
 import type { Car } from './schema/car.ts';
 
 export type CarReading = { readonly ok: true; readonly car: Car } | { readonly ok: false; readonly faults: Fault[] };
@@ -33,9 +34,15 @@ export function carFrom(value: Json): CarReading {
   return { ok: true, car: placed.car };
 }
 
+/** What is wrong with a car in memory, under the same checks as a file; empty after every edit that a builder may keep. */
+export function checkCar(car: Car): Fault[] {
+  const reading = carFrom(withoutDerived(car as unknown as { [key: string]: Json }));
+  return reading.ok ? [] : reading.faults;
+}
+
 function capped(faults: readonly Fault[]): Fault[] {
   const out = faults.slice(0, FAULTS_SHOWN).map(({ place, stands, allowed }) => ({ place, stands, allowed }));
   const rest = faults.length - FAULTS_SHOWN;
-  if (rest > 0) out.push({ place: 'car file', stands: `and ${rest} more faults`, allowed: 'none' });
+  if (rest > 0) out.push({ place: 'car file', stands: faults.length < MOST_FAULTS ? `and ${rest} more faults` : `and at least ${rest} more faults`, allowed: 'none' });
   return out;
 }

@@ -4,21 +4,44 @@ import { placeOf, shown } from './fault.ts';
 import type { Json } from './json-text.ts';
 import { findNearest } from './nearest.ts';
 import { carSchema } from './schema/car.ts';
+import { lineSchema } from './schema/line.ts';
+import { originSchema } from './schema/origin.ts';
+import { moverSchema, partSchema } from './schema/part.ts';
 
 export interface PlacedFault extends Fault {
   readonly path: Path;
 }
 
-/** What the schema finds wrong in a whole car file, in the order of the file. */
-export function schemaFaults(file: Json): PlacedFault[] {
-  const result = carSchema.safeParse(file);
-  if (result.success) return [];
-  return result.error.issues.flatMap((issue) => faultsOf(issue, file));
+/** A file with more faults than this is not looked through to its end. */
+export const MOST_FAULTS = 1000;
+
+const LISTS = { parts: partSchema, movers: moverSchema, lines: lineSchema, origins: originSchema } as const;
+const anyList = z.array(z.unknown(), { error: 'a list [...]' });
+/** The car without what is in its great lists: those are checked entry by entry, so that rubbish by the million costs little. */
+const frameSchema = carSchema.extend({ parts: anyList, movers: anyList, lines: anyList, origins: anyList.optional() });
+
+/** What the schema finds wrong in a car file: first outside its lists, then entry by entry. */
+export function schemaFaults(file: { readonly [key: string]: Json }): PlacedFault[] {
+  const out: PlacedFault[] = [];
+  const check = (schema: z.ZodType, value: Json, at: Path) => {
+    const result = schema.safeParse(value);
+    for (const issue of result.error?.issues ?? []) {
+      if (out.length >= MOST_FAULTS) return;
+      out.push(...faultsOf({ ...issue, path: [...at, ...issue.path] } as z.core.$ZodIssue, file as Json));
+    }
+  };
+  check(frameSchema, file as Json, []);
+  for (const [list, schema] of Object.entries(LISTS)) {
+    const entries = file[list];
+    if (!Array.isArray(entries)) continue;
+    for (let i = 0; i < entries.length && out.length < MOST_FAULTS; i++) check(schema, entries[i] as Json, [list, i]);
+  }
+  return out;
 }
 
 function faultsOf(issue: z.core.$ZodIssue, file: Json): PlacedFault[] {
   const path = issue.path.filter((step) => typeof step !== 'symbol');
-  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => unknownKey(path, key));
+  if (issue.code === 'unrecognized_keys') return issue.keys.slice(0, MOST_FAULTS).map((key) => unknownKey(path, key));
   const stands = valueAt(file, path);
   if (issue.code === 'invalid_value' && typeof stands === 'string') {
     const nearest = findNearest(stands, issue.values.map(String));

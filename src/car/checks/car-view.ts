@@ -4,8 +4,8 @@ import type { Json } from '../json-text.ts';
 import type { PlacedFault } from '../schema-faults.ts';
 import type { Car, Line, Mover, Origin, Part } from '../schema/car.ts';
 
-/** Tells one fault; `stands` is printed as a value unless it is already in words. */
-export type Tell = (path: Path, stands: string, allowed: string) => void;
+/** Tells one fault. What is allowed may be given as a function, called only if the fault will be shown. */
+export type Tell = (path: Path, stands: string, allowed: string | (() => string)) => void;
 
 /**
  * A car of which some entries may be malformed. Those stand as `undefined`, so that places keep their numbers and the
@@ -17,6 +17,10 @@ export interface CarView {
   readonly movers: readonly (Mover | undefined)[];
   readonly lines: readonly (Line | undefined)[];
   readonly origins: readonly (Origin | undefined)[];
+  readonly moverIds: ReadonlySet<string>;
+  readonly originById: ReadonlyMap<string, Origin>;
+  /** Reference points as "origin.point". */
+  readonly knownPoints: ReadonlySet<string>;
   /** False where so much is malformed that a reference may well be right. */
   readonly judges: (list: 'parts' | 'movers' | 'origins') => boolean;
   readonly soundPart: (id: string) => Part | undefined;
@@ -42,10 +46,15 @@ export function viewOf(file: { [key: string]: Json }, broken: readonly PlacedFau
     else if (part === undefined) nameless = true;
   });
   const partById = new Map(parts.flatMap((part) => (part === undefined ? [] : [[part.id, part] as const])));
+  const movers = sound<Mover>('movers');
+  const origins = sound<Origin>('origins').filter((origin) => origin !== undefined);
   return {
     car: file as unknown as Car,
     parts,
-    movers: sound<Mover>('movers'),
+    movers,
+    moverIds: new Set(movers.flatMap((mover) => mover?.id ?? [])),
+    originById: new Map(origins.map((origin) => [origin.id, origin])),
+    knownPoints: new Set(origins.flatMap((origin) => origin.points.map((point) => `${origin.id}.${point.name}`))),
     lines: sound<Line>('lines'),
     origins: sound<Origin>('origins'),
     judges: (list) => !vague.has(list) || (list === 'parts' && malformedIds.size > 0 && !nameless),

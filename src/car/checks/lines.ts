@@ -44,11 +44,10 @@ function checkPortRef(ref: string, at: Path, view: CarView, tell: Tell): void {
   const part = view.soundPart(ids.part);
   if (part === undefined) {
     if (!view.isMalformed(ids.part)) {
-      const refs = view.parts.flatMap((candidate) => candidate?.ports.map((port) => `${candidate.id}.${port.id}`) ?? []);
-      tell(at, `${shown(ref)}: there is no part ${shown(ids.part)}`, nearestOf('a port', ref, refs));
+      tell(at, `${shown(ref)}: there is no part ${shown(ids.part)}`, nearestOf('a port', ref, () => view.parts.flatMap((candidate) => candidate?.ports.map((port) => `${candidate.id}.${port.id}`) ?? [])));
     }
   } else if (!part.ports.some((port) => port.id === ids.port)) {
-    tell(at, `${shown(ref)}: part ${shown(ids.part)} has no port ${shown(ids.port)}`, nearestOf('a port', ref, part.ports.map((port) => `${part.id}.${port.id}`)));
+    tell(at, `${shown(ref)}: part ${shown(ids.part)} has no port ${shown(ids.port)}`, nearestOf('a port', ref, () => part.ports.map((port) => `${part.id}.${port.id}`)));
   }
 }
 
@@ -56,7 +55,7 @@ function checkThrough(through: Through, at: Path, view: CarView, tell: Tell): vo
   const part = view.soundPart(through.part);
   if (part === undefined) {
     if (!view.judges('parts') || view.isMalformed(through.part)) return;
-    tell([...at, 'part'], shown(through.part), nearestOf('a crossable part', through.part, view.parts.filter((p) => p?.crossable !== undefined).map((p) => p?.id)));
+    tell([...at, 'part'], shown(through.part), nearestOf('a crossable part', through.part, () => view.parts.filter((p) => p?.crossable !== undefined).map((p) => p?.id)));
     return;
   }
   const ways = part.crossable ?? [];

@@ -23,9 +23,8 @@ function checkPart(part: Part, at: Path, view: CarView, tell: Tell): void {
   });
   tellTwice(part.ports.map((port) => port.id), [...at, 'ports'], 'id', tell);
   part.ports.forEach((port, i) => checkPort(port, [...at, 'ports', i], view, tell));
-  const movers = view.movers.map((mover) => mover?.id);
-  if (part.movesWith !== undefined && view.judges('movers') && !movers.includes(part.movesWith)) {
-    tell([...at, 'movesWith'], shown(part.movesWith), nearestOf('a mover', part.movesWith, movers));
+  if (part.movesWith !== undefined && view.judges('movers') && !view.moverIds.has(part.movesWith)) {
+    tell([...at, 'movesWith'], shown(part.movesWith), nearestOf('a mover', part.movesWith, () => [...view.moverIds]));
   }
 }
 
@@ -34,13 +33,12 @@ function checkPort(port: Port, at: Path, view: CarView, tell: Tell): void {
   if (port.measured !== undefined) checkReadings(port.measured, [...at, 'measured'], view, tell);
   port.near?.parts.forEach((id, i) => {
     if (!view.judges('parts') || view.soundPart(id) !== undefined || view.isMalformed(id)) return;
-    tell([...at, 'near', 'parts', i], shown(id), nearestOf('a part', id, view.parts.map((part) => part?.id)));
+    tell([...at, 'near', 'parts', i], shown(id), nearestOf('a part', id, () => view.parts.map((part) => part?.id)));
   });
 }
 
 function checkFrame(from: string, at: Path, view: CarView, tell: Tell): void {
-  const frames = view.origins.filter((origin) => origin?.kind === 'points').map((origin) => origin?.id);
-  if (view.judges('origins') && !frames.includes(from)) tell(at, shown(from), nearestOf('an origin of kind points', from, frames));
+  if (view.judges('origins') && view.originById.get(from)?.kind !== 'points') tell(at, shown(from), nearestOf('an origin of kind points', from, () => view.origins.filter((origin) => origin?.kind === 'points').map((origin) => origin?.id)));
 }
 
 type Size = 'dash' | 'thread' | 'pipe' | 'odMm';

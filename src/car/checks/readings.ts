@@ -41,14 +41,13 @@ function checkReading(reading: Reading, at: Path, view: CarView, tell: Tell): vo
 }
 
 function checkKnownPoint(from: string, at: Path, view: CarView, tell: Tell): void {
-  const known = view.origins.flatMap((origin) => origin?.points.map((point) => `${origin.id}.${point.name}`) ?? []);
-  if (!known.includes(from)) tell(at, shown(from), nearestOf('a known point "origin.point"', from, known));
+  if (!view.knownPoints.has(from)) tell(at, shown(from), nearestOf('a known point "origin.point"', from, () => [...view.knownPoints]));
 }
 
 function checkOrigin(from: string, asked: readonly (keyof typeof NEEDS)[], at: Path, view: CarView, tell: Tell): void {
-  const origin = view.origins.find((candidate) => candidate?.id === from);
+  const origin = view.originById.get(from);
   if (origin === undefined) {
-    tell(at, shown(from), nearestOf('an origin', from, view.origins.map((candidate) => candidate?.id)));
+    tell(at, shown(from), nearestOf('an origin', from, () => [...view.originById.keys()]));
     return;
   }
   for (const key of asked) {

@@ -43,13 +43,13 @@ const takenPiece = loose('One length as made', {
   allowanceMm: z.tuple([number('', -10_000, 0, 'mm'), number('', 0, 10_000, 'mm')], { error: 'two numbers [less, more] in mm' }).describe('Shorter and longer by [mm]').optional(),
   odMm: positive('Outside diameter [mm]', 500, 'mm').optional(),
   minBendRadiusMm: number('Least bend radius allowed [mm]', 0, 5000, 'mm').optional(),
-  tightestBendMm: number('Tightest bend of this way [mm]', 0, 1e9, 'mm').nullable().optional(),
+  tightestBendMm: number('', 0, 1e9, 'mm').nullable().describe('Tightest bend of this way [mm]').optional(),
   endToEndDeg: clock.describe('Bend of the second end from the first [deg]').optional(),
 });
 const takenClamp = loose('A clamp', {
   alongMm: number('Along the line from its start [mm]', 0, 100_000, 'mm').optional(),
   atMm: pointMm('Where [mm]').optional(),
-  on: text('Part it is on').nullable().optional(),
+  on: text('').nullable().describe('Part it is on').optional(),
   bracket: flag('It needs a bracket').optional(),
 });
 const takenBody = loose('One solid stretch of the line', {
@@ -78,7 +78,7 @@ export const lineSchema = fields('What joins two ports', {
   pieces: list('Hoses and tubes in order', pieceSchema, 20),
   through: list('What it passes, in order', throughSchema, 20),
   state: oneOf('How far it has got', LINE_STATES),
-  taken: takenSchema.nullable().optional(),
+  taken: takenSchema.nullable().describe('The way the builder decided on; null = none yet').optional(),
   keepOffMm: number('Own least gap to anything [mm], where larger than the part\'s', 0, 2000, 'mm').optional(),
   flowLMin: number('Flow [L/min]', 0, 100_000, 'L/min').optional(),
   pressureBar: number('Highest working pressure [bar gauge]', -1, 1000, 'bar').optional(),

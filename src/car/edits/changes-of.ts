@@ -1,0 +1,111 @@
+import type { Json } from '../json-text.ts';
+import { findLine, findPort, splitPortRef } from '../lookups.ts';
+import type { Car } from '../schema/car.ts';
+import { CarEditError } from './car-edit-error.ts';
+import type { Change, ChangePath } from './change.ts';
+import type { Edit } from './edit.ts';
+import { movedPart } from './moved-part.ts';
+
+type EditOf<Do extends Edit['do']> = Extract<Edit, { do: Do }>;
+type Simple = Exclude<Edit, { do: 'several' }>;
+
+const END = Number.MAX_SAFE_INTEGER;
+
+/** An edit as the smallest steps that make it up, against the car as it stands. */
+export function changesOf(car: Car, edit: Simple): readonly Change[] {
+  switch (edit.do) {
+    case 'restore': return edit.changes;
+    case 'set-name': return [set(['name'], edit.name)];
+    case 'set-part': return [set(['parts', `#${edit.part}`, edit.field], edit.value)];
+    case 'set-port': return portField(car, edit);
+    case 'set-line': return [set(['lines', `#${edit.line}`, edit.field], edit.value)];
+    case 'set-mover': return [set(['movers', `#${edit.mover}`, edit.field], edit.value)];
+    case 'set-origin': return [set(['origins', `#${edit.origin}`, edit.field], edit.value)];
+    case 'set-state': return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
+    case 'take-way': return [set(['lines', `#${edit.line}`, 'taken'], edit.way)];
+    case 'set-box': return [set(['box'], edit.rows)];
+    case 'set-keep-off': return inGroup(car, 'keepOffMm', edit.class, edit.keepOffMm);
+    case 'set-catalogue': return inGroup(car, 'catalogue', edit.table, edit.rows);
+    case 'move-part': return moving(car, edit);
+    case 'swap-ports': return swapping(car, edit);
+    default: return entryChanges(car, edit);
+  }
+}
+
+type EntryEdit = Extract<Edit, { do: `add-${string}` | `remove-${string}` }>;
+
+function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
+  switch (edit.do) {
+    case 'add-part': return [put(['parts'], edit.part, edit.index)];
+    case 'remove-part': return [{ kind: 'remove', at: ['parts', `#${edit.part}`] }];
+    case 'add-port': return [put(['parts', `#${edit.part}`, 'ports'], edit.port, edit.index)];
+    case 'remove-port': return [{ kind: 'remove', at: portPath(edit.port) }];
+    case 'add-line': return [put(['lines'], edit.line, edit.index)];
+    case 'remove-line': return [{ kind: 'remove', at: ['lines', `#${edit.line}`] }];
+    case 'add-mover': return [put(['movers'], edit.mover, edit.index)];
+    case 'remove-mover': return [{ kind: 'remove', at: ['movers', `#${edit.mover}`] }];
+    case 'add-origin': return [...(car.origins === undefined ? [set(['origins'], [])] : []), put(['origins'], edit.origin, edit.index)];
+    case 'remove-origin': return [{ kind: 'remove', at: ['origins', `#${edit.origin}`] }];
+    default: throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
+  }
+}
+
+function set(at: ChangePath, value: unknown): Change {
+  return value === undefined ? { kind: 'set', at } : { kind: 'set', at, value: value as Json };
+}
+
+function put(at: ChangePath, value: unknown, index = END): Change {
+  return { kind: 'insert', at, index, value: value as Json };
+}
+
+function portPath(ref: string): ChangePath {
+  const { part, port } = splitPortRef(ref);
+  return ['parts', `#${part}`, 'ports', `#${port}`];
+}
+
+/** A place set by hand ends the measurements; the place they gave stays until it is set. */
+function portField(car: Car, edit: EditOf<'set-port'>): readonly Change[] {
+  const path = portPath(edit.port);
+  const port = findPort(car, edit.port)?.port;
+  if (port === undefined) throw new CarEditError(path, `there is no port ${edit.port}`);
+  const own = set([...path, edit.field], edit.value);
+  if (port.measured === undefined || (edit.field !== 'atMm' && edit.field !== 'knownToMm')) return [own];
+  const end = set([...path, 'measured'], undefined);
+  return edit.field === 'atMm' ? [end, own, set([...path, 'knownToMm'], undefined)] : [end, own];
+}
+
+function inGroup(car: Car, group: 'keepOffMm' | 'catalogue', key: string, value: unknown): readonly Change[] {
+  return [...(car[group] === undefined ? [set([group], {})] : []), set([group, key], value)];
+}
+
+function moving(car: Car, edit: EditOf<'move-part'>): readonly Change[] {
+  const part = car.parts.find((candidate) => candidate.id === edit.part);
+  const path = ['parts', `#${edit.part}`];
+  if (part === undefined) throw new CarEditError(path, `there is no part ${edit.part}`);
+  const moved = movedPart(part, edit.byMm, edit.turnDeg, edit.aboutMm);
+  return [
+    ...(part.shapes.length === 0 ? [] : [set([...path, 'shapes'], moved.shapes)]),
+    ...moved.ports.flatMap((port, i) => {
+      const was = part.ports[i]!;
+      const at = [...path, 'ports', `#${port.id}`];
+      const faces = was.faces === port.faces ? [] : [set([...at, 'faces'], port.faces)];
+      const place = set([...at, 'atMm'], port.atMm);
+      if (was.measured === undefined) return [place, ...faces];
+      return [set([...at, 'measured'], undefined), place, ...faces];
+    }),
+  ];
+}
+
+/** A line on one of the two ports goes to the other. A way taken between other ports is no longer this line's. */
+function swapping(car: Car, edit: EditOf<'swap-ports'>): readonly Change[] {
+  for (const ref of [edit.a, edit.b]) if (findPort(car, ref) === undefined) throw new CarEditError(portPath(ref), `there is no port ${ref}`);
+  const other = new Map([[edit.a, edit.b], [edit.b, edit.a]]);
+  return car.lines.flatMap((line) => {
+    const ends = (['from', 'to'] as const).flatMap((key) => {
+      const next = other.get(line[key]);
+      return next === undefined ? [] : [set(['lines', `#${line.id}`, key], next)];
+    });
+    const isTaken = findLine(car, line.id)?.taken !== undefined;
+    return ends.length > 0 && isTaken ? [...ends, set(['lines', `#${line.id}`, 'taken'], undefined)] : ends;
+  });
+}

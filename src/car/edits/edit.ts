@@ -1,0 +1,50 @@
+import type { Vec } from '#geometry';
+import type { BoxRow, Car, Catalogue, KeepOff, Line, LineState, Mover, Origin, Part, Port, TakenWay } from '../schema/car.ts';
+import type { Change } from './change.ts';
+
+/** One field of a thing set to a value, or taken away where no value is given. */
+type SetField<Do extends string, Name extends string, Thing, Fixed extends keyof Thing> = {
+  [Field in Exclude<keyof Thing, Fixed>]: { readonly do: Do } & Readonly<Record<Name, string>> & { readonly field: Field; readonly value?: Thing[Field] };
+}[Exclude<keyof Thing, Fixed>];
+
+/**
+ * Everything a builder may do to a car. Plain JSON, so that it can be stored and sent. Ports are named "part.port". An absent
+ * `index` puts an entry last.
+ */
+export type Edit =
+  | { readonly do: 'set-name'; readonly name?: string }
+  | SetField<'set-part', 'part', Part, 'id' | 'ports'>
+  | SetField<'set-port', 'port', Port, 'id'>
+  | SetField<'set-line', 'line', Line, 'id'>
+  | SetField<'set-mover', 'mover', Mover, 'id'>
+  | SetField<'set-origin', 'origin', Origin, 'id'>
+  | { readonly do: 'set-keep-off'; readonly class: keyof KeepOff; readonly keepOffMm?: number }
+  | { readonly do: 'add-part'; readonly part: Part; readonly index?: number }
+  | { readonly do: 'remove-part'; readonly part: string }
+  | { readonly do: 'add-port'; readonly part: string; readonly port: Port; readonly index?: number }
+  | { readonly do: 'remove-port'; readonly port: string }
+  | { readonly do: 'add-line'; readonly line: Line; readonly index?: number }
+  | { readonly do: 'remove-line'; readonly line: string }
+  | { readonly do: 'add-mover'; readonly mover: Mover; readonly index?: number }
+  | { readonly do: 'remove-mover'; readonly mover: string }
+  | { readonly do: 'add-origin'; readonly origin: Origin; readonly index?: number }
+  | { readonly do: 'remove-origin'; readonly origin: string }
+  /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
+  | { readonly do: 'move-part'; readonly part: string; readonly byMm: Vec; readonly turnDeg?: Vec; readonly aboutMm?: Vec }
+  /** The lines of two ports change places. A way taken on them no longer holds and is dropped; the state stays. */
+  | { readonly do: 'swap-ports'; readonly a: string; readonly b: string }
+  | { readonly do: 'set-state'; readonly line: string; readonly state: LineState }
+  | { readonly do: 'take-way'; readonly line: string; readonly way?: TakenWay }
+  | { readonly do: 'set-box'; readonly rows?: readonly BoxRow[] }
+  | { readonly do: 'set-catalogue'; readonly table: keyof Catalogue; readonly rows?: readonly object[] }
+  | { readonly do: 'several'; readonly edits: readonly Edit[] }
+  /** What an inverse is made of. */
+  | { readonly do: 'restore'; readonly changes: readonly Change[] };
+
+/** A car after an edit, and the edit that takes it back. */
+export interface Edited {
+  readonly car: Car;
+  readonly inverse: Edit;
+  /** What was touched, as paths such as `parts/#tank/name`. */
+  readonly touched: readonly string[];
+}
