@@ -1,10 +1,10 @@
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
 import { type Heading, planarWays, type Word } from './dubins.ts';
-import { type EndPose, fixedPose } from './end-pose.ts';
+import { type EndPose, fixedPose, tailPose } from './end-pose.ts';
 import { planarSeeds } from './planar-seeds.ts';
 import { refined, type SlackField } from './refine.ts';
-import type { Vec } from './vec.ts';
+import { addScaled, cross, distance, norm, perpendicular, sub, type Vec } from './vec.ts';
 
 const RADIUS = 100;
 
@@ -64,6 +64,61 @@ function column(x0: number, y0: number, radius: number): SlackField {
     },
   };
 }
+
+describe('refined between random elbowed ends, from seeds that know nothing of their directions', () => {
+  const random = xoroshiro128plus(77);
+  const uniform = (): number => (random.next() >>> 0) / 4294967296;
+  const anyDirection = (): Vec => {
+    const z = 2 * uniform() - 1;
+    const a = 2 * Math.PI * uniform();
+    return [Math.sqrt(1 - z * z) * Math.cos(a), Math.sqrt(1 - z * z) * Math.sin(a), z];
+  };
+  const elbowed = (origin: Vec): EndPose => {
+    const axis = anyDirection();
+    const up = perpendicular(axis);
+    const angleRad = [0, 30, 45, 60, 90, 120, 150, 180][Math.floor(8 * uniform())]! * (Math.PI / 180);
+    return {
+      origin,
+      axis,
+      up,
+      right: cross(axis, up),
+      riseMm: 30 + 20 * Math.sin(angleRad),
+      offsetMm: 30 * (1 - Math.cos(angleRad)),
+      angleRad,
+      phiRad: 2 * Math.PI * uniform(),
+      free: true,
+      straightMm: 25,
+    };
+  };
+
+  it('keeps every limit on 60 of 60, checked point by point', () => {
+    for (let k = 0; k < 60; k++) {
+      const a = elbowed([0, 0, 0]);
+      const b = elbowed([500 * uniform(), 500 * uniform(), 500 * uniform()]);
+      const way = refined({ a, b, minBendRadiusMm: 70, seed: [...a.origin, ...b.origin] });
+      expect(way.ok, `case ${k}`).toBe(true);
+      const tail = tailPose(a, way.phiA);
+      const p = way.points;
+      const at = (i: number): Vec => [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!];
+      expect(distance(at(0), tail.point)).toBeLessThan(1e-9);
+      expect(distance(at(1), addScaled(tail.point, tail.direction, 25))).toBeLessThan(1e-9);
+      const last = p.length / 3 - 1;
+      const other = tailPose(b, way.phiB);
+      expect(distance(at(last), other.point)).toBeLessThan(1e-9);
+      expect(distance(at(last - 1), addScaled(other.point, other.direction, 25))).toBeLessThan(1e-9);
+      let length = 50;
+      for (let i = 1; i < last - 1; i++) {
+        length += distance(at(i), at(i + 1));
+        if (i === 1) continue;
+        const [u, v] = [sub(at(i), at(i - 1)), sub(at(i + 1), at(i))];
+        const radius = (norm(u) * norm(v) * distance(at(i - 1), at(i + 1))) / (2 * Math.max(1e-12, norm(cross(u, v))));
+        expect(radius, `case ${k}, point ${i}`).toBeGreaterThan(70 * 0.9999);
+      }
+      expect(way.lengthMm / length).toBeGreaterThanOrEqual(1);
+      expect(way.lengthMm / length).toBeLessThan(1.002);
+    }
+  });
+});
 
 describe('refined round a column', () => {
   // hand: taut string, two tangents and the arc between: 2 sqrt(d^2 - a^2) + a (pi - 2 acos(a / d)), d = 400, a = 100 + 12
@@ -199,6 +254,14 @@ describe('refined where there is no way', () => {
     expect(way.worstSlackMm).toBeLessThan(-50);
     expect(way.iterations).toBeLessThanOrEqual(240);
     for (const v of way.points) expect(Number.isFinite(v)).toBe(true);
+  });
+
+  it('refuses what is not a number, and says which', () => {
+    const a = fixedPose([0, 0, 0], [1, 0, 0]);
+    const b = fixedPose([Number.NaN, 0, 0], [-1, 0, 0]);
+    const seed = [0, 0, 0, 300, 0, 0];
+    expect(() => refined({ a, b, minBendRadiusMm: 60, seed })).toThrow(/ends and seed.*NaN/);
+    expect(() => refined({ a, b: a, minBendRadiusMm: 0, seed })).toThrow(/least bend radius: 0/);
   });
 
   it('gives the same answer to the last bit every time', () => {

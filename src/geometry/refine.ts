@@ -1,4 +1,5 @@
 import { type EndPose, tailPose } from './end-pose.ts';
+import { checkFinite, checkPositive } from './geometry-error.ts';
 import { MAX_BODY_SAMPLES, type Model, type PackedEnd, placeEnd } from './refine-model.kernel.ts';
 import { type Broken, type Effort, newSpace, refineLevel, type Space } from './refine.kernel.ts';
 import { chordAt, polylineLength, spreadAlong } from './spread.ts';
@@ -67,7 +68,11 @@ const RADIUS_HAIR = 1 + 2 * TOLERANCE;
 const MOST_SEGMENTS = 2000;
 let space: Space = newSpace(64);
 
-/** Shortest curve of bounded curvature from A to B near a seed, clear of the field; budgets are counts, so it repeats exactly. */
+/**
+ * Shortest curve of bounded curvature from A to B near a seed, clear of the field; budgets are counts, so it repeats exactly.
+ *
+ * @throws GeometryError where a radius, step, end or seed is not a finite number
+ */
 export function refined(problem: RefineProblem): Refined {
   const radius = problem.minBendRadiusMm * RADIUS_HAIR;
   const a = packedEnd(problem.a);
@@ -75,6 +80,9 @@ export function refined(problem: RefineProblem): Refined {
   const tails = [tailPose(problem.a, problem.a.phiRad).point, tailPose(problem.b, problem.b.phiRad).point] as const;
   const step = Math.min(problem.stepMm ?? 10, radius / 4);
   let curve = seedCurve(problem, a, b, tails);
+  checkPositive('least bend radius', radius);
+  checkPositive('step of a refinement', step);
+  checkFinite('ends and seed of a refinement', curve);
   let length = polylineLength(curve);
   const steps = levelSteps(step, radius, length);
   const broken: Broken = { spacing: Infinity, curvature: Infinity, slack: Infinity };
@@ -88,22 +96,7 @@ export function refined(problem: RefineProblem): Refined {
     const last = l === steps.length - 1;
     n = Math.min(MOST_SEGMENTS, Math.max(4, Math.ceil(length / steps[l]!)));
     if (n > space.capacity) space = newSpace(Math.ceil(n * 1.5));
-    const model: Model = {
-      segments: n,
-      radius,
-      margin: (problem.marginMm ?? 0) + SLACK_TOLERANCE_MM,
-      thin: problem.thinMm ?? 0,
-      thinWeight: problem.thinWeight ?? 0,
-      field: problem.field ?? null,
-      fieldA: problem.nearA?.field ?? null,
-      fieldB: problem.nearB?.field ?? null,
-      placesA: placesNear(problem.nearA, problem.a, length / n),
-      placesB: placesNear(problem.nearB, problem.b, length / n),
-      a,
-      b,
-      samplesA: samplesOf(problem.a),
-      samplesB: samplesOf(problem.b),
-    };
+    const model = modelOf(problem, radius, n, length / n, a, b);
     const effort: Effort = {
       tolerance: last ? TOLERANCE : 20 * TOLERANCE,
       slackTolerance: last ? SLACK_TOLERANCE_MM : 0.5,
@@ -122,6 +115,25 @@ export function refined(problem: RefineProblem): Refined {
     length = polylineLength(curve);
   }
   return resultOf(problem, n, a, b, broken, iterations);
+}
+
+function modelOf(problem: RefineProblem, radius: number, segments: number, h: number, a: PackedEnd, b: PackedEnd): Model {
+  return {
+    segments,
+    radius,
+    margin: (problem.marginMm ?? 0) + SLACK_TOLERANCE_MM,
+    thin: problem.thinMm ?? 0,
+    thinWeight: problem.thinWeight ?? 0,
+    field: problem.field ?? null,
+    fieldA: problem.nearA?.field ?? null,
+    fieldB: problem.nearB?.field ?? null,
+    placesA: placesNear(problem.nearA, problem.a, h),
+    placesB: placesNear(problem.nearB, problem.b, h),
+    a,
+    b,
+    samplesA: samplesOf(problem.a),
+    samplesB: samplesOf(problem.b),
+  };
 }
 
 function packedEnd(end: EndPose): PackedEnd {
@@ -166,7 +178,8 @@ function seedCurve(problem: RefineProblem, a: PackedEnd, b: PackedEnd, tails: re
   const out: number[] = [];
   placeEnd(a, problem.a.phiRad, scratchEnd);
   out.push(scratchEnd[0]!, scratchEnd[1]!, scratchEnd[2]!);
-  const lead = Math.min(LEAD * problem.minBendRadiusMm, polylineLength(seed) / 4);
+  const between = Math.max(polylineLength(seed) - a[16]! - b[16]!, 0.2 * problem.minBendRadiusMm);
+  const lead = Math.min(LEAD * problem.minBendRadiusMm, between / 4);
   for (let k = 0; k < 3; k++) out.push(scratchEnd[k]! + lead * scratchEnd[6 + k]!);
   placeEnd(b, problem.b.phiRad, scratchEnd);
   for (let i = 0; i + 2 < seed.length; i += 3) {
@@ -251,7 +264,7 @@ function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd,
   const points = withStraights(curve, state.endA, state.endB, a[16]!, b[16]!);
   const selfGapMm = problem.odMm === undefined ? Infinity : selfGap(curve, state.h, problem.minBendRadiusMm) - problem.odMm;
   const curvature = worst * problem.minBendRadiusMm - 1;
-  const ok = broken.spacing <= TOLERANCE && curvature <= 0 && broken.slack <= SLACK_TOLERANCE_MM && selfGapMm >= 0;
+  const ok = Number.isFinite(length) && broken.spacing <= TOLERANCE && curvature <= 0 && broken.slack <= SLACK_TOLERANCE_MM && selfGapMm >= 0;
   return {
     ok,
     points,

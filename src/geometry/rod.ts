@@ -1,3 +1,4 @@
+import { checkFinite, checkPositive } from './geometry-error.ts';
 import { newRodSpace, type Rod, type RodReport, type RodSpace, settleRod } from './rod.kernel.ts';
 import { spreadAlong } from './spread.ts';
 import type { Vec } from './vec.ts';
@@ -54,8 +55,17 @@ let space: RodSpace = newRodSpace(96);
 /**
  * The shape a hose takes up by itself: an inextensible, untwisted elastic rod between its holds, from a start near by.
  * Which of several stable shapes it is depends on the start.
+ *
+ * @throws GeometryError where a length, hold or start is not a finite number
  */
 export function rodShape(problem: RodProblem): RodShape {
+  checkPositive('length of a rod', problem.lengthMm);
+  checkPositive('step of a rod', problem.stepMm ?? 1);
+  checkFinite('start of a rod', problem.start);
+  for (const hold of holdsOf(problem)) {
+    checkFinite('hold of a rod', hold.point);
+    checkFinite('direction of a hold', hold.direction ?? NOTHING);
+  }
   const rod = rodOf(problem);
   if (!rod) return unreached(problem);
   const n = rod.segments;
