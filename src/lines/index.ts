@@ -24,3 +24,21 @@ export { tightening } from './make-up/tightening.ts';
 export type { Tightening } from './make-up/tightening.ts';
 export { beadedTubeEnd, tubeEndMakeUps } from './make-up/tube-end-make-ups.ts';
 export type { TubeEnd } from './make-up/tube-end-make-ups.ts';
+export { inTurn, plan } from './plan.ts';
+export type { LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
+export { lineWays } from './line-ways.ts';
+export type {
+  Limit,
+  TubeBend,
+  Way,
+  WayBody,
+  WayClamp,
+  WayEnd,
+  WayFail,
+  WayGap,
+  WayNote,
+  WayPart,
+  WayPiece,
+} from './way.ts';
+export { conditionsOf, LinesError, linesWorld, portOf } from './world.ts';
+export type { LinesWorld } from './world.ts';

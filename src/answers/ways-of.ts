@@ -1,0 +1,10 @@
+import { findLine } from '#car';
+import { LinesError, type LinesWorld, lineWays, type Way } from '#lines';
+import { standingBeside } from './standing-lines.ts';
+
+/** The best few ways of one line, round every other line for which a way is taken. */
+export function waysOf(world: LinesWorld, lineId: string, count: number): Way[] {
+  const line = findLine(world.car, lineId);
+  if (line === undefined) throw new LinesError(`no line "${lineId}" in the car`);
+  return lineWays(world, line, standingBeside(world.car, lineId), count);
+}
