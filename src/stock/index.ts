@@ -1,0 +1,8 @@
+// What is to be bought, what is it cut from, what goes back, and what does a change cost?
+export { cutPlan } from './cut-plan.ts';
+export type { CutLength, CutPlan, CutStock, WantedCut } from './cut-plan.ts';
+export { order } from './order.ts';
+export type { CutSheet, Order, OrderCut, OrderOptions, OrderRow } from './order.ts';
+export { cutsCsv, orderCsv } from './order-csv.ts';
+export type { PartKind } from './part-index.ts';
+export type { LineWithWay, PlannedLines } from './planned-lines.ts';
