@@ -1,0 +1,110 @@
+import { type Car, carNotes } from '#car';
+import type { LinesWorld } from '#lines';
+import { type Finding, describeSource } from '#sources';
+import { partWords } from './part-words.ts';
+import type { Question, Snag } from './snag.ts';
+
+/** A finding of any room, with what it is about where the room knows. */
+export interface ExtraFinding extends Finding {
+  readonly line?: string;
+  readonly part?: string;
+  readonly question?: Question;
+  readonly cures?: readonly string[];
+}
+
+/** What is open about the car itself: how things stand, how they were measured, what passes through panels, what the lists say. */
+export function carSnags(world: LinesWorld): Snag[] {
+  return [
+    ...world.bay.warnings.map((finding) => findingSnag({ ...finding, ...aboutPort(world, finding) })),
+    ...noteSnags(world.car),
+    ...catalogueSnags(world),
+    ...sealSnags(world.car),
+  ];
+}
+
+/** A finding as a snag; the id holds its code and what it is about, so that it stays the same from run to run. */
+export function findingSnag(finding: ExtraFinding): Snag {
+  const { code, level, text, value, limit, unit, place, line, part } = finding;
+  const about = line ?? part ?? text.split(' ')[0] ?? '';
+  return {
+    id: `${about}-${code}`.replaceAll(/[\s.:"]+/g, '-'),
+    level,
+    question: finding.question ?? 'fit',
+    ...(line === undefined ? {} : { line }),
+    ...(part === undefined ? {} : { part }),
+    text: /[.!?]$/.test(text) ? text : `${text}.`,
+    ...(value === undefined ? {} : { value: Number(value.toFixed(2)) }),
+    ...(limit === undefined ? {} : { limit }),
+    ...(unit === undefined ? {} : { unit }),
+    source: describeSource(finding.source),
+    ...(place === undefined ? {} : { atMm: place }),
+    cures: [...(finding.cures ?? [])],
+  };
+}
+
+const portCures: Readonly<Record<string, readonly string[]>> = {
+  'port-inside': ['measure the port and that part again; one of them stands elsewhere'],
+  'port-inside-own': ['the port face belongs at the surface: measure port and part again'],
+  'port-off-part': ['the boss or spigot between port and part is missing from its shapes, or one of the two is measured wrong'],
+};
+
+function aboutPort({ bay }: LinesWorld, finding: Finding): { part?: string; cures: readonly string[] } {
+  const ref = finding.text.split(' ')[0] ?? '';
+  const port = bay.ports.get(ref);
+  const part = port?.partId ?? bay.parts.find((p) => finding.text.startsWith(`${p.id}:`) || finding.text.startsWith(`${p.id} `))?.id;
+  return { ...(part === undefined ? {} : { part }), cures: portCures[finding.code] ?? [] };
+}
+
+function noteSnags(car: Car): Snag[] {
+  return carNotes(car).map((note): Snag => {
+    const line = /^lines\[(\d+)\]/.exec(note.place);
+    const part = /^parts\[(\d+)\]/.exec(note.place);
+    const lineId = line === null ? undefined : car.lines[Number(line[1])]?.id;
+    const partId = part === null ? undefined : car.parts[Number(part[1])]?.id;
+    const measured = lineId === undefined && partId === undefined && (note.place.startsWith('origins') || note.place.includes('.'));
+    const about = lineId ?? partId ?? note.place.replaceAll(/[[\].]+/g, '-').replace(/-$/, '');
+    return {
+      id: `${about}-${noteWord(note.text, measured)}`,
+      level: measured ? 'fix' : 'note',
+      question: 'fit',
+      ...(lineId === undefined ? {} : { line: lineId }),
+      ...(partId === undefined ? {} : { part: partId }),
+      text: /[.!?]$/.test(note.text) ? note.text : `${note.text}.`,
+      source: measured ? 'your own measurements, balanced' : 'the car file',
+      cures: measured ? ['measure again from the same marks, or from one more'] : [],
+    };
+  });
+}
+
+const noteWord = (text: string, measured: boolean): string => {
+  if (measured) return 'measured';
+  if (text.includes('no way is taken')) return 'not-known';
+  if (text.includes('surfaceC')) return 'temperature';
+  return text.includes('no shape') ? 'no-shape' : 'note';
+};
+
+const catalogueSnags = ({ shelf }: LinesWorld): Snag[] =>
+  shelf.faults.map((text, i) => ({ id: `catalogue-${i + 1}`, level: 'fix', question: 'buy', text: `${text}.`, source: 'the car file\'s catalogue', cures: ['mend the row; until then the usual part is taken, or none'] }));
+
+/** Lines through a panel: every gap round them is closed, which a fire barrier is there for. */
+function sealSnags(car: Car): Snag[] {
+  const byPart = new Map<string, string[]>();
+  for (const line of car.lines) {
+    for (const { part, kind } of line.through) if (kind !== 'tee') byPart.set(part, [...(byPart.get(part) ?? []), line.id]);
+  }
+  return [...byPart].map(([part, lines]): Snag => {
+    const many = lines.length === 1 ? `${lines[0]} passes` : `${lines.join(', ')} pass`;
+    return {
+      id: `${part}-seal`,
+      level: 'note',
+      question: 'cut',
+      part,
+      text: `${many} through ${partWords(car, part)}: where it keeps fire or fumes out, close every gap round each of them.`,
+      value: lines.length,
+      limit: 0,
+      unit: 'lines',
+      source: describeSource('builders-reports'),
+      cures: ['seal of a kind that stands fire round each grommet and fitting; the event\'s rules say which'],
+    };
+  });
+}

@@ -1,0 +1,32 @@
+import type { Vec } from '#geometry';
+import type { Level } from '#sources';
+
+/** The builder's six questions, as they stand over the list and on the screen. */
+export const questions = {
+  fit: 'Does it fit?',
+  flow: 'Does it flow?',
+  cook: 'Does it cook?',
+  cut: 'What do I cut?',
+  buy: 'What do I buy?',
+  off: 'What comes off?',
+} as const;
+export type Question = keyof typeof questions;
+
+/** One open point: the number, the limit, where the limit comes from, the place, and what would cure it. */
+export interface Snag {
+  /** The same point has the same id from one run to the next. */
+  readonly id: string;
+  readonly level: Level;
+  readonly question: Question;
+  readonly line?: string;
+  readonly part?: string;
+  /** One sentence in words of the trade. */
+  readonly text: string;
+  readonly value?: number;
+  readonly limit?: number;
+  readonly unit?: string;
+  /** In words. */
+  readonly source: string;
+  readonly atMm?: Vec;
+  readonly cures: readonly string[];
+}

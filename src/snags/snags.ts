@@ -1,0 +1,70 @@
+import type { LineGap, LinesWorld, Planned } from '#lines';
+import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
+import { lineSnags } from './line-snags.ts';
+import type { Snag } from './snag.ts';
+import { workSnags } from './work-snags.ts';
+import { worstFirst } from './worst-first.ts';
+
+/**
+ * Every open point of a car and its plan, worst first: lines refused and why, what taken ways leave open, lines that come too near each
+ * other, how things stand and were measured, what the builder's hands must do first. `extra` joins what other rooms found.
+ */
+export function snags(world: LinesWorld, planned: Planned, extra: readonly ExtraFinding[] = []): Snag[] {
+  const found: Snag[] = [];
+  for (const answer of planned.lines) {
+    const line = world.car.lines.find((candidate) => candidate.id === answer.line);
+    if (line === undefined) continue;
+    found.push(...lineSnags(world, line, answer));
+    if (answer.taken !== null) found.push(...workSnags(world, line, answer.taken));
+  }
+  found.push(...planned.lineGaps.filter((gap) => gap.gapMm < gap.keepOffMm - GAP_KNOWN_MM).map((gap) => lineGapSnag(world, gap)));
+  if (planned.stopped) found.push(stoppedSnag(world, planned));
+  found.push(...carSnags(world), ...extra.map(findingSnag));
+  return withOwnIds(worstFirst(found, world.car.lines.map((line) => line.id)));
+}
+
+/** Gaps are right to this [mm]. */
+const GAP_KNOWN_MM = 0.05;
+
+function lineGapSnag({ car }: LinesWorld, { a, b, gapMm, keepOffMm, atMm }: LineGap): Snag {
+  const made = [a, b].filter((id) => car.lines.find((line) => line.id === id)?.state !== 'planned');
+  const mm = gapMm < 0 ? `overlap by ${(-gapMm).toFixed(1)} mm` : `pass each other at ${gapMm.toFixed(1)} mm`;
+  return {
+    id: `${a}-keep-off-${b}`,
+    level: 'stop',
+    question: 'fit',
+    line: a,
+    text: `${a} and ${b} ${mm}; lines want ${keepOffMm}.`,
+    value: Number(gapMm.toFixed(2)),
+    limit: keepOffMm,
+    unit: 'mm',
+    source: car.keepOffMm?.line === undefined ? 'common practice, line to line' : 'set for the car',
+    atMm,
+    cures: made.length === 2 ? ['both are made: a clamp that holds them apart there'] : ['a clamp that holds them apart there, or let the tool plan the one that is not made again'],
+  };
+}
+
+function stoppedSnag({ car }: LinesWorld, planned: Planned): Snag {
+  const want = car.lines.filter((line) => line.state === 'planned').length;
+  return {
+    id: 'plan-stopped',
+    level: 'stop',
+    question: 'fit',
+    text: `The plan was stopped: ${planned.lines.length} of ${want} lines are worked out.`,
+    value: planned.lines.length,
+    limit: want,
+    unit: 'lines',
+    source: 'this plan',
+    cures: ['run it again and let it end, or give it more time'],
+  };
+}
+
+/** Two points of one id (a line that passes a part twice) get a number behind. */
+function withOwnIds(snags: readonly Snag[]): Snag[] {
+  const seen = new Map<string, number>();
+  return snags.map((snag) => {
+    const n = (seen.get(snag.id) ?? 0) + 1;
+    seen.set(snag.id, n);
+    return n === 1 ? snag : { ...snag, id: `${snag.id}-${n}` };
+  });
+}
