@@ -25,8 +25,14 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
   const out = [...broken];
   const tell: Tell = (path, stands, allowed) => {
     if (out.length >= MOST_FAULTS) return;
-    const words = typeof allowed === 'string' ? allowed : out.length < WORDED ? allowed() : 'something that is in this car';
-    out.push({ path, place: placeOf(path), stands: stands.length > STANDS_LENGTH ? shortened(stands) : stands, allowed: words });
+    const words =
+      typeof allowed === 'string' ? allowed : out.length < WORDED ? allowed() : 'something that is in this car';
+    out.push({
+      path,
+      place: placeOf(path),
+      stands: stands.length > STANDS_LENGTH ? shortened(stands) : stands,
+      allowed: words,
+    });
   };
   checkParts(view, tell);
   checkMovers(view, tell);

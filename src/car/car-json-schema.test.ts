@@ -32,7 +32,8 @@ describe('carJsonSchema', () => {
         count++;
         if ((child.description ?? '').length < 2) silent.push(`${path}.${key}`);
       }
-      if ((node.type === 'number' || node.type === 'integer') && !UNIT.test(name) && !PLAIN.has(name)) nameless.push(path);
+      if ((node.type === 'number' || node.type === 'integer') && !UNIT.test(name) && !PLAIN.has(name))
+        nameless.push(path);
     });
     expect(count).toBeGreaterThan(120);
     expect(silent).toEqual([]);

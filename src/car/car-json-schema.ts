@@ -35,9 +35,14 @@ function nameByUnit(table: Node | undefined): void {
   if (table?.properties === undefined) return;
   const names = Object.keys(table.properties);
   const [first] = Object.values(table.properties);
-  table.description = `${table.description ?? ''}: ${Object.entries(table.properties).map(([name, field]) => `${name} = ${field.description ?? ''}`).join('; ')}`;
+  table.description = `${table.description ?? ''}: ${Object.entries(table.properties)
+    .map(([name, field]) => `${name} = ${field.description ?? ''}`)
+    .join('; ')}`;
   table.propertyNames = { anyOf: [{ enum: names }, { pattern: '^x-' }] };
-  table.patternProperties = { '^x-': {}, '^[^x]|^x[^-]': { ...first, description: 'Least gap, surface to surface [mm]' } };
+  table.patternProperties = {
+    '^x-': {},
+    '^[^x]|^x[^-]': { ...first, description: 'Least gap, surface to surface [mm]' },
+  };
   delete table.properties;
 }
 

@@ -17,16 +17,27 @@ function lineNotes(car: Car): CarNote[] {
   return car.lines.flatMap((line, i) => {
     const isTaken = line.taken !== undefined && line.taken !== null;
     if (line.state === 'planned' || isTaken) return [];
-    return [{ place: placeOf(['lines', i, 'state']), text: `${line.id} is ${line.state}, but no way is taken: what was made is not known, so other lines cannot keep clear of it` }];
+    return [
+      {
+        place: placeOf(['lines', i, 'state']),
+        text: `${line.id} is ${line.state}, but no way is taken: what was made is not known, so other lines cannot keep clear of it`,
+      },
+    ];
   });
 }
 
 function partNotes(car: Car): CarNote[] {
   return car.parts.flatMap((part, i) => {
     const out: CarNote[] = [];
-    if (part.shapes.length === 0) out.push({ place: placeOf(['parts', i]), text: `${part.id} has no shape: nothing keeps clear of it` });
-    if (part.class === 'hot' && part.surfaceC === undefined) out.push({ place: placeOf(['parts', i]), text: `${part.id} is hot, but its surfaceC is not given` });
-    if (part.turbine === true && part.class !== 'hot') out.push({ place: placeOf(['parts', i, 'turbine']), text: `${part.id} is a turbine, but its class is ${part.class}: it takes the keep-off of that class` });
+    if (part.shapes.length === 0)
+      out.push({ place: placeOf(['parts', i]), text: `${part.id} has no shape: nothing keeps clear of it` });
+    if (part.class === 'hot' && part.surfaceC === undefined)
+      out.push({ place: placeOf(['parts', i]), text: `${part.id} is hot, but its surfaceC is not given` });
+    if (part.turbine === true && part.class !== 'hot')
+      out.push({
+        place: placeOf(['parts', i, 'turbine']),
+        text: `${part.id} is a turbine, but its class is ${part.class}: it takes the keep-off of that class`,
+      });
     return out;
   });
 }
@@ -37,7 +48,10 @@ function moverNotes(car: Car): CarNote[] {
     const out: CarNote[] = [];
     if (!used.has(mover.id)) out.push({ place: placeOf(['movers', i]), text: `no part moves with ${mover.id}` });
     if (mover.turnDeg !== undefined && (mover.turnDeg[0] > 0 || mover.turnDeg[1] < 0)) {
-      out.push({ place: placeOf(['movers', i, 'turnDeg']), text: `${mover.id} swings from ${mover.turnDeg[0]} to ${mover.turnDeg[1]} deg, which leaves out 0, where it is drawn` });
+      out.push({
+        place: placeOf(['movers', i, 'turnDeg']),
+        text: `${mover.id} swings from ${mover.turnDeg[0]} to ${mover.turnDeg[1]} deg, which leaves out 0, where it is drawn`,
+      });
     }
     return out;
   });
@@ -46,6 +60,11 @@ function moverNotes(car: Car): CarNote[] {
 function originNotes(car: Car): CarNote[] {
   if (car.origins === undefined || car.origins.length === 0) return [];
   const { report } = resolveOrigins(car);
-  const ofOrigins = report.origins.flatMap((origin, i) => origin.remarks.map((text) => ({ place: placeOf(['origins', i]), text })));
-  return [...ofOrigins, ...report.points.flatMap((point) => point.remarks.map((text) => ({ place: point.port, text })))];
+  const ofOrigins = report.origins.flatMap((origin, i) =>
+    origin.remarks.map((text) => ({ place: placeOf(['origins', i]), text })),
+  );
+  return [
+    ...ofOrigins,
+    ...report.points.flatMap((point) => point.remarks.map((text) => ({ place: point.port, text }))),
+  ];
 }

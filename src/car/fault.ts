@@ -50,6 +50,7 @@ function sketch(value: unknown, depth: number): unknown {
   if (typeof value !== 'object' || value === null) return value;
   const out: Record<string, unknown> = {};
   if (depth === 0) return out;
-  for (const key of Object.keys(value).slice(0, 8)) out[key.slice(0, 30)] = sketch((value as Record<string, unknown>)[key], depth - 1);
+  for (const key of Object.keys(value).slice(0, 8))
+    out[key.slice(0, 30)] = sketch((value as Record<string, unknown>)[key], depth - 1);
   return out;
 }

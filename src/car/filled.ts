@@ -10,7 +10,8 @@ const LINE_LISTS = ['pieces', 'through'] as const;
 const DERIVED_OF_PORT = ['atMm', 'knownToMm'] as const;
 const DERIVED_OF_SHAPE = ['turnDeg', 'atMm', 'knownToMm'] as const;
 
-const isFields = (value: Json | undefined): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
+const isFields = (value: Json | undefined): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** The file with the fields filled in that it may leave out. What is malformed passes untouched, for the schema to name. */
 export function filled(file: Fields): Fields {
@@ -57,7 +58,12 @@ export function doublyPlaced(file: Fields): Fault[] {
     ports.forEach((port, j) => {
       if (!isFields(port) || !('measured' in port)) return;
       for (const key of DERIVED_OF_PORT) {
-        if (key in port) out.push({ place: `parts[${i}].ports[${j}].${key}`, stands: `${key} beside measured`, allowed: 'either measured, which gives both, or atMm and knownToMm' });
+        if (key in port)
+          out.push({
+            place: `parts[${i}].ports[${j}].${key}`,
+            stands: `${key} beside measured`,
+            allowed: 'either measured, which gives both, or atMm and knownToMm',
+          });
       }
     });
   });

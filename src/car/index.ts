@@ -12,6 +12,7 @@ export { mergeEdits } from './edits/merge-edits.ts';
 export type { Fault } from './fault.ts';
 export { faultLine } from './fault.ts';
 export type { KeepOffs } from './keep-off.ts';
+export { formulas } from './formulas.ts';
 export { BARE_TURBINE_MM, FUEL_BRAKE_FROM_HOT_MM, keepOffDefaults, keepOffs, partKeepOffMm } from './keep-off.ts';
 export { findLine, findLineAt, findPort, linesById, moversById, partsById, portRefs, splitPortRef } from './lookups.ts';
 export type { PointReport } from './placing/place-port.ts';
@@ -23,8 +24,27 @@ export { upInCar } from './placing/up-in-car.ts';
 export type { CarReading } from './read-car.ts';
 export { carFrom, checkCar, readCar } from './read-car.ts';
 export type {
-  BoxRow, Car, Catalogue, CrossingKind, Duty, EndType, HoseRow, KeepOff, Line, LineState, Mover, Origin, Part, PartClass, Piece, Port,
-  PortEnd, Reading, Shape, TakenWay, Through,
+  BoxRow,
+  Car,
+  Catalogue,
+  CrossingKind,
+  Duty,
+  EndType,
+  HoseRow,
+  KeepOff,
+  Line,
+  LineState,
+  Mover,
+  Origin,
+  Part,
+  PartClass,
+  Piece,
+  Port,
+  PortEnd,
+  Reading,
+  Shape,
+  TakenWay,
+  Through,
 } from './schema/car.ts';
 export type { Tolerance } from './tolerance.ts';
 export { partTolerance, portTolerance, shapeKnownToMm } from './tolerance.ts';

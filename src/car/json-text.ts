@@ -3,7 +3,9 @@ import { placeOf, shortened, shown } from './fault.ts';
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
-export type JsonReading = { readonly ok: true; readonly value: Json } | { readonly ok: false; readonly faults: Fault[] };
+export type JsonReading =
+  | { readonly ok: true; readonly value: Json }
+  | { readonly ok: false; readonly faults: Fault[] };
 
 export const JSON_TEXT_LIMIT = 64 * 1024 * 1024;
 export const JSON_DEPTH_LIMIT = 64;
@@ -16,7 +18,12 @@ const FAULT_LIMIT = 60;
  */
 export function readJson(text: string): JsonReading {
   if (text.length > JSON_TEXT_LIMIT) {
-    return { ok: false, faults: [{ place: 'car file', stands: `${text.length} characters`, allowed: `at most ${JSON_TEXT_LIMIT} (64 MB)` }] };
+    return {
+      ok: false,
+      faults: [
+        { place: 'car file', stands: `${text.length} characters`, allowed: `at most ${JSON_TEXT_LIMIT} (64 MB)` },
+      ],
+    };
   }
   const reader = new JsonReader(text);
   try {
@@ -39,7 +46,11 @@ class BrokenJson extends Error {
 const NO_COMMENTS = 'no comments: JSON has none; put remarks in note, or in a key that begins with x-';
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 const WORD = /[^\s,:"{}[\]]{1,40}/y;
-const LITERALS: ReadonlyMap<string, boolean | null> = new Map([['true', true], ['false', false], ['null', null]]);
+const LITERALS: ReadonlyMap<string, boolean | null> = new Map([
+  ['true', true],
+  ['false', false],
+  ['null', null],
+]);
 
 class JsonReader {
   readonly faults: Fault[] = [];
@@ -62,7 +73,8 @@ class JsonReader {
   }
 
   private value(): Json {
-    if (this.path.length > JSON_DEPTH_LIMIT) this.broken('brackets nested deeper than that', `at most ${JSON_DEPTH_LIMIT} brackets inside each other`);
+    if (this.path.length > JSON_DEPTH_LIMIT)
+      this.broken('brackets nested deeper than that', `at most ${JSON_DEPTH_LIMIT} brackets inside each other`);
     const code = this.text.charCodeAt(this.at);
     if (code === 0x7b) return this.object();
     if (code === 0x5b) return this.array();
@@ -85,7 +97,8 @@ class JsonReader {
       if (!this.take(':')) this.missing(start, 'a colon after the key', 'object');
       this.path.push(key);
       if (key === '__proto__') this.note(keyAt, '"__proto__" as a key', 'any other key');
-      else if (Object.hasOwn(out, key)) this.note(keyAt, `the key ${shown(key)} a second time`, 'each key once in an object');
+      else if (Object.hasOwn(out, key))
+        this.note(keyAt, `the key ${shown(key)} a second time`, 'each key once in an object');
       this.skipSpace();
       const value = this.value();
       this.path.pop();
@@ -104,7 +117,8 @@ class JsonReader {
     if (this.take(']')) return out;
     for (;;) {
       this.skipSpace();
-      if (out.length >= JSON_LIST_LIMIT) this.broken(`a list of more than ${JSON_LIST_LIMIT} entries`, `at most ${JSON_LIST_LIMIT} entries in a list`);
+      if (out.length >= JSON_LIST_LIMIT)
+        this.broken(`a list of more than ${JSON_LIST_LIMIT} entries`, `at most ${JSON_LIST_LIMIT} entries in a list`);
       this.path.push(out.length);
       out.push(this.value());
       this.path.pop();
@@ -124,20 +138,30 @@ class JsonReader {
         const raw = this.text.slice(start, ++this.at);
         return plain ? raw.slice(1, -1) : this.unescaped(raw, start);
       }
-      if (code < 0x20) this.broken(code === 0x0a || code === 0x0d ? 'a line break inside a text' : 'a control character inside a text', 'the closing double quote first, or an escape such as \\n');
+      if (code < 0x20)
+        this.broken(
+          code === 0x0a || code === 0x0d ? 'a line break inside a text' : 'a control character inside a text',
+          'the closing double quote first, or an escape such as \\n',
+        );
       if (code === 0x5c) {
         plain = false;
         this.at++;
       }
     }
     this.at = start;
-    return this.broken(`a text that is never closed: ${shortened(this.text.slice(start, start + 40))}`, 'a closing double quote (is the file cut short?)');
+    return this.broken(
+      `a text that is never closed: ${shortened(this.text.slice(start, start + 40))}`,
+      'a closing double quote (is the file cut short?)',
+    );
   }
 
   private unescaped(raw: string, start: number): string {
     if (/^"(?:[^\\]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"$/.test(raw)) return JSON.parse(raw) as string;
     this.at = start;
-    return this.broken(`a text with an unknown escape: ${shortened(raw)}`, 'the escapes \\" \\\\ \\/ \\b \\f \\n \\r \\t and \\u with four hex digits');
+    return this.broken(
+      `a text with an unknown escape: ${shortened(raw)}`,
+      'the escapes \\" \\\\ \\/ \\b \\f \\n \\r \\t and \\u with four hex digits',
+    );
   }
 
   private number(): number {
@@ -145,7 +169,8 @@ class JsonReader {
     const found = NUMBER.exec(this.text)?.[0];
     WORD.lastIndex = this.at;
     const word = WORD.exec(this.text)?.[0] ?? '';
-    if (found === undefined || found.length < word.length) this.broken(shortened(word), 'a number such as -12.5 or 1e3, without leading zero, plus sign or unit');
+    if (found === undefined || found.length < word.length)
+      this.broken(shortened(word), 'a number such as -12.5 or 1e3, without leading zero, plus sign or unit');
     const value = Number(found);
     if (!Number.isFinite(value)) this.note(this.at, shortened(found), 'a finite number');
     this.at += found.length;
@@ -156,7 +181,8 @@ class JsonReader {
     WORD.lastIndex = this.at;
     const word = WORD.exec(this.text)?.[0] ?? '';
     const value = LITERALS.get(word);
-    if (value === undefined) this.broken(this.at >= this.text.length ? 'the end of the file' : this.here(), this.insteadOf(word));
+    if (value === undefined)
+      this.broken(this.at >= this.text.length ? 'the end of the file' : this.here(), this.insteadOf(word));
     this.at += word.length;
     return value;
   }
@@ -180,7 +206,10 @@ class JsonReader {
     if (rest === '//' || rest === '/*' || rest.startsWith('#')) this.broken(shown(rest), NO_COMMENTS);
     if (rest.startsWith("'")) this.broken(this.here(), 'texts and keys in double quotes');
     if (this.at < this.text.length) return this.broken(this.here(), wanted);
-    return this.broken('the end of the file', `the rest of the ${kind} opened at ${this.position(start)} (is the file cut short?)`);
+    return this.broken(
+      'the end of the file',
+      `the rest of the ${kind} opened at ${this.position(start)} (is the file cut short?)`,
+    );
   }
 
   private here(): string {
@@ -204,7 +233,8 @@ class JsonReader {
   }
 
   private note(at: number, stands: string, allowed: string): void {
-    if (this.faults.length < FAULT_LIMIT) this.faults.push({ place: `${placeOf(this.path as Path)} (${this.position(at)})`, stands, allowed });
+    if (this.faults.length < FAULT_LIMIT)
+      this.faults.push({ place: `${placeOf(this.path as Path)} (${this.position(at)})`, stands, allowed });
   }
 
   private broken(stands: string, allowed: string): never {

@@ -16,15 +16,30 @@ export function migrated(
 ): { readonly file: Fields } | { readonly fault: Fault } {
   const version = file['fairlead'];
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
-    return { fault: { place: 'fairlead', stands: shown(version), allowed: `the version of the file format, ${newest}` } };
+    return {
+      fault: { place: 'fairlead', stands: shown(version), allowed: `the version of the file format, ${newest}` },
+    };
   }
   if (version > newest) {
-    return { fault: { place: 'fairlead', stands: `${version}, written by a newer Fairlead`, allowed: `up to ${newest}; the file is left as it is` } };
+    return {
+      fault: {
+        place: 'fairlead',
+        stands: `${version}, written by a newer Fairlead`,
+        allowed: `up to ${newest}; the file is left as it is`,
+      },
+    };
   }
   let out = file;
   for (let n = version; n < newest; n++) {
     const step = steps[n];
-    if (step === undefined) return { fault: { place: 'fairlead', stands: String(version), allowed: `${newest}: no way is known from ${n} to ${n + 1}` } };
+    if (step === undefined)
+      return {
+        fault: {
+          place: 'fairlead',
+          stands: String(version),
+          allowed: `${newest}: no way is known from ${n} to ${n + 1}`,
+        },
+      };
     out = { ...step(out), fairlead: n + 1 };
   }
   return { file: out };

@@ -26,11 +26,15 @@ describe('readCar', () => {
   it('reads a car with every field, and what is left out is filled in', () => {
     expect(readCar(text)).toMatchObject({ ok: true });
     const small = readCar('\uFEFF{ "fairlead": 1, "parts": [ { "id": "a", "class": "fixed" } ] }');
-    expect(small).toEqual({ ok: true, car: { fairlead: 1, parts: [{ id: 'a', class: 'fixed', shapes: [], ports: [] }], movers: [], lines: [] } });
+    expect(small).toEqual({
+      ok: true,
+      car: { fairlead: 1, parts: [{ id: 'a', class: 'fixed', shapes: [], ports: [] }], movers: [], lines: [] },
+    });
   });
 
   it('takes a turn inside a solid or beside it as the same', () => {
-    const file = (shape: object) => JSON.stringify({ fairlead: 1, parts: [{ id: 'a', class: 'fixed', shapes: [shape] }] });
+    const file = (shape: object) =>
+      JSON.stringify({ fairlead: 1, parts: [{ id: 'a', class: 'fixed', shapes: [shape] }] });
     const inside = readCar(file({ box: { minMm: [0, 0, 0], maxMm: [1, 2, 3], turnDeg: [0, 0, 90], atMm: [5, 0, 0] } }));
     const beside = readCar(file({ box: { minMm: [0, 0, 0], maxMm: [1, 2, 3] }, turnDeg: [0, 0, 90], atMm: [5, 0, 0] }));
     expect(inside).toEqual(beside);
@@ -39,7 +43,10 @@ describe('readCar', () => {
 
   it('tells every fault of a file, not the first', () => {
     const broken = text.replace('"class":"hot"', '"class":"hott"');
-    const car = JSON.parse(broken) as { parts: { class: string; ports?: { faces: number[] }[] }[]; lines: { from: string; duty: string }[] };
+    const car = JSON.parse(broken) as {
+      parts: { class: string; ports?: { faces: number[] }[] }[];
+      lines: { from: string; duty: string }[];
+    };
     car.parts[0]!.class = 'warm';
     car.lines[0]!.duty = 'oil';
     car.lines[1]!.from = 'nowhere.out';
@@ -64,7 +71,9 @@ describe('readCar', () => {
 
   it('refuses a text over 64 MB in one line', () => {
     const reading = readCar(`{"fairlead":1,"x-pad":"${'a'.repeat(64 * 1024 * 1024)}"}`);
-    expect(reading.ok ? [] : reading.faults.map(faultLine)).toEqual([`car file: stands ${64 * 1024 * 1024 + 25} characters; allowed: at most 67108864 (64 MB)`]);
+    expect(reading.ok ? [] : reading.faults.map(faultLine)).toEqual([
+      `car file: stands ${64 * 1024 * 1024 + 25} characters; allowed: at most 67108864 (64 MB)`,
+    ]);
   });
 
   it('answers a huge flat file of rubbish with a cap on what it tells', () => {
@@ -73,12 +82,21 @@ describe('readCar', () => {
     expect(expectAnswer('['.repeat(1_000_000))).toBe(false);
     expect(expectAnswer(`{"fairlead":1,"parts":[${Array(250_000).fill('1').join()}]}`)).toBe(false);
     expect(expectAnswer(`{"fairlead":1,${Array.from({ length: 150_000 }, (_, i) => `"k${i}":1`).join()}}`)).toBe(false);
-    expect(expectAnswer(`{"fairlead":1,"parts":[${Array(2000).fill('1').join()},{"id":"a","class":"fixed","shapes":7,"ports":{}}],"lines":[{"through":3}]}`)).toBe(false);
+    expect(
+      expectAnswer(
+        `{"fairlead":1,"parts":[${Array(2000).fill('1').join()},{"id":"a","class":"fixed","shapes":7,"ports":{}}],"lines":[{"through":3}]}`,
+      ),
+    ).toBe(false);
   });
 
   it('does not compare every name with every other to say which is nearest', () => {
     const parts = Array.from({ length: 3000 }, (_, i) => ({ id: `p${i}`, class: 'fixed' }));
-    const lines = Array.from({ length: 3000 }, (_, i) => ({ id: `l${i}`, from: `q${i}.a`, to: `p${i}.b`, duty: 'water' }));
+    const lines = Array.from({ length: 3000 }, (_, i) => ({
+      id: `l${i}`,
+      from: `q${i}.a`,
+      to: `p${i}.b`,
+      duty: 'water',
+    }));
     const reading = readCar(JSON.stringify({ fairlead: 1, parts, lines }));
     expect(reading.ok ? [] : reading.faults.map((fault) => fault.stands).at(-1)).toBe('and at least 950 more faults');
   });
@@ -87,11 +105,22 @@ describe('readCar', () => {
 describe('readCar on damaged files (fuzz)', () => {
   it('answers a file cut at every 50th byte', () => {
     const bytes = new TextEncoder().encode(text);
-    for (let end = 0; end < bytes.length; end += 50) expect(expectAnswer(new TextDecoder().decode(bytes.subarray(0, end)))).toBe(false);
+    for (let end = 0; end < bytes.length; end += 50)
+      expect(expectAnswer(new TextDecoder().decode(bytes.subarray(0, end)))).toBe(false);
   });
 
   it('answers a file with bytes changed, put in or taken out, seed 20260101', () => {
-    const damage = fc.array(fc.record({ at: fc.nat(text.length), out: fc.nat(4), put: fc.oneof(fc.string({ maxLength: 3 }), fc.constantFrom('{', '}', '[', ']', ',', ':', '"', '-', 'e9', '\\', '\u0000', '1e999')) }), { minLength: 1, maxLength: 4 });
+    const damage = fc.array(
+      fc.record({
+        at: fc.nat(text.length),
+        out: fc.nat(4),
+        put: fc.oneof(
+          fc.string({ maxLength: 3 }),
+          fc.constantFrom('{', '}', '[', ']', ',', ':', '"', '-', 'e9', '\\', '\u0000', '1e999'),
+        ),
+      }),
+      { minLength: 1, maxLength: 4 },
+    );
     fc.assert(
       fc.property(damage, (cuts) => {
         let broken = text;
@@ -104,7 +133,24 @@ describe('readCar on damaged files (fuzz)', () => {
 
   it('answers a file with any value in any place, seed 20260102', () => {
     const spots = spotsOf(wholeCar as unknown as Json, []);
-    const odd = fc.oneof(fc.jsonValue({ maxDepth: 3 }), fc.constantFrom<unknown>(null, -0, 1e308, -1e308, 5e-324, '', 'a.b', '__proto__', [], {}, [[]], [0, 0, 0], [1, 2, 3]));
+    const odd = fc.oneof(
+      fc.jsonValue({ maxDepth: 3 }),
+      fc.constantFrom<unknown>(
+        null,
+        -0,
+        1e308,
+        -1e308,
+        5e-324,
+        '',
+        'a.b',
+        '__proto__',
+        [],
+        {},
+        [[]],
+        [0, 0, 0],
+        [1, 2, 3],
+      ),
+    );
     fc.assert(
       fc.property(fc.array(fc.tuple(fc.nat(spots.length - 1), odd), { minLength: 1, maxLength: 3 }), (changes) => {
         const broken = structuredClone(wholeCar) as unknown as Json;
@@ -116,8 +162,14 @@ describe('readCar on damaged files (fuzz)', () => {
   });
 
   it('answers any JSON and any text, seed 20260103', () => {
-    fc.assert(fc.property(fc.json({ maxDepth: 5 }), (json) => void expectAnswer(json)), { seed: 20260103, numRuns: 150 });
-    fc.assert(fc.property(fc.string({ unit: 'binary' }), (any) => void expectAnswer(any)), { seed: 20260103, numRuns: 150 });
+    fc.assert(
+      fc.property(fc.json({ maxDepth: 5 }), (json) => void expectAnswer(json)),
+      { seed: 20260103, numRuns: 150 },
+    );
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (any) => void expectAnswer(any)),
+      { seed: 20260103, numRuns: 150 },
+    );
   });
 });
 
@@ -133,15 +185,22 @@ describe('carText', () => {
   });
 
   it('keeps keys that begin with x- at any depth, seed 20260104', () => {
-    const objects = spotsOf(wholeCar as unknown as Json, []).filter((spot) => isObject(at(wholeCar as unknown as Json, spot)));
+    const objects = spotsOf(wholeCar as unknown as Json, []).filter((spot) =>
+      isObject(at(wholeCar as unknown as Json, spot)),
+    );
     fc.assert(
-      fc.property(fc.nat(objects.length - 1), fc.string({ maxLength: 8 }), fc.jsonValue({ maxDepth: 2 }), (spot, name, value) => {
-        const marked = structuredClone(wholeCar) as unknown as Json;
-        put(marked, [...objects[spot]!, `x-${name}`], value);
-        const reading = readCar(JSON.stringify(marked));
-        if (!reading.ok) throw new RangeError(reading.faults.map(faultLine).join('\n'));
-        expect(JSON.parse(carText(reading.car))).toEqual(JSON.parse(JSON.stringify(marked)));
-      }),
+      fc.property(
+        fc.nat(objects.length - 1),
+        fc.string({ maxLength: 8 }),
+        fc.jsonValue({ maxDepth: 2 }),
+        (spot, name, value) => {
+          const marked = structuredClone(wholeCar) as unknown as Json;
+          put(marked, [...objects[spot]!, `x-${name}`], value);
+          const reading = readCar(JSON.stringify(marked));
+          if (!reading.ok) throw new RangeError(reading.faults.map(faultLine).join('\n'));
+          expect(JSON.parse(carText(reading.car))).toEqual(JSON.parse(JSON.stringify(marked)));
+        },
+      ),
       { seed: 20260104, numRuns: 150 },
     );
   });
@@ -153,17 +212,21 @@ const isObject = (value: unknown) => typeof value === 'object' && value !== null
 
 function spotsOf(value: Json, path: Spot): Spot[] {
   if (typeof value !== 'object' || value === null) return [path];
-  const below = Object.entries(value).flatMap(([key, item]) => spotsOf(item as Json, [...path, Array.isArray(value) ? Number(key) : key]));
+  const below = Object.entries(value).flatMap(([key, item]) =>
+    spotsOf(item as Json, [...path, Array.isArray(value) ? Number(key) : key]),
+  );
   return path.length === 0 ? below : [path, ...below];
 }
 
 function at(value: Json, path: Spot): Json | undefined {
   let found: Json | undefined = value;
-  for (const step of path) found = isObject(found) || Array.isArray(found) ? (found as Record<string, Json>)[step] : undefined;
+  for (const step of path)
+    found = isObject(found) || Array.isArray(found) ? (found as Record<string, Json>)[step] : undefined;
   return found;
 }
 
 function put(value: Json, path: Spot, item: unknown): void {
   const owner = at(value, path.slice(0, -1));
-  if (owner !== undefined && typeof owner === 'object' && owner !== null) (owner as Record<string | number, unknown>)[path.at(-1)!] = item;
+  if (owner !== undefined && typeof owner === 'object' && owner !== null)
+    (owner as Record<string | number, unknown>)[path.at(-1)!] = item;
 }

@@ -22,7 +22,10 @@ export function readCar(text: string): CarReading {
 /** A car from JSON already read, under the same checks as a file. */
 export function carFrom(value: Json): CarReading {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    return { ok: false, faults: [{ place: 'car file', stands: shown(value), allowed: 'an object {...} with "fairlead": 1' }] };
+    return {
+      ok: false,
+      faults: [{ place: 'car file', stands: shown(value), allowed: 'an object {...} with "fairlead": 1' }],
+    };
   }
   const step = migrated(value);
   if ('fault' in step) return { ok: false, faults: [step.fault] };
@@ -43,6 +46,11 @@ export function checkCar(car: Car): Fault[] {
 function capped(faults: readonly Fault[]): Fault[] {
   const out = faults.slice(0, FAULTS_SHOWN).map(({ place, stands, allowed }) => ({ place, stands, allowed }));
   const rest = faults.length - FAULTS_SHOWN;
-  if (rest > 0) out.push({ place: 'car file', stands: faults.length < MOST_FAULTS ? `and ${rest} more faults` : `and at least ${rest} more faults`, allowed: 'none' });
+  if (rest > 0)
+    out.push({
+      place: 'car file',
+      stands: faults.length < MOST_FAULTS ? `and ${rest} more faults` : `and at least ${rest} more faults`,
+      allowed: 'none',
+    });
   return out;
 }

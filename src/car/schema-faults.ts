@@ -45,7 +45,9 @@ function faultsOf(issue: z.core.$ZodIssue, file: Json): PlacedFault[] {
   const stands = valueAt(file, path);
   if (issue.code === 'invalid_value' && typeof stands === 'string') {
     const nearest = findNearest(stands, issue.values.map(String));
-    return [{ path, place: placeOf(path), stands: shown(stands), allowed: `${issue.message} (nearest: ${nearest ?? ''})` }];
+    return [
+      { path, place: placeOf(path), stands: shown(stands), allowed: `${issue.message} (nearest: ${nearest ?? ''})` },
+    ];
   }
   return [{ path, place: placeOf(path), stands: shown(stands), allowed: issue.message }];
 }
@@ -57,7 +59,10 @@ function unknownKey(path: Path, key: string): PlacedFault {
     path: [...path, key],
     place: placeOf([...path, key]),
     stands: `the unknown key ${shown(key)}`,
-    allowed: nearest === undefined ? 'keys that begin with x-' : `the nearest known key is "${nearest}"; keys of your own begin with x-`,
+    allowed:
+      nearest === undefined
+        ? 'keys that begin with x-'
+        : `the nearest known key is "${nearest}"; keys of your own begin with x-`,
   };
 }
 

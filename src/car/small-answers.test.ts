@@ -64,22 +64,47 @@ describe('tolerances', () => {
 describe('lookups', () => {
   it('find what is there and nothing else', () => {
     expect(findPort(car, 'tank.out')).toEqual({ part: car.parts[0], port: car.parts[0]!.ports[0] });
-    for (const ref of ['tank', 'tank.', '.out', 'no.out', 'tank.no', '', 'constructor.name']) expect(findPort(car, ref)).toBeUndefined();
+    for (const ref of ['tank', 'tank.', '.out', 'no.out', 'tank.no', '', 'constructor.name'])
+      expect(findPort(car, ref)).toBeUndefined();
     expect(splitPortRef('a.b')).toEqual({ part: 'a', port: 'b' });
     expect(findLineAt(car, 'tank.back')?.id).toBe('O1');
     expect(portRefs(car)).toHaveLength(6);
-    expect([...partsById(car).keys(), ...linesById(car).keys(), ...moversById(car).keys()]).toEqual(['tank', 'turbo', 'wall', 'O1', 'O2', 'engine', 'wheel']);
+    expect([...partsById(car).keys(), ...linesById(car).keys(), ...moversById(car).keys()]).toEqual([
+      'tank',
+      'turbo',
+      'wall',
+      'O1',
+      'O2',
+      'engine',
+      'wheel',
+    ]);
   });
 });
 
 describe('carNotes', () => {
   it('says what is allowed but odd', () => {
-    const odd = readCar(JSON.stringify({
-      fairlead: 1, parts: [{ id: 'a', class: 'hot', ports: [{ id: 'p', atMm: [0, 0, 0], faces: [1, 0, 0], end: { type: 'orb', dash: 4 } }, { id: 'q', atMm: [0, 0, 9], faces: [1, 0, 0], end: { type: 'orb', dash: 4 } }] }],
-      movers: [{ id: 'm', pivotMm: [0, 0, 0], axis: [0, 0, 1], turnDeg: [5, 30] }], lines: [{ id: 'L', from: 'a.p', to: 'a.q', duty: 'water', state: 'made' }],
-    }));
+    const odd = readCar(
+      JSON.stringify({
+        fairlead: 1,
+        parts: [
+          {
+            id: 'a',
+            class: 'hot',
+            ports: [
+              { id: 'p', atMm: [0, 0, 0], faces: [1, 0, 0], end: { type: 'orb', dash: 4 } },
+              { id: 'q', atMm: [0, 0, 9], faces: [1, 0, 0], end: { type: 'orb', dash: 4 } },
+            ],
+          },
+        ],
+        movers: [{ id: 'm', pivotMm: [0, 0, 0], axis: [0, 0, 1], turnDeg: [5, 30] }],
+        lines: [{ id: 'L', from: 'a.p', to: 'a.q', duty: 'water', state: 'made' }],
+      }),
+    );
     expect(odd.ok && carNotes(odd.car)).toEqual([
-      { place: 'lines[0].state', text: 'L is made, but no way is taken: what was made is not known, so other lines cannot keep clear of it' },
+      {
+        place: 'lines[0].state',
+        text: 'L is made, but no way is taken: what was made is not known, so other lines cannot keep clear of it',
+      },
       { place: 'parts[0]', text: 'a has no shape: nothing keeps clear of it' },
       { place: 'parts[0]', text: 'a is hot, but its surfaceC is not given' },
       { place: 'movers[0]', text: 'no part moves with m' },
@@ -95,14 +120,23 @@ describe('migrated', () => {
     expect(migrated({ fairlead: 3 }, steps, 3)).toEqual({ file: { fairlead: 3 } });
   });
   it('refuses a newer one, none, and one it knows no way from', () => {
-    for (const file of [{ fairlead: 4 }, {}, { fairlead: 0 }, { fairlead: 1.5 }, { fairlead: '1' }]) expect(migrated(file, steps, 3)).toHaveProperty('fault');
+    for (const file of [{ fairlead: 4 }, {}, { fairlead: 0 }, { fairlead: 1.5 }, { fairlead: '1' }])
+      expect(migrated(file, steps, 3)).toHaveProperty('fault');
     expect(migrated({ fairlead: 1 }, {}, 2)).toHaveProperty('fault');
   });
 });
 
 describe('slips', () => {
   // Hand: counted on paper.
-  it.each([['', '', 0], ['abc', '', 3], ['class', 'clas', 1], ['duty', 'duyt', 1], ['from', 'form', 1], ['boreMm', 'BoreMM', 2], ['kitten', 'sitting', 3]])('%s -> %s is %d', (a, b, count) => {
+  it.each([
+    ['', '', 0],
+    ['abc', '', 3],
+    ['class', 'clas', 1],
+    ['duty', 'duyt', 1],
+    ['from', 'form', 1],
+    ['boreMm', 'BoreMM', 2],
+    ['kitten', 'sitting', 3],
+  ])('%s -> %s is %d', (a, b, count) => {
     expect(slips(a, b)).toBe(count);
     expect(slips(b, a)).toBe(count);
   });
@@ -129,7 +163,30 @@ describe('readJson', () => {
 
   it('refuses what the language itself refuses, seed 20260402', () => {
     // Second: JSON.parse, on texts of the signs JSON is made of.
-    const sign = fc.constantFrom('{', '}', '[', ']', ',', ':', '"', '\\', '-', '+', '.', 'e', '0', '1', '9', 'true', 'null', ' ', '\n', '"a"', '\\u00e9', '/');
+    const sign = fc.constantFrom(
+      '{',
+      '}',
+      '[',
+      ']',
+      ',',
+      ':',
+      '"',
+      '\\',
+      '-',
+      '+',
+      '.',
+      'e',
+      '0',
+      '1',
+      '9',
+      'true',
+      'null',
+      ' ',
+      '\n',
+      '"a"',
+      '\\u00e9',
+      '/',
+    );
     fc.assert(
       fc.property(fc.array(sign, { maxLength: 8 }), (signs) => {
         const text = signs.join('');

@@ -15,7 +15,10 @@ export function shapeKnownToMm(part: Part, shape: Shape): number {
 /** How well a part's solids are placed, the worst of them [+-mm], and its ports face [+-deg]. */
 export function partTolerance(part: Part): Tolerance {
   const solids = part.shapes.map((shape) => shapeKnownToMm(part, shape));
-  return { knownToMm: solids.length === 0 ? (part.knownToMm ?? TAPE_KNOWN_TO_MM) : Math.max(...solids), facingKnownDeg: part.facingKnownDeg ?? FACING_KNOWN_DEG };
+  return {
+    knownToMm: solids.length === 0 ? (part.knownToMm ?? TAPE_KNOWN_TO_MM) : Math.max(...solids),
+    facingKnownDeg: part.facingKnownDeg ?? FACING_KNOWN_DEG,
+  };
 }
 
 /** How well a port is known: its own values, else the part's, else the usual ones. Absent where there is no such port. */

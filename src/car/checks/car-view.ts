@@ -41,7 +41,8 @@ export function viewOf(file: { [key: string]: Json }, broken: readonly PlacedFau
   const rawParts = Array.isArray(file['parts']) ? file['parts'] : [];
   parts.forEach((part, i) => {
     const raw = rawParts[i];
-    const id = part === undefined && typeof raw === 'object' && raw !== null && !Array.isArray(raw) ? raw['id'] : undefined;
+    const id =
+      part === undefined && typeof raw === 'object' && raw !== null && !Array.isArray(raw) ? raw['id'] : undefined;
     if (typeof id === 'string') malformedIds.add(id);
     else if (part === undefined) nameless = true;
   });

@@ -8,7 +8,12 @@ import { nearestOf } from './nearest-of.ts';
 
 /** What is wrong with the lines: ids twice, ports unknown or used twice, pieces, crossings, and ways that belong to another line. */
 export function checkLines(view: CarView, tell: Tell): void {
-  tellTwice(view.lines.map((line) => line?.id), ['lines'], 'id', tell);
+  tellTwice(
+    view.lines.map((line) => line?.id),
+    ['lines'],
+    'id',
+    tell,
+  );
   const usedBy = new Map<string, string>();
   view.lines.forEach((line, i) => {
     if (line !== undefined) checkLine(line, ['lines', i], usedBy, view, tell);
@@ -22,16 +27,27 @@ function checkLine(line: Line, at: Path, usedBy: Map<string, string>, view: CarV
   } else {
     for (const key of ['from', 'to'] as const) {
       const other = usedBy.get(line[key]);
-      if (other !== undefined) tell([...at, key], `${shown(line[key])}, which line ${shown(other)} already uses`, 'one line a port');
+      if (other !== undefined)
+        tell([...at, key], `${shown(line[key])}, which line ${shown(other)} already uses`, 'one line a port');
       else usedBy.set(line[key], line.id);
     }
   }
-  if (line.hose !== undefined && line.pieces.length > 0) tell([...at, 'hose'], 'hose beside pieces', 'hose for one hose piece, or pieces');
+  if (line.hose !== undefined && line.pieces.length > 0)
+    tell([...at, 'hose'], 'hose beside pieces', 'hose for one hose piece, or pieces');
   line.pieces.forEach((piece, i) => {
     const count = Number(piece.hose !== undefined) + Number(piece.tube !== undefined);
-    if (count !== 1) tell([...at, 'pieces', i], count === 0 ? 'neither hose nor tube' : 'hose and tube together', 'exactly one of hose, tube');
+    if (count !== 1)
+      tell(
+        [...at, 'pieces', i],
+        count === 0 ? 'neither hose nor tube' : 'hose and tube together',
+        'exactly one of hose, tube',
+      );
     if (piece.tube !== undefined && piece.tube.wallMm * 2 >= piece.tube.odMm) {
-      tell([...at, 'pieces', i, 'tube'], `wallMm ${piece.tube.wallMm} in odMm ${piece.tube.odMm}`, 'a wall less than half the outside diameter');
+      tell(
+        [...at, 'pieces', i, 'tube'],
+        `wallMm ${piece.tube.wallMm} in odMm ${piece.tube.odMm}`,
+        'a wall less than half the outside diameter',
+      );
     }
   });
   line.through.forEach((through, i) => checkThrough(through, [...at, 'through', i], view, tell));
@@ -44,10 +60,20 @@ function checkPortRef(ref: string, at: Path, view: CarView, tell: Tell): void {
   const part = view.soundPart(ids.part);
   if (part === undefined) {
     if (!view.isMalformed(ids.part)) {
-      tell(at, `${shown(ref)}: there is no part ${shown(ids.part)}`, nearestOf('a port', ref, () => view.parts.flatMap((candidate) => candidate?.ports.map((port) => `${candidate.id}.${port.id}`) ?? [])));
+      tell(
+        at,
+        `${shown(ref)}: there is no part ${shown(ids.part)}`,
+        nearestOf('a port', ref, () =>
+          view.parts.flatMap((candidate) => candidate?.ports.map((port) => `${candidate.id}.${port.id}`) ?? []),
+        ),
+      );
     }
   } else if (!part.ports.some((port) => port.id === ids.port)) {
-    tell(at, `${shown(ref)}: part ${shown(ids.part)} has no port ${shown(ids.port)}`, nearestOf('a port', ref, () => part.ports.map((port) => `${part.id}.${port.id}`)));
+    tell(
+      at,
+      `${shown(ref)}: part ${shown(ids.part)} has no port ${shown(ids.port)}`,
+      nearestOf('a port', ref, () => part.ports.map((port) => `${part.id}.${port.id}`)),
+    );
   }
 }
 
@@ -55,26 +81,48 @@ function checkThrough(through: Through, at: Path, view: CarView, tell: Tell): vo
   const part = view.soundPart(through.part);
   if (part === undefined) {
     if (!view.judges('parts') || view.isMalformed(through.part)) return;
-    tell([...at, 'part'], shown(through.part), nearestOf('a crossable part', through.part, () => view.parts.filter((p) => p?.crossable !== undefined).map((p) => p?.id)));
+    tell(
+      [...at, 'part'],
+      shown(through.part),
+      nearestOf('a crossable part', through.part, () =>
+        view.parts.filter((p) => p?.crossable !== undefined).map((p) => p?.id),
+      ),
+    );
     return;
   }
   const ways = part.crossable ?? [];
-  if (ways.length === 0) tell([...at, 'part'], `${shown(through.part)}, which is not crossable`, 'a part with crossable, such as ["grommet"]');
-  else if (!ways.includes(through.kind)) tell([...at, 'kind'], shown(through.kind), `what ${shown(through.part)} lets through: ${ways.join(', ')}`);
+  if (ways.length === 0)
+    tell(
+      [...at, 'part'],
+      `${shown(through.part)}, which is not crossable`,
+      'a part with crossable, such as ["grommet"]',
+    );
+  else if (!ways.includes(through.kind))
+    tell([...at, 'kind'], shown(through.kind), `what ${shown(through.part)} lets through: ${ways.join(', ')}`);
 }
 
 /** A way that was taken rebuilds a made hose, so it must be this line's: same ports, same run of hoses and tubes. */
 function checkTaken(line: Line, taken: TakenWay, at: Path, tell: Tell): void {
   const ports = taken.ends.map((end) => end.port);
   if (ports[0] !== line.from || ports[1] !== line.to) {
-    tell([...at, 'ends'], ports.length === 0 ? 'no ends' : `ends on ${ports.join(' and ')}`, `ends on ${line.from} and ${line.to}, as the line has them`);
+    tell(
+      [...at, 'ends'],
+      ports.length === 0 ? 'no ends' : `ends on ${ports.join(' and ')}`,
+      `ends on ${line.from} and ${line.to}, as the line has them`,
+    );
   }
-  const wanted = line.pieces.length > 0 ? line.pieces.map((piece) => (piece.tube === undefined ? 'hose' : 'tube')) : line.hose === undefined ? undefined : ['hose'];
+  const wanted =
+    line.pieces.length > 0
+      ? line.pieces.map((piece) => (piece.tube === undefined ? 'hose' : 'tube'))
+      : line.hose === undefined
+        ? undefined
+        : ['hose'];
   const made = taken.pieces.map((piece) => (piece.tube === undefined ? 'hose' : 'tube'));
   if (wanted !== undefined && wanted.join() !== made.join()) {
     tell([...at, 'pieces'], made.join(', ') || 'no pieces', `${wanted.join(', ')}, as the line has them`);
   }
   taken.bodies.forEach((body, i) => {
-    if (body.pathMm.length < 2) tell([...at, 'bodies', i, 'pathMm'], `${body.pathMm.length} points`, 'at least two points');
+    if (body.pathMm.length < 2)
+      tell([...at, 'bodies', i, 'pathMm'], `${body.pathMm.length} points`, 'at least two points');
   });
 }

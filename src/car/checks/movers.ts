@@ -6,7 +6,12 @@ import { tellTwice } from './car-view.ts';
 
 /** What is wrong with the movers: ids twice, no movement, a swing without its axis, limits the wrong way round. */
 export function checkMovers(view: CarView, tell: Tell): void {
-  tellTwice(view.movers.map((mover) => mover?.id), ['movers'], 'id', tell);
+  tellTwice(
+    view.movers.map((mover) => mover?.id),
+    ['movers'],
+    'id',
+    tell,
+  );
   view.movers.forEach((mover, i) => {
     if (mover !== undefined) checkMover(mover, ['movers', i], tell);
   });

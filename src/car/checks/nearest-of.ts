@@ -6,6 +6,9 @@ export function nearestOf(what: string, word: string, known: () => readonly (str
 }
 
 function nearestWords(what: string, word: string, known: readonly (string | undefined)[]): string {
-  const nearest = findNearest(word, known.filter((id) => id !== undefined));
+  const nearest = findNearest(
+    word,
+    known.filter((id) => id !== undefined),
+  );
   return nearest === undefined ? `${what} of this car; it has none` : `${what} of this car (nearest: ${nearest})`;
 }

@@ -12,7 +12,12 @@ const COUNTS: Readonly<Record<Origin['kind'], readonly [least: number, most: num
 
 /** What is wrong with the measuring origins, before any is worked out: ids twice, too few points, readings that are missing. */
 export function checkOrigins(view: CarView, tell: Tell): void {
-  tellTwice(view.origins.map((origin) => origin?.id), ['origins'], 'id', tell);
+  tellTwice(
+    view.origins.map((origin) => origin?.id),
+    ['origins'],
+    'id',
+    tell,
+  );
   view.origins.forEach((origin, i) => {
     if (origin !== undefined) checkOrigin(origin, ['origins', i], tell);
   });
@@ -20,18 +25,32 @@ export function checkOrigins(view: CarView, tell: Tell): void {
 
 function checkOrigin(origin: Origin, at: Path, tell: Tell): void {
   const [least, most, words] = COUNTS[origin.kind];
-  if (origin.points.length < least || origin.points.length > most) tell([...at, 'points'], `${origin.points.length} points`, words);
-  tellTwice(origin.points.map((point) => point.name), [...at, 'points'], 'name', tell);
+  if (origin.points.length < least || origin.points.length > most)
+    tell([...at, 'points'], `${origin.points.length} points`, words);
+  tellTwice(
+    origin.points.map((point) => point.name),
+    [...at, 'points'],
+    'name',
+    tell,
+  );
   const wanted = origin.kind === 'points' ? 'readMm' : origin.kind === 'level' ? 'downMm' : undefined;
   origin.points.forEach((point, i) => {
     for (const key of ['readMm', 'downMm'] as const) {
-      if (key === wanted && point[key] === undefined) tell([...at, 'points', i, key], 'nothing', `the point as read from an origin of kind ${origin.kind}`);
-      if (key !== wanted && point[key] !== undefined) tell([...at, 'points', i, key], key, `no ${key} with an origin of kind ${origin.kind}`);
+      if (key === wanted && point[key] === undefined)
+        tell([...at, 'points', i, key], 'nothing', `the point as read from an origin of kind ${origin.kind}`);
+      if (key !== wanted && point[key] !== undefined)
+        tell([...at, 'points', i, key], key, `no ${key} with an origin of kind ${origin.kind}`);
     }
   });
-  if (origin.kind !== 'level' && (origin.pitchDeg !== undefined || origin.rollDeg !== undefined)) tell(at, 'pitchDeg or rollDeg', 'those only with kind level');
-  if (origin.kind === 'level' && (origin.pitchDeg !== undefined || origin.rollDeg !== undefined) && origin.points.length > 2) {
+  if (origin.kind !== 'level' && (origin.pitchDeg !== undefined || origin.rollDeg !== undefined))
+    tell(at, 'pitchDeg or rollDeg', 'those only with kind level');
+  if (
+    origin.kind === 'level' &&
+    (origin.pitchDeg !== undefined || origin.rollDeg !== undefined) &&
+    origin.points.length > 2
+  ) {
     tell(at, 'pitchDeg or rollDeg beside three or more points', 'either the lean, or three points that give it');
   }
-  if (origin.kind !== 'straightedge' && (origin.down !== undefined || origin.out !== undefined)) tell(at, 'down or out', 'those only with kind straightedge');
+  if (origin.kind !== 'straightedge' && (origin.down !== undefined || origin.out !== undefined))
+    tell(at, 'down or out', 'those only with kind straightedge');
 }

@@ -10,7 +10,12 @@ import { checkShape } from './shapes.ts';
 
 /** What is wrong with the parts: ids twice, solids, ports, and references to movers, parts and origins. */
 export function checkParts(view: CarView, tell: Tell): void {
-  tellTwice(view.parts.map((part) => part?.id), ['parts'], 'id', tell);
+  tellTwice(
+    view.parts.map((part) => part?.id),
+    ['parts'],
+    'id',
+    tell,
+  );
   view.parts.forEach((part, i) => {
     if (part !== undefined) checkPart(part, ['parts', i], view, tell);
   });
@@ -21,10 +26,19 @@ function checkPart(part: Part, at: Path, view: CarView, tell: Tell): void {
     checkShape(shape, [...at, 'shapes', i], tell);
     if (shape.from !== undefined) checkFrame(shape.from, [...at, 'shapes', i, 'from'], view, tell);
   });
-  tellTwice(part.ports.map((port) => port.id), [...at, 'ports'], 'id', tell);
+  tellTwice(
+    part.ports.map((port) => port.id),
+    [...at, 'ports'],
+    'id',
+    tell,
+  );
   part.ports.forEach((port, i) => checkPort(port, [...at, 'ports', i], view, tell));
   if (part.movesWith !== undefined && view.judges('movers') && !view.moverIds.has(part.movesWith)) {
-    tell([...at, 'movesWith'], shown(part.movesWith), nearestOf('a mover', part.movesWith, () => [...view.moverIds]));
+    tell(
+      [...at, 'movesWith'],
+      shown(part.movesWith),
+      nearestOf('a mover', part.movesWith, () => [...view.moverIds]),
+    );
   }
 }
 
@@ -33,12 +47,23 @@ function checkPort(port: Port, at: Path, view: CarView, tell: Tell): void {
   if (port.measured !== undefined) checkReadings(port.measured, [...at, 'measured'], view, tell);
   port.near?.parts.forEach((id, i) => {
     if (!view.judges('parts') || view.soundPart(id) !== undefined || view.isMalformed(id)) return;
-    tell([...at, 'near', 'parts', i], shown(id), nearestOf('a part', id, () => view.parts.map((part) => part?.id)));
+    tell(
+      [...at, 'near', 'parts', i],
+      shown(id),
+      nearestOf('a part', id, () => view.parts.map((part) => part?.id)),
+    );
   });
 }
 
 function checkFrame(from: string, at: Path, view: CarView, tell: Tell): void {
-  if (view.judges('origins') && view.originById.get(from)?.kind !== 'points') tell(at, shown(from), nearestOf('an origin of kind points', from, () => view.origins.filter((origin) => origin?.kind === 'points').map((origin) => origin?.id)));
+  if (view.judges('origins') && view.originById.get(from)?.kind !== 'points')
+    tell(
+      at,
+      shown(from),
+      nearestOf('an origin of kind points', from, () =>
+        view.origins.filter((origin) => origin?.kind === 'points').map((origin) => origin?.id),
+      ),
+    );
 }
 
 type Size = 'dash' | 'thread' | 'pipe' | 'odMm';
@@ -70,6 +95,8 @@ function checkEnd(end: PortEnd, at: Path, tell: Tell): void {
   if (!isFlange && !sizes.some((size) => end[size] !== undefined)) {
     tell(at, shown(end), `the size of "${end.type}" by ${sizes.join(' or ')}`);
   }
-  if (end.thread !== undefined && !THREAD.test(end.thread)) tell([...at, 'thread'], shown(end.thread), 'a thread such as M14x1.5 or 7/8-14');
-  if (end.pipe !== undefined && !PIPE.test(end.pipe)) tell([...at, 'pipe'], shown(end.pipe), 'a pipe size such as 1/8 or 1 1/4');
+  if (end.thread !== undefined && !THREAD.test(end.thread))
+    tell([...at, 'thread'], shown(end.thread), 'a thread such as M14x1.5 or 7/8-14');
+  if (end.pipe !== undefined && !PIPE.test(end.pipe))
+    tell([...at, 'pipe'], shown(end.pipe), 'a pipe size such as 1/8 or 1 1/4');
 }

@@ -22,17 +22,26 @@ export function checkReadings(readings: readonly Reading[], at: Path, view: CarV
 function checkReading(reading: Reading, at: Path, view: CarView, tell: Tell): void {
   const inCar = CAR_AXES.some((key) => reading[key] !== undefined);
   const asked = (Object.keys(NEEDS) as (keyof typeof NEEDS)[]).filter((key) => reading[key] !== undefined);
-  const ways = Number(inCar) + Number(reading.distanceMm !== undefined) + Number(reading.readMm !== undefined) + Number(asked.some((key) => key !== 'readMm'));
+  const ways =
+    Number(inCar) +
+    Number(reading.distanceMm !== undefined) +
+    Number(reading.readMm !== undefined) +
+    Number(asked.some((key) => key !== 'readMm'));
   if (ways !== 1) {
     tell(at, shown(reading), 'one of readMm, distanceMm, (alongMm, outMm, downMm) or (xMm, yMm, zMm)');
     return;
   }
   if (inCar) {
-    if (reading.from !== undefined) tell([...at, 'from'], shown(reading.from), 'nothing: xMm, yMm and zMm are in car axes');
+    if (reading.from !== undefined)
+      tell([...at, 'from'], shown(reading.from), 'nothing: xMm, yMm and zMm are in car axes');
     return;
   }
   if (reading.from === undefined) {
-    tell([...at, 'from'], 'nothing', reading.distanceMm === undefined ? 'the id of an origin' : 'a known point as "origin.point"');
+    tell(
+      [...at, 'from'],
+      'nothing',
+      reading.distanceMm === undefined ? 'the id of an origin' : 'a known point as "origin.point"',
+    );
     return;
   }
   if (!view.judges('origins')) return;
@@ -41,16 +50,26 @@ function checkReading(reading: Reading, at: Path, view: CarView, tell: Tell): vo
 }
 
 function checkKnownPoint(from: string, at: Path, view: CarView, tell: Tell): void {
-  if (!view.knownPoints.has(from)) tell(at, shown(from), nearestOf('a known point "origin.point"', from, () => [...view.knownPoints]));
+  if (!view.knownPoints.has(from))
+    tell(
+      at,
+      shown(from),
+      nearestOf('a known point "origin.point"', from, () => [...view.knownPoints]),
+    );
 }
 
 function checkOrigin(from: string, asked: readonly (keyof typeof NEEDS)[], at: Path, view: CarView, tell: Tell): void {
   const origin = view.originById.get(from);
   if (origin === undefined) {
-    tell(at, shown(from), nearestOf('an origin', from, () => [...view.originById.keys()]));
+    tell(
+      at,
+      shown(from),
+      nearestOf('an origin', from, () => [...view.originById.keys()]),
+    );
     return;
   }
   for (const key of asked) {
-    if (!NEEDS[key].includes(origin.kind)) tell(at, `${shown(from)}, of kind ${origin.kind}, for ${key}`, `an origin of kind ${NEEDS[key].join(' or ')}`);
+    if (!NEEDS[key].includes(origin.kind))
+      tell(at, `${shown(from)}, of kind ${origin.kind}, for ${key}`, `an origin of kind ${NEEDS[key].join(' or ')}`);
   }
 }

@@ -21,7 +21,10 @@ export function checkShape(shape: Shape, at: Path, tell: Tell): void {
   }
   if (shape.tube !== undefined) checkTube(shape.tube.pointsMm, [...at, 'tube', 'pointsMm'], tell);
   if (shape.mesh !== undefined) checkMeshFile(shape.mesh.file, [...at, 'mesh', 'file'], tell);
-  if (shape.from !== undefined && (shape.turnDeg !== undefined || shape.atMm !== undefined || shape.knownToMm !== undefined)) {
+  if (
+    shape.from !== undefined &&
+    (shape.turnDeg !== undefined || shape.atMm !== undefined || shape.knownToMm !== undefined)
+  ) {
     tell([...at, 'from'], 'from beside turnDeg, atMm or knownToMm', 'from alone: the origin gives those');
   }
 }
@@ -30,7 +33,8 @@ function checkBox(box: NonNullable<Shape['box']>, at: Path, tell: Tell): void {
   const size = [0, 1, 2].map((i) => box.maxMm[i]! - box.minMm[i]!);
   const stands = `minMm ${shown(box.minMm)}, maxMm ${shown(box.maxMm)}`;
   if (size.some((s) => s < 0)) tell(at, stands, 'each of minMm at most that of maxMm');
-  else if (size.filter((s) => s < SAME_POINT_MM).length > 1) tell(at, stands, 'a box with some size in at least two directions');
+  else if (size.filter((s) => s < SAME_POINT_MM).length > 1)
+    tell(at, stands, 'a box with some size in at least two directions');
 }
 
 function checkTube(points: readonly (readonly number[])[], at: Path, tell: Tell): void {
@@ -47,7 +51,12 @@ function checkTube(points: readonly (readonly number[])[], at: Path, tell: Tell)
 function checkMeshFile(file: string, at: Path, tell: Tell): void {
   const steps = file.split('/');
   const leaves =
-    file.startsWith('/') || file.startsWith('~') || file.includes('\\') || file.includes(':') || file.includes('%') || /\p{C}/u.test(file) ||
+    file.startsWith('/') ||
+    file.startsWith('~') ||
+    file.includes('\\') ||
+    file.includes(':') ||
+    file.includes('%') ||
+    /\p{C}/u.test(file) ||
     steps.some((step) => step === '..' || step === '' || /[. ]$/.test(step.replace(/^\.$/, '')));
   if (leaves) tell(at, shown(file), 'a path such as scans/engine.stl, in or under the folder of the car file');
   else if (!MESH_FILE.test(file)) tell(at, shown(file), 'a file that ends in .stl, .ply, .obj, .glb, .step or .stp');

@@ -22,30 +22,62 @@ const edited = (edit: Edit, from = car): Car => applyEdit(from, edit).car;
 
 /** A small random car: boxes with ports, some measured, lines between them. */
 const randomCar: fc.Arbitrary<Car> = fc
-  .record({ parts: fc.integer({ min: 2, max: 5 }), ports: fc.integer({ min: 1, max: 3 }), places: fc.array(fc.integer({ min: -2000, max: 2000 }), { minLength: 60, maxLength: 60 }), measured: fc.boolean() })
+  .record({
+    parts: fc.integer({ min: 2, max: 5 }),
+    ports: fc.integer({ min: 1, max: 3 }),
+    places: fc.array(fc.integer({ min: -2000, max: 2000 }), { minLength: 60, maxLength: 60 }),
+    measured: fc.boolean(),
+  })
   .map(({ parts, ports, places, measured }) => {
     let next = 0;
     const point = () => [places[next++ % 60]!, places[next++ % 60]!, places[next++ % 60]!];
     const list = Array.from({ length: parts }, (_, i) => {
       const minMm = point();
       return {
-        id: `p${i}`, class: (['fixed', 'hot', 'moving'] as const)[i % 3], 'x-mark': i,
+        id: `p${i}`,
+        class: (['fixed', 'hot', 'moving'] as const)[i % 3],
+        'x-mark': i,
         shapes: [{ box: { minMm, maxMm: minMm.map((v) => v + 10) } }],
         ports: Array.from({ length: ports }, (_p, j) => {
           const isMeasured = measured && j === 0;
-          return { id: `q${j}`, ...(isMeasured ? { measured: [{ from: 'o', readMm: point() }] } : { atMm: point() }), faces: [1, 0, j], end: { type: 'orb', dash: 12 } };
+          return {
+            id: `q${j}`,
+            ...(isMeasured ? { measured: [{ from: 'o', readMm: point() }] } : { atMm: point() }),
+            faces: [1, 0, j],
+            end: { type: 'orb', dash: 12 },
+          };
         }),
       };
     });
-    const origins = measured ? [{ id: 'o', kind: 'points', points: [{ name: 'a', readMm: [0, 0, 0], atMm: [10, 20, 30] }, { name: 'b', readMm: [900, 0, 0], atMm: [10, 920, 30] }, { name: 'c', readMm: [0, 700, 0], atMm: [-690, 20, 30] }] }] : undefined;
+    const origins = measured
+      ? [
+          {
+            id: 'o',
+            kind: 'points',
+            points: [
+              { name: 'a', readMm: [0, 0, 0], atMm: [10, 20, 30] },
+              { name: 'b', readMm: [900, 0, 0], atMm: [10, 920, 30] },
+              { name: 'c', readMm: [0, 700, 0], atMm: [-690, 20, 30] },
+            ],
+          },
+        ]
+      : undefined;
     const lines = [{ id: 'L0', from: 'p0.q0', to: 'p1.q0', duty: 'oil-return' }];
     const reading = carFrom(JSON.parse(JSON.stringify({ fairlead: 1, name: 'random', parts: list, lines, origins })));
     if (!reading.ok) throw new RangeError(reading.faults.map(faultLine).join('\n'));
     return reading.car;
   });
 
-interface Pick { readonly kind: number; readonly a: number; readonly b: number; readonly n: number }
-const picks = fc.array(fc.record({ kind: fc.nat(19), a: fc.nat(50), b: fc.nat(50), n: fc.integer({ min: -500, max: 500 }) }), { minLength: 1, maxLength: 8 });
+interface Pick {
+  readonly kind: number;
+  readonly a: number;
+  readonly b: number;
+  readonly n: number;
+}
+const picks = fc.array(
+  fc.record({ kind: fc.nat(19), a: fc.nat(50), b: fc.nat(50), n: fc.integer({ min: -500, max: 500 }) }),
+  { minLength: 1, maxLength: 8 },
+);
 
 /** An edit that fits the car as it stands, out of random numbers; nothing where the car has nothing to do it to. */
 function editFor(at: Car, { kind, a, b, n }: Pick, step: number): Edit | undefined {
@@ -59,21 +91,72 @@ function editFor(at: Car, { kind, a, b, n }: Pick, step: number): Edit | undefin
     () => part && { do: 'set-part', part: part.id, field: 'class', value: n > 0 ? 'hot' : 'fixed' },
     () => (port === undefined ? undefined : { do: 'set-port', port, field: 'atMm', value: [n, a, b] }),
     () => (port === undefined ? undefined : { do: 'set-port', port, field: 'faces', value: [1, n, 0] }),
-    () => (port === undefined ? undefined : { do: 'set-port', port, field: 'measured', ...(n > 0 ? { value: [{ xMm: n }, { yMm: a }, { zMm: b }] } : {}) }),
-    () => (port === undefined ? undefined : { do: 'set-port', port, field: 'knownToMm', ...(n > 0 ? { value: 7 } : {}) }),
+    () =>
+      port === undefined
+        ? undefined
+        : {
+            do: 'set-port',
+            port,
+            field: 'measured',
+            ...(n > 0 ? { value: [{ xMm: n }, { yMm: a }, { zMm: b }] } : {}),
+          },
+    () =>
+      port === undefined ? undefined : { do: 'set-port', port, field: 'knownToMm', ...(n > 0 ? { value: 7 } : {}) },
     () => line && { do: 'set-line', line: line.id, field: 'note', ...(n > 0 ? { value: 'x' } : {}) },
     () => ({ do: 'set-keep-off', class: 'hot', ...(n > 0 ? { keepOffMm: n } : {}) }),
-    () => ({ do: 'add-part', part: { id: `new${step}`, class: 'fixed', shapes: [], ports: [] }, ...(n > 0 ? { index: a % 3 } : {}) }),
+    () => ({
+      do: 'add-part',
+      part: { id: `new${step}`, class: 'fixed', shapes: [], ports: [] },
+      ...(n > 0 ? { index: a % 3 } : {}),
+    }),
     () => part && { do: 'remove-part', part: part.id },
-    () => part && { do: 'add-port', part: part.id, port: { id: `new${step}`, atMm: [1, 2, 3], faces: [0, 0, 1], end: { type: 'orb', dash: 6 } }, index: 0 },
+    () =>
+      part && {
+        do: 'add-port',
+        part: part.id,
+        port: { id: `new${step}`, atMm: [1, 2, 3], faces: [0, 0, 1], end: { type: 'orb', dash: 6 } },
+        index: 0,
+      },
     () => (port === undefined ? undefined : { do: 'remove-port', port }),
-    () => (refs.length < 2 ? undefined : { do: 'add-line', line: { id: `N${step}`, from: refs[0]!, to: refs[1]!, duty: 'water', pieces: [], through: [], state: 'planned' } }),
+    () =>
+      refs.length < 2
+        ? undefined
+        : {
+            do: 'add-line',
+            line: {
+              id: `N${step}`,
+              from: refs[0]!,
+              to: refs[1]!,
+              duty: 'water',
+              pieces: [],
+              through: [],
+              state: 'planned',
+            },
+          },
     () => line && { do: 'remove-line', line: line.id },
-    () => part && { do: 'move-part', part: part.id, byMm: [n, a, b], ...(n % 2 === 0 ? { turnDeg: [0, 0, n] as Vec, aboutMm: [a, b, 0] as Vec } : {}) },
+    () =>
+      part && {
+        do: 'move-part',
+        part: part.id,
+        byMm: [n, a, b],
+        ...(n % 2 === 0 ? { turnDeg: [0, 0, n] as Vec, aboutMm: [a, b, 0] as Vec } : {}),
+      },
     () => (port === undefined ? undefined : { do: 'swap-ports', a: refs[0]!, b: port }),
     () => line && { do: 'set-state', line: line.id, state: n > 0 ? 'made' : 'fitted' },
     () => ({ do: 'set-box', ...(n > 0 ? { rows: [{ id: 'thing', qty: n }] } : {}) }),
-    () => (at.origins?.length ? { do: 'remove-origin', origin: at.origins[0]!.id } : { do: 'add-mover', mover: { id: `m${step}`, slideMm: [[0, 0, 0], [0, 0, n]] } }),
+    () =>
+      at.origins?.length
+        ? { do: 'remove-origin', origin: at.origins[0]!.id }
+        : {
+            do: 'add-mover',
+            mover: {
+              id: `m${step}`,
+              slideMm: [
+                [0, 0, 0],
+                [0, 0, n],
+              ],
+            },
+          },
   ];
   return makers[kind]!();
 }
@@ -107,23 +190,44 @@ describe('an edit and its inverse', () => {
 
   it('never write to the car they are given', () => {
     const before = JSON.stringify(car);
-    applyEdit(car, { do: 'several', edits: [{ do: 'move-part', part: 'tank', byMm: [1, 2, 3], turnDeg: [0, 0, 5] }, { do: 'remove-part', part: 'wall' }, { do: 'set-name' }] });
+    applyEdit(car, {
+      do: 'several',
+      edits: [
+        { do: 'move-part', part: 'tank', byMm: [1, 2, 3], turnDeg: [0, 0, 5] },
+        { do: 'remove-part', part: 'wall' },
+        { do: 'set-name' },
+      ],
+    });
     expect(JSON.stringify(car)).toBe(before);
   });
 
   it('name what is not there', () => {
     for (const edit of [
-      { do: 'set-part', part: 'tnak', field: 'name', value: 'x' }, { do: 'remove-port', port: 'tank.no' }, { do: 'set-port', port: 'no.out', field: 'name', value: 'x' },
-      { do: 'move-part', part: 'no', byMm: [0, 0, 1] }, { do: 'swap-ports', a: 'tank.out', b: 'no.no' }, { do: 'add-part', part: car.parts[0]! }, { do: 'set-state', line: 'no', state: 'made' },
-    ] as readonly Edit[]) expect(() => applyEdit(car, edit), JSON.stringify(edit)).toThrow(CarEditError);
+      { do: 'set-part', part: 'tnak', field: 'name', value: 'x' },
+      { do: 'remove-port', port: 'tank.no' },
+      { do: 'set-port', port: 'no.out', field: 'name', value: 'x' },
+      { do: 'move-part', part: 'no', byMm: [0, 0, 1] },
+      { do: 'swap-ports', a: 'tank.out', b: 'no.no' },
+      { do: 'add-part', part: car.parts[0]! },
+      { do: 'set-state', line: 'no', state: 'made' },
+    ] as readonly Edit[])
+      expect(() => applyEdit(car, edit), JSON.stringify(edit)).toThrow(CarEditError);
   });
 });
 
 describe('each edit does what it says', () => {
   it('a turn of a part takes solids, ports and facings with it', () => {
     // Hand: a quarter turn about Z through (2070, 330, 0) takes (2170, 330, z) to (2070, 430, z); facing down stays down.
-    const now = edited({ do: 'several', edits: [{ do: 'set-port', port: 'turbo.drain', field: 'atMm', value: [2170, 330, 205] }, { do: 'set-port', port: 'turbo.feed', field: 'faces', value: [1, 0, 0] }, { do: 'move-part', part: 'turbo', byMm: [0, 0, -10], turnDeg: [0, 0, 90], aboutMm: [2070, 330, 0] }] });
-    const near = (got: readonly number[], wanted: readonly number[]) => got.forEach((v, i) => expect(v).toBeCloseTo(wanted[i]!, 9));
+    const now = edited({
+      do: 'several',
+      edits: [
+        { do: 'set-port', port: 'turbo.drain', field: 'atMm', value: [2170, 330, 205] },
+        { do: 'set-port', port: 'turbo.feed', field: 'faces', value: [1, 0, 0] },
+        { do: 'move-part', part: 'turbo', byMm: [0, 0, -10], turnDeg: [0, 0, 90], aboutMm: [2070, 330, 0] },
+      ],
+    });
+    const near = (got: readonly number[], wanted: readonly number[]) =>
+      got.forEach((v, i) => expect(v).toBeCloseTo(wanted[i]!, 9));
     near(findPort(now, 'turbo.drain')!.port.atMm, [2070, 430, 195]);
     near(findPort(now, 'turbo.feed')!.port.faces, [0, 1, 0]);
     near(now.parts[1]!.shapes[0]!.tube!.pointsMm[0]!, [2070 - (200 - 330), 330 + (1600 - 2070), 490]);
@@ -135,7 +239,11 @@ describe('each edit does what it says', () => {
     const place = (part: Part, i: number, p: Vec): Vec => {
       const shape = part.shapes[i]!;
       const turned = movedPoint(rotationFromDeg(shape.turnDeg ?? [0, 0, 0]), p);
-      return [turned[0] + (shape.atMm?.[0] ?? 0), turned[1] + (shape.atMm?.[1] ?? 0), turned[2] + (shape.atMm?.[2] ?? 0)];
+      return [
+        turned[0] + (shape.atMm?.[0] ?? 0),
+        turned[1] + (shape.atMm?.[1] ?? 0),
+        turned[2] + (shape.atMm?.[2] ?? 0),
+      ];
     };
     for (const i of [0, 1, 2]) {
       const was = movedPoint(rotationFromDeg(turnDeg), place(car.parts[2]!, i, [11, 12, 13]));
@@ -154,7 +262,12 @@ describe('each edit does what it says', () => {
   });
 
   it('a port measured anew is placed anew', () => {
-    const now = edited({ do: 'set-port', port: 'tank.out', field: 'measured', value: [{ xMm: 1 }, { yMm: 2 }, { zMm: 3, knownToMm: 9 }] });
+    const now = edited({
+      do: 'set-port',
+      port: 'tank.out',
+      field: 'measured',
+      value: [{ xMm: 1 }, { yMm: 2 }, { zMm: 3, knownToMm: 9 }],
+    });
     findPort(now, 'tank.out')!.port.atMm.forEach((v, i) => expect(v).toBeCloseTo([1, 2, 3][i]!, 6));
     expect(findPort(now, 'tank.out')!.port.knownToMm).toBeCloseTo(9, 6);
     expect(checkCar(now)).toEqual([]);
@@ -162,7 +275,10 @@ describe('each edit does what it says', () => {
 
   it('two ports change lines; a way taken on them is dropped, the state stays', () => {
     const now = edited({ do: 'swap-ports', a: 'tank.out', b: 'tank.back' });
-    expect(now.lines.map((line) => [line.from, line.to])).toEqual([['turbo.drain', 'tank.out'], ['turbo.feed', 'tank.back']]);
+    expect(now.lines.map((line) => [line.from, line.to])).toEqual([
+      ['turbo.drain', 'tank.out'],
+      ['turbo.feed', 'tank.back'],
+    ]);
     expect(now.lines[1]).toMatchObject({ state: 'made' });
     expect(now.lines[1]!.taken).toBeUndefined();
     expect(checkCar(now)).toEqual([]);
@@ -177,7 +293,10 @@ describe('each edit does what it says', () => {
 describe('two lists of edits merge', () => {
   const name: Edit = { do: 'set-part', part: 'tank', field: 'name', value: 'Mine' };
   it('where they touch different things', () => {
-    const theirs: Edit[] = [{ do: 'set-part', part: 'tank', field: 'knownToMm', value: 1 }, { do: 'set-name', name: 'Theirs' }];
+    const theirs: Edit[] = [
+      { do: 'set-part', part: 'tank', field: 'knownToMm', value: 1 },
+      { do: 'set-name', name: 'Theirs' },
+    ];
     const merged = mergeEdits(car, [name], theirs);
     expect(merged.clashes).toEqual([]);
     expect(merged.faults).toEqual([]);
@@ -199,12 +318,23 @@ describe('two lists of edits merge', () => {
     expect(mergeEdits(car, [name], [gone]).clashes.map((clash) => clash.at)).toEqual(['parts/#tank']);
     expect(mergeEdits(car, [gone], [name]).clashes.map((clash) => clash.at)).toEqual(['parts/#tank/name']);
     const part: Part = { id: 'pot', class: 'fixed', shapes: [], ports: [] };
-    const theirs: Edit[] = [{ do: 'add-part', part }, { do: 'set-part', part: 'pot', field: 'name', value: 'Pot' }];
+    const theirs: Edit[] = [
+      { do: 'add-part', part },
+      { do: 'set-part', part: 'pot', field: 'name', value: 'Pot' },
+    ];
     expect(mergeEdits(car, [{ do: 'add-part', part: { ...part, class: 'hot' } }], theirs).clashes).toHaveLength(2);
   });
 
   it('and tell what is wrong with both together', () => {
-    const line: Line = { id: 'W1', from: 'tank.read', to: 'tank.taped', duty: 'water', pieces: [], through: [], state: 'planned' };
+    const line: Line = {
+      id: 'W1',
+      from: 'tank.read',
+      to: 'tank.taped',
+      duty: 'water',
+      pieces: [],
+      through: [],
+      state: 'planned',
+    };
     const merged = mergeEdits(car, [{ do: 'remove-port', port: 'tank.read' }], [{ do: 'add-line', line }]);
     expect(merged.clashes).toEqual([]);
     expect(merged.faults.map((fault) => fault.place)).toEqual(['lines[2].from']);

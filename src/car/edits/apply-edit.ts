@@ -47,7 +47,9 @@ function placingChanges(car: Car): Change[] {
     if (was === part) return [];
     const path = ['parts', `#${part.id}`];
     const ports = part.ports.flatMap((port, j) => portChanges(was.ports[j]!, port, [...path, 'ports', `#${port.id}`]));
-    return isAlike(was.shapes, part.shapes) ? ports : [...ports, { kind: 'set', at: [...path, 'shapes'], value: part.shapes as unknown as Json } as const];
+    return isAlike(was.shapes, part.shapes)
+      ? ports
+      : [...ports, { kind: 'set', at: [...path, 'shapes'], value: part.shapes as unknown as Json } as const];
   });
 }
 

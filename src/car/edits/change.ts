@@ -6,7 +6,12 @@ export type ChangePath = readonly string[];
 
 /** The smallest step of a change: one field set or taken away, one entry put into a list or taken out. Plain JSON. */
 export type Change =
-  | { readonly kind: 'set'; readonly at: ChangePath; readonly value?: Json; /** Order of the keys afterwards. */ readonly keys?: readonly string[] }
+  | {
+      readonly kind: 'set';
+      readonly at: ChangePath;
+      readonly value?: Json /** Order of the keys afterwards. */;
+      readonly keys?: readonly string[];
+    }
   | { readonly kind: 'insert'; readonly at: ChangePath; readonly index: number; readonly value: Json }
   | { readonly kind: 'remove'; readonly at: ChangePath };
 
@@ -17,7 +22,12 @@ export function changed(document: Json, change: Change): { readonly document: Js
   let inverse: Change | undefined;
   const owner = change.kind === 'insert' ? change.at : change.at.slice(0, -1);
   const out = rebuilt(document, owner, change.at, (value) => {
-    const step = change.kind === 'set' ? setField(value, change) : change.kind === 'insert' ? inserted(value, change) : removed(value, change);
+    const step =
+      change.kind === 'set'
+        ? setField(value, change)
+        : change.kind === 'insert'
+          ? inserted(value, change)
+          : removed(value, change);
     inverse = step.inverse;
     return step.value;
   });
@@ -32,14 +42,20 @@ interface Step {
 
 function setField(owner: Json, change: Change & { kind: 'set' }): Step {
   const key = change.at.at(-1) ?? '';
-  if (typeof owner !== 'object' || owner === null || Array.isArray(owner) || key === '__proto__') throw new CarEditError(change.at, 'no object to set a field of');
+  if (typeof owner !== 'object' || owner === null || Array.isArray(owner) || key === '__proto__')
+    throw new CarEditError(change.at, 'no object to set a field of');
   const was = Object.hasOwn(owner, key) ? owner[key] : undefined;
   const keys = Object.keys(owner);
   const next: Fields = { ...owner };
   if (change.value === undefined) delete next[key];
   else next[key] = change.value;
   const isNewKey = (was === undefined) !== (change.value === undefined);
-  const inverse: Change = { kind: 'set', at: change.at, ...(was === undefined ? {} : { value: was }), ...(isNewKey ? { keys } : {}) };
+  const inverse: Change = {
+    kind: 'set',
+    at: change.at,
+    ...(was === undefined ? {} : { value: was }),
+    ...(isNewKey ? { keys } : {}),
+  };
   return { value: change.keys === undefined ? next : ordered(next, change.keys), inverse };
 }
 
@@ -53,7 +69,8 @@ function ordered(value: Fields, keys: readonly string[]): Fields {
 function inserted(list: Json, change: Change & { kind: 'insert' }): Step {
   if (!Array.isArray(list)) throw new CarEditError(change.at, 'no list to put an entry into');
   const id = idOf(change.value);
-  if (list.some((entry) => idOf(entry) === id)) throw new CarEditError([...change.at, `#${id}`], 'an entry with this id is there already');
+  if (list.some((entry) => idOf(entry) === id))
+    throw new CarEditError([...change.at, `#${id}`], 'an entry with this id is there already');
   const index = Math.min(Math.max(0, change.index), list.length);
   return { value: list.toSpliced(index, 0, change.value), inverse: { kind: 'remove', at: [...change.at, `#${id}`] } };
 }
@@ -61,7 +78,10 @@ function inserted(list: Json, change: Change & { kind: 'insert' }): Step {
 function removed(list: Json, change: Change & { kind: 'remove' }): Step {
   const index = entryIndex(list, change.at.at(-1) ?? '', change.at);
   const entries = list as Json[];
-  return { value: entries.toSpliced(index, 1), inverse: { kind: 'insert', at: change.at.slice(0, -1), index, value: entries[index] as Json } };
+  return {
+    value: entries.toSpliced(index, 1),
+    inverse: { kind: 'insert', at: change.at.slice(0, -1), index, value: entries[index] as Json },
+  };
 }
 
 /** A copy of the document in which what stands at `path` is replaced; everything beside the path is shared. */
@@ -73,7 +93,8 @@ function rebuilt(value: Json, path: ChangePath, whole: ChangePath, replace: (val
     const list = value as Json[];
     return list.with(index, rebuilt(list[index] as Json, rest, whole, replace));
   }
-  if (typeof value !== 'object' || value === null || Array.isArray(value) || !Object.hasOwn(value, step)) throw new CarEditError(whole, `there is no ${step}`);
+  if (typeof value !== 'object' || value === null || Array.isArray(value) || !Object.hasOwn(value, step))
+    throw new CarEditError(whole, `there is no ${step}`);
   return { ...value, [step]: rebuilt(value[step] as Json, rest, whole, replace) };
 }
 

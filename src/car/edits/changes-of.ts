@@ -14,21 +14,36 @@ const END = Number.MAX_SAFE_INTEGER;
 /** An edit as the smallest steps that make it up, against the car as it stands. */
 export function changesOf(car: Car, edit: Simple): readonly Change[] {
   switch (edit.do) {
-    case 'restore': return edit.changes;
-    case 'set-name': return [set(['name'], edit.name)];
-    case 'set-part': return [set(['parts', `#${edit.part}`, edit.field], edit.value)];
-    case 'set-port': return portField(car, edit);
-    case 'set-line': return [set(['lines', `#${edit.line}`, edit.field], edit.value)];
-    case 'set-mover': return [set(['movers', `#${edit.mover}`, edit.field], edit.value)];
-    case 'set-origin': return [set(['origins', `#${edit.origin}`, edit.field], edit.value)];
-    case 'set-state': return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
-    case 'take-way': return [set(['lines', `#${edit.line}`, 'taken'], edit.way)];
-    case 'set-box': return [set(['box'], edit.rows)];
-    case 'set-keep-off': return inGroup(car, 'keepOffMm', edit.class, edit.keepOffMm);
-    case 'set-catalogue': return inGroup(car, 'catalogue', edit.table, edit.rows);
-    case 'move-part': return moving(car, edit);
-    case 'swap-ports': return swapping(car, edit);
-    default: return entryChanges(car, edit);
+    case 'restore':
+      return edit.changes;
+    case 'set-name':
+      return [set(['name'], edit.name)];
+    case 'set-part':
+      return [set(['parts', `#${edit.part}`, edit.field], edit.value)];
+    case 'set-port':
+      return portField(car, edit);
+    case 'set-line':
+      return [set(['lines', `#${edit.line}`, edit.field], edit.value)];
+    case 'set-mover':
+      return [set(['movers', `#${edit.mover}`, edit.field], edit.value)];
+    case 'set-origin':
+      return [set(['origins', `#${edit.origin}`, edit.field], edit.value)];
+    case 'set-state':
+      return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
+    case 'take-way':
+      return [set(['lines', `#${edit.line}`, 'taken'], edit.way)];
+    case 'set-box':
+      return [set(['box'], edit.rows)];
+    case 'set-keep-off':
+      return inGroup(car, 'keepOffMm', edit.class, edit.keepOffMm);
+    case 'set-catalogue':
+      return inGroup(car, 'catalogue', edit.table, edit.rows);
+    case 'move-part':
+      return moving(car, edit);
+    case 'swap-ports':
+      return swapping(car, edit);
+    default:
+      return entryChanges(car, edit);
   }
 }
 
@@ -36,17 +51,28 @@ type EntryEdit = Extract<Edit, { do: `add-${string}` | `remove-${string}` }>;
 
 function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
   switch (edit.do) {
-    case 'add-part': return [put(['parts'], edit.part, edit.index)];
-    case 'remove-part': return [{ kind: 'remove', at: ['parts', `#${edit.part}`] }];
-    case 'add-port': return [put(['parts', `#${edit.part}`, 'ports'], edit.port, edit.index)];
-    case 'remove-port': return [{ kind: 'remove', at: portPath(edit.port) }];
-    case 'add-line': return [put(['lines'], edit.line, edit.index)];
-    case 'remove-line': return [{ kind: 'remove', at: ['lines', `#${edit.line}`] }];
-    case 'add-mover': return [put(['movers'], edit.mover, edit.index)];
-    case 'remove-mover': return [{ kind: 'remove', at: ['movers', `#${edit.mover}`] }];
-    case 'add-origin': return [...(car.origins === undefined ? [set(['origins'], [])] : []), put(['origins'], edit.origin, edit.index)];
-    case 'remove-origin': return [{ kind: 'remove', at: ['origins', `#${edit.origin}`] }];
-    default: throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
+    case 'add-part':
+      return [put(['parts'], edit.part, edit.index)];
+    case 'remove-part':
+      return [{ kind: 'remove', at: ['parts', `#${edit.part}`] }];
+    case 'add-port':
+      return [put(['parts', `#${edit.part}`, 'ports'], edit.port, edit.index)];
+    case 'remove-port':
+      return [{ kind: 'remove', at: portPath(edit.port) }];
+    case 'add-line':
+      return [put(['lines'], edit.line, edit.index)];
+    case 'remove-line':
+      return [{ kind: 'remove', at: ['lines', `#${edit.line}`] }];
+    case 'add-mover':
+      return [put(['movers'], edit.mover, edit.index)];
+    case 'remove-mover':
+      return [{ kind: 'remove', at: ['movers', `#${edit.mover}`] }];
+    case 'add-origin':
+      return [...(car.origins === undefined ? [set(['origins'], [])] : []), put(['origins'], edit.origin, edit.index)];
+    case 'remove-origin':
+      return [{ kind: 'remove', at: ['origins', `#${edit.origin}`] }];
+    default:
+      throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
   }
 }
 
@@ -98,8 +124,12 @@ function moving(car: Car, edit: EditOf<'move-part'>): readonly Change[] {
 
 /** A line on one of the two ports goes to the other. A way taken between other ports is no longer this line's. */
 function swapping(car: Car, edit: EditOf<'swap-ports'>): readonly Change[] {
-  for (const ref of [edit.a, edit.b]) if (findPort(car, ref) === undefined) throw new CarEditError(portPath(ref), `there is no port ${ref}`);
-  const other = new Map([[edit.a, edit.b], [edit.b, edit.a]]);
+  for (const ref of [edit.a, edit.b])
+    if (findPort(car, ref) === undefined) throw new CarEditError(portPath(ref), `there is no port ${ref}`);
+  const other = new Map([
+    [edit.a, edit.b],
+    [edit.b, edit.a],
+  ]);
   return car.lines.flatMap((line) => {
     const ends = (['from', 'to'] as const).flatMap((key) => {
       const next = other.get(line[key]);

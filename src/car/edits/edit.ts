@@ -1,10 +1,25 @@
 import type { Vec } from '#geometry';
-import type { BoxRow, Car, Catalogue, KeepOff, Line, LineState, Mover, Origin, Part, Port, TakenWay } from '../schema/car.ts';
+import type {
+  BoxRow,
+  Car,
+  Catalogue,
+  KeepOff,
+  Line,
+  LineState,
+  Mover,
+  Origin,
+  Part,
+  Port,
+  TakenWay,
+} from '../schema/car.ts';
 import type { Change } from './change.ts';
 
 /** One field of a thing set to a value, or taken away where no value is given. */
 type SetField<Do extends string, Name extends string, Thing, Fixed extends keyof Thing> = {
-  [Field in Exclude<keyof Thing, Fixed>]: { readonly do: Do } & Readonly<Record<Name, string>> & { readonly field: Field; readonly value?: Thing[Field] };
+  [Field in Exclude<keyof Thing, Fixed>]: { readonly do: Do } & Readonly<Record<Name, string>> & {
+      readonly field: Field;
+      readonly value?: Thing[Field];
+    };
 }[Exclude<keyof Thing, Fixed>];
 
 /**
@@ -30,7 +45,13 @@ export type Edit =
   | { readonly do: 'add-origin'; readonly origin: Origin; readonly index?: number }
   | { readonly do: 'remove-origin'; readonly origin: string }
   /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
-  | { readonly do: 'move-part'; readonly part: string; readonly byMm: Vec; readonly turnDeg?: Vec; readonly aboutMm?: Vec }
+  | {
+      readonly do: 'move-part';
+      readonly part: string;
+      readonly byMm: Vec;
+      readonly turnDeg?: Vec;
+      readonly aboutMm?: Vec;
+    }
   /** The lines of two ports change places. A way taken on them no longer holds and is dropped; the state stays. */
   | { readonly do: 'swap-ports'; readonly a: string; readonly b: string }
   | { readonly do: 'set-state'; readonly line: string; readonly state: LineState }

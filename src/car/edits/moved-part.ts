@@ -14,11 +14,26 @@ export function movedShape(shape: Shape, motion: RigidMotion, isTurned: boolean)
   const { from: _, ...own } = shape;
   const hasTurn = own.turnDeg !== undefined || own.atMm !== undefined;
   if (!hasTurn && own.cylinder !== undefined) {
-    return { ...own, cylinder: { ...own.cylinder, fromMm: triple(movedPoint(motion, own.cylinder.fromMm)), toMm: triple(movedPoint(motion, own.cylinder.toMm)) } };
+    return {
+      ...own,
+      cylinder: {
+        ...own.cylinder,
+        fromMm: triple(movedPoint(motion, own.cylinder.fromMm)),
+        toMm: triple(movedPoint(motion, own.cylinder.toMm)),
+      },
+    };
   }
-  if (!hasTurn && own.tube !== undefined) return { ...own, tube: { ...own.tube, pointsMm: own.tube.pointsMm.map((p) => triple(movedPoint(motion, p))) } };
+  if (!hasTurn && own.tube !== undefined)
+    return { ...own, tube: { ...own.tube, pointsMm: own.tube.pointsMm.map((p) => triple(movedPoint(motion, p))) } };
   if (!hasTurn && own.box !== undefined && !isTurned) {
-    return { ...own, box: { ...own.box, minMm: triple(add(own.box.minMm, motion.shift)), maxMm: triple(add(own.box.maxMm, motion.shift)) } };
+    return {
+      ...own,
+      box: {
+        ...own.box,
+        minMm: triple(add(own.box.minMm, motion.shift)),
+        maxMm: triple(add(own.box.maxMm, motion.shift)),
+      },
+    };
   }
   if (!isTurned) return { ...own, atMm: triple(add(own.atMm ?? [0, 0, 0], motion.shift)) };
   const placed: RigidMotion = { rows: rotationFromDeg(own.turnDeg ?? [0, 0, 0]).rows, shift: own.atMm ?? [0, 0, 0] };
@@ -29,14 +44,22 @@ export function movedShape(shape: Shape, motion: RigidMotion, isTurned: boolean)
 /** A port moved with its part. Its measurements no longer hold; the place and tolerance they gave stay, moved along. */
 export function movedPort(port: Port, motion: RigidMotion, isTurned: boolean): Port {
   const { measured: _, ...own } = port;
-  return { ...own, atMm: triple(movedPoint(motion, own.atMm)), faces: isTurned ? triple(movedDirection(motion, own.faces)) : own.faces };
+  return {
+    ...own,
+    atMm: triple(movedPoint(motion, own.atMm)),
+    faces: isTurned ? triple(movedDirection(motion, own.faces)) : own.faces,
+  };
 }
 
 /** A part with all its solids and ports moved. */
 export function movedPart(part: Part, byMm: Vec, turnDeg?: Vec, aboutMm?: Vec): Part {
   const motion = partMotion(byMm, turnDeg, aboutMm);
   const isTurned = turnDeg?.some((angle) => angle !== 0) ?? false;
-  return { ...part, shapes: part.shapes.map((shape) => movedShape(shape, motion, isTurned)), ports: part.ports.map((port) => movedPort(port, motion, isTurned)) };
+  return {
+    ...part,
+    shapes: part.shapes.map((shape) => movedShape(shape, motion, isTurned)),
+    ports: part.ports.map((port) => movedPort(port, motion, isTurned)),
+  };
 }
 
 const triple = (v: Vec): [number, number, number] => [v[0], v[1], v[2]];

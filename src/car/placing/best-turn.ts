@@ -33,8 +33,14 @@ export interface BestTurn {
  */
 export function bestTurn(pairs: readonly PointPair[]): BestTurn {
   const weights = pairs.map((pair) => 1 / pair.knownToMm ** 2);
-  const from = mean(pairs.map((pair) => pair.from), weights);
-  const to = mean(pairs.map((pair) => pair.to), weights);
+  const from = mean(
+    pairs.map((pair) => pair.from),
+    weights,
+  );
+  const to = mean(
+    pairs.map((pair) => pair.to),
+    weights,
+  );
   const h = Matrix.zeros(3, 3);
   const spread = Matrix.zeros(3, 3);
   pairs.forEach((pair, n) => {
@@ -82,7 +88,9 @@ function rms(pairs: readonly PointPair[], rows: Rows, from: Vec, to: Vec): numbe
   const shift = shiftOf(rows, from, to);
   const squares = pairs.map((pair) => {
     const p = applied(rows, pair.from);
-    return (p[0] + shift[0] - pair.to[0]) ** 2 + (p[1] + shift[1] - pair.to[1]) ** 2 + (p[2] + shift[2] - pair.to[2]) ** 2;
+    return (
+      (p[0] + shift[0] - pair.to[0]) ** 2 + (p[1] + shift[1] - pair.to[1]) ** 2 + (p[2] + shift[2] - pair.to[2]) ** 2
+    );
   });
   return Math.sqrt(squares.reduce((a, b) => a + b, 0) / pairs.length);
 }

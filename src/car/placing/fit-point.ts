@@ -31,7 +31,10 @@ const APART_MM = 20;
 export function fitPoint(sightings: readonly Sighting[], starts: readonly Vec[] = startsFor(sightings)): PointFit {
   const fits = starts.map((start) => descended(sightings, start));
   const best = fits.reduce((a, b) => (b.chi < a.chi - 1e-9 ? b : a));
-  const rival = fits.find((fit) => fit.chi < best.chi + AS_GOOD && distance(fit.atMm, best.atMm) > Math.max(APART_MM, 3 * worstKnown(sightings)));
+  const rival = fits.find(
+    (fit) =>
+      fit.chi < best.chi + AS_GOOD && distance(fit.atMm, best.atMm) > Math.max(APART_MM, 3 * worstKnown(sightings)),
+  );
   const { values, vectors } = eigen(normalAt(sightings, best.atMm).normal);
   const spare = sightings.length - 3;
   const excess = spare > 0 ? Math.max(1, best.chi / spare) : 1;
@@ -61,7 +64,11 @@ function startsFor(sightings: readonly Sighting[]): Vec[] {
   const middle = (i: 0 | 1 | 2) => spheres.reduce((sum, s) => sum + s.centre[i], 0) / spheres.length;
   const anchor: Vec = [middle(0), middle(1), middle(2)];
   const far = spheres.reduce((sum, s) => sum + s.valueMm, 0) / spheres.length + 1;
-  const axes: readonly Vec[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+  const axes: readonly Vec[] = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ];
   return axes.flatMap((axis) => [addScaled(anchor, axis, far), addScaled(anchor, axis, -far)]);
 }
 
@@ -72,7 +79,10 @@ function descended(sightings: readonly Sighting[], start: Vec): { readonly atMm:
   for (let step = 0; step < STEPS && damping < 1e12; step++) {
     const { normal, right } = normalAt(sightings, at);
     const held = damping * Math.max(normal[0], normal[3], normal[5], 1e-12);
-    const move = solvedSymmetric([normal[0] + held, normal[1], normal[2], normal[3] + held, normal[4], normal[5] + held], right);
+    const move = solvedSymmetric(
+      [normal[0] + held, normal[1], normal[2], normal[3] + held, normal[4], normal[5] + held],
+      right,
+    );
     const next = sub(at, move);
     const nextChi = chiAt(sightings, next);
     if (nextChi <= chi) {
@@ -133,9 +143,23 @@ function slope(sighting: Sighting, at: Vec): Vec {
 }
 
 /** Eigenvalues of a symmetric matrix, least first, with their unit vectors. */
-function eigen([xx, xy, xz, yy, yz, zz]: Symmetric): { readonly values: readonly number[]; readonly vectors: readonly Vec[] } {
-  const evd = new EigenvalueDecomposition(new Matrix([[xx, xy, xz], [xy, yy, yz], [xz, yz, zz]]), { assumeSymmetric: true });
+function eigen([xx, xy, xz, yy, yz, zz]: Symmetric): {
+  readonly values: readonly number[];
+  readonly vectors: readonly Vec[];
+} {
+  const evd = new EigenvalueDecomposition(
+    new Matrix([
+      [xx, xy, xz],
+      [xy, yy, yz],
+      [xz, yz, zz],
+    ]),
+    { assumeSymmetric: true },
+  );
   const order = [0, 1, 2].sort((a, b) => evd.realEigenvalues[a]! - evd.realEigenvalues[b]!);
-  const column = (j: number): Vec => [evd.eigenvectorMatrix.get(0, j), evd.eigenvectorMatrix.get(1, j), evd.eigenvectorMatrix.get(2, j)];
+  const column = (j: number): Vec => [
+    evd.eigenvectorMatrix.get(0, j),
+    evd.eigenvectorMatrix.get(1, j),
+    evd.eigenvectorMatrix.get(2, j),
+  ];
   return { values: order.map((j) => evd.realEigenvalues[j]!), vectors: order.map(column) };
 }

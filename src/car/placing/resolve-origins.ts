@@ -31,16 +31,25 @@ export function resolveOrigins(car: Car): { readonly car: Car; readonly report: 
   const origins = solvedOrigins(car.origins ?? [], faults);
   const points: PointReport[] = [];
   const parts = car.parts.map((part, i) => {
-    if (!part.ports.some((port) => port.measured !== undefined) && !part.shapes.some((shape) => shape.from !== undefined)) return part;
+    if (
+      !part.ports.some((port) => port.measured !== undefined) &&
+      !part.shapes.some((shape) => shape.from !== undefined)
+    )
+      return part;
     return {
       ...part,
       shapes: part.shapes.map((shape) => placedShape(shape, part, origins.solved)),
-      ports: part.ports.map((port, j) => placedPort(port, part, origins, placeOf(['parts', i, 'ports', j, 'measured']), points, faults)),
+      ports: part.ports.map((port, j) =>
+        placedPort(port, part, origins, placeOf(['parts', i, 'ports', j, 'measured']), points, faults),
+      ),
     };
   });
   const reports = [...origins.solved.values()].map((origin) => origin.report);
   const readings = [...reports, ...points].flatMap((report) => report.readings).filter((reading) => !reading.disagrees);
-  const rmsMm = readings.length === 0 ? 0 : Math.sqrt(readings.reduce((sum, reading) => sum + reading.residualMm ** 2, 0) / readings.length);
+  const rmsMm =
+    readings.length === 0
+      ? 0
+      : Math.sqrt(readings.reduce((sum, reading) => sum + reading.residualMm ** 2, 0) / readings.length);
   return { car: { ...car, parts }, report: { origins: reports, points, rmsMm, faults } };
 }
 
@@ -59,13 +68,32 @@ function solvedOrigins(origins: readonly Origin[], faults: Fault[]): KnownOrigin
 }
 
 function solveMarks(origin: Origin): SolvedOrigin {
-  const readings = origin.points.map((point) => ({ name: point.name, residualMm: 0, knownToMm: point.knownToMm ?? TAPE_KNOWN_TO_MM, disagrees: false }));
-  return { id: origin.id, kind: 'marks', variance: () => 0, report: { origin: origin.id, kind: 'marks', readings, rmsMm: 0, remarks: [] } };
+  const readings = origin.points.map((point) => ({
+    name: point.name,
+    residualMm: 0,
+    knownToMm: point.knownToMm ?? TAPE_KNOWN_TO_MM,
+    disagrees: false,
+  }));
+  return {
+    id: origin.id,
+    kind: 'marks',
+    variance: () => 0,
+    report: { origin: origin.id, kind: 'marks', readings, rmsMm: 0, remarks: [] },
+  };
 }
 
-function placedPort(port: Port, part: Part, origins: KnownOrigins, place: string, points: PointReport[], faults: Fault[]): Port {
+function placedPort(
+  port: Port,
+  part: Part,
+  origins: KnownOrigins,
+  place: string,
+  points: PointReport[],
+  faults: Fault[],
+): Port {
   if (port.measured === undefined) return port;
-  const hasAll = port.measured.every((reading) => reading.from === undefined || reading.distanceMm !== undefined || origins.solved.has(reading.from));
+  const hasAll = port.measured.every(
+    (reading) => reading.from === undefined || reading.distanceMm !== undefined || origins.solved.has(reading.from),
+  );
   if (!hasAll) return port;
   const report = placePort(`${part.id}.${port.id}`, port.measured, origins, place);
   if ('allowed' in report) {
@@ -82,7 +110,15 @@ function placedShape(shape: Shape, part: Part, solved: ReadonlyMap<string, Solve
   const { rows, shift } = origin.frame;
   const at = add(applied(rows, anchorOf(shape)), shift);
   const own = shape.mesh?.knownToMm ?? part.knownToMm ?? TAPE_KNOWN_TO_MM;
-  const worst = Math.max(...([[1, 0, 0], [0, 1, 0], [0, 0, 1]] as const).map((axis) => origin.variance(at, axis)));
+  const worst = Math.max(
+    ...(
+      [
+        [1, 0, 0],
+        [0, 1, 0],
+        [0, 0, 1],
+      ] as const
+    ).map((axis) => origin.variance(at, axis)),
+  );
   return { ...shape, turnDeg: turnAnglesDeg(rows), atMm: [...shift], knownToMm: Math.sqrt(own ** 2 + worst) };
 }
 

@@ -14,15 +14,26 @@ const LEAST_SQUARE = 0.1;
 export function solveEdge(origin: Origin, place: string): SolvedOrigin | Fault {
   const [a, b] = origin.points as [Origin['points'][number], Origin['points'][number]];
   const lengthMm = distance(a.atMm, b.atMm);
-  if (lengthMm < LEAST_LENGTH_MM) return { place: `${place}.points`, stands: `two points ${lengthMm.toFixed(1)} mm apart`, allowed: `two points at least ${LEAST_LENGTH_MM} mm apart` };
+  if (lengthMm < LEAST_LENGTH_MM)
+    return {
+      place: `${place}.points`,
+      stands: `two points ${lengthMm.toFixed(1)} mm apart`,
+      allowed: `two points at least ${LEAST_LENGTH_MM} mm apart`,
+    };
   const along = unit(sub(b.atMm, a.atMm));
   const wanted = unit(origin.down ?? [0, 0, -1]);
   const square = addScaled(wanted, along, -dot(wanted, along));
-  if (norm(square) < LEAST_SQUARE) return { place: `${place}.down`, stands: shown(origin.down ?? [0, 0, -1]), allowed: 'a direction across the straightedge, not along it' };
+  if (norm(square) < LEAST_SQUARE)
+    return {
+      place: `${place}.down`,
+      stands: shown(origin.down ?? [0, 0, -1]),
+      allowed: 'a direction across the straightedge, not along it',
+    };
   const down = unit(square);
   const side = cross(along, down);
   const out = outward(side, origin.out);
-  if (out === undefined) return { place: `${place}.out`, stands: shown(origin.out), allowed: 'a direction to the side of the straightedge' };
+  if (out === undefined)
+    return { place: `${place}.out`, stands: shown(origin.out), allowed: 'a direction to the side of the straightedge' };
   const known = [a, b].map((point) => Math.max(EXACT_MM, point.knownToMm ?? TAPE_KNOWN_TO_MM)) as [number, number];
   return {
     id: origin.id,

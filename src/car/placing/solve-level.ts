@@ -43,18 +43,41 @@ export function solveLevel(origin: Origin, place: string): SolvedOrigin | Fault 
   const lean = { pitchDeg: origin.pitchDeg ?? 0, rollDeg: origin.rollDeg ?? 0 };
   const isFree = heights.length >= 3;
   const fitOf = (some: readonly Height[]) => (isFree ? leaningFit(some) : heldFit(some, lean));
-  const sifted = sift(heights, fitOf, (height, fit) => miss(height, fit) / Math.sqrt(height.knownToMm ** 2 + variance(fit, height.atMm)));
+  const sifted = sift(
+    heights,
+    fitOf,
+    (height, fit) => miss(height, fit) / Math.sqrt(height.knownToMm ** 2 + variance(fit, height.atMm)),
+  );
   if (sifted === undefined) {
-    return { place: `${place}.points`, stands: 'points that do not give the lean of the shell', allowed: 'three points well apart in plan, not on one line; or one point with pitchDeg and rollDeg' };
+    return {
+      place: `${place}.points`,
+      stands: 'points that do not give the lean of the shell',
+      allowed: 'three points well apart in plan, not on one line; or one point with pitchDeg and rollDeg',
+    };
   }
   const { fit, apart, quarrel } = sifted;
-  const readings = heights.map((height) => ({ name: height.name, residualMm: miss(height, fit), knownToMm: height.knownToMm, disagrees: apart.includes(height) }));
+  const readings = heights.map((height) => ({
+    name: height.name,
+    residualMm: miss(height, fit),
+    knownToMm: height.knownToMm,
+    disagrees: apart.includes(height),
+  }));
   const took = readings.filter((reading) => !reading.disagrees);
   const rmsMm = Math.sqrt(took.reduce((sum, reading) => sum + reading.residualMm ** 2, 0) / took.length);
-  const remarks = readings.filter((reading) => reading.disagrees)
-    .map((reading) => `${origin.id}.${reading.name} reads ${reading.residualMm.toFixed(0)} mm from where the others put it (known to ${reading.knownToMm} mm): measure it again; it is left out`);
-  if (quarrel) remarks.push(`the heights of ${origin.id} do not agree (${rmsMm.toFixed(0)} mm rms), and there are too few to tell which is wrong`);
-  if (isFree) remarks.push(`by ${origin.id} the shell stands nose ${fit.pitchDeg < 0 ? 'down' : 'up'} ${Math.abs(fit.pitchDeg).toFixed(1)} deg, right side ${fit.rollDeg < 0 ? 'up' : 'down'} ${Math.abs(fit.rollDeg).toFixed(1)} deg`);
+  const remarks = readings
+    .filter((reading) => reading.disagrees)
+    .map(
+      (reading) =>
+        `${origin.id}.${reading.name} reads ${reading.residualMm.toFixed(0)} mm from where the others put it (known to ${reading.knownToMm} mm): measure it again; it is left out`,
+    );
+  if (quarrel)
+    remarks.push(
+      `the heights of ${origin.id} do not agree (${rmsMm.toFixed(0)} mm rms), and there are too few to tell which is wrong`,
+    );
+  if (isFree)
+    remarks.push(
+      `by ${origin.id} the shell stands nose ${fit.pitchDeg < 0 ? 'down' : 'up'} ${Math.abs(fit.pitchDeg).toFixed(1)} deg, right side ${fit.rollDeg < 0 ? 'up' : 'down'} ${Math.abs(fit.rollDeg).toFixed(1)} deg`,
+    );
   return {
     id: origin.id,
     kind: 'level',
@@ -84,14 +107,25 @@ function gradient(pitchDeg: number, rollDeg: number, p: Vec): readonly [number, 
   return [-byPitch, -byRoll, 1];
 }
 
-function heldFit(heights: readonly Height[], lean: { readonly pitchDeg: number; readonly rollDeg: number }): LevelFit | undefined {
+function heldFit(
+  heights: readonly Height[],
+  lean: { readonly pitchDeg: number; readonly rollDeg: number },
+): LevelFit | undefined {
   if (heights.length === 0) return undefined;
   const up = upInCar(lean.pitchDeg, lean.rollDeg);
   const weight = heights.reduce((sum, height) => sum + 1 / height.knownToMm ** 2, 0);
-  const offsetMm = heights.reduce((sum, height) => sum + (dot(up, height.atMm) + height.downMm) / height.knownToMm ** 2, 0) / weight;
+  const offsetMm =
+    heights.reduce((sum, height) => sum + (dot(up, height.atMm) + height.downMm) / height.knownToMm ** 2, 0) / weight;
   const chi = heights.reduce((sum, height) => sum + (miss(height, { up, offsetMm }) / height.knownToMm) ** 2, 0);
   const spare = heights.length - 1;
-  return { ...lean, up, offsetMm, chi, spare, covariance: new Matrix([[Math.max(1, spare > 0 ? chi / spare : 1) / weight]]) };
+  return {
+    ...lean,
+    up,
+    offsetMm,
+    chi,
+    spare,
+    covariance: new Matrix([[Math.max(1, spare > 0 ? chi / spare : 1) / weight]]),
+  };
 }
 
 function leaningFit(heights: readonly Height[]): LevelFit | undefined {
@@ -117,12 +151,26 @@ function leaningFit(heights: readonly Height[]): LevelFit | undefined {
     pitchDeg += move.get(0, 0) * DEG;
     rollDeg += move.get(1, 0) * DEG;
     offsetMm += move.get(2, 0);
-    if (!(Math.abs(pitchDeg) < MOST_LEAN_DEG && Math.abs(rollDeg) < MOST_LEAN_DEG && Number.isFinite(offsetMm))) return undefined;
+    if (!(Math.abs(pitchDeg) < MOST_LEAN_DEG && Math.abs(rollDeg) < MOST_LEAN_DEG && Number.isFinite(offsetMm)))
+      return undefined;
   }
   const bare = solve(normal, Matrix.eye(3, 3), true);
-  if (!(Math.sqrt(Math.max(bare.get(0, 0), bare.get(1, 1))) * DEG < LOOSEST_DEG) || bare.get(0, 0) <= 0 || bare.get(1, 1) <= 0) return undefined;
+  if (
+    !(Math.sqrt(Math.max(bare.get(0, 0), bare.get(1, 1))) * DEG < LOOSEST_DEG) ||
+    bare.get(0, 0) <= 0 ||
+    bare.get(1, 1) <= 0
+  )
+    return undefined;
   const up = upInCar(pitchDeg, rollDeg);
   const chi = heights.reduce((sum, height) => sum + (miss(height, { up, offsetMm }) / height.knownToMm) ** 2, 0);
   const spare = heights.length - 3;
-  return { pitchDeg, rollDeg, offsetMm, up, chi, spare, covariance: bare.mul(Math.max(1, spare > 0 ? chi / spare : 1)) };
+  return {
+    pitchDeg,
+    rollDeg,
+    offsetMm,
+    up,
+    chi,
+    spare,
+    covariance: bare.mul(Math.max(1, spare > 0 ? chi / spare : 1)),
+  };
 }

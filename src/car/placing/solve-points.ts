@@ -14,7 +14,11 @@ import { EXACT_MM } from './solved-origin.ts';
 const MIRROR_TIMES = 3;
 /** Points that spread less than this share of their length to the side do not fix the turn about their own line [-]. */
 const LEAST_ASIDE = 0.01;
-const AXES: readonly Vec[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+const AXES: readonly Vec[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
 
 interface Named extends PointPair {
   readonly name: string;
@@ -58,7 +62,10 @@ export function solvePoints(origin: Origin, place: string): SolvedOrigin | Fault
 }
 
 function oneLineFault(pairs: readonly Named[], known: number, place: string): Fault | undefined {
-  for (const [end, words] of [['to', 'known places'], ['from', 'readings']] as const) {
+  for (const [end, words] of [
+    ['to', 'known places'],
+    ['from', 'readings'],
+  ] as const) {
     const spread = bestTurn(pairs.map((pair) => ({ from: pair[end], to: pair[end], knownToMm: 1 })));
     if (spread.asideMm < Math.max(known / 2, LEAST_ASIDE * spread.alongMm)) return oneLine(place, words);
   }
@@ -66,7 +73,11 @@ function oneLineFault(pairs: readonly Named[], known: number, place: string): Fa
 }
 
 function oneLine(place: string, words: string): Fault {
-  return { place: `${place}.points`, stands: `${words} that lie on one line, or at one point`, allowed: 'three points of which one stands well to the side of the line through the others' };
+  return {
+    place: `${place}.points`,
+    stands: `${words} that lie on one line, or at one point`,
+    allowed: 'three points of which one stands well to the side of the line through the others',
+  };
 }
 
 function turnFit(pairs: readonly Named[]): TurnFit | undefined {
@@ -80,7 +91,8 @@ function turnFit(pairs: readonly Named[]): TurnFit | undefined {
   for (const pair of pairs) {
     for (const axis of AXES) {
       const g = poseGradient(best.centre, pair.to, axis);
-      for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) normal.set(i, j, normal.get(i, j) + (g[i]! * g[j]!) / pair.knownToMm ** 2);
+      for (let i = 0; i < 6; i++)
+        for (let j = 0; j < 6; j++) normal.set(i, j, normal.get(i, j) + (g[i]! * g[j]!) / pair.knownToMm ** 2);
     }
   }
   const covariance = solve(normal, Matrix.eye(6, 6), true).mul(Math.max(1, chi / spare));
@@ -109,7 +121,13 @@ function carried(pair: PointPair, fit: TurnFit): number {
   return Math.sqrt(pair.knownToMm ** 2 + worst);
 }
 
-function reportOf(origin: Origin, pairs: readonly Named[], fit: TurnFit, apart: readonly Named[], quarrel: boolean): OriginReport {
+function reportOf(
+  origin: Origin,
+  pairs: readonly Named[],
+  fit: TurnFit,
+  apart: readonly Named[],
+  quarrel: boolean,
+): OriginReport {
   const readings: ReadingMiss[] = pairs.map((pair) => ({
     name: pair.name,
     residualMm: miss(pair, fit),
@@ -120,8 +138,17 @@ function reportOf(origin: Origin, pairs: readonly Named[], fit: TurnFit, apart: 
   const rmsMm = Math.sqrt(took.reduce((sum, reading) => sum + reading.residualMm ** 2, 0) / took.length);
   const remarks = readings
     .filter((reading) => reading.disagrees)
-    .map((reading) => `${origin.id}.${reading.name} reads ${reading.residualMm.toFixed(0)} mm from where the others put it (known to ${reading.knownToMm} mm): measure it again; it is left out`);
-  if (quarrel) remarks.push(`the points of ${origin.id} do not agree (${rmsMm.toFixed(0)} mm rms), and there are too few to tell which is wrong: measure again, or add a point`);
-  if (fit.rows[2][2] < 0) remarks.push(`the third axis of ${origin.id} comes out pointing down; if it was read upward, one axis has the wrong sign`);
+    .map(
+      (reading) =>
+        `${origin.id}.${reading.name} reads ${reading.residualMm.toFixed(0)} mm from where the others put it (known to ${reading.knownToMm} mm): measure it again; it is left out`,
+    );
+  if (quarrel)
+    remarks.push(
+      `the points of ${origin.id} do not agree (${rmsMm.toFixed(0)} mm rms), and there are too few to tell which is wrong: measure again, or add a point`,
+    );
+  if (fit.rows[2][2] < 0)
+    remarks.push(
+      `the third axis of ${origin.id} comes out pointing down; if it was read upward, one axis has the wrong sign`,
+    );
   return { origin: origin.id, kind: 'points', readings, rmsMm, remarks };
 }

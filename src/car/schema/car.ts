@@ -11,33 +11,39 @@ export const CAR_VERSION = 1;
 const gapMm = (about: string) => number(about, 0, 2000, 'mm').optional();
 
 /** The car file as it stands in memory: validation only, nothing is changed by it. Lengths are millimetres. */
-export const carSchema = fields('A car: X rearward from the front axle line, Y to the car\'s right, Z up, right-handed', {
-  fairlead: integer('Version of this file format', 1, CAR_VERSION),
-  name: text('Name of the car', 200).optional(),
-  note: text('Remark', 2000).optional(),
-  parts: list('Everything solid', partSchema),
-  movers: list('What carries parts about', moverSchema, 1000),
-  lines: list('What joins two ports', lineSchema, 10_000),
-  origins: list('Where the builder measures from', originSchema, 1000).optional(),
-  catalogue: catalogueSchema.optional(),
-  keepOffMm: fields('Least gaps, surface to surface [mm]; absent ones take the usual values', {
-    hot: gapMm('To bare hot parts [mm]'),
-    hotShielded: gapMm('To shielded hot parts [mm]'),
-    moving: gapMm('To moving parts [mm]'),
-    fixed: gapMm('To fixed parts [mm]'),
-    line: gapMm('To other lines [mm]'),
-  }).optional(),
-  box: list('What lies on the shelf', fields('Parts on the shelf', {
-    id: rowId('Catalogue or standard id'),
-    qty: number('How many, or metres of hose', 0, 1e6, ''),
+export const carSchema = fields(
+  "A car: X rearward from the front axle line, Y to the car's right, Z up, right-handed",
+  {
+    fairlead: integer('Version of this file format', 1, CAR_VERSION),
+    name: text('Name of the car', 200).optional(),
     note: text('Remark', 2000).optional(),
-  })).optional(),
-  fluids: anything('Kept for fluids').optional(),
-  cases: anything('Kept for sets of conditions').optional(),
-  circuits: anything('Kept for circuits').optional(),
-  panels: anything('Kept for panels').optional(),
-  levers: anything('Kept for levers').optional(),
-});
+    parts: list('Everything solid', partSchema),
+    movers: list('What carries parts about', moverSchema, 1000),
+    lines: list('What joins two ports', lineSchema, 10_000),
+    origins: list('Where the builder measures from', originSchema, 1000).optional(),
+    catalogue: catalogueSchema.optional(),
+    keepOffMm: fields('Least gaps, surface to surface [mm]; absent ones take the usual values', {
+      hot: gapMm('To bare hot parts [mm]'),
+      hotShielded: gapMm('To shielded hot parts [mm]'),
+      moving: gapMm('To moving parts [mm]'),
+      fixed: gapMm('To fixed parts [mm]'),
+      line: gapMm('To other lines [mm]'),
+    }).optional(),
+    box: list(
+      'What lies on the shelf',
+      fields('Parts on the shelf', {
+        id: rowId('Catalogue or standard id'),
+        qty: number('How many, or metres of hose', 0, 1e6, ''),
+        note: text('Remark', 2000).optional(),
+      }),
+    ).optional(),
+    fluids: anything('Kept for fluids').optional(),
+    cases: anything('Kept for sets of conditions').optional(),
+    circuits: anything('Kept for circuits').optional(),
+    panels: anything('Kept for panels').optional(),
+    levers: anything('Kept for levers').optional(),
+  },
+);
 
 export type Car = z.output<typeof carSchema>;
 export type Part = Car['parts'][number];

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { integer, list, number, positive, rowId, text } from './fields.ts';
 
 const own = {
-  partNumber: text('The builder\'s own part number', 120).optional(),
+  partNumber: text("The builder's own part number", 120).optional(),
   supplier: text('Where it is bought', 120).optional(),
   price: number('Price each, or by the metre for hose', 0, 1e9, '').optional(),
   currency: text('Currency of the price', 10).optional(),
@@ -10,7 +10,17 @@ const own = {
 
 /** Rows of the builder's own: measured fields override the standard row with the same id. */
 const row = <T extends z.core.$ZodLooseShape>(about: string, shape: T) =>
-  z.looseObject({ id: rowId('Id; a standard row\'s id overrides that row'), name: text('Name in words').optional(), ...own, ...shape }, { error: 'an object {...}' }).describe(about);
+  z
+    .looseObject(
+      {
+        id: rowId("Id; a standard row's id overrides that row"),
+        name: text('Name in words').optional(),
+        ...own,
+        ...shape,
+      },
+      { error: 'an object {...}' },
+    )
+    .describe(about);
 
 const hoseRow = row('A hose', {
   dash: integer('Dash size', 1, 64).optional(),
@@ -31,12 +41,17 @@ const otherRow = (about: string) => row(about, {});
 
 export const CATALOGUE_TABLES = ['hoses', 'hoseEnds', 'adapters', 'tubes', 'seals', 'clamps', 'grommets'] as const;
 
-export const catalogueSchema = z.strictObject({
-  hoses: list('Hoses', hoseRow).optional(),
-  hoseEnds: list('Hose ends', otherRow('A hose end')).optional(),
-  adapters: list('Adapters', otherRow('An adapter')).optional(),
-  tubes: list('Hard tubes', tubeRow).optional(),
-  seals: list('Seals', otherRow('A seal')).optional(),
-  clamps: list('Clamps', otherRow('A clamp')).optional(),
-  grommets: list('Grommets', otherRow('A grommet')).optional(),
-}, { error: 'an object {...}' }).describe('The builder\'s own parts; they join and override the standard rows');
+export const catalogueSchema = z
+  .strictObject(
+    {
+      hoses: list('Hoses', hoseRow).optional(),
+      hoseEnds: list('Hose ends', otherRow('A hose end')).optional(),
+      adapters: list('Adapters', otherRow('An adapter')).optional(),
+      tubes: list('Hard tubes', tubeRow).optional(),
+      seals: list('Seals', otherRow('A seal')).optional(),
+      clamps: list('Clamps', otherRow('A clamp')).optional(),
+      grommets: list('Grommets', otherRow('A grommet')).optional(),
+    },
+    { error: 'an object {...}' },
+  )
+  .describe("The builder's own parts; they join and override the standard rows");

@@ -27,20 +27,27 @@ export const integer = (about: string, from: number, to: number) => {
   return z.number({ error }).int({ error }).min(from, { error }).max(to, { error }).describe(about);
 };
 
-const coordinate = z.number({ error: `a number of millimetres within +-${FARTHEST_MM}` })
+const coordinate = z
+  .number({ error: `a number of millimetres within +-${FARTHEST_MM}` })
   .min(-FARTHEST_MM, { error: `a number of millimetres within +-${FARTHEST_MM} (100 m)` })
   .max(FARTHEST_MM, { error: `a number of millimetres within +-${FARTHEST_MM} (100 m)` });
 
-export const pointMm = (about: string) => z.tuple([coordinate, coordinate, coordinate], { error: 'three numbers [x, y, z] in mm' }).describe(about);
+export const pointMm = (about: string) =>
+  z.tuple([coordinate, coordinate, coordinate], { error: 'three numbers [x, y, z] in mm' }).describe(about);
 
-const component = z.number({ error: 'a number' }).min(-1e6, { error: 'a number within +-1000000' }).max(1e6, { error: 'a number within +-1000000' });
+const component = z
+  .number({ error: 'a number' })
+  .min(-1e6, { error: 'a number within +-1000000' })
+  .max(1e6, { error: 'a number within +-1000000' });
 export const direction = (about: string) =>
-  z.tuple([component, component, component], { error: 'three numbers [x, y, z] of a direction' })
+  z
+    .tuple([component, component, component], { error: 'three numbers [x, y, z] of a direction' })
     .refine((d) => Math.hypot(d[0], d[1], d[2]) > 1e-9, { error: 'a direction with some length, such as [0, 0, 1]' })
     .describe(about);
 
 const turn = angleDeg('');
-export const turnDeg = (about: string) => z.tuple([turn, turn, turn], { error: 'three angles [x, y, z] in degrees' }).describe(about);
+export const turnDeg = (about: string) =>
+  z.tuple([turn, turn, turn], { error: 'three angles [x, y, z] in degrees' }).describe(about);
 
 export const text = (about: string, longest = 500) => {
   const error = `a text of 1 to ${longest} characters`;
@@ -53,11 +60,18 @@ export const id = (about: string) => z.string({ error: ID_WORDS }).regex(ID, { e
 
 const PORT_WORDS = 'a port as "part.port"';
 export const portRef = (about: string) =>
-  z.string({ error: PORT_WORDS }).regex(/^[^\s.]{1,64}\.[^\s.]{1,64}$/, { error: PORT_WORDS }).describe(about);
+  z
+    .string({ error: PORT_WORDS })
+    .regex(/^[^\s.]{1,64}\.[^\s.]{1,64}$/, { error: PORT_WORDS })
+    .describe(about);
 
 /** Catalogue ids come from makers' and standards' numbers, so more signs are allowed. */
 const ROW_WORDS = 'an id of 1 to 80 printable characters without spaces at either end';
-export const rowId = (about: string) => z.string({ error: ROW_WORDS }).regex(/^(?! )[^\p{C}]{1,80}(?<! )$/u, { error: ROW_WORDS }).describe(about);
+export const rowId = (about: string) =>
+  z
+    .string({ error: ROW_WORDS })
+    .regex(/^(?! )[^\p{C}]{1,80}(?<! )$/u, { error: ROW_WORDS })
+    .describe(about);
 
 export const flag = (about: string) => z.boolean({ error: 'true or false' }).describe(about);
 
@@ -77,7 +91,10 @@ export const fields = <T extends z.core.$ZodLooseShape>(about: string, shape: T)
 export const rangeDeg = (about: string) => {
   const error = 'two angles [low, high] within +-90 deg, the lower first';
   const end = z.number({ error }).min(-90, { error }).max(90, { error });
-  return z.tuple([end, end], { error }).refine((r) => r[0] <= r[1], { error }).describe(about);
+  return z
+    .tuple([end, end], { error })
+    .refine((r) => r[0] <= r[1], { error })
+    .describe(about);
 };
 
 /** Any JSON at all. */

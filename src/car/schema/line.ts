@@ -1,6 +1,22 @@
 import { duties } from '#standards';
 import { z } from 'zod';
-import { anything, direction, fields, flag, id, integer, list, number, oneOf, pointMm, portRef, positive, rangeDeg, rowId, text } from './fields.ts';
+import {
+  anything,
+  direction,
+  fields,
+  flag,
+  id,
+  integer,
+  list,
+  number,
+  oneOf,
+  pointMm,
+  portRef,
+  positive,
+  rangeDeg,
+  rowId,
+  text,
+} from './fields.ts';
 import { CROSSING_KINDS } from './part.ts';
 
 export const LINE_STATES = ['planned', 'bought', 'made', 'proved', 'fitted', 'leak-checked'] as const;
@@ -26,7 +42,8 @@ export const throughSchema = fields('A point the line passes, in order', {
 });
 
 /** Way objects hold what the planner printed; more may stand there than is named here. */
-const loose = <T extends z.core.$ZodLooseShape>(about: string, shape: T) => z.looseObject(shape, { error: 'an object {...}' }).describe(about);
+const loose = <T extends z.core.$ZodLooseShape>(about: string, shape: T) =>
+  z.looseObject(shape, { error: 'an object {...}' }).describe(about);
 const clock = number('', 0, 360, 'deg').nullable();
 
 const takenEnd = loose('One end of the line', {
@@ -34,13 +51,16 @@ const takenEnd = loose('One end of the line', {
   makeUp: list('Parts from the port to the hose', anything('A part id or row'), 100).optional(),
   angleDeg: number('Bend of the hose end [deg]', 0, 180, 'deg').optional(),
   clockDeg: clock.describe('Where its tail points, seen looking into the port [deg]').optional(),
-  clockFrom: oneOf('What 12 o\'clock is', ['up', 'forward']).optional(),
+  clockFrom: oneOf("What 12 o'clock is", ['up', 'forward']).optional(),
 });
 const takenPiece = loose('One length as made', {
   hose: rowId('Hose of the catalogue').optional(),
   tube: anything('Hard tube').optional(),
   cutLengthMm: positive('Cut length [mm]', 100_000, 'mm').optional(),
-  allowanceMm: z.tuple([number('', -10_000, 0, 'mm'), number('', 0, 10_000, 'mm')], { error: 'two numbers [less, more] in mm' }).describe('Shorter and longer by [mm]').optional(),
+  allowanceMm: z
+    .tuple([number('', -10_000, 0, 'mm'), number('', 0, 10_000, 'mm')], { error: 'two numbers [less, more] in mm' })
+    .describe('Shorter and longer by [mm]')
+    .optional(),
   odMm: positive('Outside diameter [mm]', 500, 'mm').optional(),
   minBendRadiusMm: number('Least bend radius allowed [mm]', 0, 5000, 'mm').optional(),
   tightestBendMm: number('', 0, 1e9, 'mm').nullable().describe('Tightest bend of this way [mm]').optional(),
@@ -79,7 +99,7 @@ export const lineSchema = fields('What joins two ports', {
   through: list('What it passes, in order', throughSchema, 20),
   state: oneOf('How far it has got', LINE_STATES),
   taken: takenSchema.nullable().describe('The way the builder decided on; null = none yet').optional(),
-  keepOffMm: number('Own least gap to anything [mm], where larger than the part\'s', 0, 2000, 'mm').optional(),
+  keepOffMm: number("Own least gap to anything [mm], where larger than the part's", 0, 2000, 'mm').optional(),
   flowLMin: number('Flow [L/min]', 0, 100_000, 'L/min').optional(),
   pressureBar: number('Highest working pressure [bar gauge]', -1, 1000, 'bar').optional(),
   vacuumBar: number('Deepest vacuum [bar below the air outside]', 0, 1, 'bar').optional(),

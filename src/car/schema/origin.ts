@@ -4,7 +4,10 @@ const coordinateMm = (about: string) => number(about, -100_000, 100_000, 'mm');
 
 /** One reading that helps to place a point: from what, how far. */
 export const readingSchema = fields('One reading: from what, how far', {
-  from: text('Origin id for readMm, alongMm, outMm, downMm; "origin.point" for distanceMm; absent for xMm, yMm, zMm in car axes', 130).optional(),
+  from: text(
+    'Origin id for readMm, alongMm, outMm, downMm; "origin.point" for distanceMm; absent for xMm, yMm, zMm in car axes',
+    130,
+  ).optional(),
   readMm: pointMm('Read in the axes of an origin of kind points [mm]').optional(),
   alongMm: coordinateMm('From the first point of a straightedge towards the second [mm]').optional(),
   outMm: coordinateMm('Sideways from a straightedge [mm]').optional(),
@@ -30,10 +33,15 @@ const referenceSchema = fields('A point whose place on the car is known', {
 export const originSchema = fields('Where the builder measures from', {
   id: id('Id, once within the car'),
   name: text('Name in words').optional(),
-  kind: oneOf('points: three or more reference points give its axes; straightedge: laid across two known points; level: a level line, heights only; marks: known points to measure distances from', ORIGIN_KINDS),
+  kind: oneOf(
+    'points: three or more reference points give its axes; straightedge: laid across two known points; level: a level line, heights only; marks: known points to measure distances from',
+    ORIGIN_KINDS,
+  ),
   points: list('Its reference points', referenceSchema, 10_000),
   down: direction('Straightedge: the way that counts as down, made square to the edge; absent = car down').optional(),
-  out: direction('Straightedge: the side that counts as out; absent = rearward, right or up, whichever it is nearest').optional(),
+  out: direction(
+    'Straightedge: the side that counts as out; absent = rearward, right or up, whichever it is nearest',
+  ).optional(),
   pitchDeg: angleDeg('Level: nose of the shell up by this on its stands [deg]').optional(),
   rollDeg: angleDeg('Level: right side of the shell down by this on its stands [deg]').optional(),
   note: text('Remark', 2000).optional(),

@@ -1,6 +1,22 @@
 import { endTypes } from '#standards';
 import { z } from 'zod';
-import { angleDeg, direction, fields, flag, id, integer, lengthMm, list, number, oneOf, pointMm, positive, text, toleranceMm, turnDeg } from './fields.ts';
+import {
+  angleDeg,
+  direction,
+  fields,
+  flag,
+  id,
+  integer,
+  lengthMm,
+  list,
+  number,
+  oneOf,
+  pointMm,
+  positive,
+  text,
+  toleranceMm,
+  turnDeg,
+} from './fields.ts';
 import { readingSchema } from './origin.ts';
 
 export const PART_CLASSES = ['hot', 'moving', 'fixed'] as const;
@@ -17,7 +33,9 @@ export const endSchema = fields('What the opening is threaded or shaped like', {
 
 /** Any solid may be turned and moved from where its numbers put it. */
 const placed = {
-  turnDeg: turnDeg('Turned about car X, then Y, then Z, right-handed, about the car\'s origin, after scaling [deg]').optional(),
+  turnDeg: turnDeg(
+    "Turned about car X, then Y, then Z, right-handed, about the car's origin, after scaling [deg]",
+  ).optional(),
   atMm: pointMm('Moved by this after turning [mm]').optional(),
 };
 
@@ -59,7 +77,11 @@ export const portSchema = fields('An opening on a part', {
   id: id('Id, once within its part'),
   name: text('Name in words').optional(),
   atMm: pointMm('Centre of the port face in car axes [mm]'),
-  measured: list('Readings that give the place instead of atMm; several are balanced by least squares', readingSchema, 100).optional(),
+  measured: list(
+    'Readings that give the place instead of atMm; several are balanced by least squares',
+    readingSchema,
+    100,
+  ).optional(),
   faces: direction('Way the port faces, out of the part, in car axes; any length'),
   end: endSchema,
   knownToMm: toleranceMm('How well the place is known [+-mm]; overrides the part').optional(),
@@ -93,7 +115,13 @@ export const moverSchema = fields('Something that carries parts about', {
   name: text('Name in words').optional(),
   pivotMm: pointMm('A point on the axis it swings about [mm]').optional(),
   axis: direction('Direction of that axis').optional(),
-  turnDeg: z.tuple([angleDeg('Least swing'), angleDeg('Most swing')], { error: 'two angles [low, high] in degrees' }).describe('Swing either way from where it is drawn, right-handed about the axis [deg]').optional(),
-  slideMm: z.tuple([slideEnd, slideEnd], { error: 'two shifts [[x,y,z], [x,y,z]] in mm' }).describe('Shifts at both extremes from where it is drawn [mm]').optional(),
+  turnDeg: z
+    .tuple([angleDeg('Least swing'), angleDeg('Most swing')], { error: 'two angles [low, high] in degrees' })
+    .describe('Swing either way from where it is drawn, right-handed about the axis [deg]')
+    .optional(),
+  slideMm: z
+    .tuple([slideEnd, slideEnd], { error: 'two shifts [[x,y,z], [x,y,z]] in mm' })
+    .describe('Shifts at both extremes from where it is drawn [mm]')
+    .optional(),
   note: text('Remark', 2000).optional(),
 });
