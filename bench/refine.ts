@@ -71,13 +71,31 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
   for (const [name, problem] of cases) {
     const { iterations, points } = refined(problem);
     const us = medianUs(() => void refined(problem), 60);
-    rows.push([name, String(points.length / 3), String(iterations), (us / iterations).toFixed(0), (us / 1000).toFixed(2)]);
+    rows.push([
+      name,
+      String(points.length / 3),
+      String(iterations),
+      (us / iterations).toFixed(0),
+      (us / 1000).toFixed(2),
+    ]);
   }
   const { iterations, points } = rodShape(hose);
   const us = medianUs(() => void rodShape(hose), 100);
-  rows.push(['rod, one shape', String(points.length / 3), String(iterations), (us / iterations).toFixed(0), (us / 1000).toFixed(2)]);
+  rows.push([
+    'rod, one shape',
+    String(points.length / 3),
+    String(iterations),
+    (us / iterations).toFixed(0),
+    (us / 1000).toFixed(2),
+  ]);
   const all = medianUs(() => void rodShapes(hose), 10);
-  rows.push([`rod, all shapes (${rodShapes(hose).length})`, String(points.length / 3), '', '', (all / 1000).toFixed(2)]);
+  rows.push([
+    `rod, all shapes (${rodShapes(hose).length})`,
+    String(points.length / 3),
+    '',
+    '',
+    (all / 1000).toFixed(2),
+  ]);
   return {
     headers: ['what', 'points', 'iterations', 'us an iteration', 'ms'],
     rows,

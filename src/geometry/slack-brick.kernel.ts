@@ -20,11 +20,13 @@ const FAR = 1;
 const DENSE = 2;
 
 /**
- * How much too much a reading may be. Between corners h apart a distance at least r from what it measures to is read too large by
- * at most h^2/(4 r): along each axis a chord lies above the curve by h^2/8 times its second derivative, and those of |p - q| add up to 2/r.
- * Cells with less room than this bound asks for are read exactly.
+ * How much too much a reading may be where there is slack; where there is none, a share of what is lacking more. Between corners h
+ * apart a distance at least r from what it measures to is read too large by at most h^2/(4 r): along each axis a chord lies above the
+ * curve by h^2/8 times its second derivative, and those of |p - q| add up to 2/r. Cells that cannot keep this are halved, and the
+ * smallest are read off the solids themselves.
  */
 const MOST_TOO_MUCH_MM = 0.9;
+const SHARE_OF_LACK = 0.1;
 /** Where a coarse cell's gradient, squared, is below this, a ridge runs through: its brick is worked out finer. */
 const RIDGE = 0.94;
 
@@ -48,9 +50,6 @@ export function makeBrickFiller({ cellMm, reachMm, items, values, flags }: Filli
   const measured = new Uint8Array(BRICK_VALUES);
   const nearness = new Float64Array(BRICK_VALUES);
   const distances = new Float64Array(items.length);
-  /** Least distance that lets cells of `step` times the size be read within the bound. */
-  const roomFor = (step: number): number => (cellMm * step) ** 2 / (4 * MOST_TOO_MUCH_MM);
-
   /** The items that can be the nearest anywhere in the brick go to the front of `relevant`; returns how many, or -1 for none in reach. */
   const findRelevant = (x: number, y: number, z: number): number => {
     let least = Infinity;
@@ -69,6 +68,13 @@ export function makeBrickFiller({ cellMm, reachMm, items, values, flags }: Filli
     for (let k = 0; k < n; k++) {
       const i = relevant[k]!;
       if (slackAtMiddle[i]! < Math.min(reachMm + halfDiagonal, least + 2 * halfDiagonal)) relevant[kept++] = i;
+    }
+    // The likeliest first: its slack bounds the search for the others.
+    for (let k = 1; k < kept; k++) {
+      const i = relevant[k]!;
+      let at = k;
+      for (; at > 0 && slackAtMiddle[relevant[at - 1]!]! > slackAtMiddle[i]!; at--) relevant[at] = relevant[at - 1]!;
+      relevant[at] = i;
     }
     return kept;
   };
@@ -91,13 +97,32 @@ export function makeBrickFiller({ cellMm, reachMm, items, values, flags }: Filli
     return best;
   };
 
-  /** Whether a cell of `step` fine cells needs its halves: too near to something, or a ridge runs through it. */
-  const isCoarse = (base: number, o: number, step: number): boolean => {
+  /** Whether the cell of `step` fine cells at `o` keeps the bound on what is read too much. */
+  const keepsBound = (base: number, o: number, step: number): boolean => {
     let near = Infinity;
-    for (let c = 0; c < 8; c++) near = Math.min(near, nearness[o + step * cornerOffset[c]!]!);
-    return (
-      near < roomFor(step) + fromMiddle * step || hasRidge(values, base + o, step, 1 / (4 * step * cellMm), reachMm)
-    );
+    let most = -Infinity;
+    for (let c = 0; c < 8; c++) {
+      const at = o + step * cornerOffset[c]!;
+      if (nearness[at]! < near) near = nearness[at]!;
+      if (values[base + at]! > most) most = values[base + at]!;
+    }
+    const side = step * cellMm;
+    const lack = Math.max(0, -most - fromMiddle * step);
+    return near - fromMiddle * step >= (side * side) / (4 * (MOST_TOO_MUCH_MM + SHARE_OF_LACK * lack));
+  };
+  /** Whether it needs halving: it does not keep the bound, or a ridge runs through it where there is slack. */
+  const isCoarse = (base: number, o: number, step: number): boolean =>
+    !keepsBound(base, o, step) || hasRidge(values, base + o, step, 1 / (4 * step * cellMm), reachMm);
+  const flagCells = (brick: number): void => {
+    for (let cell = 0; cell < BRICK_CELLS ** 3; cell++) {
+      const o = (cell & 7) + ((cell >> 3) & 7) * ROW + (cell >> 6) * LAYER;
+      let fine = true;
+      for (let c = 0; c < 8; c++) if (measured[o + cornerOffset[c]!] === 0) fine = false;
+      // A cell with a corner that was not measured lies in a larger one that keeps the bound.
+      const bit = fine && !keepsBound(brick * BRICK_VALUES, o, 1) ? 1 : 0;
+      if ((cell & 31) === 0) flags[brick * FLAG_WORDS + (cell >> 5)] = 0;
+      flags[brick * FLAG_WORDS + (cell >> 5)]! |= bit << (cell & 31);
+    }
   };
 
   const fill = (brick: number, x: number, y: number, z: number): number => {
@@ -113,7 +138,7 @@ export function makeBrickFiller({ cellMm, reachMm, items, values, flags }: Filli
             const at = k * LAYER + j * ROW + i;
             if (measured[at] !== 0) continue;
             measured[at] = 1;
-            values[base + at] = measure(at, x + i * cellMm, y + j * cellMm, z + k * cellMm, n, spreadOf * step * 2);
+            values[base + at] = measure(at, x + i * cellMm, y + j * cellMm, z + k * cellMm, n, spreadOf * step);
           }
         }
       }
@@ -125,7 +150,7 @@ export function makeBrickFiller({ cellMm, reachMm, items, values, flags }: Filli
       return true;
     });
     for (let step = COARSEST; step > 1; step /= 2) fillBetween(values, measured, base, step);
-    flagCells(flags, brick * FLAG_WORDS, nearness, measured, fromMiddle + roomFor(1));
+    flagCells(brick);
     return DENSE;
   };
   return Object.assign(fill, { mostTooMuchMm: MOST_TOO_MUCH_MM });
@@ -145,7 +170,7 @@ function refine(step: number, split: (i: number, j: number, k: number, step: num
   visit(0, 0, 0, BRICK_CELLS, step);
 }
 
-/** Whether the cell at `o`, if within reach, has a gradient too short for open space. */
+/** Whether the cell at `o`, where it has slack and that is within reach, has a gradient too short for open space. */
 function hasRidge(values: Float32Array, o: number, step: number, per: number, reachMm: number): boolean {
   const [i1, j1, k1] = [step, step * ROW, step * LAYER];
   const a = values[o]!;
@@ -156,7 +181,8 @@ function hasRidge(values: Float32Array, o: number, step: number, per: number, re
   const f = values[o + i1 + k1]!;
   const g = values[o + j1 + k1]!;
   const h = values[o + i1 + j1 + k1]!;
-  if (Math.max(a, b, c, d, e, f, g, h) >= reachMm) return false;
+  const most = Math.max(a, b, c, d, e, f, g, h);
+  if (most >= reachMm || most < 0) return false;
   const gx = (b + d + f + h - a - c - e - g) * per;
   const gy = (c + d + g + h - a - b - e - f) * per;
   const gz = (e + f + g + h - a - b - c - d) * per;
@@ -181,28 +207,6 @@ function fillBetween(values: Float32Array, measured: Uint8Array, base: number, s
         }
       }
     }
-  }
-}
-
-/** A cell is flagged where it is near; near cells are fine on all corners, and only measured corners know. */
-function flagCells(
-  flags: Uint32Array,
-  base: number,
-  nearness: Float64Array,
-  measured: Uint8Array,
-  needMm: number,
-): void {
-  for (let word = 0; word < FLAG_WORDS; word++) {
-    let bits = 0;
-    for (let bit = 0; bit < 32; bit++) {
-      const cell = word * 32 + bit;
-      const o = (cell & 7) + ((cell >> 3) & 7) * ROW + (cell >> 6) * LAYER;
-      for (let c = 0; c < 8; c++) {
-        const at = o + cornerOffset[c]!;
-        if (measured[at] !== 0 && nearness[at]! < needMm) bits |= 1 << bit;
-      }
-    }
-    flags[base + word] = bits;
   }
 }
 

@@ -46,11 +46,12 @@ describe('readings against the solids themselves, seed 5', () => {
   const field = slackField(options);
   const points = pointsNear(6000, 5);
   const errors = points.map((p) => field.slack(...p) - trueSlack(p));
+  const lacks = points.map((p) => Math.max(0, -trueSlack(p)));
 
-  it('never reads more than 0.9 mm too much', () => {
+  it('never reads more than 0.9 mm too much, and a tenth of what is lacking', () => {
     expect(field.mostTooMuchMm).toBe(0.9);
     // 1e-5: float32 of values below 100 mm.
-    expect(Math.max(...errors)).toBeLessThanOrEqual(field.mostTooMuchMm + 1e-5);
+    expect(Math.max(...errors.map((e, i) => e - 0.1 * lacks[i]!))).toBeLessThanOrEqual(field.mostTooMuchMm + 1e-5);
     // The bound is met, not met by miles: the grid is really read.
     expect(Math.max(...errors)).toBeGreaterThan(0.2);
   });
@@ -127,7 +128,8 @@ describe('single shapes at the corners of the grid', () => {
     const draw = chance(8);
     for (let i = 0; i < 3000; i++) {
       const p: Vec = [draw(-50, 50), draw(-50, 50), draw(-50, 50)];
-      expect(field.slack(...p) - Math.min(30, wire.solid.distance(...p) - 3)).toBeLessThanOrEqual(0.9 + 1e-5);
+      const slack = Math.min(30, wire.solid.distance(...p) - 3);
+      expect(field.slack(...p) - slack).toBeLessThanOrEqual(0.9 + 0.1 * Math.max(0, -slack) + 1e-5);
     }
   });
 

@@ -31,8 +31,8 @@ export interface FieldMemory {
 /**
  * Slack = least over the items of distance - keep-off, read off a grid that is worked out where it is read.
  *
- * A reading is at most `mostTooMuchMm` above the true slack. It may be below it: by up to 0.87 cells (1.74 where nothing is nearer
- * than about 6 cells) on ridges, midway between two things. Inside solids, further from the surface than a few cells, both ways.
+ * Outside solids a reading is at most `mostTooMuchMm` above the true slack, plus a tenth of what slack is lacking. It may be below it: by up to 0.87 cells (more
+ * far from everything) on ridges, midway between two things; inside solids both ways. `exactSlack` has no such error.
  */
 export interface GridSlackField {
   readonly bounds: Bounds;
