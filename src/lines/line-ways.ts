@@ -1,6 +1,6 @@
 import { type JointPose, jointPoses } from '#bay';
 import type { Line } from '#car';
-import { LineObstacles, type Vec, unit } from '#geometry';
+import { type LineObstacles, type Vec, unit } from '#geometry';
 import { type HoseRow, dutyNeeds } from '#standards';
 import { chooseHoses } from './make-up/choose-hoses.ts';
 import { type HeldBy, type HoseFinding, hoseFitness } from './make-up/hose-fitness.ts';
@@ -135,8 +135,8 @@ class LineWork {
     return portEnd(this.world, this.line, ref, hose);
   }
 
-  private span(a: SpanEnd, b: SpanEnd, hose: HoseRow, passages: readonly Passage[], own: LineObstacles | null = this.placed): Span {
-    const far = farReading(this.world.bay, this.line, own, this.world.lineKeepOffMm, passages);
+  private span(a: SpanEnd, b: SpanEnd, hose: HoseRow, passages: readonly Passage[]): Span {
+    const far = farReading(this.world, this.line, this.placed, passages);
     return { a, b, odMm: hose.odMm, minBendRadiusMm: hose.minBendRadiusMm, far };
   }
 

@@ -2,6 +2,7 @@ import { type Bay, type BayPort, bay as bayOf } from '#bay';
 import { type Car, type Line, keepOffs } from '#car';
 import type { TriangleMesh } from '#geometry';
 import { type Catalogue, catalogue } from '#standards';
+import { BrickShelf } from './ways/bricks.ts';
 import type { LineConditions } from './make-up/hose-fitness.ts';
 
 /** All that the lines of one car are worked out from. */
@@ -12,6 +13,8 @@ export interface LinesWorld {
   /** Ids that lie on the shelf already. */
   readonly box: ReadonlySet<string>;
   readonly lineKeepOffMm: number;
+  /** Slack readings shared by lines that keep off the same things. */
+  readonly bricks: BrickShelf;
 }
 
 /** The car as solid space with everything its lines can be made of. */
@@ -22,6 +25,7 @@ export function linesWorld(car: Car, meshes: ReadonlyMap<string, TriangleMesh>):
     shelf: catalogue(car.catalogue),
     box: new Set((car.box ?? []).filter((row) => row.qty > 0).map((row) => row.id)),
     lineKeepOffMm: keepOffs(car).line,
+    bricks: new BrickShelf(),
   };
 }
 

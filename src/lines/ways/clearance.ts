@@ -1,11 +1,14 @@
-import { type CellGrid, type Vec, cellCentre } from '#geometry';
-import { type Span, type SpanEnd } from './span.ts';
+import type { CellGrid, Vec } from '#geometry';
+import { COARSE_MM } from './bricks.ts';
+import type { Span, SpanEnd } from './span.ts';
 import { faceDistances, nearSlack } from './tails.ts';
 
 /** Slack of the hose's surface at a place: the near rules beside a port, the full keep-offs elsewhere [mm]. */
 export interface Clearance {
   /** out = slack of the centreline less the hose's radius, and its gradient. */
   slackAndGradient(x: number, y: number, z: number, out: Float64Array): void;
+  /** Slack less the hose's radius at the centre of the coarse cell that holds the place. */
+  coarse(x: number, y: number, z: number): number;
 }
 
 /** How much of the near length counts as beside the port when only the place is known, not the length along the line. */
@@ -17,6 +20,14 @@ export function clearance(span: Span): Clearance {
   const radiusMm = span.odMm / 2;
   const ends = [span.a, span.b].map((end) => ({ end, faces: faceDistances(end), reach: end.nearMm * BESIDE }));
   return {
+    coarse(x, y, z) {
+      let slack = span.far.coarse(x, y, z) - radiusMm;
+      for (const { end, faces, reach } of ends) {
+        const from = Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]);
+        if (from < reach) slack = Math.max(slack, slackBeside(end, faces, [x, y, z], radiusMm, from));
+      }
+      return slack;
+    },
     slackAndGradient(x, y, z, out) {
       span.far.slackAndGradient(x, y, z, out);
       out[0] = out[0]! - radiusMm;
@@ -41,25 +52,28 @@ function slackBeside(end: SpanEnd, faces: readonly number[], point: Vec, radiusM
   return Math.min(FAR_AWAY_MM, nearSlack(end.nearItems, faces, point, radiusMm, Math.max(alongMm, radiusMm)));
 }
 
-/** A grid over the part of the car round both ends, blocked where the hose does not fit. */
-export function corridorGrid(span: Span, clear: Clearance, cellMm: number, roundMm: number, clearMm: number): CellGrid {
-  const at = [span.a.at, span.b.at];
-  const low = [0, 1, 2].map((i) => Math.min(at[0]![i]!, at[1]![i]!) - roundMm);
-  const n = [0, 1, 2].map((i) => Math.max(1, Math.ceil((Math.abs(at[0]![i]! - at[1]![i]!) + 2 * roundMm) / cellMm)));
-  const [nx, ny, nz] = n as [number, number, number];
+/** A grid over the part of the car round both ends, blocked where the hose does not fit; cells stand where all lines' cells do. */
+export function corridorGrid(span: Span, clear: Clearance, roundMm: number): CellGrid {
+  const cellMm = COARSE_MM;
+  const low = ([0, 1, 2] as const).map((i) => Math.floor((Math.min(span.a.at[i], span.b.at[i]) - roundMm) / cellMm));
+  const high = ([0, 1, 2] as const).map((i) => Math.ceil((Math.max(span.a.at[i], span.b.at[i]) + roundMm) / cellMm));
+  const [nx, ny, nz] = low.map((l, i) => high[i]! - l) as [number, number, number];
   const blocked = new Uint8Array(nx * ny * nz);
   const toll = new Uint8Array(nx * ny * nz);
-  const grid: CellGrid = { min: low as [number, number, number], cellMm, nx, ny, nz, blocked, toll };
-  const out = new Float64Array(4);
-  for (let cell = 0; cell < blocked.length; cell++) {
-    const [x, y, z] = cellCentre(grid, cell);
-    clear.slackAndGradient(x, y, z, out);
-    const slack = out[0]! - clearMm;
-    if (slack < 0) blocked[cell] = 1;
-    else toll[cell] = Math.round(TIGHT_TOLL * Math.max(0, 1 - slack / TIGHT_MM));
-  }
-  return grid;
+  const min = low.map((l) => l * cellMm) as [number, number, number];
+  let cell = 0;
+  for (let k = 0; k < nz; k++)
+    for (let j = 0; j < ny; j++)
+      for (let i = 0; i < nx; i++, cell++) {
+        const slack = clear.coarse(min[0] + (i + 0.5) * cellMm, min[1] + (j + 0.5) * cellMm, min[2] + (k + 0.5) * cellMm);
+        if (slack < -cellMm * OPTIMISM) blocked[cell] = 1;
+        else toll[cell] = Math.round(TIGHT_TOLL * Math.max(0, 1 - Math.max(0, slack) / TIGHT_MM));
+      }
+  return { min, cellMm, nx, ny, nz, blocked, toll };
 }
+
+/** A cell counts as open if its centre lacks no more than this share of a cell: the hose may pass beside the centre. */
+const OPTIMISM = 0.5;
 
 /** A corridor keeps this far from things if it costs little. */
 const TIGHT_MM = 15;

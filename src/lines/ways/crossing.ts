@@ -69,8 +69,8 @@ export function crossings(span: Span, clear: Clearance, wish: CrossingWish): Cro
   const flat = panelFlat(wish.solid);
   const side = dot(sub(span.b.at, flat.centre), flat.normal) >= dot(sub(span.a.at, flat.centre), flat.normal) ? 1 : -1;
   const direction = scale(flat.normal, side);
-  const cellMm = Math.max(16, Math.min(30, span.odMm));
-  const grid = corridorGrid(span, clear, cellMm, ROUND_MM, -cellMm * 0.5);
+  const grid = corridorGrid(span, clear, ROUND_MM);
+  const { cellMm } = grid;
   const off = flat.halfThickness + span.odMm / 2 + cellMm * 1.5;
   const fromA = costsFrom(grid, span.a.at, span.a.faces, span);
   const fromB = costsFrom(grid, span.b.at, span.b.faces, span);

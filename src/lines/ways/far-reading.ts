@@ -1,6 +1,7 @@
-import { type Bay, type PlanningItem, planningItems } from '#bay';
+import { type PlanningItem, planningItems } from '#bay';
 import type { Line } from '#car';
 import { type LineObstacles, type Vec, distanceToBounds } from '#geometry';
+import type { LinesWorld } from '../world.ts';
 import type { SlackReading } from './span.ts';
 
 /** A place where the line passes a part: within the zone that part does not count. */
@@ -11,45 +12,42 @@ export interface Passage {
   readonly zoneMm: number;
 }
 
-/** Beyond this slack nothing matters to a planner [mm]. */
-const REACH_MM = 120;
-
 /**
  * Slack of a place to everything a line keeps off: parts at their full keep-offs (moving ones at their extremes too) and
  * placed lines. Parts that the line passes are left out close to where it passes them.
  */
-export function farReading(
-  bay: Bay,
-  line: Line,
-  placed: LineObstacles | null,
-  lineKeepOffMm: number,
-  passages: readonly Passage[],
-): SlackReading {
-  const items = planningItems(bay, line);
+export function farReading(world: LinesWorld, line: Line, placed: LineObstacles | null, passages: readonly Passage[]): SlackReading {
+  const items = planningItems(world.bay, line);
+  const passedParts = new Set(passages.map((p) => p.part));
+  const passed = items.filter((item) => passedParts.has(item.part));
+  const bricks = world.bricks.bricks(passed.length === 0 ? items : items.filter((item) => !passedParts.has(item.part)));
+  const keepOffMm = world.lineKeepOffMm;
   return {
     slackAndGradient(x, y, z, out) {
-      let least = REACH_MM;
-      let nearest: PlanningItem | null = null;
-      for (const item of items) {
-        const limit = least + item.keepOffMm;
-        if (distanceToBounds(item.solid.bounds, x, y, z) >= limit) continue;
-        if (passages.length > 0 && isPassed(passages, item.part, x, y, z)) continue;
-        const slack = item.solid.distanceWithin(x, y, z, limit) - item.keepOffMm;
-        if (slack >= least) continue;
-        least = slack;
-        nearest = item;
+      bricks.slackAndGradient(x, y, z, out);
+      for (const item of passed) withItem(item, passages, x, y, z, out);
+      const other = placed?.nearest(x, y, z, out[0]! + keepOffMm) ?? null;
+      if (other === null || other.distance - keepOffMm >= out[0]!) return;
+      out[0] = other.distance - keepOffMm;
+      out.set(other.gradient, 1);
+    },
+    coarse(x, y, z) {
+      let slack = bricks.coarse(x, y, z);
+      for (const item of passed) {
+        if (!isPassed(passages, item.part, x, y, z)) slack = Math.min(slack, item.solid.distanceWithin(x, y, z, slack + item.keepOffMm) - item.keepOffMm);
       }
-      const other = placed?.nearest(x, y, z, least + lineKeepOffMm) ?? null;
-      if (other !== null && other.distance - lineKeepOffMm < least) {
-        out[0] = other.distance - lineKeepOffMm;
-        out.set(other.gradient, 1);
-        return;
-      }
-      out[0] = least;
-      if (nearest === null) out.fill(0, 1);
-      else awayFrom(nearest, x, y, z, out);
+      return placed === null ? slack : Math.min(slack, placed.distance(x, y, z, slack + keepOffMm) - keepOffMm);
     },
   };
+}
+
+function withItem(item: PlanningItem, passages: readonly Passage[], x: number, y: number, z: number, out: Float64Array): void {
+  const limit = out[0]! + item.keepOffMm;
+  if (distanceToBounds(item.solid.bounds, x, y, z) >= limit || isPassed(passages, item.part, x, y, z)) return;
+  const slack = item.solid.distanceWithin(x, y, z, limit) - item.keepOffMm;
+  if (slack >= out[0]!) return;
+  out[0] = slack;
+  awayFrom(item, x, y, z, out);
 }
 
 const isPassed = (passages: readonly Passage[], part: string, x: number, y: number, z: number): boolean =>

@@ -23,7 +23,6 @@ export interface HangProblem {
   readonly clampSpacingMm: number;
   /** Ends of the curve displaced by what carries them, one per extreme; empty where both ends move together. */
   readonly extremes: readonly { readonly start: RodPose; readonly end: RodPose }[];
-  readonly mostClamps: number;
 }
 
 export interface HangClamp {
@@ -42,7 +41,7 @@ export interface Hung {
   readonly clamps: readonly HangClamp[];
   /** Length of the curve part of the hose as cut [mm]. */
   readonly lengthMm: number;
-  /** Least length of the curve part that reaches and keeps its radius [mm]. */
+  /** Length of the curve part that was seen to reach and keep its radius: what the spare leaves [mm]. */
   readonly leastMm: number;
   /** How much shorter the flexible hose may get before it no longer reaches with its radius [%]. */
   readonly sparePercent: number;
@@ -60,31 +59,52 @@ export interface Hung {
 
 /** The hose gets this much shorter under pressure and must still reach (length change of installed hose, AC 43.13-1B fig. 9-9). */
 export const SHORTENS = 0.04;
-/** Slack tried where the full one has no room: shares of it. */
-const SLACK_SHARES = [1, 0.6, 0.3, 0.1] as const;
+/** Spare length tried, the full first: less only where there is no room for it. */
+export const SPARES = [SHORTENS, 0.02, 0.01, 0.002] as const;
+/** Lengths tried, as shares of the planned one: all for a hose that hangs freely, a few for each set of clamps. */
+const LENGTHS = [1.002, 1.02, 1.045, 1.07, 1.1, 1.15] as const;
+const CLAMPED_LENGTHS = [1.002, 1.045, 1.1] as const;
+/** Clamps tried beyond those that the spacing asks for. */
+const EXTRA_CLAMPS = [0, 1, 2, 4] as const;
 /** Hoses are cut to this [mm]. */
 const CUT_STEP_MM = 5;
 /** A rod may read this much tighter than its hose: the error of its knots. */
 const RADIUS_GRACE = 0.997;
 const SLACK_GRACE_MM = 0.05;
 
-/** The hose as it hangs: free if it can, else with as few clamps as keep it to its way. */
-export function hang(problem: HangProblem): Hung {
-  let best: Hung | null = null;
-  for (let extra = 0; extra <= problem.mostClamps; extra++) {
-    const spans = spansOf(problem, extra);
-    const least = spans.map((span) => leastLength(span, problem.minBendRadiusMm));
-    for (const share of SLACK_SHARES) {
-      const hung = hungWith(problem, spans, least, share);
-      if (hung.ok) return hung;
-      if (best === null || margin(problem, hung) > margin(problem, best)) best = hung;
-    }
+/** The hose as it hangs with all its spare length and no clamps beyond those that the spacing asks for; null if it cannot. */
+export function hangFree(problem: HangProblem, spare: number = SHORTENS): Hung | null {
+  const spans = spansOf(problem, 0);
+  for (const share of LENGTHS) {
+    const hung = hungWith(problem, spans, share, spare);
+    if (hung.ok) return hung;
   }
-  return best!;
+  return null;
 }
 
-const margin = (problem: HangProblem, hung: Hung): number =>
-  Math.min(hung.leastSlackMm, hung.leastRadiusMm - problem.minBendRadiusMm) - hung.clamps.length;
+/** Held to its way by as few clamps as do; null if it cannot be. */
+export function hangClamped(problem: HangProblem, spare: number = SHORTENS): Hung | null {
+  for (const extra of EXTRA_CLAMPS.slice(1)) {
+    const spans = spansOf(problem, extra);
+    for (const share of CLAMPED_LENGTHS) {
+      const hung = hungWith(problem, spans, share, spare);
+      if (hung.ok) return hung;
+    }
+  }
+  return null;
+}
+
+/** The least bad that can be said of a hose that keeps its limits in no way. */
+export function hangLeastBad(problem: HangProblem): Hung {
+  const tries = EXTRA_CLAMPS.slice(0, 2).map((extra) => hungWith(problem, spansOf(problem, extra), 1.002, SPARES.at(-1)!));
+  return tries.reduce((p, q) => (lack(problem, q) < lack(problem, p) ? q : p));
+}
+
+/** How far a hung hose is from keeping its limits; only its order counts. */
+function lack(problem: HangProblem, hung: Hung): number {
+  const bend = Math.max(0, 1 - hung.leastRadiusMm / problem.minBendRadiusMm) * 100;
+  return (hung.reaches ? 0 : 50) + bend + Math.max(0, -hung.leastSlackMm);
+}
 
 interface RodSpan {
   readonly from: RodPose;
@@ -135,63 +155,55 @@ function clampKnots(problem: HangProblem, along: readonly number[], extra: numbe
   return cuts;
 }
 
-/** Least length at which the rod reaches and keeps its radius, by bisection [mm]. */
-function leastLength(span: RodSpan, radiusMm: number): number {
-  const chord = distance(span.from.point, span.to.point);
-  const keeps = (lengthMm: number) => {
-    const rod = hungRod(span.from, span.to, lengthMm, span.knots, 'as laid');
-    return rod.ok && rod.leastRadiusMm >= radiusMm * RADIUS_GRACE;
-  };
-  let low = Math.max(chord * 1.0005, span.plannedMm * 0.7);
-  if (keeps(low)) return low;
-  let high = span.plannedMm * 1.002;
-  for (let n = 0; n < 5 && !keeps(high); n++) high *= 1.05;
-  for (let n = 0; n < BISECTIONS; n++) {
-    const middle = (low + high) / 2;
-    if (keeps(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
-}
-
-const BISECTIONS = 6;
-
-function hungWith(problem: HangProblem, spans: readonly RodSpan[], least: readonly number[], share: number): Hung {
-  const leastMm = sum(least);
+/** The hose at one length with one spare; looks no further than the first limit it breaks. */
+function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number, spare: number): Hung {
   const plannedMm = sum(spans.map((s) => s.plannedMm));
-  const full = (leastMm + problem.straightsMm) / (1 - SHORTENS) - problem.straightsMm;
-  const wantedMm = Math.max(leastMm, leastMm + (full - leastMm) * share, share < 1 ? Math.min(plannedMm, full) : 0);
   const besides = problem.straightsMm + problem.insertsMm;
-  const lengthMm = Math.ceil((wantedMm + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
-  const at = (total: number, lay: Lay) => shapeAt(spans, least, total, lay);
-  const nominal = at(lengthMm, 'as laid');
+  const lengthMm = Math.ceil((plannedMm * share + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
+  const shortMm = lengthMm - spare * (lengthMm + problem.straightsMm);
   const [less, more] = problem.allowanceMm;
-  const rods = [
-    at(Math.max(leastMm, lengthMm + less), 'as laid'),
-    at(lengthMm + more, 'as laid'),
-    at(lengthMm + more, 'sagging'),
-    at(lengthMm + more, 'thrown up'),
+  const shapes: HungRod[] = [];
+  const others: Float64Array[] = [];
+  const state = { leastSlackMm: Number.POSITIVE_INFINITY, leastRadiusMm: Number.POSITIVE_INFINITY, reaches: true };
+  const keeps = (rod: HungRod, clearToo: boolean): boolean => {
+    shapes.push(rod);
+    state.reaches &&= rod.ok;
+    state.leastRadiusMm = Math.min(state.leastRadiusMm, rod.leastRadiusMm);
+    if (clearToo) state.leastSlackMm = Math.min(state.leastSlackMm, leastSlack(problem.clear, rod.points));
+    return rod.ok && rod.leastRadiusMm >= problem.minBendRadiusMm * RADIUS_GRACE && state.leastSlackMm >= -SLACK_GRACE_MM;
+  };
+  const nominal = shapeAt(spans, lengthMm, 'as laid');
+  let ok = keeps(nominal, true) && keeps(shapeAt(spans, shortMm, 'as laid'), false);
+  const looks: readonly (() => HungRod)[] = [
+    () => shapeAt(spans, lengthMm + less, 'as laid'),
+    () => shapeAt(spans, lengthMm + more, 'as laid'),
+    () => shapeAt(spans, lengthMm + more, 'sagging'),
+    () => shapeAt(spans, lengthMm + more, 'thrown up'),
   ];
-  const moved = problem.extremes.map((extreme) => extremeShape(spans, lengthMm, extreme, least));
-  const all = [nominal, ...rods, ...moved];
-  const others = [...rods, ...moved].map((s) => s.points);
-  const leastRadiusMm = Math.min(...all.map((s) => s.leastRadiusMm));
-  const leastSlackMm = Math.min(...[nominal, ...rods].map((s) => leastSlack(problem.clear, s.points)));
-  const reaches = all.every((s) => s.ok);
-  const flexible = lengthMm + problem.straightsMm;
+  for (const look of looks) {
+    if (!ok) break;
+    const rod = look();
+    ok = keeps(rod, true);
+    others.push(rod.points);
+  }
+  for (const extreme of problem.extremes) {
+    if (!ok) break;
+    const rod = extremeShape(spans, lengthMm, extreme);
+    ok = keeps(rod, false);
+    others.push(rod.points);
+  }
   return {
-    reaches,
-    ok: reaches && leastRadiusMm >= problem.minBendRadiusMm * RADIUS_GRACE && leastSlackMm >= -SLACK_GRACE_MM,
+    ...state,
+    ok,
     clamps: spans.slice(1).map((span) => ({ at: span.from.point, along: span.from.direction, share: shareOf(spans, span) })),
     lengthMm,
-    leastMm,
-    sparePercent: (100 * (lengthMm - leastMm)) / flexible,
+    leastMm: shortMm,
+    sparePercent: 100 * spare,
     nominal: nominal.points,
     others,
     spreadMm: Math.max(0, ...others.map((o) => spread(nominal.points, o))),
-    leastRadiusMm: nominal.leastRadiusMm,
-    leastSlackMm,
-    carried: (start, end) => extremeShape(spans, lengthMm, { start, end }, least).points,
+    leastRadiusMm: ok ? nominal.leastRadiusMm : state.leastRadiusMm,
+    carried: (start, end) => extremeShape(spans, lengthMm, { start, end }).points,
   };
 }
 
@@ -200,29 +212,19 @@ function shareOf(spans: readonly RodSpan[], span: RodSpan): number {
   return sum(before.map((s) => s.plannedMm)) / sum(spans.map((s) => s.plannedMm));
 }
 
-/** All spans at a total length; what is over the least goes to each by its share, as a hose slides in its clamps. */
-function shapeAt(spans: readonly RodSpan[], least: readonly number[], totalMm: number, lay: Lay): HungRod {
-  const over = totalMm - sum(least);
-  const plannedMm = sum(spans.map((s) => s.plannedMm));
-  const rods = spans.map((span, i) =>
-    hungRod(span.from, span.to, least[i]! + (over * span.plannedMm) / plannedMm, span.knots, lay),
-  );
-  return joinedRods(rods);
+/** All spans at a total length, shared out as planned: a hose slides in its clamps. */
+function shapeAt(spans: readonly RodSpan[], totalMm: number, lay: Lay): HungRod {
+  const share = totalMm / sum(spans.map((s) => s.plannedMm));
+  return joinedRods(spans.map((span) => hungRod(span.from, span.to, span.plannedMm * share, span.knots, lay)));
 }
 
 /** The hose with its ends carried to an extreme; clamps stay where they are. */
-function extremeShape(
-  spans: readonly RodSpan[],
-  lengthMm: number,
-  extreme: { readonly start: RodPose; readonly end: RodPose },
-  least: readonly number[],
-): HungRod {
-  const over = lengthMm - sum(least);
-  const plannedMm = sum(spans.map((s) => s.plannedMm));
+function extremeShape(spans: readonly RodSpan[], lengthMm: number, extreme: { readonly start: RodPose; readonly end: RodPose }): HungRod {
+  const share = lengthMm / sum(spans.map((s) => s.plannedMm));
   const rods = spans.map((span, i) => {
     const from = i === 0 ? extreme.start : span.from;
     const to = i === spans.length - 1 ? extreme.end : span.to;
-    return hungRod(from, to, least[i]! + (over * span.plannedMm) / plannedMm, span.knots, 'as laid');
+    return hungRod(from, to, span.plannedMm * share, span.knots, 'as laid');
   });
   return joinedRods(rods);
 }

@@ -2,9 +2,9 @@ import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tail
 import type { HoseRow } from '#standards';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
-import { type Hung, hang } from './hang.ts';
+import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad } from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
-import { type HeldAt, type HoseRun, type RunsFound, hoseRuns } from './run.ts';
+import { type HeldAt, type HoseRun, RunSearch } from './run.ts';
 import type { Span, SpanEnd } from './span.ts';
 import { type Tail, tailShape } from './tails.ts';
 
@@ -51,45 +51,63 @@ export interface HosePieces {
   readonly pieces: readonly HosePiece[];
   /** The least bad where none keeps every limit. */
   readonly leastBad: HosePiece | null;
-  readonly found: RunsFound;
+  readonly search: RunSearch;
 }
 
-/** Margins planned with, the roomy first: what hangs between clamps strays from what was planned. */
+/**
+ * Margins planned with, in turn: a little room; then wider bends, which leave a longer hose with more to give; then none.
+ * What hangs strays from what was planned, and a hose planned at its limits has nothing spare.
+ */
 const MARGINS = [
-  { marginMm: 4, radiusFactor: 1.06 },
+  { marginMm: 4, radiusFactor: 1.08 },
+  { marginMm: 6, radiusFactor: 1.4 },
   { marginMm: 0.5, radiusFactor: 1.015 },
 ] as const;
-const REFINEMENTS = 60;
-/** More clamps than the spacing asks for that a hose may get to stay on its way. */
-const MOST_CLAMPS = 5;
+/** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
+const LOOKED_AT = 24;
+const HELD_TRIES = 6;
 /** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
 export const CLAMP_COST_MM = 30;
 
 /** The best few hoses from A to B that keep their limits as they hang. */
 export function hosePieces(wish: HosePieceWish): HosePieces {
+  const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
+  const planned: HoseRun[] = [];
   const good: HosePiece[] = [];
-  let leastBad: HosePiece | null = null;
-  let found: RunsFound | null = null;
-  for (const margins of MARGINS) {
-    found = hoseRuns(wish.span, wish.stops, wish.clearOf, { count: wish.count + 2, refinements: REFINEMENTS, ...margins });
-    if (found.blockedEnds.length > 0) break;
-    for (const run of found.runs) {
-      if (good.length >= wish.count + 1) break;
-      const piece = hungPiece(wish, run);
-      if (piece.ok) good.push(piece);
-      else if (leastBad === null || shortfall(piece) < shortfall(leastBad)) leastBad = piece;
+  if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
+  for (const detours of [false, true]) {
+    for (const margins of MARGINS) {
+      const runs = search.runs(margins, LOOKED_AT, detours);
+      planned.push(...runs);
+      hangAll(wish, runs, good, hangFree);
+      if (good.length >= wish.count) return answer(wish, good, search);
     }
-    if (good.length >= wish.count || (good.length > 0 && wish.count === 1)) break;
-    if (good.length === 0 && leastBad === null && found.leastBad !== null && margins === MARGINS.at(-1)) {
-      leastBad = hungPiece(wish, found.leastBad);
-    }
+    if (good.length > 0) return answer(wish, good, search);
   }
-  const pieces = good.sort((p, q) => p.cost - q.cost).slice(0, wish.count);
-  return { pieces, leastBad: pieces.length > 0 ? null : leastBad, found: found! };
+  const tries = [...planned].sort((p, q) => p.cost - q.cost);
+  for (const spare of SPARES) {
+    hangAll(wish, tries.slice(0, HELD_TRIES), good, (problem) => hangClamped(problem, spare));
+    if (good.length === 0) hangAll(wish, tries, good, (problem) => hangFree(problem, spare));
+    if (good.length > 0) return answer(wish, good, search);
+  }
+  const run = search.leastBad() ?? tries[0];
+  return { pieces: [], leastBad: run === undefined ? null : pieceOf(wish, run, hangLeastBad), search };
 }
 
-const shortfall = (piece: HosePiece): number =>
-  Math.max(-piece.hung.leastSlackMm, piece.a.end === piece.b.end ? 0 : 1 - piece.hung.leastRadiusMm / piece.hose.minBendRadiusMm);
+/** Hangs runs, cheapest first, until there are as many as wanted. */
+function hangAll(wish: HosePieceWish, runs: readonly HoseRun[], good: HosePiece[], how: (problem: HangProblem) => Hung | null): void {
+  for (const run of runs) {
+    if (good.length >= wish.count) return;
+    const piece = pieceOf(wish, run, how);
+    if (piece !== null) good.push(piece);
+  }
+}
+
+const answer = (wish: HosePieceWish, good: readonly HosePiece[], search: RunSearch): HosePieces => ({
+  pieces: [...good].sort((p, q) => p.cost - q.cost).slice(0, wish.count),
+  leastBad: null,
+  search,
+});
 
 /** A clock to the degree: what can be set with a protractor at all. */
 const wholeDegree = (rad: number): number => (Math.round((((rad * 180) / Math.PI) % 360) + 360) % 360) * (Math.PI / 180);
@@ -107,7 +125,17 @@ function bendStart(fit: FittedEnd): RodPose {
 
 const opposite = (v: Vec): Vec => [-v[0], -v[1], -v[2]];
 
-function hungPiece(wish: HosePieceWish, run: HoseRun): HosePiece {
+interface Laid {
+  readonly a: FittedEnd;
+  readonly b: FittedEnd;
+  readonly start: RodPose;
+  readonly end: RodPose;
+  readonly straightsMm: readonly [number, number];
+  readonly problem: HangProblem;
+}
+
+/** What there is to hang: the curve between the straights, its ends turned to whole degrees. */
+function hangProblem(wish: HosePieceWish, run: HoseRun): Laid {
   const a = fitted(wish.span.a, run.a, run.phiA);
   const b = fitted(wish.span.b, run.b, run.phiB);
   const start = bendStart(a);
@@ -119,8 +147,7 @@ function hungPiece(wish: HosePieceWish, run: HoseRun): HosePiece {
   const planned = run.points.slice(3 * from, 3 * to);
   planned.set(start.point, 0);
   planned.set(end.point, planned.length - 3);
-  const clear = wish.clearOf(wish.span);
-  const hung = hang({
+  const problem: HangProblem = {
     planned,
     held: run.held.map((k) => k - from),
     leaves: start.direction,
@@ -128,12 +155,18 @@ function hungPiece(wish: HosePieceWish, run: HoseRun): HosePiece {
     straightsMm: straightsMm[0] + straightsMm[1],
     insertsMm: run.a.makeUp.insertMm + run.b.makeUp.insertMm,
     minBendRadiusMm: wish.hose.minBendRadiusMm,
-    clear,
+    clear: wish.clearOf(wish.span),
     allowanceMm: wish.allowanceMm,
     clampSpacingMm: wish.clampSpacingMm,
     extremes: wish.extremes.map((pose) => ({ start: movedPose(start, pose.from), end: movedPose(end, pose.to) })),
-    mostClamps: MOST_CLAMPS,
-  });
+  };
+  return { a, b, start, end, straightsMm, problem };
+}
+
+function pieceOf(wish: HosePieceWish, run: HoseRun, how: (problem: HangProblem) => Hung | null): HosePiece | null {
+  const { a, b, start, end, straightsMm, problem } = hangProblem(wish, run);
+  const hung = how(problem);
+  if (hung === null) return null;
   const flexibleMm = hung.lengthMm + straightsMm[0] + straightsMm[1];
   return {
     hose: wish.hose,

@@ -1,4 +1,4 @@
-import { type Vec, rodShape } from '#geometry';
+import { type Vec, denseCurve, rodShape } from '#geometry';
 
 /** A place and the direction of travel there. */
 export interface RodPose {
@@ -33,6 +33,7 @@ export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Floa
     b: to,
     lengthMm,
     start: lay === 'thrown up' ? thrownUp(laid, lengthMm) : laid,
+    maxIterations: MOST_ITERATIONS,
     stepMm: Math.max(STEP_MM, lengthMm / MOST_KNOTS),
     ...(lay === 'sagging' ? { weightPerStiffness: [0, 0, -WEIGHT_PER_STIFFNESS] as Vec } : {}),
   });
@@ -40,6 +41,8 @@ export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Floa
 }
 
 const MOST_KNOTS = 160;
+/** A rod that has not settled by then is at the edge of snapping over: no shape to rely on. */
+const MOST_ITERATIONS = 60;
 
 function thrownUp(laid: Float64Array, lengthMm: number): Float64Array {
   const last = laid.length / 3 - 1;
@@ -47,30 +50,7 @@ function thrownUp(laid: Float64Array, lengthMm: number): Float64Array {
 }
 
 /** Knots of a hanging hose drawn as a smooth curve, points at most 3 mm apart. */
-export function denseRod(knots: Float64Array, start: RodPose, end: RodPose): Float64Array {
-  const last = knots.length / 3 - 1;
-  const tangent = (i: number): Vec => {
-    if (i === 0) return start.direction;
-    if (i === last) return end.direction;
-    const d: Vec = [knots[3 * i + 3]! - knots[3 * i - 3]!, knots[3 * i + 4]! - knots[3 * i - 2]!, knots[3 * i + 5]! - knots[3 * i - 1]!];
-    const n = Math.hypot(...d);
-    return [d[0] / n, d[1] / n, d[2] / n];
-  };
-  const out: number[] = [...knots.subarray(0, 3)];
-  for (let i = 0; i < last; i++) {
-    const p: Vec = [knots[3 * i]!, knots[3 * i + 1]!, knots[3 * i + 2]!];
-    const q: Vec = [knots[3 * i + 3]!, knots[3 * i + 4]!, knots[3 * i + 5]!];
-    const [u, v] = [tangent(i), tangent(i + 1)];
-    const h = Math.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]);
-    const parts = Math.max(1, Math.ceil(h / 2.9));
-    for (let k = 1; k <= parts; k++) {
-      const t = k / parts;
-      const a = 2 * t ** 3 - 3 * t ** 2 + 1;
-      const b = (t ** 3 - 2 * t ** 2 + t) * h;
-      const c = -2 * t ** 3 + 3 * t ** 2;
-      const d = (t ** 3 - t ** 2) * h;
-      for (let e = 0; e < 3; e++) out.push(a * p[e]! + b * u[e]! + c * q[e]! + d * v[e]!);
-    }
-  }
-  return Float64Array.from(out);
-}
+export const denseRod = (knots: Float64Array, start: RodPose, end: RodPose): Float64Array =>
+  denseCurve(knots, start.direction, end.direction, DRAWN_STEP_MM);
+
+const DRAWN_STEP_MM = 2.9;

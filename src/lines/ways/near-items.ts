@@ -15,8 +15,8 @@ export function nearItems(bay: Bay, port: BayPort, line: Line, faceRadiusMm: num
     const said = port.near?.parts.includes(part.id) === true ? port.near.keepOffMm : undefined;
     const close = part.solids.filter((s) => distanceToBounds(s.bounds, ...port.at) < AROUND_MM + rule);
     if (close.length === 0) return [];
-    const gap = own ? 0 : faceGap(part, [face], false, rule);
-    const keepOffMm = own ? 0 : (said ?? Math.max(0, Math.min(rule, gap)));
+    const gap = faceGap(part, [face], false, rule);
+    const keepOffMm = own ? Math.min(0, gap) : (said ?? Math.max(0, Math.min(rule, gap)));
     return close.map((solid): NearItem => ({ part: part.id, solid, keepOffMm, own }));
   });
 }

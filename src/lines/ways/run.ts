@@ -1,7 +1,7 @@
 import { type Vec, scale } from '#geometry';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import type { Clearance } from './clearance.ts';
-import { type CurveWants, type CurvesFound, type HoseCurve, type SearchEffort, hoseCurves } from './curves.ts';
+import { CurveSearch, type HoseCurve, type Margins, type SearchEffort } from './curves.ts';
 import type { Span, SpanEnd } from './span.ts';
 import type { Tail } from './tails.ts';
 
@@ -28,14 +28,6 @@ export interface HoseRun {
   readonly cost: number;
   readonly ok: boolean;
   readonly residual: number;
-}
-
-export interface RunsFound {
-  readonly runs: readonly HoseRun[];
-  readonly leastBad: HoseRun | null;
-  readonly blockedEnds: readonly string[];
-  readonly unreachable: boolean;
-  readonly effort: SearchEffort;
 }
 
 /** No fitting at all: the end of a leg where the hose itself goes on. */
@@ -68,23 +60,37 @@ const heldEnd = (held: HeldAt, faces: Vec): SpanEnd => ({
   straightMm: held.straightMm,
 });
 
-/** Hose runs from A to B through the held places, cheapest first. */
-export function hoseRuns(
-  span: Span,
-  stops: readonly HeldAt[],
-  clearOf: (leg: Span) => Clearance,
-  wants: CurveWants,
-): RunsFound {
-  const legs = legsOf(span, stops);
-  const found = legs.map((leg) => hoseCurves(leg, clearOf(leg), legs.length === 1 ? wants : { ...wants, count: Math.min(3, wants.count) }));
-  const effort = found.reduce((sum, f) => added(sum, f.effort), { refinements: 0, cells: 0, corridors: 0 });
-  const blockedEnds = found.flatMap((f) => f.blockedEnds);
-  const unreachable = found.some((f) => f.unreachable);
-  const chains = combined(found, wants.count);
-  const runs = chains.filter((run) => run.ok);
-  const leastBad = runs.length > 0 ? null : (chains[0] ?? null);
-  return { runs, leastBad, blockedEnds, unreachable, effort };
+/** Hoses from A to B through the places where they are held: one search a leg. */
+export class RunSearch {
+  readonly blockedEnds: readonly string[];
+  private readonly legs: readonly CurveSearch[];
+
+  constructor(span: Span, stops: readonly HeldAt[], clearOf: (leg: Span) => Clearance) {
+    this.legs = legsOf(span, stops).map((leg) => new CurveSearch(leg, clearOf(leg)));
+    this.blockedEnds = this.legs.flatMap((leg) => leg.blockedEnds);
+  }
+
+  get unreachable(): boolean {
+    return this.legs.some((leg) => leg.unreachable);
+  }
+
+  get effort(): SearchEffort {
+    return this.legs.reduce((sum, leg) => ({ refinements: sum.refinements + leg.refinements, cells: sum.cells + leg.cells }), { refinements: 0, cells: 0 });
+  }
+
+  /** Feasible runs with these margins, cheapest first. */
+  runs(margins: Margins, most: number, detours: boolean): HoseRun[] {
+    return combined(this.legs.map((leg) => leg.curves(margins, detours)), most);
+  }
+
+  /** The least bad run seen so far, where there is one for every leg. */
+  leastBad(): HoseRun | null {
+    const worst = this.legs.map((leg) => (leg.leastBad === null ? leg.curves(NO_MARGINS, false) : [leg.leastBad]));
+    return combined(worst, 1)[0] ?? null;
+  }
 }
+
+const NO_MARGINS: Margins = { marginMm: 0, radiusFactor: 1 };
 
 function legsOf(span: Span, stops: readonly HeldAt[]): Span[] {
   const legs: Span[] = [];
@@ -97,22 +103,15 @@ function legsOf(span: Span, stops: readonly HeldAt[]): Span[] {
   return legs;
 }
 
-const added = (p: SearchEffort, q: SearchEffort): SearchEffort => ({
-  refinements: p.refinements + q.refinements,
-  cells: p.cells + q.cells,
-  corridors: p.corridors + q.corridors,
-});
-
 /** The cheapest joinings of one curve a leg. */
-function combined(found: readonly CurvesFound[], count: number): HoseRun[] {
+function combined(found: readonly (readonly HoseCurve[])[], most: number): HoseRun[] {
   let chains: (readonly HoseCurve[])[] = [[]];
-  for (const { curves, leastBad } of found) {
-    const choices = curves.length > 0 ? curves : leastBad === null ? [] : [leastBad];
-    chains = chains.flatMap((chain) => choices.map((curve) => [...chain, curve]));
+  for (const curves of found) {
+    chains = chains.flatMap((chain) => curves.map((curve) => [...chain, curve]));
     chains.sort((p, q) => costOf(p) - costOf(q));
-    chains = chains.slice(0, Math.max(count, 4));
+    chains = chains.slice(0, most);
   }
-  return chains.slice(0, count).map(joined);
+  return chains.map(joined);
 }
 
 const costOf = (chain: readonly HoseCurve[]): number => chain.reduce((sum, curve) => sum + curve.cost, 0);

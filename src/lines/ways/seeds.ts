@@ -1,4 +1,4 @@
-import { type CellGrid, type Vec, addScaled, cellCentre, cellOf, corridorCosts, corridorFrom, distance, dot, isReached, sub, unit } from '#geometry';
+import { type CellGrid, type Vec, add, addScaled, cellCentre, cellOf, corridorCosts, corridorFrom, distance, dot, isReached, scale, sub, unit } from '#geometry';
 import type { Clearance } from './clearance.ts';
 import type { Span } from './span.ts';
 import { type Tail, startOfBend } from './tails.ts';
@@ -12,7 +12,7 @@ export interface Seed {
   readonly line: readonly Vec[];
   /** What this seed can be hoped to cost [mm]; only its order counts. */
   readonly hope: number;
-  readonly from: 'shot' | 'corridor' | 'around';
+  readonly from: 'shot' | 'corridor' | 'around' | 'detour';
 }
 
 /** Length that turning by an angle costs beyond going straight, roughly, in radii. */
@@ -150,14 +150,34 @@ function tautened(cells: readonly Vec[], clear: Clearance): Vec[] {
 const CLEAR_STEP_MM = 12;
 
 function isClear(p: Vec, q: Vec, clear: Clearance): boolean {
-  const out = new Float64Array(4);
   const steps = Math.ceil(distance(p, q) / CLEAR_STEP_MM);
   for (let n = 1; n < steps; n++) {
     const at = addScaled(p, sub(q, p), n / steps);
-    clear.slackAndGradient(at[0], at[1], at[2], out);
-    if (out[0]! < 0) return false;
+    if (clear.coarse(at[0], at[1], at[2]) < 0) return false;
   }
   return true;
+}
+
+/** How far a detour goes off the middle between the ends, in bend radii, and in how many directions. */
+const DETOUR_RADII = [1.1, 2.2] as const;
+const DETOUR_DIRECTIONS: readonly Vec[] = [
+  [0, 0, 1],
+  [0, 0, -1],
+  [1, 0, 0],
+  [-1, 0, 0],
+  [0, 1, 0],
+  [0, -1, 0],
+  ...([1, -1] as const).flatMap((x) => ([1, -1] as const).flatMap((y) => ([0.7, -0.7] as const).map((z): Vec => unit([x, y, z])))),
+];
+const DETOUR_PAIRS = 2;
+
+/** Seeds by a place well off the direct way: a hose between close fittings needs a loop to have any give. */
+export function detourSeeds(span: Span, clear: Clearance, tailsA: readonly Tail[], tailsB: readonly Tail[]): Seed[] {
+  const a = starts(tailsA, CLOCK_STRIDE);
+  const b = starts(tailsB, CLOCK_STRIDE);
+  const middle = scale(add(span.a.at, span.b.at), 0.5);
+  const vias = DETOUR_RADII.flatMap((radii) => DETOUR_DIRECTIONS.map((d) => addScaled(middle, d, radii * span.minBendRadiusMm)));
+  return vias.filter((via) => clear.coarse(...via) > 0).flatMap((via) => seedsAlong(span, [via], a, b, DETOUR_PAIRS, 'detour'));
 }
 
 /** Seeds along one corridor: the make-ups whose tails point along it at their best clock. */
@@ -169,7 +189,7 @@ function seedsAlong(span: Span, line: readonly Vec[], a: readonly Start[], b: re
   const seeds: Seed[] = [];
   for (const p of bestA)
     for (const q of bestB) {
-      const inner = line.slice(1, -1);
+      const inner = line.length === 1 ? line : line.slice(1, -1);
       seeds.push({
         a: p.start.tail,
         phiA: p.start.phiRad,

@@ -4,13 +4,15 @@ import type { EndMakeUp } from '../make-up/end-make-up.ts';
 /** Reads the slack (distance to the nearest keep-off [mm]) and its gradient: out = slack, d/dx, d/dy, d/dz. */
 export interface SlackReading {
   slackAndGradient(x: number, y: number, z: number, out: Float64Array): void;
+  /** Slack at the centre of the coarse cell that holds the place: for corridors. */
+  coarse(x: number, y: number, z: number): number;
 }
 
 /** A part close to a port, and how near the line may come to it there. */
 export interface NearItem {
   readonly part: string;
   readonly solid: Solid;
-  /** Least surface gap beside the port [mm]; 0 for the port's own part: only its solid counts. */
+  /** Least surface gap beside the port [mm]; For the port's own part how deep its face sits in it, as a negative: only its solid counts. */
   readonly keepOffMm: number;
   readonly own: boolean;
 }

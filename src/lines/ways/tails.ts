@@ -12,6 +12,9 @@ const SAMPLE_MM = 6;
 /** How much nearer than asked a sampled place may seem: round caps overstate flat ends. */
 const SAMPLING_GRACE_MM = 0.5;
 
+/** A port need not stand quite square on its part: its fittings leave the surface this fast at least. */
+const OBLIQUE = 0.8;
+
 /** A make-up at one end with the clocks at which it is clear of everything near. */
 export interface Tail {
   readonly makeUp: EndMakeUp;
@@ -68,7 +71,7 @@ export function nearSlack(
   for (let i = 0; i < items.length; i++) {
     const item = items[i]!;
     const want = item.own
-      ? Math.min(alongMm, radiusMm) - SAMPLING_GRACE_MM + Math.min(0, faceDistances[i]!)
+      ? Math.min(alongMm * OBLIQUE + Math.min(0, faceDistances[i]!), radiusMm + item.keepOffMm) - SAMPLING_GRACE_MM
       : Math.min(item.keepOffMm + radiusMm, faceDistances[i]! - SAMPLING_GRACE_MM);
     const slack = item.solid.distanceWithin(point[0], point[1], point[2], want + Math.min(least, 200)) - want;
     if (slack < least) least = slack;

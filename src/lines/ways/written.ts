@@ -1,5 +1,5 @@
 import type { BayPart } from '#bay';
-import { type Body, type Vec, distanceToBounds, dot, sub } from '#geometry';
+import { type Body, type Vec, distanceToBounds, dot, endToEndDeg, sub } from '#geometry';
 import { type End, tightening } from '#standards';
 import { clockDeg, clockFrame } from '../make-up/clock-frame.ts';
 import { cutLength } from '../make-up/cut-length.ts';
@@ -129,12 +129,15 @@ export function toleranceAt(world: LinesWorld, fit: FittedEnd): { knownToMm: num
 /** Angle of the second end's bend from the first's, looking from the first along the hose; null where an end is straight. */
 function betweenEnds(piece: HosePiece): number | null {
   if (piece.a.tail.makeUp.angleDeg === 0 || piece.b.tail.makeUp.angleDeg === 0) return null;
-  const deg: number | null = null as number | null; void bendSide;
+  const deg = endToEndDeg(piece.path, bendSide(piece.a), bendSide(piece.b));
   return deg === null ? null : round(deg, 0) % 360;
 }
 
-/** The way back along the axis the end screws onto, as the hose sees it at its tail: towards the nut. */
-const bendSide = (fit: FittedEnd): Vec => [-fit.tail.pose.axis[0], -fit.tail.pose.axis[1], -fit.tail.pose.axis[2]];
+/** From the hose towards the nut: back along the axis the end screws onto; beside it for a return bend, which has no other. */
+function bendSide(fit: FittedEnd): Vec {
+  const { axis, origin } = fit.tail.pose;
+  return fit.tail.makeUp.angleDeg === 180 ? sub(origin, fit.shape.tail.at) : [-axis[0], -axis[1], -axis[2]];
+}
 
 /** A clip reaches this far from a fixed surface to the hose's skin [mm]: a stand-off clip; common practice, no source. */
 const CLIP_REACH_MM = 40;

@@ -1,0 +1,156 @@
+import type { PlanningItem } from '#bay';
+import { distanceToBounds } from '#geometry';
+
+/** Cells of the fine readings [mm] and cells along a brick's edge. */
+const CELL_MM = 6;
+const BRICK_CELLS = 8;
+const CORNERS = BRICK_CELLS + 1;
+const BRICK_MM = CELL_MM * BRICK_CELLS;
+const HALF_DIAGONAL_MM = (BRICK_MM * Math.sqrt(3)) / 2;
+/** Beyond this slack nothing matters to a planner [mm]. */
+export const REACH_MM = 120;
+/** Cells of the coarse readings, for corridors [mm]. */
+export const COARSE_MM = 24;
+/** Bricks and cells are numbered from here, so that a car anywhere within 90 m has whole numbers above 0. */
+const ORIGIN = 2048;
+const SPAN = 4096;
+
+/** One brick's readings at its corners, or a single value where nothing is within reach. */
+type Brick = Float32Array | number;
+
+/**
+ * Slack to a list of items, worked out where it is first asked for and kept: corner values in bricks, read trilinearly
+ * (a few millimetres too generous at inside corners; what matters is judged on the true surfaces). The same place reads the
+ * same whatever was asked before.
+ */
+export class SlackBricks {
+  private readonly items: readonly PlanningItem[];
+  private readonly bricks = new Map<number, Brick>();
+  private readonly cells = new Map<number, number>();
+  private lastKey = -1;
+  private last: Brick = REACH_MM;
+
+  constructor(items: readonly PlanningItem[]) {
+    this.items = items;
+  }
+
+  /** out = slack and its gradient. */
+  slackAndGradient(x: number, y: number, z: number, out: Float64Array): void {
+    const bx = Math.floor(x / BRICK_MM);
+    const by = Math.floor(y / BRICK_MM);
+    const bz = Math.floor(z / BRICK_MM);
+    const key = keyOf(bx, by, bz);
+    if (key !== this.lastKey) {
+      this.last = this.brick(key, bx, by, bz);
+      this.lastKey = key;
+    }
+    if (typeof this.last === 'number') {
+      out[0] = this.last;
+      out.fill(0, 1);
+      return;
+    }
+    read(this.last, x / CELL_MM - bx * BRICK_CELLS, y / CELL_MM - by * BRICK_CELLS, z / CELL_MM - bz * BRICK_CELLS, out);
+  }
+
+  /** Exact slack at the centre of the coarse cell that holds the place. */
+  coarse(x: number, y: number, z: number): number {
+    const i = Math.floor(x / COARSE_MM);
+    const j = Math.floor(y / COARSE_MM);
+    const k = Math.floor(z / COARSE_MM);
+    const key = keyOf(i, j, k);
+    const kept = this.cells.get(key);
+    if (kept !== undefined) return kept;
+    const slack = slackOf(this.items, (i + 0.5) * COARSE_MM, (j + 0.5) * COARSE_MM, (k + 0.5) * COARSE_MM, REACH_MM);
+    this.cells.set(key, slack);
+    return slack;
+  }
+
+  private brick(key: number, bx: number, by: number, bz: number): Brick {
+    const kept = this.bricks.get(key);
+    if (kept !== undefined) return kept;
+    const made = this.filled(bx * BRICK_MM, by * BRICK_MM, bz * BRICK_MM);
+    this.bricks.set(key, made);
+    return made;
+  }
+
+  private filled(x0: number, y0: number, z0: number): Brick {
+    const [cx, cy, cz] = [x0 + BRICK_MM / 2, y0 + BRICK_MM / 2, z0 + BRICK_MM / 2];
+    const near = this.items.filter(
+      (item) => distanceToBounds(item.solid.bounds, cx, cy, cz) < HALF_DIAGONAL_MM + REACH_MM + item.keepOffMm,
+    );
+    if (near.length === 0) return REACH_MM;
+    const centre = slackOf(near, cx, cy, cz, REACH_MM + HALF_DIAGONAL_MM);
+    if (centre >= REACH_MM + HALF_DIAGONAL_MM) return REACH_MM;
+    // What is a whole brick further off than the nearest can be nearest nowhere in it.
+    const close = near.filter(
+      (item) => item.solid.distanceWithin(cx, cy, cz, centre + 2 * HALF_DIAGONAL_MM + item.keepOffMm) - item.keepOffMm < centre + 2 * HALF_DIAGONAL_MM,
+    );
+    const corners = new Float32Array(CORNERS ** 3);
+    let n = 0;
+    for (let k = 0; k < CORNERS; k++)
+      for (let j = 0; j < CORNERS; j++)
+        for (let i = 0; i < CORNERS; i++) corners[n++] = slackOf(close, x0 + i * CELL_MM, y0 + j * CELL_MM, z0 + k * CELL_MM, REACH_MM);
+    return corners;
+  }
+}
+
+const keyOf = (i: number, j: number, k: number): number => i + ORIGIN + SPAN * (j + ORIGIN + SPAN * (k + ORIGIN));
+
+function slackOf(items: readonly PlanningItem[], x: number, y: number, z: number, reachMm: number): number {
+  let least = reachMm;
+  for (const item of items) {
+    const limit = least + item.keepOffMm;
+    if (distanceToBounds(item.solid.bounds, x, y, z) >= limit) continue;
+    const slack = item.solid.distanceWithin(x, y, z, limit) - item.keepOffMm;
+    if (slack < least) least = slack;
+  }
+  return least;
+}
+
+/** Trilinear value and gradient at a place in cells from the brick's low corner. */
+function read(corners: Float32Array, u: number, v: number, w: number, out: Float64Array): void {
+  const i = Math.min(BRICK_CELLS - 1, Math.floor(u));
+  const j = Math.min(BRICK_CELLS - 1, Math.floor(v));
+  const k = Math.min(BRICK_CELLS - 1, Math.floor(w));
+  const [a, b, c] = [u - i, v - j, w - k];
+  const at = i + CORNERS * (j + CORNERS * k);
+  const row = CORNERS;
+  const layer = CORNERS * CORNERS;
+  const c000 = corners[at]!;
+  const c100 = corners[at + 1]!;
+  const c010 = corners[at + row]!;
+  const c110 = corners[at + row + 1]!;
+  const c001 = corners[at + layer]!;
+  const c101 = corners[at + layer + 1]!;
+  const c011 = corners[at + layer + row]!;
+  const c111 = corners[at + layer + row + 1]!;
+  const x00 = c000 + (c100 - c000) * a;
+  const x10 = c010 + (c110 - c010) * a;
+  const x01 = c001 + (c101 - c001) * a;
+  const x11 = c011 + (c111 - c011) * a;
+  const y0 = x00 + (x10 - x00) * b;
+  const y1 = x01 + (x11 - x01) * b;
+  out[0] = y0 + (y1 - y0) * c;
+  const gx0 = (c100 - c000) * (1 - b) + (c110 - c010) * b;
+  const gx1 = (c101 - c001) * (1 - b) + (c111 - c011) * b;
+  out[1] = (gx0 + (gx1 - gx0) * c) / CELL_MM;
+  out[2] = ((x10 - x00) * (1 - c) + (x11 - x01) * c) / CELL_MM;
+  out[3] = (y1 - y0) / CELL_MM;
+}
+
+/** Readings by what they keep off: lines with the same rules share them. */
+export class BrickShelf {
+  private readonly kept = new Map<string, SlackBricks>();
+
+  bricks(items: readonly PlanningItem[]): SlackBricks {
+    const key = items.map((item) => `${item.part} ${item.keepOffMm} ${item.moved ? boundsKey(item) : ''}`).join('|');
+    let bricks = this.kept.get(key);
+    if (bricks === undefined) {
+      bricks = new SlackBricks(items);
+      this.kept.set(key, bricks);
+    }
+    return bricks;
+  }
+}
+
+const boundsKey = ({ solid }: PlanningItem): string => `${solid.bounds.min.join(' ')} ${solid.bounds.max.join(' ')}`;
