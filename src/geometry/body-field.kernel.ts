@@ -30,7 +30,8 @@ export class BodyField implements Field {
     this.bestD = limitMm + this.r;
     this.kind = 'none';
     this.centreline(1, 0, this.shape.pieces, x, y, z);
-    return this.bestD - this.r;
+    // The limit itself, not limit + r - r: one rounding below it would pass for a nearer line.
+    return this.nearestKind() === 'none' ? limitMm : this.bestD - this.r;
   }
 
   /** The nearest place of the centreline found by the last `roundDistanceWithin`, if any was within its limit. */
@@ -42,6 +43,10 @@ export class BodyField implements Field {
     const s = (x - p[3 * i]!) * tx + (y - p[3 * i + 1]!) * ty + (z - p[3 * i + 2]!) * tz;
     const a = Math.min(along[i + 1]! - along[i]!, Math.max(0, s));
     return [p[3 * i]! + tx * a, p[3 * i + 1]! + ty * a, p[3 * i + 2]! + tz * a];
+  }
+
+  private nearestKind(): 'none' | 'piece' | 'ball' {
+    return this.kind;
   }
 
   distance(x: number, y: number, z: number): number {

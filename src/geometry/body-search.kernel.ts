@@ -16,8 +16,8 @@ import { perpendicular, type Vec } from './vec.ts';
  * Where things overlap the deepest place may be a ridge as wide as the body; being a fault already, its depth is proved to the
  * tolerance within this many looks, and to twice as much for each further so many. Counted, so the same every time.
  */
-const OVERLAP_LOOKS = 4000;
-const OVERLAP_DOUBLING_LOOKS = 1000;
+const OVERLAP_LOOKS = 20_000;
+const OVERLAP_DOUBLING_LOOKS = 5000;
 /** Dives are for places this near the deepest one known [mm], and only so many of them: they save looks, they prove nothing. */
 const DIVE_WITHIN_MM = 2;
 const DIVES = 40;
@@ -25,6 +25,8 @@ const DIVES = 40;
 const RIDGE_REST = 0.01;
 /** A slice thinner than this bulges off its disc by less than a nanometre [mm]. */
 const THIN_SLICE_MM = 0.01;
+/** Well above the rounding of lengths up to 100 m [mm]. */
+const ROUNDING_MM = 1e-9;
 /** Rounds of stepping between the body and the solid when looking for a first good answer. */
 const STEPS = 5;
 
@@ -77,7 +79,8 @@ export class BodySearch {
 
   look(x: number, y: number, z: number, limit: number): number {
     this.looks++;
-    return this.field.distanceWithin(x, y, z, limit);
+    // A field that stops at the limit gives the limit back: asked a little further, it still counts as beyond after rounding.
+    return this.field.distanceWithin(x, y, z, limit + ROUNDING_MM);
   }
 
   /** The nearest place of the surface; the asking place counts as an answer. */
@@ -348,13 +351,14 @@ export class BodySearch {
     const [c, s] = [Math.cos(am), Math.sin(am)];
     const whole = a1 - a0 > 6;
     const bulge = this.traits.convex ? 0 : 0.5 / LIFTS_MM[1];
+    const size = SIZE_COUNTS;
     const dz = z1 - z0;
     const dr = r1 - r0;
     const da = (a1 - a0) * r1;
     const side = Math.sqrt(nu * nu + nv * nv);
-    const byZ = Math.abs(nz) * dz + bulge * dz * dz;
-    const byR = (whole ? side : Math.abs(nu * c + nv * s)) * dr + bulge * dr * dr;
-    const byA = (whole ? side : Math.abs(nv * c - nu * s)) * da + bulge * da * da;
+    const byZ = (Math.abs(nz) + size) * dz + bulge * dz * dz;
+    const byR = ((whole ? side : Math.abs(nu * c + nv * s)) + size) * dr + bulge * dr * dr;
+    const byA = ((whole ? side : Math.abs(nv * c - nu * s)) + size) * da + bulge * da * da;
     if (byZ >= byR && byZ >= byA) {
       const m = (z0 + z1) / 2;
       this.disc(f, z0, m, r0, r1, a0, a1, n);
@@ -371,6 +375,9 @@ export class BodySearch {
     }
   }
 }
+
+/** A side along which nothing slopes still has to be split some time: without this a cell square to its way off never shrinks. */
+const SIZE_COUNTS = 0.02;
 
 interface DiscFrame {
   readonly length: number;

@@ -77,8 +77,9 @@ export class MitreCells {
     const q = this.place((f0 + f1) / 2, (r0 + r1) / 2, (a0 + a1) / 2);
     const corners: Vec[] = [];
     for (const f of [f0, f1]) for (const r of [r0, r1]) for (const a of [a0, a1]) corners.push(this.place(f, r, a));
-    // Arcs stand off their chords by no more than this.
-    const pad = r1 * (2 - Math.cos((a1 - a0) / 2) - Math.cos((f1 - f0) / 2));
+    // Arcs stand off their chords by no more than this; places turn on a circle of r sin(a).
+    const circle = r1 * (a0 <= Math.PI / 2 && a1 >= Math.PI / 2 ? 1 : Math.max(Math.sin(a0), Math.sin(a1)));
+    const pad = r1 * (1 - Math.cos((a1 - a0) / 2)) + circle * (1 - Math.cos((f1 - f0) / 2));
     const reach = farthest(corners, q) + pad;
     if (s.look(q[0], q[1], q[2], s.cut + reach) - reach >= s.cut) return;
     const near = s.lookClosely(q[0], q[1], q[2]);
@@ -86,7 +87,7 @@ export class MitreCells {
     if (d - reach >= s.cut) return;
     const off = Math.abs(d) > ON_SURFACE_MM ? wayOff(q[0], q[1], q[2], near.point, d) : open;
     if (off !== undefined && this.isBeyond(q, d, off, corners, pad)) return;
-    const df = (f1 - f0) * r1 * Math.sin((a0 + a1) / 2);
+    const df = (f1 - f0) * circle;
     const da = (a1 - a0) * r1;
     const dr = r1 - r0;
     if (df >= da && df >= dr) {
