@@ -239,6 +239,21 @@ describe('refined near its ends', () => {
   });
 });
 
+describe('refined against itself', () => {
+  it('a loop back to where it began is told and refused (hand: both ends at one point, so the diameter overlaps)', () => {
+    const problem = {
+      a: fixedPose([0, 0, 0], [1, 0, 0] as Vec),
+      b: fixedPose([0, 0, 0], [1, 0, 0] as Vec),
+      minBendRadiusMm: 60,
+      seed: [0, 0, 0, 80, -20, 0, 160, 40, 0, 120, 160, 0, 0, 160, 0, -40, 60, 0, 0, 0, 0],
+    };
+    expect(refined(problem).selfGapMm).toBe(Infinity);
+    const way = refined({ ...problem, odMm: 20 });
+    expect(way.selfGapMm).toBeCloseTo(-20, 6);
+    expect(way.ok).toBe(false);
+  });
+});
+
 describe('refined where there is no way', () => {
   it('says so with what breaks, and ends by its count', () => {
     const sealed = column(0, 0, 100);
