@@ -2,7 +2,7 @@ import type { Body } from './body.ts';
 import { bodyField, pathsGap } from './body-body.ts';
 import type { BodyGap } from './body-gap.ts';
 import { bodyShape } from './body-shape.ts';
-import { type Bounds, distanceToBounds, joined } from './bounds.ts';
+import { type Bounds, distanceToBounds, grown, joined } from './bounds.ts';
 import type { Vec } from './vec.ts';
 
 interface Placed {
@@ -31,7 +31,8 @@ export class LineObstacles {
 
   add(id: string, bodies: readonly Body[]): void {
     if (bodies.length === 0) return void this.lines.delete(id);
-    const bounds = bodies.map((b) => bodyShape(b).bounds).reduce(joined);
+    // Round ends stand out past the flat bounds by up to the radius.
+    const bounds = bodies.map((b) => grown(bodyShape(b).bounds, b.radiusMm)).reduce(joined);
     this.lines.set(id, { bodies, bounds });
   }
 
@@ -48,7 +49,7 @@ export class LineObstacles {
   distance(x: number, y: number, z: number, limitMm = Infinity, except?: ReadonlySet<string>): number {
     let best = limitMm;
     for (const [id, line] of this.lines) {
-      if (except?.has(id) || distanceToBounds(line.bounds, x, y, z) >= best) continue;
+      if (except?.has(id) || isBeyond(line.bounds, x, y, z, best)) continue;
       for (const body of line.bodies) best = Math.min(best, roundWithin(body, x, y, z, best));
     }
     return best;
@@ -59,7 +60,7 @@ export class LineObstacles {
     let best = limitMm;
     let found: { readonly id: string; readonly body: Body } | null = null;
     for (const [id, line] of this.lines) {
-      if (except?.has(id) || distanceToBounds(line.bounds, x, y, z) >= best) continue;
+      if (except?.has(id) || isBeyond(line.bounds, x, y, z, best)) continue;
       for (const body of line.bodies) {
         const d = roundWithin(body, x, y, z, best);
         if (d >= best) continue;
@@ -88,14 +89,13 @@ export class LineObstacles {
   }
 }
 
+/** Inside the bounds it may always be deeper than the best so far. */
+function isBeyond(bounds: Bounds, x: number, y: number, z: number, best: number): boolean {
+  const d = distanceToBounds(bounds, x, y, z);
+  return d > 0 && d >= best;
+}
+
 function roundWithin(body: Body, x: number, y: number, z: number, limit: number): number {
-  const shape = bodyShape(body);
-  const { min, max } = shape.bounds;
-  // Round ends stand out past the flat bounds by up to the radius.
-  const grown = shape.radiusMm;
-  const dx = Math.max(min[0] - grown - x, 0, x - max[0] - grown);
-  const dy = Math.max(min[1] - grown - y, 0, y - max[1] - grown);
-  const dz = Math.max(min[2] - grown - z, 0, z - max[2] - grown);
-  if (dx * dx + dy * dy + dz * dz > 0 && Math.sqrt(dx * dx + dy * dy + dz * dz) >= limit) return Infinity;
+  if (isBeyond(grown(bodyShape(body).bounds, body.radiusMm), x, y, z, limit)) return limit;
   return bodyField(body).roundDistanceWithin(x, y, z, limit);
 }
