@@ -6,3 +6,9 @@ export type { CutSheet, Order, OrderCut, OrderOptions, OrderRow } from './order.
 export { cutsCsv, orderCsv } from './order-csv.ts';
 export type { PartKind } from './part-index.ts';
 export type { LineWithWay, PlannedLines } from './planned-lines.ts';
+export { compare } from './compare.ts';
+export type { Comparison, LineVerdict, Verdict } from './compare.ts';
+export type { FitsElsewhere } from './fits-elsewhere.ts';
+export { keptLines, withKept } from './kept-lines.ts';
+export type { KeptLine, KeptLines, NotKept } from './kept-lines.ts';
+export type { BuyRow, SurplusRow } from './parts-moved.ts';
