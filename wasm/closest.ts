@@ -2,14 +2,18 @@
 // src/geometry/closest-wasm.ts; the layout of nodes and blocks is told in src/geometry/mesh-bvh.kernel.ts, and
 // src/geometry/mesh-closest.kernel.ts is the same search in plain TypeScript, with the same answers to the last bit.
 
-const NODE_HALF: usize = 48;
-const NODE_LINKS: usize = 96;
-const BLOCK_BYTES: usize = 160;
-const BLOCK_MIDDLE: usize = 144;
-const BLOCK_SLOTS: usize = 156;
+const NODE_HALF: usize = 24;
+const NODE_LINKS: usize = 48;
+const NO_CHILD: i32 = -2147483648;
+const BLOCK_BYTES: usize = 96;
+const BLOCK_MIDDLE: usize = 72;
+const BLOCK_UNIT: usize = 84;
+const BLOCK_SLOTS: usize = 88;
 const SLIVER: f64 = 1e-14;
 /** Room for the rounding of float32 in a distance, over the lengths it comes from: fifty units in the last place. */
 const ROOM: f64 = 6e-6;
+/** Rounding of a block's corners moves a triangle by less than so many of its units. */
+const BLOCK_ROOM: f64 = 1;
 /** Below this sin(angle)^2 the float32 normal is too rough: such triangles are always measured in float64. */
 const THIN: f32 = 0.01;
 /** Room for the rounding of float32 in the sign of a barycentric coordinate: sixteen units in the last place. */
@@ -24,6 +28,9 @@ let originX: f64 = 0;
 let originY: f64 = 0;
 let originZ: f64 = 0;
 let halfSize: f64 = 0;
+let unit: f64 = 1;
+let perUnit: f64 = 1;
+let blockUnit: f64 = 0;
 
 let px: f64 = 0;
 let py: f64 = 0;
@@ -31,9 +38,14 @@ let pz: f64 = 0;
 let lx: f64 = 0;
 let ly: f64 = 0;
 let lz: f64 = 0;
+/** The point in the units of the nodes. */
+let ux: f32 = 0;
+let uy: f32 = 0;
+let uz: f32 = 0;
 let room: f64 = 0;
-/** Nothing further than this, squared, can be the closest; wide enough for the rounding of float32. */
+/** Nothing further than this, squared, can be the closest; wide enough for the rounding of float32. The same in units. */
 let far: f32 = 0;
+let farUnits: f32 = 0;
 let best: f64 = 0;
 let bestSlot: i32 = -1;
 
@@ -45,7 +57,10 @@ export function lay(nodes: usize, blocks: usize, corners: usize, low: usize, ord
   orderAt = order;
 }
 
-export function frame(x: f64, y: f64, z: f64, half: f64): void {
+export function frame(x: f64, y: f64, z: f64, half: f64, mm: f64, blockMm: f64): void {
+  unit = mm;
+  perUnit = 1 / mm;
+  blockUnit = blockMm;
   originX = x;
   originY = y;
   originZ = z;
@@ -64,7 +79,10 @@ export function closest(x: f64, y: f64, z: f64, limitSquared: f64, hint: i32): i
   lx = x - originX;
   ly = y - originY;
   lz = z - originZ;
-  room = ROOM * (max(abs(lx), max(abs(ly), abs(lz))) + halfSize);
+  ux = <f32>(lx * perUnit);
+  uy = <f32>(ly * perUnit);
+  uz = <f32>(lz * perUnit);
+  room = ROOM * (max(abs(lx), max(abs(ly), abs(lz))) + halfSize) + BLOCK_ROOM * blockUnit;
   best = limitSquared;
   bestSlot = -1;
   if (hint >= 0) {
@@ -81,25 +99,25 @@ export function closest(x: f64, y: f64, z: f64, limitSquared: f64, hint: i32): i
 
 function setFar(): void {
   const d = sqrt(best) + room;
-  far = min<f32>(<f32>(d * d * 1.000001), 3.4e38);
+  const square = d * d * 1.000001;
+  far = min<f32>(<f32>square, 3.4e38);
+  farUnits = min<f32>(<f32>(square * perUnit * perUnit), 3.4e38);
+}
+
+// @ts-ignore: decorator
+@inline
+function beside(node: usize, at: f32, offset: usize): v128 {
+  const middle = f32x4.convert_i32x4_s(v128.load16x4_s(node + offset));
+  const half = f32x4.convert_i32x4_s(v128.load16x4_u(node + offset, NODE_HALF));
+  return f32x4.max(f32x4.sub(f32x4.abs(f32x4.sub(f32x4.splat(at), middle)), half), f32x4.splat(0));
 }
 
 function visit(node: usize): void {
-  const zero = f32x4.splat(0);
-  const tx = f32x4.max(
-    f32x4.sub(f32x4.abs(f32x4.sub(f32x4.splat(<f32>lx), v128.load(node))), v128.load(node, NODE_HALF)),
-    zero,
-  );
-  const ty = f32x4.max(
-    f32x4.sub(f32x4.abs(f32x4.sub(f32x4.splat(<f32>ly), v128.load(node, 16))), v128.load(node, NODE_HALF + 16)),
-    zero,
-  );
-  const tz = f32x4.max(
-    f32x4.sub(f32x4.abs(f32x4.sub(f32x4.splat(<f32>lz), v128.load(node, 32))), v128.load(node, NODE_HALF + 32)),
-    zero,
-  );
+  const tx = beside(node, ux, 0);
+  const ty = beside(node, uy, 8);
+  const tz = beside(node, uz, 16);
   const s = f32x4.add(f32x4.add(f32x4.mul(tx, tx), f32x4.mul(ty, ty)), f32x4.mul(tz, tz));
-  if (!v128.any_true(f32x4.le(s, f32x4.splat(far)))) return;
+  if (!v128.any_true(f32x4.le(s, f32x4.splat(farUnits)))) return;
   // The two last bits of each distance give way to the child's number, so that one sort orders both.
   const keys = v128.or(v128.andnot(s, i32x4.splat(3)), i32x4(0, 1, 2, 3));
   const a = i32x4.extract_lane(keys, 0);
@@ -116,12 +134,12 @@ function visit(node: usize): void {
   const last = max(ab1, cd1);
   enter(node, first);
   const second = min(m0, m1);
-  if (reinterpret<f32>(second & ~3) > far) return;
+  if (reinterpret<f32>(second & ~3) > farUnits) return;
   enter(node, second);
   const third = max(m0, m1);
-  if (reinterpret<f32>(third & ~3) > far) return;
+  if (reinterpret<f32>(third & ~3) > farUnits) return;
   enter(node, third);
-  if (reinterpret<f32>(last & ~3) > far) return;
+  if (reinterpret<f32>(last & ~3) > farUnits) return;
   enter(node, last);
 }
 
@@ -130,7 +148,7 @@ function visit(node: usize): void {
 function enter(node: usize, key: i32): void {
   const link = load<i32>(node + ((key & 3) << 2), NODE_LINKS);
   if (link >= 0) visit(nodesAt + (<usize>link << 2));
-  else testBlock(blocksAt + <usize>~link * BLOCK_BYTES);
+  else if (link !== NO_CHILD) testBlock(blocksAt + <usize>~link * BLOCK_BYTES);
 }
 
 // @ts-ignore: decorator
@@ -145,17 +163,27 @@ function clamped(v: v128): v128 {
   return f32x4.min(f32x4.max(v, f32x4.splat(0)), f32x4.splat(1));
 }
 
+// @ts-ignore: decorator
+@inline
+function corner(at: usize, scale: v128): v128 {
+  return f32x4.mul(f32x4.convert_i32x4_s(v128.load16x4_s(at)), scale);
+}
+
 /** Four triangles in float32, a little too near rather than too far; those that may win are measured again in float64. */
 function testBlock(block: usize): void {
-  const wx = f32x4.sub(f32x4.splat(<f32>(lx - <f64>load<f32>(block, BLOCK_MIDDLE))), v128.load(block));
-  const wy = f32x4.sub(f32x4.splat(<f32>(ly - <f64>load<f32>(block, BLOCK_MIDDLE + 4))), v128.load(block, 16));
-  const wz = f32x4.sub(f32x4.splat(<f32>(lz - <f64>load<f32>(block, BLOCK_MIDDLE + 8))), v128.load(block, 32));
-  const ux = v128.load(block, 48);
-  const uy = v128.load(block, 64);
-  const uz = v128.load(block, 80);
-  const vx = v128.load(block, 96);
-  const vy = v128.load(block, 112);
-  const vz = v128.load(block, 128);
+  const scale = f32x4.splat(load<f32>(block, BLOCK_UNIT));
+  const ax = corner(block, scale);
+  const ay = corner(block + 8, scale);
+  const az = corner(block + 16, scale);
+  const wx = f32x4.sub(f32x4.splat(<f32>(lx - <f64>load<f32>(block, BLOCK_MIDDLE))), ax);
+  const wy = f32x4.sub(f32x4.splat(<f32>(ly - <f64>load<f32>(block, BLOCK_MIDDLE + 4))), ay);
+  const wz = f32x4.sub(f32x4.splat(<f32>(lz - <f64>load<f32>(block, BLOCK_MIDDLE + 8))), az);
+  const ux = f32x4.sub(corner(block + 24, scale), ax);
+  const uy = f32x4.sub(corner(block + 32, scale), ay);
+  const uz = f32x4.sub(corner(block + 40, scale), az);
+  const vx = f32x4.sub(corner(block + 48, scale), ax);
+  const vy = f32x4.sub(corner(block + 56, scale), ay);
+  const vz = f32x4.sub(corner(block + 64, scale), az);
   const d1 = dot3(ux, uy, uz, wx, wy, wz);
   const d2 = dot3(vx, vy, vz, wx, wy, wz);
   const uu = dot3(ux, uy, uz, ux, uy, uz);

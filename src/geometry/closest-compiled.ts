@@ -18,7 +18,7 @@ export interface WasmMemory {
 
 interface Compiled {
   lay(nodes: number, blocks: number, corners: number, low: number, order: number): void;
-  frame(x: number, y: number, z: number, halfSize: number): void;
+  frame(x: number, y: number, z: number, halfSize: number, unit: number, blockUnit: number): void;
   closest(x: number, y: number, z: number, limitSquared: number, hint: number): number;
   squared(): number;
 }
@@ -66,8 +66,8 @@ export function compiledSearch(bvh: MeshBvh): ClosestSearch | null {
   if (search === undefined) {
     const { lay, frame, closest, squared } = new engine!.Instance(code, { env: { memory } }).exports as Compiled;
     const low = bvh.cornersLow.length > 0 ? bvh.cornersLow.byteOffset : 0;
-    lay(bvh.nodes.byteOffset, bvh.blocks.byteOffset, bvh.corners.byteOffset, low, bvh.order.byteOffset);
-    frame(...bvh.origin, bvh.halfSizeMm);
+    lay(bvh.links.byteOffset, bvh.blocks.byteOffset, bvh.corners.byteOffset, low, bvh.order.byteOffset);
+    frame(...bvh.origin, bvh.halfSizeMm, bvh.unitMm, bvh.blockUnitMm);
     search = (x, y, z, limitSquared, hint, out) => {
       const slot = closest(x, y, z, limitSquared, hint);
       out[0] = squared();

@@ -3,27 +3,33 @@ import type { TriangleMesh } from './triangle-mesh.ts';
 import type { Vec } from './vec.ts';
 
 /**
- * A tree of boxes over a mesh, four children a node, and its triangles four a leaf, made for closest-point queries.
+ * A tree of boxes over a mesh, four children a node, and its triangles four a leaf, made for closest-point queries: small, because
+ * a query waits for memory more than for sums.
  *
- * A node is 32 words: middle x of its four children, then y, z, half width x, y, z (six times four floats), then four links and
- * four words of padding (two cache lines). A link >= 0 is the word offset of a child node; a link < 0 is a leaf: ~link = its block.
- * An empty child has half width -Infinity, so that no query enters it.
+ * A node is one cache line: middle x of its four children, then y, z (twelve int16), half width x, y, z (twelve uint16), all in
+ * `unitMm` from `origin`, let out so that nothing is lost; then four links. A link >= 0 is the word offset of a child node in
+ * `links`; a link < 0 is a leaf: ~link = its block, or NO_CHILD.
  *
- * A block is 40 words: of its up to four triangles the corner a, then a to b, then a to c (nine times four floats), measured from
- * the middle of the leaf's box; then that middle, and a word first slot * 4 + number of triangles - 1. Float32 is only good
- * enough to tell which triangles may be closest; the slots have them to the last bit: `corners` nine floats a slot, `cornersLow`
- * what float32 left of them (empty where nothing is left), `order` the triangle's index in the mesh.
+ * A block is 48 int16: of its up to four triangles corner a, b, c (nine times four), from the middle of the leaf's box in units of its
+ * own; then three words: that middle x, y, z as float32, the unit, and first slot * 4 + number of triangles - 1 (six int16 of
+ * padding between). That is only good enough to tell which triangles may be closest; the slots have them to the last bit: `corners`
+ * nine floats a slot, `cornersLow` what float32 left of them (empty where nothing is left), `order` the triangle's index in the mesh.
  *
- * Middles are measured from `origin`. All arrays lie in one buffer, shared between threads where the engine has shared memory:
- * posted to another thread, they are the same memory there. `wasmMemory` is that memory for the compiled search, or null.
+ * All arrays lie in one buffer, shared between threads where the engine has shared memory: posted to another thread, they are the
+ * same memory there. `wasmMemory` is that memory for the compiled search, or null.
  */
 export interface MeshBvh {
   readonly origin: Vec;
   /** Half the longest side of the bounds [mm]. */
   readonly halfSizeMm: number;
-  readonly nodes: Float32Array;
+  readonly unitMm: number;
+  /** The largest unit of a block [mm]. */
+  readonly blockUnitMm: number;
+  readonly middles: Int16Array;
+  readonly halves: Uint16Array;
   readonly links: Int32Array;
-  readonly blocks: Float32Array;
+  readonly blocks: Int16Array;
+  readonly blockFloats: Float32Array;
   readonly blockSlots: Int32Array;
   readonly corners: Float32Array;
   readonly cornersLow: Float32Array;
@@ -31,13 +37,19 @@ export interface MeshBvh {
   readonly wasmMemory: WasmMemory | null;
 }
 
-export const NODE_WORDS = 32;
-export const LINKS_AT = 24;
-export const BLOCK_WORDS = 40;
-export const BLOCK_MIDDLE_AT = 36;
-export const BLOCK_SLOTS_AT = 39;
+/** Words of 4 bytes a node; its shorts begin at twice the word offset. */
+export const NODE_WORDS = 16;
+export const HALVES_AT = 12;
+export const LINKS_AT = 12;
+export const NO_CHILD = -2147483648;
+export const BLOCK_WORDS = 24;
+export const BLOCK_MIDDLE_AT = 18;
+export const BLOCK_UNIT_AT = 21;
+export const BLOCK_SLOTS_AT = 22;
 const BLOCK_TRIANGLES = 4;
 const BINS = 16;
+/** Units from the middle of the mesh, or of a block, to its sides: what int16 holds, less room for rounding. */
+const UNITS = 32000;
 /** Cost of visiting a node over testing one block; measured, a reading of few per cent either way. */
 const NODE_COST = 0.6;
 /** Past this depth splits go by halves, so that the query's stack has a bound. */
@@ -50,20 +62,31 @@ export function buildBvh(mesh: TriangleMesh): MeshBvh {
   for (let i = 0; i < count; i++) order[i] = i;
   const tree = splitTree(boxes, order);
   const { origin, halfSizeMm } = middleOf(tree.bounds);
-  const draft = new Float32Array((tree.leaves + 1) * NODE_WORDS);
-  const blockOf: number[] = [];
-  const words = packed(tree, draft, origin, halfSizeMm, blockOf);
+  const unitMm = halfSizeMm > 0 ? halfSizeMm / UNITS : 1;
+  const draft = new Int32Array((tree.leaves + 1) * NODE_WORDS);
+  const leafOfBlock: number[] = [];
+  const words = packed(tree, draft, origin, unitMm, leafOfBlock);
   const low = needsLow(mesh.positions) ? count * 9 : 0;
-  const laid = laidOut([words, blockOf.length * BLOCK_WORDS, count * 9, low, count], count);
-  const [nodes, blocks, corners, cornersLow] = laid.floats as [Float32Array, Float32Array, Float32Array, Float32Array];
-  const slots = new Uint32Array(laid.buffer, laid.floats[4]!.byteOffset, count);
-  nodes.set(draft.subarray(0, words));
-  slots.set(order);
-  fillCorners(mesh, order, corners, cornersLow);
-  const ints = (f: Float32Array): Int32Array => new Int32Array(laid.buffer, f.byteOffset, f.length);
-  const bvh = { nodes, links: ints(nodes), blocks, blockSlots: ints(blocks), corners, cornersLow, order: slots };
-  fillBlocks(mesh, tree, blockOf, origin, bvh);
-  return { origin, halfSizeMm, ...bvh, wasmMemory: laid.wasmMemory };
+  const laid = laidOut([words, leafOfBlock.length * BLOCK_WORDS, count * 9, low, count], count);
+  const { buffer, wasmMemory } = laid;
+  const [nodesAt, blocksAt, cornersAt, lowAt, orderAt] = laid.at as [number, number, number, number, number];
+  const blockWords = leafOfBlock.length * BLOCK_WORDS;
+  const bvh = {
+    middles: new Int16Array(buffer, nodesAt, words * 2),
+    halves: new Uint16Array(buffer, nodesAt, words * 2),
+    links: new Int32Array(buffer, nodesAt, words),
+    blocks: new Int16Array(buffer, blocksAt, blockWords * 2),
+    blockFloats: new Float32Array(buffer, blocksAt, blockWords),
+    blockSlots: new Int32Array(buffer, blocksAt, blockWords),
+    corners: new Float32Array(buffer, cornersAt, count * 9),
+    cornersLow: new Float32Array(buffer, lowAt, low),
+    order: new Uint32Array(buffer, orderAt, count),
+  };
+  bvh.links.set(draft.subarray(0, words));
+  bvh.order.set(order);
+  fillCorners(mesh, order, bvh.corners, bvh.cornersLow);
+  const blockUnitMm = fillBlocks(mesh, tree, leafOfBlock, origin, bvh);
+  return { origin, halfSizeMm, unitMm, blockUnitMm, ...bvh, wasmMemory };
 }
 
 /** Parts of one buffer, each beginning on a cache line. */
@@ -76,7 +99,7 @@ function laidOut(lengths: number[], triangles: number) {
   });
   const wasmMemory = triangles >= COMPILED_FROM ? newWasmMemory(bytes) : null;
   const buffer = wasmMemory?.buffer ?? sharedBytes(bytes);
-  return { buffer, wasmMemory, floats: at.map((from, i) => new Float32Array(buffer, from, lengths[i])) };
+  return { buffer, wasmMemory, at };
 }
 
 /** Memory that other threads may share, where the engine has it (a page over plain http has not). */
@@ -113,32 +136,42 @@ function fillCorners(mesh: TriangleMesh, order: Uint32Array, high: Float32Array,
   }
 }
 
+/** Returns the largest unit of a block [mm]. */
 function fillBlocks(
   mesh: TriangleMesh,
   tree: SplitTree,
   leafOfBlock: number[],
   origin: Vec,
-  out: { blocks: Float32Array; blockSlots: Int32Array; order: Uint32Array },
-): void {
+  out: { blocks: Int16Array; blockFloats: Float32Array; blockSlots: Int32Array; order: Uint32Array },
+): number {
   const { positions, indices } = mesh;
+  let largest = 0;
   for (let block = 0; block < leafOfBlock.length; block++) {
     const leaf = leafOfBlock[block]!;
     const at = block * BLOCK_WORDS;
     const first = tree.start[leaf]!;
     const count = tree.count[leaf]!;
     out.blockSlots[at + BLOCK_SLOTS_AT] = first * 4 + count - 1;
+    let half = 0;
+    for (let axis = 0; axis < 3; axis++) {
+      half = Math.max(half, tree.bounds[leaf * 6 + 3 + axis]! - tree.bounds[leaf * 6 + axis]!);
+    }
+    const unit = roundedUp(half > 0 ? half / 2 / UNITS : 1);
+    if (unit > largest) largest = unit;
+    out.blockFloats[at + BLOCK_UNIT_AT] = unit;
     for (let axis = 0; axis < 3; axis++) {
       const middle = middleAlong(tree.bounds, leaf, axis, origin);
-      out.blocks[at + BLOCK_MIDDLE_AT + axis] = middle;
+      out.blockFloats[at + BLOCK_MIDDLE_AT + axis] = middle;
       for (let k = 0; k < count; k++) {
         const t = out.order[first + k]! * 3;
-        const a = positions[indices[t]! * 3 + axis]!;
-        out.blocks[at + axis * 4 + k] = a - origin[axis]! - middle;
-        out.blocks[at + 12 + axis * 4 + k] = positions[indices[t + 1]! * 3 + axis]! - a;
-        out.blocks[at + 24 + axis * 4 + k] = positions[indices[t + 2]! * 3 + axis]! - a;
+        for (let corner = 0; corner < 3; corner++) {
+          const from = positions[indices[t + corner]! * 3 + axis]! - origin[axis]! - middle;
+          out.blocks[at * 2 + corner * 12 + axis * 4 + k] = Math.round(from / unit);
+        }
       }
     }
   }
+  return largest;
 }
 
 /** The middle of a box along an axis, from the origin, as the float32 that is stored. */
@@ -170,9 +203,6 @@ function triangleBoxes(mesh: TriangleMesh): Float32Array {
   }
   return boxes;
 }
-
-/** How much the boxes are let out, over the size of the numbers, so that rounding in a query never hides a triangle that ties. */
-const BOX_ROOM = 4e-15;
 
 /** A two-way tree: node i has box bounds[6 i ...]; left[i] >= 0 is a child pair, else a leaf of count[i] slots from start[i]. */
 interface SplitTree {
@@ -368,9 +398,9 @@ function makeSplitter(boxes: Float32Array, order: Uint32Array) {
 }
 
 /** Folds the two-way tree into nodes of four children and numbers its leaves as blocks; returns the words used. */
-function packed(tree: SplitTree, nodes: Float32Array, origin: Vec, halfSizeMm: number, leafOfBlock: number[]): number {
-  const links = new Int32Array(nodes.buffer);
-  const room = BOX_ROOM * (Math.max(...origin.map(Math.abs)) + halfSizeMm);
+function packed(tree: SplitTree, links: Int32Array, origin: Vec, unitMm: number, leafOfBlock: number[]): number {
+  const middles = new Int16Array(links.buffer);
+  const halves = new Uint16Array(links.buffer);
   let used = 0;
   const place = (root: number): number => {
     const at = used;
@@ -379,15 +409,16 @@ function packed(tree: SplitTree, nodes: Float32Array, origin: Vec, halfSizeMm: n
     for (let k = 0; k < 4; k++) {
       const child = children[k];
       if (child === undefined) {
-        nodes.fill(-Infinity, at + 12 + k, at + 13 + k);
+        links[at + LINKS_AT + k] = NO_CHILD;
         continue;
       }
       for (let axis = 0; axis < 3; axis++) {
-        const middle = middleAlong(tree.bounds, child, axis, origin);
-        const low = tree.bounds[child * 6 + axis]! - origin[axis]!;
-        const high = tree.bounds[child * 6 + 3 + axis]! - origin[axis]!;
-        nodes[at + axis * 4 + k] = middle;
-        nodes[at + 12 + axis * 4 + k] = roundedUp(Math.max(high - middle, middle - low) + room);
+        const low = (tree.bounds[child * 6 + axis]! - origin[axis]!) / unitMm;
+        const high = (tree.bounds[child * 6 + 3 + axis]! - origin[axis]!) / unitMm;
+        const middle = Math.round((low + high) / 2);
+        middles[at * 2 + axis * 4 + k] = middle;
+        // A twentieth of a unit is far more than rounding in a query takes.
+        halves[at * 2 + HALVES_AT + axis * 4 + k] = Math.ceil(Math.max(high - middle, middle - low) + 0.05);
       }
       links[at + LINKS_AT + k] = tree.left[child]! < 0 ? ~(leafOfBlock.push(child) - 1) : place(child);
     }

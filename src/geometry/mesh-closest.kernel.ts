@@ -1,5 +1,5 @@
 import { type ClosestSearch, compiledSearch } from './closest-compiled.ts';
-import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD } from './mesh-bvh.kernel.ts';
 import type { Vec } from './vec.ts';
 
 /** Where on a triangle its closest point lies. */
@@ -35,10 +35,13 @@ export function closestSlot(
   hint: number,
   out: Float64Array,
 ): number {
-  const { nodes, links, order, blockSlots, origin } = bvh;
-  const lx = px - origin[0];
-  const ly = py - origin[1];
-  const lz = pz - origin[2];
+  const { middles, halves, links, order, blockSlots, origin } = bvh;
+  const perUnit = 1 / bvh.unitMm;
+  const lx = (px - origin[0]) * perUnit;
+  const ly = (py - origin[1]) * perUnit;
+  const lz = (pz - origin[2]) * perUnit;
+  // Box distances below are of twice the length in units, hence the 4; the last digits keep boxes that tie within rounding.
+  const farPer = 4.00000000000004 * perUnit * perUnit;
   let best = limitSquared;
   let bestSlot = -1;
   if (hint >= 0) {
@@ -48,21 +51,21 @@ export function closestSlot(
       bestSlot = hint;
     }
   }
-  // Box distances below are of twice the length, hence the 4; the last digits keep boxes that tie within rounding.
-  let far = best * 4.00000000000004;
+  let far = best * farPer;
   let top = 0;
   let node = 0;
   for (;;) {
     const base = top;
-    for (let k = node; k < node + 4; k++) {
-      const tx = Math.abs(lx - nodes[k]!) - nodes[k + 12]!;
-      const ty = Math.abs(ly - nodes[k + 4]!) - nodes[k + 16]!;
-      const tz = Math.abs(lz - nodes[k + 8]!) - nodes[k + 20]!;
+    for (let k = node * 2; k < node * 2 + 4; k++) {
+      const tx = Math.abs(lx - middles[k]!) - halves[k + HALVES_AT]!;
+      const ty = Math.abs(ly - middles[k + 4]!) - halves[k + HALVES_AT + 4]!;
+      const tz = Math.abs(lz - middles[k + 8]!) - halves[k + HALVES_AT + 8]!;
       const sx = tx + Math.abs(tx);
       const sy = ty + Math.abs(ty);
       const sz = tz + Math.abs(tz);
       const s = sx * sx + sy * sy + sz * sz;
-      if (s <= far && s < Infinity) {
+      const link = links[k - node + LINKS_AT]!;
+      if (s <= far && link !== NO_CHILD) {
         let j = top++;
         while (j > base && stackFar[j - 1]! < s) {
           stackFar[j] = stackFar[j - 1]!;
@@ -70,7 +73,7 @@ export function closestSlot(
           j--;
         }
         stackFar[j] = s;
-        stackNode[j] = links[k + LINKS_AT]!;
+        stackNode[j] = link;
       }
     }
     node = -1;
@@ -90,7 +93,7 @@ export function closestSlot(
         if (d < best || (d === best && bestSlot >= 0 && order[slot]! < order[bestSlot]!)) {
           best = d;
           bestSlot = slot;
-          far = best * 4.00000000000004;
+          far = best * farPer;
         }
       }
     }

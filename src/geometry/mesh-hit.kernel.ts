@@ -1,4 +1,4 @@
-import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh } from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD } from './mesh-bvh.kernel.ts';
 import { cornerOf } from './mesh-closest.kernel.ts';
 import { cross, dot, sub, type Vec } from './vec.ts';
 
@@ -7,7 +7,7 @@ const EDGE = 1e-12;
 
 /** How far along the unit direction the ray first meets a triangle, from either side; Infinity where not within `maxMm` [mm]. */
 export function firstSlotHit(bvh: MeshBvh, origin: Vec, along: Vec, maxMm: number): number {
-  const { nodes, links } = bvh;
+  const { links } = bvh;
   let best = maxMm;
   let found = Infinity;
   const local = sub(origin, bvh.origin);
@@ -27,7 +27,8 @@ export function firstSlotHit(bvh: MeshBvh, origin: Vec, along: Vec, maxMm: numbe
     }
     const children: [number, number][] = [];
     for (let k = 0; k < 4; k++) {
-      const t = entersBox(nodes, link + k, local, along);
+      if (links[link + LINKS_AT + k] === NO_CHILD) continue;
+      const t = entersBox(bvh, link * 2 + k, local, along);
       if (t <= best) children.push([t, links[link + LINKS_AT + k]!]);
     }
     children.sort((a, b) => b[0] - a[0]);
@@ -40,13 +41,12 @@ export function firstSlotHit(bvh: MeshBvh, origin: Vec, along: Vec, maxMm: numbe
 }
 
 /** Where the ray enters child box k, 0 from inside, Infinity past it. */
-function entersBox(nodes: Float32Array, k: number, origin: Vec, along: Vec): number {
+function entersBox(bvh: MeshBvh, k: number, origin: Vec, along: Vec): number {
   let enters = 0;
   let leaves = Infinity;
   for (let axis = 0; axis < 3; axis++) {
-    const half = nodes[k + 12 + axis * 4]!;
-    if (half === -Infinity) return Infinity;
-    const off = nodes[k + axis * 4]! - origin[axis]!;
+    const half = bvh.halves[k + HALVES_AT + axis * 4]! * bvh.unitMm;
+    const off = bvh.middles[k + axis * 4]! * bvh.unitMm - origin[axis]!;
     const d = along[axis]!;
     if (d === 0) {
       if (Math.abs(off) > half) return Infinity;

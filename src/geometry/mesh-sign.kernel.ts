@@ -1,5 +1,14 @@
 import { cornerOf, type Feature, ON_FACE } from './mesh-closest.kernel.ts';
-import { BLOCK_SLOTS_AT, BLOCK_WORDS, LINKS_AT, type MeshBvh, NODE_WORDS, sharedBytes } from './mesh-bvh.kernel.ts';
+import {
+  BLOCK_SLOTS_AT,
+  BLOCK_WORDS,
+  HALVES_AT,
+  LINKS_AT,
+  type MeshBvh,
+  NO_CHILD,
+  NODE_WORDS,
+  sharedBytes,
+} from './mesh-bvh.kernel.ts';
 import type { MeshTopology } from './mesh-topology.kernel.ts';
 
 /**
@@ -22,7 +31,7 @@ export type MeshSign =
   | {
       readonly by: 'winding';
       readonly way: 1 | -1;
-      /** Eight floats a child, at the child's link: vector area x y z, middle x y z, radius squared, 0. */
+      /** Eight floats a child, node after node: vector area x y z, middle x y z, radius squared, 0. */
       readonly moments: Float32Array;
     }
   | { readonly by: 'none' };
@@ -127,18 +136,19 @@ function featureNormal(bvh: MeshBvh, sign: MeshSign & { by: 'normals' }, slot: n
 }
 
 const MOMENT_WORDS = 8;
+const MOMENTS_PER_WORD = (4 * MOMENT_WORDS) / NODE_WORDS;
 
 /** Vector area, middle and reach of what lies under each child of each node. */
 function windingMoments(bvh: MeshBvh): Float32Array {
-  const { nodes, links } = bvh;
-  const moments = new Float32Array(sharedBytes(nodes.length * 4));
+  const { links, middles, halves, unitMm } = bvh;
+  const moments = new Float32Array(sharedBytes(links.length * MOMENTS_PER_WORD * 4));
   // Children have higher offsets than their node, so backwards every child is done before its node.
-  for (let at = nodes.length - NODE_WORDS; at >= 0; at -= NODE_WORDS) {
+  for (let at = links.length - NODE_WORDS; at >= 0; at -= NODE_WORDS) {
     for (let k = 0; k < 4; k++) {
-      if (nodes[at + 12 + k] === -Infinity) continue;
+      if (links[at + LINKS_AT + k] === NO_CHILD) continue;
       const sum = [0, 0, 0, 0, 0, 0, 0];
       gather(bvh, moments, links[at + LINKS_AT + k]!, sum);
-      const o = at + k * MOMENT_WORDS;
+      const o = at * MOMENTS_PER_WORD + k * MOMENT_WORDS;
       const weight = sum[6]! > 0 ? 1 / sum[6]! : 0;
       for (let axis = 0; axis < 3; axis++) {
         moments[o + axis] = sum[axis]!;
@@ -146,7 +156,8 @@ function windingMoments(bvh: MeshBvh): Float32Array {
       }
       let reach = 0;
       for (let axis = 0; axis < 3; axis++) {
-        const off = Math.abs(moments[o + 3 + axis]! - nodes[at + axis * 4 + k]!) + nodes[at + 12 + axis * 4 + k]!;
+        const middle = middles[at * 2 + axis * 4 + k]! * unitMm;
+        const off = Math.abs(moments[o + 3 + axis]! - middle) + halves[at * 2 + HALVES_AT + axis * 4 + k]! * unitMm;
         reach += off * off;
       }
       moments[o + 6] = reach;
@@ -166,8 +177,8 @@ function gather(bvh: MeshBvh, moments: Float32Array, link: number, sum: number[]
   };
   if (link >= 0) {
     for (let k = 0; k < 4; k++) {
-      const o = link + k * MOMENT_WORDS;
-      if (bvh.nodes[link + 12 + k] !== -Infinity) add(moments, o, moments, o + 3, moments[o + 7]!);
+      const o = link * MOMENTS_PER_WORD + k * MOMENT_WORDS;
+      if (bvh.links[link + LINKS_AT + k] !== NO_CHILD) add(moments, o, moments, o + 3, moments[o + 7]!);
     }
     return;
   }
@@ -187,7 +198,7 @@ const windingStack = new Int32Array(256);
 
 /** How often the surface goes round p: 1 inside, 0 outside a closed mesh; in between near a hole [-]. */
 export function windingNumber(bvh: MeshBvh, moments: Float32Array, px: number, py: number, pz: number): number {
-  const { nodes, links, origin } = bvh;
+  const { links, origin } = bvh;
   const lx = px - origin[0];
   const ly = py - origin[1];
   const lz = pz - origin[2];
@@ -197,8 +208,8 @@ export function windingNumber(bvh: MeshBvh, moments: Float32Array, px: number, p
   while (top > 0) {
     const at = windingStack[--top]!;
     for (let k = 0; k < 4; k++) {
-      if (nodes[at + 12 + k] === -Infinity) continue;
-      const o = at + k * MOMENT_WORDS;
+      if (links[at + LINKS_AT + k] === NO_CHILD) continue;
+      const o = at * MOMENTS_PER_WORD + k * MOMENT_WORDS;
       const dx = moments[o + 3]! - lx;
       const dy = moments[o + 4]! - ly;
       const dz = moments[o + 5]! - lz;
