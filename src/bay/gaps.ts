@@ -193,7 +193,8 @@ function regionGap(
   let nominal = leastOver(group, part, laid, joint[0]!, reach);
   let worst = nominal.gapMm;
   let best = nominal.gapMm;
-  for (const pose of joint.slice(1)) {
+  // What is near its own port goes with it, so no pose brings it nearer.
+  for (const pose of own ? [] : joint.slice(1)) {
     const there = leastOver(group, part, laid, pose, reach + doubt).gapMm;
     worst = Math.min(worst, there);
     best = Math.max(best, there);
