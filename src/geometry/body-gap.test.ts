@@ -109,6 +109,14 @@ describe('worked by hand', () => {
   });
 });
 
+it('second method: a slice whose middle is not deep enough may still hold the deepest place', () => {
+  const draw = chance(6044);
+  const body = seededBody(4, draw);
+  const solid = seededSolid(1, draw, [draw(-150, 150), draw(-150, 150), draw(-150, 150)]);
+  const oracle = new DenseBody(body).least((x, y, z) => solid.distance(x, y, z), 3, 8);
+  expect(bodyGap(body, solid).gapMm).toBeCloseTo(oracle, 1);
+});
+
 describe('properties', () => {
   it('frozen count: a flush port face on a mesh takes fewer than 3000 looks in all', () => {
     let looks = 0;

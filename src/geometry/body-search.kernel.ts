@@ -62,7 +62,10 @@ export class BodySearch {
   run(): void {
     this.range(0, this.shape.pieces, this.at(this.shape.pieces >> 1, Infinity));
     this.slices.sort((a, b) => a.d - b.d || a.i - b.i || a.z0 - b.z0);
-    for (const s of this.slices) if (s.d - this.r < this.cut) this.discs(s.i, s.z0, s.z1);
+    for (const s of this.slices) {
+      const ball = Math.sqrt(this.r * this.r + ((s.z1 - s.z0) / 2) ** 2);
+      if (s.d - ball < this.cut) this.discs(s.i, s.z0, s.z1);
+    }
     this.mitres.sort((a, b) => a.d - b.d || a.m - b.m);
     for (const c of this.mitres) if (c.d - this.r < this.cut) new MitreCells(this, c.m).search();
   }
