@@ -1,6 +1,11 @@
 import type { Command } from './command.ts';
+import { formula } from './formula.ts';
+import { order } from './order.ts';
 import { plan } from './plan.ts';
+import { schema } from './schema.ts';
+import { snags } from './snags.ts';
+import { start } from './start.ts';
 import { ways } from './ways.ts';
 
 /** Every command there is, as the help lists them. */
-export const commands: readonly Command[] = [ways, plan];
+export const commands: readonly Command[] = [start, ways, plan, snags, order, formula, schema];

@@ -1,19 +1,66 @@
-import { planCar } from '#answers';
-import { carOnFile } from './car-on-file.ts';
+import { carWithTaken } from '#answers';
+import { carText, findLine } from '#car';
 import type { Command } from './command.ts';
-import { exitCode } from './exit-code.ts';
+import { conventions } from './conventions.ts';
+import { lengthsIn } from './lengths.ts';
+import { meshesBeside } from './meshes-beside.ts';
+import { outFile } from './out-file.ts';
+import { planExit, type PlannedCar, plannedCar } from './planned-car.ts';
+import { type PlanLook, planRows } from './plan-rows.ts';
+import { snagCount } from './snag-rows.ts';
+import { styleFor } from './style.ts';
 import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
 
 export const plan: Command = {
   name: 'plan',
   about: 'all lines in state planned, together',
   operands: [{ name: 'CAR', about: 'the car file' }],
-  options: [jsonOption, inchesOption, colourOption],
+  options: [
+    { name: 'out', value: 'FILE', about: 'write the car with the ways taken; meshes go by names seen from FILE' },
+    jsonOption,
+    inchesOption,
+    colourOption,
+  ],
+  more: ['Lines that are bought, made or fitted are gone round and never changed.'],
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
-    const { world } = await carOnFile(file);
-    const planned = planCar(world);
-    if (asked.has('json')) terminal.out(`${JSON.stringify({ lines: planned.lines, lineGaps: planned.lineGaps })}\n`);
-    return planned.lines.every((row) => row.taken !== null) ? exitCode.done : exitCode.stop;
+    const wanted = asked.value('out');
+    const out = wanted === undefined ? undefined : await outFile(wanted, file);
+    const answer = await plannedCar(file, terminal);
+    if (out !== undefined) {
+      const meshes = await meshesBeside(answer.car, file, out.file);
+      await out.write(carText(carWithTaken(answer.car, answer.planned, meshes.nameOf)));
+      for (const name of meshes.copied) terminal.err(`copied beside ${out.file}: ${name}\n`);
+      terminal.err(`wrote ${out.file}\n`);
+    }
+    if (asked.has('json'))
+      terminal.out(`${JSON.stringify({ lines: answer.planned.lines, lineGaps: answer.planned.lineGaps })}\n`);
+    else
+      terminal.out(
+        `${planText(answer, { style: styleFor(asked, terminal), lengths: lengthsIn(asked.has('inches')) }).join('\n')}\n`,
+      );
+    return planExit(answer);
   },
 };
+
+/** Every line of the plan, and how it stands as a whole. */
+export function planText({ car, planned, snags }: PlannedCar, look: PlanLook): string[] {
+  const taken = planned.lines.filter((row) => row.taken !== null).length;
+  const rows = planned.lines.flatMap((answer) => {
+    const line = findLine(car, answer.line);
+    return line === undefined ? [] : planRows(line, answer, snags, look);
+  });
+  const close = [...planned.lineGaps].sort((p, q) => p.gapMm - q.gapMm)[0];
+  return [
+    look.style.soft(conventions),
+    ...rows,
+    '',
+    `${taken} of ${planned.lines.length} lines taken, ${planned.lines.length - taken} refused${planned.takenUp === 0 ? '' : `; ${planned.takenUp} taken up again to make room`}.`,
+    ...(close === undefined
+      ? []
+      : [
+          `Nearest two lines: ${close.a} and ${close.b}, ${close.gapMm.toFixed(0)} mm apart; lines want ${close.keepOffMm}.`,
+        ]),
+    `Open: ${snagCount(snags)}. See them: fairlead snags CAR.`,
+  ];
+}

@@ -1,10 +1,18 @@
 import { waysOf } from '#answers';
+import type { Line } from '#car';
+import type { Way } from '#lines';
 import { carOnFile } from './car-on-file.ts';
-import type { Command } from './command.ts';
+import type { Asked, Command } from './command.ts';
+import { cautionsOn, conventions } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
+import { lengthsIn } from './lengths.ts';
 import { lineNamed } from './line-named.ts';
+import { type Style, styleFor } from './style.ts';
+import type { Terminal } from './terminal.ts';
 import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
+import { wayCard } from './way-card.ts';
 import { wholeNumber } from './whole-number.ts';
+import { wrapped } from './wrapped.ts';
 
 const USUAL_COUNT = 5;
 const MOST_WAYS = 50;
@@ -22,6 +30,7 @@ export const ways: Command = {
     inchesOption,
     colourOption,
   ],
+  more: ['Other lines count as standing where a way is taken for them in the car file.'],
   async run(asked, terminal) {
     const [file = '', id = ''] = asked.operands;
     const count = wholeNumber(asked.value('count') ?? String(USUAL_COUNT), 'count', 1, MOST_WAYS);
@@ -29,6 +38,29 @@ export const ways: Command = {
     const line = lineNamed(car, id, file);
     const found = waysOf(world, line.id, count);
     if (asked.has('json')) terminal.out(`${JSON.stringify({ line: line.id, ways: found })}\n`);
+    else terminal.out(`${cards(line, found, asked, terminal).join('\n')}\n`);
     return found.some((way) => way.feasible) ? exitCode.done : exitCode.stop;
   },
 };
+
+function cards(line: Line, found: readonly Way[], asked: Asked, terminal: Terminal): string[] {
+  const style = styleFor(asked, terminal);
+  const look = { style, lengths: lengthsIn(asked.has('inches')), columns: terminal.columns };
+  return [
+    style.strong(`${line.id}${line.name === undefined ? '' : `  ${line.name}`}`) +
+      `  ${line.from} → ${line.to}  ${sizeWords(line)}`,
+    ...soft(conventions, style, terminal),
+    ...(line.state === 'planned' ? [] : [`${line.id} is ${line.state}: these are ways to make it anew.`]),
+    ...found.flatMap((way) => ['', ...wayCard(way, look)]),
+    '',
+    ...soft(cautionsOn(line.duty), style, terminal),
+  ];
+}
+
+const soft = (text: string, style: Style, terminal: Terminal): string[] =>
+  wrapped(text, Math.max(60, terminal.columns), '').map(style.soft);
+
+function sizeWords(line: Line): string {
+  const size = line.dash === undefined ? (line.boreMm === undefined ? '' : `bore ${line.boreMm} mm`) : `-${line.dash}`;
+  return [line.duty, size].filter((text) => text !== '').join(', ');
+}

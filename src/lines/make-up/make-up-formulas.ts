@@ -8,7 +8,7 @@ const inOrder = (given: Readonly<Record<string, number>>, names: readonly string
 /** The formulas of this part of the room, for the register. */
 export const makeUpFormulas: readonly Formula[] = [
   {
-    id: 'hose-cut-length',
+    id: 'cut-from-flexible',
     title: 'Length to cut a hose to',
     equation: 'cut = flexible + insertA + insertB',
     inputs: [

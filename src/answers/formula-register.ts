@@ -1,0 +1,20 @@
+import { formulas as carFormulas } from '#car';
+import { makeUpFormulas } from '#lines';
+import type { Formula } from '#sources';
+import { formulas as standardsFormulas } from '#standards';
+
+/** A formula with the room that uses it. */
+export interface RegisteredFormula extends Formula {
+  readonly room: string;
+}
+
+const rooms: readonly (readonly [room: string, formulas: readonly Formula[]])[] = [
+  ['standards', standardsFormulas],
+  ['car', carFormulas],
+  ['lines', makeUpFormulas],
+];
+
+/** Every formula of every room, by room and in its order; ids are unique across rooms. */
+export const formulaRegister: readonly RegisteredFormula[] = rooms.flatMap(([room, formulas]) =>
+  formulas.map((formula) => ({ ...formula, room })),
+);

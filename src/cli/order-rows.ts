@@ -1,0 +1,80 @@
+import type { Order, OrderRow } from '#stock';
+import { formatNumber } from '#units';
+import { columns } from './columns.ts';
+import type { Lengths } from './lengths.ts';
+import type { Style } from './style.ts';
+
+/** The order as lists: what to buy, what to cut from what, and what is worth knowing before money is spent. */
+export function orderText(order: Order, style: Style, lengths: Lengths): string[] {
+  const built = order.rows.filter((row) => row.spare !== true);
+  const spares = order.rows.filter((row) => row.spare === true);
+  return [
+    style.strong('To buy'),
+    ...rowsText(built),
+    ...(spares.length === 0
+      ? []
+      : ['', style.strong('To carry as spares (common practice, no source)'), ...rowsText(spares)]),
+    '',
+    style.strong('To cut'),
+    ...columns(
+      order.cuts.map((cut) => [
+        `  ${cut.line}`,
+        cut.hose,
+        lengths.one(cut.lengthMm),
+        lengths.allowance(cut.allowanceMm),
+      ]),
+    ),
+    ...[...order.hoseByTheMetre, ...order.tubes].flatMap((sheet) =>
+      sheet.lengths.map(
+        (length, i) =>
+          `  ${sheet.id} length ${i + 1}, ${formatNumber(length.lengthMm / 1000, 1)} m ${length.from === 'box' ? 'from the box' : 'bought'}: ${length.cuts.map((cut) => cut.id).join(', ')}; ${lengths.one(length.leftMm)} left`,
+      ),
+    ),
+    '',
+    totalText(order),
+    ...order.withoutWay.map((line) => style.stop(`▲ ${line} was refused: nothing of it is in this order.`)),
+    ...(order.brackets.length === 0
+      ? []
+      : [
+          `${order.brackets.length} brackets to make: ${order.brackets.map((row) => `${row.line} at ${formatNumber(row.alongMm)} mm`).join(', ')}.`,
+        ]),
+    ...order.remarks.map((text) => style.soft(text)),
+  ];
+}
+
+function rowsText(rows: readonly OrderRow[]): string[] {
+  if (rows.length === 0) return ['  nothing'];
+  return columns(
+    rows.map((row) => [
+      `  ${amount(row)}`,
+      row.id,
+      row.name,
+      [
+        row.partNumber,
+        row.supplier,
+        row.thread,
+        row.hexMm === undefined ? undefined : `hex ${formatNumber(row.hexMm, 1)} mm`,
+        row.measure ? 'measure the part in your hand' : undefined,
+      ]
+        .filter((cell) => cell !== undefined)
+        .join(', '),
+      row.usedIn.join('; '),
+    ]),
+  );
+}
+
+const amount = (row: OrderRow): string => {
+  const buy = row.unit === 'm' ? `${formatNumber(row.toBuy, 2)} m` : String(row.toBuy);
+  return row.inBox > 0 ? `${buy} (${row.inBox} in the box)` : buy;
+};
+
+/** "31 rows to buy; 412.50 GBP for what has a price, 12 rows have none." */
+export function totalText(order: Order): string {
+  const toBuy = order.rows.filter((row) => row.toBuy > 0).length;
+  const sums = order.cost.map(({ currency, sum }) => `${formatNumber(sum, 2)}${currency === '' ? '' : ` ${currency}`}`);
+  const priced =
+    sums.length === 0
+      ? 'no row has a price'
+      : `${sums.join(' and ')} for what has a price, ${order.unpriced} rows have none`;
+  return `${toBuy} rows to buy; ${priced}.`;
+}

@@ -1,0 +1,54 @@
+import type { Line } from '#car';
+import { clockTime, type PlannedLine, type Way, type WayEnd } from '#lines';
+import type { Snag } from '#snags';
+import { formatNumber } from '#units';
+import { gapsByMargin, gapText } from './gap-rows.ts';
+import type { Lengths } from './lengths.ts';
+import type { Style } from './style.ts';
+
+export interface PlanLook {
+  readonly style: Style;
+  readonly lengths: Lengths;
+}
+
+/** One line of a plan, in two or three rows: how it ends and is turned, what to cut, where it is tightest, or why it was refused. */
+export function planRows(line: Line, answer: PlannedLine, snags: readonly Snag[], look: PlanLook): string[] {
+  const { style } = look;
+  const head = `${style.strong(line.id.padEnd(4))} ${line.from} → ${line.to}, ${line.duty}`;
+  if (answer.taken === null)
+    return [`${head}: ${style.stop('▲ refused')}`, ...refusal(line, answer.best, snags, style)];
+  return [`${head}: taken`, ...takenRows(answer.taken, look)];
+}
+
+const MARGIN = '     ';
+
+function takenRows(way: Way, { style, lengths }: PlanLook): string[] {
+  const [from, to] = way.ends;
+  const cuts = way.pieces.map(
+    (piece) =>
+      `${piece.hose ?? `tube ${formatNumber(piece.odMm, 2)}`} ${lengths.one(piece.cutLengthMm)} (${lengths.allowance(piece.allowanceMm)})`,
+  );
+  const tightest = gapsByMargin(way.gaps)[0];
+  const gap = tightest === undefined ? 'nothing within 150 mm' : `tightest at ${tightest.part}: ${gapText(tightest)}`;
+  return [`${MARGIN}${endWords(from)} → ${endWords(to)}; cut ${cuts.join(' + ')}`, style.soft(`${MARGIN}${gap}`)];
+}
+
+/** "45° at ten o'clock", "straight". */
+function endWords(end: WayEnd): string {
+  const elbow = end.adapterClockDeg === undefined ? '' : `elbow adapter at ${clockTime(end.adapterClockDeg)}, `;
+  if (end.angleDeg === 0) return `${elbow}straight`;
+  return end.clockDeg === null ? `${elbow}${end.angleDeg}°` : `${elbow}${end.angleDeg}° at ${clockTime(end.clockDeg)}`;
+}
+
+const MOST_WHY = 3;
+
+function refusal(line: Line, best: Way, snags: readonly Snag[], style: Style): string[] {
+  const why = best.fails.slice(0, MOST_WHY).map((fail) => {
+    const at = fail.atMm === undefined ? '' : ` at ${fail.atMm.map((x) => formatNumber(x)).join(', ')}`;
+    return `${MARGIN}${fail.text}${at}`;
+  });
+  const more =
+    best.fails.length > MOST_WHY ? [style.soft(`${MARGIN}and ${best.fails.length - MOST_WHY} more limits`)] : [];
+  const cure = snags.find((snag) => snag.line === line.id && snag.level === 'stop' && snag.cures.length > 0)?.cures[0];
+  return [...why, ...more, ...(cure === undefined ? [] : [style.blue(`${MARGIN}cure: ${cure}`)])];
+}

@@ -1,0 +1,32 @@
+import type { Snag } from '#snags';
+import { formatNumber } from '#units';
+import type { Style } from './style.ts';
+import { wrapped } from './wrapped.ts';
+
+const marks = { stop: '▲ Stop', fix: '◆ Fix ', note: '· Note' } as const;
+const MARGIN = '        ';
+
+/** One open point: the sentence, the cure, and where the limit comes from. */
+export function snagRows(snag: Snag, style: Style, columns: number): string[] {
+  const width = Math.max(60, columns) - MARGIN.length;
+  const place = snag.atMm === undefined ? '' : ` At ${snag.atMm.map((x) => formatNumber(x)).join(', ')}.`;
+  const about = [snag.line, snag.part].filter((id) => id !== undefined).join(', ');
+  const paint = snag.level === 'stop' ? style.stop : snag.level === 'fix' ? style.fix : style.soft;
+  const text = wrapped(`${about === '' ? '' : `${about}: `}${snag.text}${place}`, width, MARGIN);
+  return [
+    `${paint(marks[snag.level])}  ${text.join('\n')}`,
+    ...snag.cures
+      .slice(0, 2)
+      .flatMap((cure) => wrapped(`${MARGIN}cure: ${cure}`, width + MARGIN.length, `${MARGIN}  `).map(style.blue)),
+    style.soft(`${MARGIN}limit: ${snag.source}`),
+  ];
+}
+
+/** "3 stops, 12 fixes, 40 notes". */
+export function snagCount(snags: readonly Snag[]): string {
+  const count = (level: Snag['level'], one: string, many: string): string => {
+    const n = snags.filter((snag) => snag.level === level).length;
+    return `${n} ${n === 1 ? one : many}`;
+  };
+  return [count('stop', 'stop', 'stops'), count('fix', 'fix', 'fixes'), count('note', 'note', 'notes')].join(', ');
+}

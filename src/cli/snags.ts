@@ -1,0 +1,31 @@
+import { cautionsFor } from '#snags';
+import type { Command } from './command.ts';
+import { planExit, plannedCar } from './planned-car.ts';
+import { snagCount, snagRows } from './snag-rows.ts';
+import { styleFor } from './style.ts';
+import { colourOption, jsonOption } from './usual-options.ts';
+import { wrapped } from './wrapped.ts';
+
+export const snags: Command = {
+  name: 'snags',
+  about: 'every open point, worst first',
+  operands: [{ name: 'CAR', about: 'the car file' }],
+  options: [jsonOption, colourOption],
+  more: [
+    '▲ Stop: a limit is broken, a joint does not mate, or hot or moving is touched at worst case. ◆ Fix: broken only at worst case, or relaxed near a port. · Note: the rest.',
+  ],
+  async run(asked, terminal) {
+    const [file = ''] = asked.operands;
+    const answer = await plannedCar(file, terminal);
+    if (asked.has('json')) terminal.out(`${JSON.stringify(answer.snags)}\n`);
+    else {
+      const style = styleFor(asked, terminal);
+      const rows = answer.snags.flatMap((snag) => snagRows(snag, style, terminal.columns));
+      const feet = cautionsFor(answer.car)
+        .flatMap((text) => wrapped(text, Math.max(60, terminal.columns), ''))
+        .map(style.soft);
+      terminal.out(`${[...rows, '', `${snagCount(answer.snags)}.`, ...feet].join('\n')}\n`);
+    }
+    return planExit(answer);
+  },
+};
