@@ -1,16 +1,6 @@
 import { type Line, type TakenWay, findPort } from '#car';
-import { type LineConditions, type LinesWorld, type Way, hoseFitness } from '#lines';
+import { type LinesWorld, type Way, conditionsOf, hoseFitness } from '#lines';
 import { describeEnd, endKey } from '#standards';
-
-const conditions = ({ duty, dash, boreMm, pressureBar, vacuumBar, temperatureC, sleeve }: Line): LineConditions => ({
-  duty,
-  dash,
-  boreMm: dash === undefined ? boreMm : undefined,
-  pressureBar,
-  vacuumBar,
-  temperatureC,
-  sleeve,
-});
 
 /** What the second car asks of a line that a hose made for the first does not have; empty where it has it all. */
 export function askedOtherwise(a: LinesWorld, lineA: Line, way: Way | TakenWay, b: LinesWorld, lineB: Line): string[] {
@@ -39,8 +29,8 @@ function hoseAsks(a: LinesWorld, lineA: Line, way: Way | TakenWay, b: LinesWorld
     if (id !== undefined && hose === undefined) return [`${id} is no longer in the catalogue`];
     if (hose === undefined) return [];
     const was = a.shelf.findHose(id!);
-    const known = new Set(was === undefined ? [] : hoseFitness(was, conditions(lineA)).filter((f) => f.level === 'stop').map((f) => f.code));
-    return hoseFitness(hose, conditions(lineB)).filter((f) => f.level === 'stop' && !known.has(f.code)).map((f) => f.text);
+    const known = new Set(was === undefined ? [] : hoseFitness(was, conditionsOf(lineA)).filter((f) => f.level === 'stop').map((f) => f.code));
+    return hoseFitness(hose, conditionsOf(lineB)).filter((f) => f.level === 'stop' && !known.has(f.code)).map((f) => f.text);
   }))];
 }
 

@@ -1,8 +1,10 @@
 import { type Car, type Line, type TakenWay, findLine } from '#car';
+import type { Bay } from '#bay';
 import { type Body, pathsGap, tightestBend } from '#geometry';
 import type { LinesWorld, Way } from '#lines';
 import { type Catalogue, dutyNeeds } from '#standards';
 import { askedOtherwise } from './asked-otherwise.ts';
+import { changedFor } from './changed-parts.ts';
 import { turnsOnHose } from './hose-ends-of.ts';
 import { type BrokenGap, bodiesOf, gapsBroken, hoseLength, laidAnew, turnBetweenEnds, wayWithBodies } from './laid-way.ts';
 import { type PortMove, movedPort, movesAlike } from './moved-port.ts';
@@ -37,9 +39,10 @@ export interface KeptLines {
 export function keptLines(a: LinesWorld, plannedA: PlannedLines, b: LinesWorld): KeptLines {
   const kept = new Map<string, KeptLine>();
   const not = new Map<string, NotKept>();
+  const changed = changedFor(a, b);
   const answers = linesWithWays(a.car, plannedA).flatMap(({ line, way }) => {
     const lineB = findLine(b.car, line.id);
-    return way === null || lineB === undefined || way.bodies.length === 0 ? [] : [judged(a, line, way, b, lineB)];
+    return way === null || lineB === undefined || way.bodies.length === 0 ? [] : [judged({ a, lineA: line, way, b, lineB, seen: () => changed(line, lineB) })];
   });
   const isMoved = (answer: KeptLine | NotKept): number => ('moved' in answer && answer.moved ? 1 : 0);
   for (const answer of [...answers].sort((p, q) => isMoved(p) - isMoved(q))) {
@@ -65,13 +68,25 @@ const MOST_TURN_DEG = 30;
 const ELBOWS_DEG = 3;
 const BEND_GRACE = 0.997;
 
-function judged(a: LinesWorld, lineA: Line, way: Way | TakenWay, b: LinesWorld, lineB: Line): KeptLine | NotKept {
+/** One line of both cars, and the way it has in the first. */
+interface Case {
+  readonly a: LinesWorld;
+  readonly lineA: Line;
+  readonly way: Way | TakenWay;
+  readonly b: LinesWorld;
+  readonly lineB: Line;
+  /** What a line that lies where it lay has to be measured against. */
+  readonly seen: () => Bay;
+}
+
+function judged(both: Case): KeptLine | NotKept {
+  const { a, lineA, way, b, lineB } = both;
   const asked = askedOtherwise(a, lineA, way, b, lineB);
   if (asked.length > 0) return { line: lineA.id, why: asked };
   const moves = portMoves(a, lineA, b, lineB);
   if (moves === null) return { line: lineA.id, why: ['one of its ports is gone'] };
   const before = bodiesOf(way);
-  if (moves.every((move) => move.stays)) return held(a, lineA, way, b, lineB, { bodies: before, moved: false, words: 'ports, hose and gaps stay as they were' });
+  if (moves.every((move) => move.stays)) return held(both, { way, bodies: before, moved: false, words: 'ports, hose and gaps stay as they were' });
   const cannot = cannotFollow(lineB, way, moves);
   if (cannot !== null) return { line: lineA.id, why: [`${moveWords(lineB, moves)}${cannot}`] };
   const bodies = laidAnew(before, moves[0].motion, moves[1].motion, movesAlike(moves[0], moves[1]));
@@ -79,7 +94,7 @@ function judged(a: LinesWorld, lineA: Line, way: Way | TakenWay, b: LinesWorld, 
   if (wrong !== null) return { line: lineA.id, why: [`${moveWords(lineB, moves)}; ${wrong}`] };
   const longer = hoseLength(bodies) - hoseLength(before);
   const words = `${moveWords(lineB, moves)}; the hose follows, ${Math.abs(longer).toFixed(0)} mm ${longer < 0 ? 'slacker' : 'tighter'} than it was`;
-  return held(a, lineA, wayWithBodies(way, bodies), b, lineB, { bodies, moved: true, words });
+  return held(both, { way: wayWithBodies(way, bodies), bodies, moved: true, words });
 }
 
 function portMoves(a: LinesWorld, lineA: Line, b: LinesWorld, lineB: Line): readonly [PortMove, PortMove] | null {
@@ -128,19 +143,23 @@ function hoseFollows(way: Way | TakenWay, before: readonly Body[], after: readon
 }
 
 interface Laid {
+  readonly way: Way | TakenWay;
   readonly bodies: readonly Body[];
   readonly moved: boolean;
   readonly words: string;
 }
 
 /** Gaps in the second car; those that were no better in the first do not count against it. */
-function held(a: LinesWorld, lineA: Line, way: Way | TakenWay, b: LinesWorld, lineB: Line, { bodies, moved, words }: Laid): KeptLine | NotKept {
-  const now = gapsBroken(b, lineB, way, bodies);
-  const was = now.length === 0 ? [] : gapsBroken(a, lineA, way, bodiesOf(way));
+function held({ a, lineA, way: had, b, lineB, seen }: Case, { way, bodies, moved, words }: Laid): KeptLine | NotKept {
+  const now = gapsBroken(moved ? b.bay : seen(), lineB, way, bodies);
+  const was = now.length === 0 ? [] : gapsBroken(only(a.bay, now), lineA, had, bodiesOf(had));
   const worse = now.filter((gap) => !was.some((old) => old.part === gap.part && gap.gapMm > old.gapMm - 0.5 && gap.keepOffMm <= old.keepOffMm + 0.5));
   if (worse.length === 0) return { line: lineA.id, way, bodies, why: words, moved };
   return { line: lineA.id, why: worse.map((gap) => gapWords(gap)) };
 }
+
+/** The space of the first car with only the parts that are in question. */
+const only = (bay: Bay, gaps: readonly BrokenGap[]): Bay => ({ ...bay, parts: bay.parts.filter((part) => gaps.some((gap) => gap.part === part.id)) });
 
 const gapWords = ({ part, gapMm, keepOffMm }: BrokenGap): string =>
   keepOffMm === 0 ? `where it lies it may touch ${part} at worst (${gapMm.toFixed(0)} mm)` : `where it lies it passes ${part} at ${gapMm.toFixed(0)} mm; wants ${keepOffMm.toFixed(0)}`;

@@ -1,7 +1,7 @@
-import { type LineInBay, bridgedBodies, distanceToPart, gapFaults, gapsToParts, movedBodies } from '#bay';
+import { type Bay, type LineInBay, bridgedBodies, distanceToPart, gapFaults, gapsToParts, movedBodies } from '#bay';
 import type { Line, TakenWay } from '#car';
 import { type Body, type RigidMotion, type Vec, endToEndDeg, polylineLength, sub } from '#geometry';
-import type { LinesWorld, Way } from '#lines';
+import type { Way } from '#lines';
 import { straightBehindFitting } from '#standards';
 
 /** The bodies of a way as solids. */
@@ -64,7 +64,7 @@ export interface BrokenGap {
 }
 
 /** Every part that a line laid like this comes too near to: nominally, or hot and moving ones that it touches at worst. */
-export function gapsBroken(world: LinesWorld, line: Line, way: Way | TakenWay, bodies: readonly Body[]): BrokenGap[] {
+export function gapsBroken(bay: Bay, line: Line, way: Way | TakenWay, bodies: readonly Body[]): BrokenGap[] {
   const ends = endLengths(bodies);
   const hoseOdMm = way.pieces.find((piece) => piece.hose !== undefined)?.odMm ?? 0;
   const straightMm = hoseOdMm === 0 ? 0 : straightBehindFitting(hoseOdMm);
@@ -74,9 +74,9 @@ export function gapsBroken(world: LinesWorld, line: Line, way: Way | TakenWay, b
     from: line.from,
     to: line.to,
     nearMm: [ends[0] + straightMm, ends[1] + straightMm],
-    crossings: crossingsOf(world, line, bodies),
+    crossings: crossingsOf(bay, line, bodies),
   };
-  return gapFaults(gapsToParts(inBay, world.bay))
+  return gapFaults(gapsToParts(inBay, bay))
     .filter((fault) => fault.when !== 'worst')
     .map(({ row, region, when }) => ({ part: row.part, gapMm: when === 'touched' ? region.worstMm : region.gapMm, keepOffMm: when === 'touched' ? 0 : region.keepOffMm, atMm: region.atMm }));
 }
@@ -86,7 +86,7 @@ const BESIDE_FITTING_MM = 60;
 const BESIDE_GROMMET_MM = 16;
 
 /** Where along the line it passes what it passes. */
-function crossingsOf(world: LinesWorld, line: Line, bodies: readonly Body[]): NonNullable<LineInBay['crossings']> {
+function crossingsOf(bay: Bay, line: Line, bodies: readonly Body[]): NonNullable<LineInBay['crossings']> {
   const used = new Set<number>();
   return line.through.flatMap(({ part, kind }) => {
     const n = bodies.findIndex((body, i) => body.part === kind && !used.has(i));
@@ -95,7 +95,7 @@ function crossingsOf(world: LinesWorld, line: Line, bodies: readonly Body[]): No
       const start = bodies.slice(0, n).reduce((sum, body) => sum + polylineLength(body.path), 0);
       return [{ part, alongMm: [start - BESIDE_FITTING_MM, start + polylineLength(bodies[n]!.path) + BESIDE_FITTING_MM] as const }];
     }
-    const panel = world.bay.partById.get(part);
+    const panel = bay.partById.get(part);
     if (panel === undefined || panel.solids.length === 0) return [];
     const { alongMm, radiusMm } = nearestTo((x, y, z) => Math.abs(distanceToPart(panel, x, y, z)), bodies);
     return [{ part, alongMm: [alongMm - radiusMm - BESIDE_GROMMET_MM, alongMm + radiusMm + BESIDE_GROMMET_MM] as const }];

@@ -33,8 +33,8 @@ export function spareRows({ car, lines, shelf, facts, take }: SpareWish): OrderR
   const rings = new Map(idsOf('seal').filter(isRing).map((id) => [id, RINGS]));
   const others = new Map<string, number>();
   for (const seal of plugs.flatMap((plug) => plug.seals)) {
-    const counts = isRing(seal.id) ? rings : others;
-    counts.set(seal.id, (counts.get(seal.id) ?? 0) + seal.qty);
+    if (isRing(seal.id)) rings.set(seal.id, RINGS);
+    else others.set(seal.id, (others.get(seal.id) ?? 0) + seal.qty);
   }
   const row = (id: string, kind: OrderRow['kind'], qty: number, unit: OrderRow['unit'] = 'each'): OrderRow => {
     const { unknown: _unknown, ...known } = facts(id);
