@@ -104,8 +104,6 @@ function setFar(): void {
   farUnits = min<f32>(<f32>(square * perUnit * perUnit), 3.4e38);
 }
 
-// @ts-ignore: decorator
-@inline
 function beside(node: usize, at: f32, offset: usize): v128 {
   const middle = f32x4.convert_i32x4_s(v128.load16x4_s(node + offset));
   const half = f32x4.convert_i32x4_s(v128.load16x4_u(node + offset, NODE_HALF));
@@ -132,39 +130,51 @@ function visit(node: usize): void {
   const m0 = max(ab0, cd0);
   const m1 = min(ab1, cd1);
   const last = max(ab1, cd1);
-  enter(node, first);
   const second = min(m0, m1);
+  // Begin to fetch the next children while the first is visited: a query waits for memory more than for sums.
+  const third = max(m0, m1);
+  if (reinterpret<f32>(second & ~3) <= farUnits) {
+    touch(node, second);
+    if (reinterpret<f32>(third & ~3) <= farUnits) touch(node, third);
+  }
+  enter(node, first);
   if (reinterpret<f32>(second & ~3) > farUnits) return;
   enter(node, second);
-  const third = max(m0, m1);
   if (reinterpret<f32>(third & ~3) > farUnits) return;
   enter(node, third);
   if (reinterpret<f32>(last & ~3) > farUnits) return;
   enter(node, last);
 }
 
-// @ts-ignore: decorator
-@inline
+let touched: i32 = 0;
+
+function placeOf(link: i32): usize {
+  return link >= 0
+    ? nodesAt + ((<usize>link) << 2)
+    : link === NO_CHILD
+      ? nodesAt
+      : blocksAt + <usize>~link * BLOCK_BYTES;
+}
+
+function touch(node: usize, key: i32): void {
+  const place = placeOf(load<i32>(node + ((key & 3) << 2), NODE_LINKS));
+  touched |= load<i32>(place) | load<i32>(place, 92);
+}
+
 function enter(node: usize, key: i32): void {
   const link = load<i32>(node + ((key & 3) << 2), NODE_LINKS);
-  if (link >= 0) visit(nodesAt + (<usize>link << 2));
+  if (link >= 0) visit(nodesAt + ((<usize>link) << 2));
   else if (link !== NO_CHILD) testBlock(blocksAt + <usize>~link * BLOCK_BYTES);
 }
 
-// @ts-ignore: decorator
-@inline
 function dot3(ax: v128, ay: v128, az: v128, bx: v128, by: v128, bz: v128): v128 {
   return f32x4.add(f32x4.add(f32x4.mul(ax, bx), f32x4.mul(ay, by)), f32x4.mul(az, bz));
 }
 
-// @ts-ignore: decorator
-@inline
 function clamped(v: v128): v128 {
   return f32x4.min(f32x4.max(v, f32x4.splat(0)), f32x4.splat(1));
 }
 
-// @ts-ignore: decorator
-@inline
 function corner(at: usize, scale: v128): v128 {
   return f32x4.mul(f32x4.convert_i32x4_s(v128.load16x4_s(at)), scale);
 }
@@ -242,20 +252,16 @@ function testBlock(block: usize): void {
       bestSlot = slot;
       setFar();
     } else if (d === best && bestSlot >= 0) {
-      if (load<u32>(orderAt + (<usize>slot << 2)) < load<u32>(orderAt + (<usize>bestSlot << 2))) bestSlot = slot;
+      if (load<u32>(orderAt + ((<usize>slot) << 2)) < load<u32>(orderAt + ((<usize>bestSlot) << 2))) bestSlot = slot;
     }
   }
 }
 
-// @ts-ignore: decorator
-@inline
 function coordinate(offset: usize): f64 {
   const high = <f64>load<f32>(cornersAt + offset);
   return lowAt === 0 ? high : high + <f64>load<f32>(lowAt + offset);
 }
 
-// @ts-ignore: decorator
-@inline
 function square(x: f64, y: f64, z: f64): f64 {
   return x * x + y * y + z * z;
 }

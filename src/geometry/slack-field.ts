@@ -59,52 +59,15 @@ const FAR = 1;
 export function slackField(options: SlackFieldOptions): GridSlackField {
   const { cellMm, reachMm, items } = options;
   const { min, counts } = checkedGrid(options);
-  const brickMm = cellMm * BRICK_CELLS;
   const bricks = counts[0] * counts[1] * counts[2];
   const memory = options.memory ?? newMemory(bricks);
-  const { state, values, flags } = memory;
-  const [x0, y0, z0] = min;
-  const [nx, ny, nz] = counts;
-  const perCell = 1 / cellMm;
-  const perBrick = 1 / brickMm;
-  const filler = makeBrickFiller({ cellMm, reachMm, items, values, flags });
-  const exactSlack = makeExactSlack(items, reachMm);
-  const exactInto = makeExactGradient(items, reachMm);
-
-  const filled = (brick: number): number => {
-    const known = Atomics.load(state, brick);
-    if (known !== EMPTY) return known;
-    const i = brick % nx;
-    const j = Math.floor(brick / nx) % ny;
-    const k = Math.floor(brick / (nx * ny));
-    const is = filler(brick, x0 + i * brickMm, y0 + j * brickMm, z0 + k * brickMm);
-    // The values are written before the state says so; another thread at the same brick writes the same values.
-    Atomics.store(state, brick, is);
-    return is;
-  };
-  const brickAt = (x: number, y: number, z: number): number => {
-    const i = Math.floor((x - x0) * perBrick);
-    const j = Math.floor((y - y0) * perBrick);
-    const k = Math.floor((z - z0) * perBrick);
-    return i >= 0 && j >= 0 && k >= 0 && i < nx && j < ny && k < nz ? (k * ny + j) * nx + i : -1;
-  };
-  const read = (x: number, y: number, z: number, out: Float64Array): void => {
-    const brick = brickAt(x, y, z);
-    if (brick < 0) return exactInto(x, y, z, out);
-    if (filled(brick) === FAR) {
-      out[0] = reachMm;
-      out[1] = out[2] = out[3] = 0;
-      return;
-    }
-    const u = (x - x0) * perCell - (brick % nx) * BRICK_CELLS;
-    const v = (y - y0) * perCell - (Math.floor(brick / nx) % ny) * BRICK_CELLS;
-    const w = (z - z0) * perCell - Math.floor(brick / (nx * ny)) * BRICK_CELLS;
-    if (readBrick(values, flags, brick, u, v, w, perCell, out)) return;
-    exactInto(x, y, z, out);
-  };
+  const filler = makeBrickFiller({ cellMm, reachMm, items, ...memory });
+  const filled = makeFilled(filler, memory.state, min, counts, cellMm * BRICK_CELLS);
+  const read = makeReader(options, memory, min, counts, filled);
   const scratch = new Float64Array(4);
+  const side = cellMm * BRICK_CELLS;
   return {
-    bounds: { min, max: [x0 + nx * brickMm, y0 + ny * brickMm, z0 + nz * brickMm] },
+    bounds: { min, max: [min[0] + counts[0] * side, min[1] + counts[1] * side, min[2] + counts[2] * side] },
     cellMm,
     reachMm,
     mostTooMuchMm: filler.mostTooMuchMm,
@@ -115,7 +78,7 @@ export function slackField(options: SlackFieldOptions): GridSlackField {
       return scratch[0]!;
     },
     slackAndGradient: read,
-    exactSlack,
+    exactSlack: makeExactSlack(items, reachMm),
     fill: (from, to, watch) => {
       for (let brick = from; brick < to; brick++) {
         filled(brick);
@@ -123,6 +86,58 @@ export function slackField(options: SlackFieldOptions): GridSlackField {
       }
       return true;
     },
+  };
+}
+
+type Counts = readonly [number, number, number];
+
+/** The state of a brick, which is worked out first if no thread has. */
+function makeFilled(
+  fill: (brick: number, x: number, y: number, z: number) => number,
+  state: Uint8Array,
+  min: Bounds['min'],
+  [nx, ny]: Counts,
+  brickMm: number,
+) {
+  return (brick: number): number => {
+    const known = Atomics.load(state, brick);
+    if (known !== EMPTY) return known;
+    const i = brick % nx;
+    const j = Math.floor(brick / nx) % ny;
+    const k = Math.floor(brick / (nx * ny));
+    const is = fill(brick, min[0] + i * brickMm, min[1] + j * brickMm, min[2] + k * brickMm);
+    // The values are written before the state says so; another thread at the same brick writes the same values.
+    Atomics.store(state, brick, is);
+    return is;
+  };
+}
+
+/** Slack and gradient off the grid; exactly where the grid ends, and in cells too near to something. */
+function makeReader(
+  { cellMm, reachMm, items }: SlackFieldOptions,
+  { values, flags }: FieldMemory,
+  [x0, y0, z0]: Bounds['min'],
+  [nx, ny, nz]: Counts,
+  filled: (brick: number) => number,
+): GridSlackField['slackAndGradient'] {
+  const perCell = 1 / cellMm;
+  const perBrick = 1 / (cellMm * BRICK_CELLS);
+  const exactInto = makeExactGradient(items, reachMm);
+  return (x, y, z, out) => {
+    const i = Math.floor((x - x0) * perBrick);
+    const j = Math.floor((y - y0) * perBrick);
+    const k = Math.floor((z - z0) * perBrick);
+    if (!(i >= 0 && j >= 0 && k >= 0 && i < nx && j < ny && k < nz)) return exactInto(x, y, z, out);
+    const brick = (k * ny + j) * nx + i;
+    if (filled(brick) === FAR) {
+      out[0] = reachMm;
+      out[1] = out[2] = out[3] = 0;
+      return;
+    }
+    const u = (x - x0) * perCell - i * BRICK_CELLS;
+    const v = (y - y0) * perCell - j * BRICK_CELLS;
+    const w = (z - z0) * perCell - k * BRICK_CELLS;
+    if (!readBrick(values, flags, brick, u, v, w, perCell, out)) exactInto(x, y, z, out);
   };
 }
 
