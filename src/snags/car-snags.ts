@@ -1,6 +1,7 @@
 import { type Car, carNotes } from '#car';
 import type { LinesWorld } from '#lines';
 import { type Finding, describeSource } from '#sources';
+import { measuredSnags } from './measured-snags.ts';
 import { partWords } from './part-words.ts';
 import type { Question, Snag } from './snag.ts';
 
@@ -17,6 +18,7 @@ export function carSnags(world: LinesWorld): Snag[] {
   return [
     ...world.bay.warnings.map((finding) => findingSnag({ ...finding, ...aboutPort(world, finding) })),
     ...noteSnags(world.car),
+    ...measuredSnags(world.car),
     ...catalogueSnags(world),
     ...sealSnags(world.car),
   ];
@@ -56,28 +58,26 @@ function aboutPort({ bay }: LinesWorld, finding: Finding): { part?: string; cure
 }
 
 function noteSnags(car: Car): Snag[] {
-  return carNotes(car).map((note): Snag => {
-    const line = /^lines\[(\d+)\]/.exec(note.place);
-    const part = /^parts\[(\d+)\]/.exec(note.place);
-    const lineId = line === null ? undefined : car.lines[Number(line[1])]?.id;
-    const partId = part === null ? undefined : car.parts[Number(part[1])]?.id;
-    const measured = lineId === undefined && partId === undefined && (note.place.startsWith('origins') || note.place.includes('.'));
-    const about = lineId ?? partId ?? note.place.replaceAll(/[[\].]+/g, '-').replace(/-$/, '');
-    return {
-      id: `${about}-${noteWord(note.text, measured)}`,
-      level: measured ? 'fix' : 'note',
-      question: 'fit',
-      ...(lineId === undefined ? {} : { line: lineId }),
-      ...(partId === undefined ? {} : { part: partId }),
-      text: /[.!?]$/.test(note.text) ? note.text : `${note.text}.`,
-      source: measured ? 'your own measurements, balanced' : 'the car file',
-      cures: measured ? ['measure again from the same marks, or from one more'] : [],
-    };
+  return carNotes(car).flatMap((note): Snag[] => {
+    const at = /^(lines|parts|movers)\[(\d+)\]/.exec(note.place);
+    if (at === null) return [];
+    const id = car[at[1] as 'lines' | 'parts' | 'movers'][Number(at[2])]?.id ?? note.place;
+    return [
+      {
+        id: `${id}-${noteWord(note.text)}`,
+        level: 'note',
+        question: 'fit',
+        ...(at[1] === 'lines' ? { line: id } : {}),
+        ...(at[1] === 'parts' ? { part: id } : {}),
+        text: /[.!?]$/.test(note.text) ? note.text : `${note.text}.`,
+        source: 'the car file',
+        cures: [],
+      },
+    ];
   });
 }
 
-const noteWord = (text: string, measured: boolean): string => {
-  if (measured) return 'measured';
+const noteWord = (text: string): string => {
   if (text.includes('no way is taken')) return 'not-known';
   if (text.includes('surfaceC')) return 'temperature';
   return text.includes('no shape') ? 'no-shape' : 'note';

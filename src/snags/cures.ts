@@ -1,7 +1,7 @@
 import { type BayPart, distanceToPart } from '#bay';
 import { FUEL_BRAKE_FROM_HOT_MM, type Line, keepOffs, partKeepOffMm } from '#car';
 import { type Vec, distance, norm, scale } from '#geometry';
-import { type LinesWorld, type Way, type WayFail, chooseHoses, directionWords } from '#lines';
+import { type LinesWorld, type Way, type WayFail, chooseHoses, conditionsOf, directionWords } from '#lines';
 import type { HoseRow } from '#standards';
 import { partWords } from './part-words.ts';
 
@@ -16,7 +16,7 @@ export function curesOf(world: LinesWorld, line: Line, way: Way, fail: WayFail):
     case 'temperature':
     case 'vacuum':
     case 'fluid':
-      return otherHoses(world, line, hosesOf(way, line));
+      return [...otherHoses(world, line, hosesOf(way, line)), ...realFigure(line, fail)];
     case 'mating':
       return matingCures(world, line, way);
     case 'fall':
@@ -100,18 +100,25 @@ const hosesOf = (way: Way, line: Line): string[] => {
 const MOST_HOSES = 3;
 const named = (hoses: readonly HoseRow[]): string[] => hoses.slice(0, MOST_HOSES).map((hose) => `another hose: ${hose.id} (${hose.name})`);
 
+const figureOf = { pressure: 'pressureBar', vacuum: 'vacuumBar', temperature: 'temperatureC' } as const;
+
+/** Where the line does not say its own pressure, vacuum or temperature, the duty's usual one counted. */
+function realFigure(line: Line, { limit, value, unit = '' }: WayFail): string[] {
+  if (limit !== 'pressure' && limit !== 'vacuum' && limit !== 'temperature') return [];
+  const key = figureOf[limit];
+  return line[key] !== undefined || value === undefined ? [] : [`${value} ${unit} is the usual figure for ${line.duty}: if you know your own, give the line a ${key}`];
+}
+
 /** Hoses of the line's size without a broken limit, without those it has, and without a given kind of open point. */
 export function otherHoses(world: LinesWorld, line: Line, not: readonly string[], withoutCode?: string): string[] {
-  const { dash, boreMm, duty, pressureBar, vacuumBar, temperatureC } = line;
-  const { hoses } = chooseHoses({ dash, boreMm: dash === undefined ? boreMm : undefined, duty, pressureBar, vacuumBar, temperatureC }, world.shelf.hoses);
+  const { hoses } = chooseHoses(conditionsOf(line), world.shelf.hoses);
   return named(hoses.filter((c) => !not.includes(c.hose.id) && !c.findings.some((f) => f.code === withoutCode)).map((c) => c.hose));
 }
 
 function bendCures(world: LinesWorld, line: Line, way: Way): string[] {
   const has = hosesOf(way, line);
   const now = Math.min(...has.map((id) => world.shelf.findHose(id)?.minBendRadiusMm ?? Number.POSITIVE_INFINITY));
-  const { dash, boreMm, duty, pressureBar, vacuumBar, temperatureC } = line;
-  const { hoses } = chooseHoses({ dash, boreMm: dash === undefined ? boreMm : undefined, duty, pressureBar, vacuumBar, temperatureC }, world.shelf.hoses);
+  const { hoses } = chooseHoses(conditionsOf(line), world.shelf.hoses);
   const tighter = hoses.map((c) => c.hose).filter((hose) => hose.minBendRadiusMm < now && !has.includes(hose.id));
   return [...tighter.slice(0, MOST_HOSES).map((hose) => `a hose that bends tighter: ${hose.id} (${hose.minBendRadiusMm} mm)`), 'turn one of the ports, or move them farther apart'];
 }
