@@ -72,7 +72,8 @@ export class BodySearch {
 
   /** What is not below this is of no interest. */
   get cut(): number {
-    if (!this.found) return this.best;
+    // A tie with the limit is common: two bodies of a line share an end disc. Less than the tolerance below it is not worth proving.
+    if (!this.found) return this.best - APART_TOLERANCE_MM;
     // Nothing below the floor exists, so a best that touches the floor ends the search.
     if (this.best <= this.traits.floorMm + APART_TOLERANCE_MM) return -Infinity;
     if (this.best >= 0) return this.best - APART_TOLERANCE_MM;
@@ -226,7 +227,7 @@ export class BodySearch {
     if (this.look(qx, qy, qz, this.cut + reach) - reach >= this.cut) return;
     const near = this.lookClosely(qx, qy, qz);
     const d = near.distance;
-    if (d - reach >= this.cut) return;
+    if (d - reach >= this.cut || reach < SMALLEST_MM) return;
     let n = open;
     if (Math.abs(d) > ON_SURFACE_MM) n = wayOff(qx, qy, qz, near.point, d);
     const nz = n[0] * f.axis[0] + n[1] * f.axis[1] + n[2] * f.axis[2];
@@ -378,6 +379,9 @@ export class BodySearch {
     }
   }
 }
+
+/** A cell this small is its centre [mm]: well under the tolerance, and the end of any tie at a search limit. */
+const SMALLEST_MM = 0.005;
 
 /** A side along which nothing slopes still has to be split some time: without this a cell square to its way off never shrinks. */
 const SIZE_COUNTS = 0.02;
