@@ -17,11 +17,12 @@ import type { DraftPiece, LineDraft } from './ways/line-draft.ts';
 import { refusedWay } from './ways/refused-way.ts';
 import type { HeldAt } from './ways/run.ts';
 import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
+import { tubeLineWays } from './ways/tube/tube-line-ways.ts';
 
 /** The best few ways of one line among the lines already placed: feasible ones first, cheapest first; never empty. */
 export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number): Way[] {
-  const work = new LineWork(world, line, placed, count);
-  const ways = work.ways();
+  const hasTube = line.pieces.some((piece) => piece.tube !== undefined);
+  const ways = hasTube ? tubeLineWays(world, line, placed, count) : new LineWork(world, line, placed, count).ways();
   return ranked(ways, count);
 }
 

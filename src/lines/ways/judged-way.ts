@@ -16,7 +16,7 @@ export function judgedWay(world: LinesWorld, draft: LineDraft, placed: LineObsta
       bodies,
       from: draft.line.from,
       to: draft.line.to,
-      nearMm: nearLengths(draft),
+      nearMm: draft.nearMm ?? nearLengths(draft),
       hangSpreadMm: Math.max(0, ...draft.pieces.map((d) => (d.kind === 'hose' ? d.piece.hung.spreadMm : 0))),
       crossings: draftCrossings(draft, bodies),
       hung: (from, to) => draftBodiesAt(draft, from, to, (part) => jointMotion(world, draft, part, from, to)),

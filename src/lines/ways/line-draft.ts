@@ -1,5 +1,5 @@
 import type { Line } from '#car';
-import { type Body, type RigidMotion, movedPoint } from '#geometry';
+import { type Body, type RigidMotion, movedPoint, still } from '#geometry';
 import { type Crossed, alongOf } from './along.ts';
 import type { HosePiece } from './hose-piece.ts';
 import { type PlacedJoint, jointBody } from './joints.ts';
@@ -19,6 +19,8 @@ export interface LineDraft {
   /** Fittings between the pieces, in order; null where hose and tube join without one. */
   readonly between: readonly (PlacedJoint | null)[];
   readonly grommets: readonly PlacedJoint[];
+  /** Adapter, end and first straight at either end of the line [mm], where the pieces themselves do not say. */
+  readonly nearMm?: readonly [number, number];
 }
 
 /** Everything solid on the line from face to face, in order. */
@@ -49,7 +51,8 @@ function reversedPath(path: Float64Array): Float64Array {
 
 /** The bodies with the line's ends carried off by what they sit on; pieces between fittings on one mover stay as they are. */
 export function draftBodiesAt(draft: LineDraft, from: RigidMotion, to: RigidMotion, joint: (part: string) => RigidMotion): DraftBody[] {
-  const motions = [from, ...draft.between.map((j) => (j === null ? null : joint(j.part))), to];
+  const ends = [from, ...draft.between.map((j) => (j === null ? null : joint(j.part))), to];
+  const motions = ends.map((motion, i) => motion ?? tubeMotion(draft, ends, i));
   return draft.pieces.flatMap((drawn, i) => {
     const before = motions[i] ?? from;
     const after = motions[i + 1] ?? to;
@@ -58,6 +61,12 @@ export function draftBodiesAt(draft: LineDraft, from: RigidMotion, to: RigidMoti
     const moved = body === null ? [] : [carried(body, joint(fitting!.part))];
     return [...pieceAt(drawn, before, after), ...moved];
   });
+}
+
+/** Where a hose goes over a tube, the tube's own motion: with the fitting at its other end, else with the chassis it is clipped to. */
+function tubeMotion(draft: LineDraft, ends: readonly (RigidMotion | null)[], joint: number): RigidMotion {
+  const tubeBefore = draft.pieces[joint - 1]?.kind === 'tube';
+  return ends[tubeBefore ? joint - 1 : joint + 1] ?? still;
 }
 
 function pieceAt(drawn: DraftPiece, from: RigidMotion, to: RigidMotion): DraftBody[] {
