@@ -1,9 +1,11 @@
 // What does the builder ask, and which rooms together answer it?
 export { carWithTaken } from './car-with-taken.ts';
+export { compareCars } from './compare-cars.ts';
+export type { CarsCompared } from './compare-cars.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';
 export { orderOf } from './order-of.ts';
-export { planCar } from './plan-car.ts';
+export { planCar, plannedInTurn, wayAlone } from './plan-car.ts';
 export type { Watch } from './plan-car.ts';
 export { readInput } from './read-input.ts';
 export { snagsOf } from './snags-of.ts';

@@ -1,8 +1,8 @@
 import { readFile, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { type Car, faultLine, readCar } from '#car';
+import { type CarInput, carInput } from '#crew';
 import { loadCarMeshes } from '#intake';
-import { linesWorld, type LinesWorld } from '#lines';
 import { CommandFault } from './command-fault.ts';
 import { quoted } from './quoted.ts';
 
@@ -10,7 +10,7 @@ import { quoted } from './quoted.ts';
 export interface CarOnFile {
   readonly file: string;
   readonly car: Car;
-  readonly world: LinesWorld;
+  readonly input: CarInput;
 }
 
 /** A car file is text that a builder can open; more than this is something else [bytes]. */
@@ -22,7 +22,7 @@ export async function carOnFile(file: string): Promise<CarOnFile> {
   if (!reading.ok) throw new CommandFault(reading.faults.map((fault) => `${shownFile(file)}: ${faultLine(fault)}`));
   const { meshes, faults } = await loadCarMeshes(reading.car, dirname(file));
   if (faults.length > 0) throw new CommandFault(faults.map((fault) => `${shownFile(file)}: ${fault}`));
-  return { file, car: reading.car, world: linesWorld(reading.car, meshes) };
+  return { file, car: reading.car, input: carInput(reading.car, meshes) };
 }
 
 /** The name of a file in a fault's line: without quotes, as it was typed. */

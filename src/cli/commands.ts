@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { compare } from './compare.ts';
 import { formula } from './formula.ts';
 import { order } from './order.ts';
 import { plan } from './plan.ts';
@@ -8,4 +9,4 @@ import { start } from './start.ts';
 import { ways } from './ways.ts';
 
 /** Every command there is, as the help lists them. */
-export const commands: readonly Command[] = [start, ways, plan, snags, order, formula, schema];
+export const commands: readonly Command[] = [start, ways, plan, snags, order, compare, formula, schema];

@@ -1,4 +1,3 @@
-import { orderOf } from '#answers';
 import { cutsCsv, orderCsv } from '#stock';
 import type { Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
@@ -23,7 +22,7 @@ export const order: Command = {
     if (asked.has('csv') && asked.has('json'))
       throw new CommandFault(['order: --csv and --json stand together; allowed: one of them']);
     const answer = await plannedCar(file, terminal);
-    const found = orderOf(answer.world, answer.planned);
+    const found = answer.order;
     if (asked.has('json')) terminal.out(`${JSON.stringify(found)}\n`);
     else if (asked.has('csv')) terminal.out(`${orderCsv(found)}\r\n${cutsCsv(found)}`);
     else terminal.out(`${orderText(found, styleFor(asked, terminal), lengthsIn(asked.has('inches'))).join('\n')}\n`);

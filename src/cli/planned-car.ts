@@ -1,27 +1,39 @@
-import { planCar, snagsOf } from '#answers';
-import type { Planned } from '#lines';
-import type { Snag } from '#snags';
+import { crewPlan, type PlanAnswer } from '#crew';
 import { type CarOnFile, carOnFile } from './car-on-file.ts';
 import { exitCode } from './exit-code.ts';
 import { progress } from './progress.ts';
 import type { Terminal } from './terminal.ts';
+import { wholeNumber } from './whole-number.ts';
 
 /** A car with all its planned lines worked out. */
-export interface PlannedCar extends CarOnFile {
-  readonly planned: Planned;
-  readonly snags: readonly Snag[];
+export interface PlannedCar extends CarOnFile, PlanAnswer {}
+
+/** Reads and plans a car, telling on stderr how far it is; without a terminal only where it is not `isQuiet`. */
+export async function plannedCar(file: string, terminal: Terminal, isQuiet = true): Promise<PlannedCar> {
+  const hands = threads(terminal);
+  const onFile = await carOnFile(file);
+  const told = {
+    alone: progress('each line alone', terminal, isQuiet),
+    together: progress('all together', terminal, isQuiet),
+  };
+  const answer = await crewPlan(
+    onFile.input,
+    (part, done, total) => {
+      told[part].at(done, total);
+      if (done >= total) told[part].end();
+      return true;
+    },
+    hands,
+  );
+  return { ...onFile, ...answer };
 }
 
-/** Reads and plans a car, telling on stderr how far it is. */
-export async function plannedCar(file: string, terminal: Terminal, isQuiet = true): Promise<PlannedCar> {
-  const onFile = await carOnFile(file);
-  const told = progress('planning', terminal, isQuiet);
-  const planned = planCar(onFile.world, (done, total) => {
-    told.at(done, total);
-    return true;
-  });
-  told.end();
-  return { ...onFile, planned, snags: snagsOf(onFile.world, planned) };
+const MOST_THREADS = 16;
+
+/** FAIRLEAD_THREADS, where the builder wants more or fewer than usual; it changes the time, never the answer. */
+function threads(terminal: Terminal): number | undefined {
+  const text = terminal.env['FAIRLEAD_THREADS'];
+  return text === undefined || text === '' ? undefined : wholeNumber(text, 'FAIRLEAD_THREADS', 1, MOST_THREADS);
 }
 
 /** 1 where a line was refused or a stop is open. */

@@ -1,5 +1,4 @@
 import { fileURLToPath } from 'node:url';
-import { orderOf } from '#answers';
 import type { Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
 import { lengthsIn } from './lengths.ts';
@@ -37,7 +36,7 @@ export const start: Command = {
         : ['', style.strong(`The worst ${Math.min(WORST_SHOWN, answer.snags.length)}`)]),
       ...answer.snags.slice(0, WORST_SHOWN).flatMap((snag) => snagRows(snag, style, terminal.columns)),
       '',
-      `Order: ${totalText(orderOf(answer.world, answer.planned))}`,
+      `Order: ${totalText(answer.order)}`,
       ...wrapped(
         "It works from what was measured. The event's rules, local codes and a qualified person come first.",
         Math.max(60, terminal.columns),

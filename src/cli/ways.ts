@@ -1,5 +1,5 @@
-import { waysOf } from '#answers';
 import type { Line } from '#car';
+import { crewWays } from '#crew';
 import type { Way } from '#lines';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
@@ -33,10 +33,10 @@ export const ways: Command = {
   more: ['Other lines count as standing where a way is taken for them in the car file.'],
   async run(asked, terminal) {
     const [file = '', id = ''] = asked.operands;
-    const count = wholeNumber(asked.value('count') ?? String(USUAL_COUNT), 'count', 1, MOST_WAYS);
-    const { car, world } = await carOnFile(file);
+    const count = wholeNumber(asked.value('count') ?? String(USUAL_COUNT), '--count', 1, MOST_WAYS);
+    const { car, input } = await carOnFile(file);
     const line = lineNamed(car, id, file);
-    const found = waysOf(world, line.id, count);
+    const found = await crewWays(input, line.id, count);
     if (asked.has('json')) terminal.out(`${JSON.stringify({ line: line.id, ways: found })}\n`);
     else terminal.out(`${cards(line, found, asked, terminal).join('\n')}\n`);
     return found.some((way) => way.feasible) ? exitCode.done : exitCode.stop;

@@ -1,0 +1,83 @@
+import type { CarsCompared } from '#answers';
+import { crewCompared } from '#crew';
+import type { BuyRow, SurplusRow } from '#stock';
+import { formatNumber } from '#units';
+import { carOnFile } from './car-on-file.ts';
+import { columns } from './columns.ts';
+import type { Command } from './command.ts';
+import { planExit } from './planned-car.ts';
+import { progress } from './progress.ts';
+import { snagCount } from './snag-rows.ts';
+import { type Style, styleFor } from './style.ts';
+import { colourOption, jsonOption } from './usual-options.ts';
+
+export const compare: Command = {
+  name: 'compare',
+  about: 'what a change costs: each line keep, remake or scrap; to buy, left over',
+  operands: [
+    { name: 'CAR', about: 'the car file as it is' },
+    { name: 'OTHER', about: 'the car file as it is to be' },
+  ],
+  options: [jsonOption, colourOption],
+  more: [
+    'Ways taken in CAR count as taken; its other lines are planned. Lines of OTHER whose hose still does stay, the rest is planned round them. The exit code is that of OTHER.',
+  ],
+  async run(asked, terminal) {
+    const [file = '', other = ''] = asked.operands;
+    const from = await carOnFile(file);
+    const to = await carOnFile(other);
+    const told = progress('both cars', terminal, true);
+    const answer = await crewCompared(from.input, to.input, (_, done, total) => {
+      told.at(done, total);
+      return true;
+    });
+    told.end();
+    if (asked.has('json')) terminal.out(`${JSON.stringify(answer.comparison)}\n`);
+    else terminal.out(`${inWords(answer, styleFor(asked, terminal)).join('\n')}\n`);
+    return planExit(answer);
+  },
+};
+
+const ORDER = ['scrap', 'remake', 'new', 'keep'] as const;
+
+function inWords({ comparison, snags }: CarsCompared, style: Style): string[] {
+  const lines = [...comparison.lines].sort((p, q) => ORDER.indexOf(p.verdict) - ORDER.indexOf(q.verdict));
+  const count = ORDER.map((verdict) => `${lines.filter((row) => row.verdict === verdict).length} ${verdict}`).join(
+    ', ',
+  );
+  return [
+    `${style.strong('Lines')}: ${count}`,
+    ...lines.flatMap((row) => {
+      const text = `  ${row.line.padEnd(4)} ${row.verdict.padEnd(6)} ${row.why}`;
+      return [
+        row.verdict === 'keep' ? text : style.strong(text),
+        ...row.steps.map((step) => style.blue(`              ${step}`)),
+      ];
+    }),
+    '',
+    style.strong('To buy'),
+    ...buyRows(comparison.buy),
+    style.strong('Left over'),
+    ...surplusRows(comparison.surplus),
+    ...(comparison.fitsElsewhere.length === 0
+      ? []
+      : [
+          style.strong('Hoses that do elsewhere'),
+          ...comparison.fitsElsewhere.map((fit) => `  ${fit.line} does for ${fit.fits}, ${fit.how}: ${fit.why}`),
+        ]),
+    '',
+    `Open on the second car: ${snagCount(snags)}.`,
+  ];
+}
+
+const amount = (qty: number, unit: string): string => (unit === 'm' ? `${formatNumber(qty, 2)} m` : String(qty));
+
+const buyRows = (rows: readonly BuyRow[]): string[] =>
+  rows.length === 0
+    ? ['  nothing']
+    : columns(rows.map((row) => [`  ${amount(row.toBuy, row.unit)}`, row.id, row.name, row.usedIn.join('; ')]));
+
+const surplusRows = (rows: readonly SurplusRow[]): string[] =>
+  rows.length === 0
+    ? ['  nothing']
+    : columns(rows.map((row) => [`  ${amount(row.qty, row.unit)}`, row.id, row.name, `from ${row.from.join('; ')}`]));

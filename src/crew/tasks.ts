@@ -1,0 +1,32 @@
+import { compareCars, type CarsCompared, orderOf, planCar, snagsOf, type Watch, wayAlone, waysOf } from '#answers';
+import { findLine } from '#car';
+import type { Planned, Way } from '#lines';
+import type { Snag } from '#snags';
+import type { Order } from '#stock';
+import { type CarInput, worldOf } from './car-input.ts';
+
+/** A plan with all that is read off it. */
+export interface PlanAnswer {
+  readonly planned: Planned;
+  readonly snags: readonly Snag[];
+  readonly order: Order;
+}
+
+/** The heavy jobs: each a pure function of what it is handed. */
+export const tasks = {
+  ways: ({ input, line, count }: { input: CarInput; line: string; count: number }): Way[] =>
+    waysOf(worldOf(input), line, count),
+  alone: ({ input, line }: { input: CarInput; line: string }): Way =>
+    wayAlone(worldOf(input), findLine(input.car, line)!),
+  plan: ({ input, alone }: { input: CarInput; alone: ReadonlyMap<string, Way> }, watch: Watch): PlanAnswer => {
+    const world = worldOf(input);
+    const planned = planCar(world, watch, alone);
+    return { planned, snags: snagsOf(world, planned), order: orderOf(world, planned) };
+  },
+  compare: ({ from, to }: { from: CarInput; to: CarInput }, watch: Watch): CarsCompared =>
+    compareCars(worldOf(from), worldOf(to), watch),
+} as const;
+
+export type TaskName = keyof typeof tasks;
+export type TaskInput<N extends TaskName> = Parameters<(typeof tasks)[N]>[0];
+export type TaskResult<N extends TaskName> = ReturnType<(typeof tasks)[N]>;
