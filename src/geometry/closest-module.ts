@@ -1,4 +1,4 @@
-// Made by scripts/build-wasm.mjs out of wasm/closest.ts; a test compiles it again and compares.
+// Made by scripts/build-wasm.mjs out of wasm/closest.kernel.ts; a test compiles it again and compares.
 export const closestModule: string = [
   'AGFzbQEAAAABLQdgAX8AYAV/f39/fwBgBnx8fHx8fABgAAF8YAF/AXxgAn9/AGAFfHx8fH8BfwISAQNlbnYGbWVtb3J5AgMAgIAEAwkIAQIDBA',
   'AFAAYG9AEafwFBAAt/AUEAC38BQQALfwFBAAt/AUEAC3wBRAAAAAAAAAAAC3wBRAAAAAAAAAAAC3wBRAAAAAAAAAAAC3wBRAAAAAAAAAAAC3wB',

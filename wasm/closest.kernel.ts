@@ -28,7 +28,6 @@ let originX: f64 = 0;
 let originY: f64 = 0;
 let originZ: f64 = 0;
 let halfSize: f64 = 0;
-let unit: f64 = 1;
 let perUnit: f64 = 1;
 let blockUnit: f64 = 0;
 
@@ -58,7 +57,6 @@ export function lay(nodes: usize, blocks: usize, corners: usize, low: usize, ord
 }
 
 export function frame(x: f64, y: f64, z: f64, half: f64, mm: f64, blockMm: f64): void {
-  unit = mm;
   perUnit = 1 / mm;
   blockUnit = blockMm;
   originX = x;
