@@ -47,13 +47,17 @@ export function findingSnag(finding: ExtraFinding): Snag {
 const portCures: Readonly<Record<string, readonly string[]>> = {
   'port-inside': ['measure the port and that part again; one of them stands elsewhere'],
   'port-inside-own': ['the port face belongs at the surface: measure port and part again'],
-  'port-off-part': ['the boss or spigot between port and part is missing from its shapes, or one of the two is measured wrong'],
+  'port-off-part': [
+    'the boss or spigot between port and part is missing from its shapes, or one of the two is measured wrong',
+  ],
 };
 
 function aboutPort({ bay }: LinesWorld, finding: Finding): { part?: string; cures: readonly string[] } {
   const ref = finding.text.split(' ')[0] ?? '';
   const port = bay.ports.get(ref);
-  const part = port?.partId ?? bay.parts.find((p) => finding.text.startsWith(`${p.id}:`) || finding.text.startsWith(`${p.id} `))?.id;
+  const part =
+    port?.partId ??
+    bay.parts.find((p) => finding.text.startsWith(`${p.id}:`) || finding.text.startsWith(`${p.id} `))?.id;
   return { ...(part === undefined ? {} : { part }), cures: portCures[finding.code] ?? [] };
 }
 
@@ -84,13 +88,21 @@ const noteWord = (text: string): string => {
 };
 
 const catalogueSnags = ({ shelf }: LinesWorld): Snag[] =>
-  shelf.faults.map((text, i) => ({ id: `catalogue-${i + 1}`, level: 'fix', question: 'buy', text: `${text}.`, source: 'the car file\'s catalogue', cures: ['mend the row; until then the usual part is taken, or none'] }));
+  shelf.faults.map((text, i) => ({
+    id: `catalogue-${i + 1}`,
+    level: 'fix',
+    question: 'buy',
+    text: `${text}.`,
+    source: "the car file's catalogue",
+    cures: ['mend the row; until then the usual part is taken, or none'],
+  }));
 
 /** Lines through a panel: every gap round them is closed, which a fire barrier is there for. */
 function sealSnags(car: Car): Snag[] {
   const byPart = new Map<string, string[]>();
   for (const line of car.lines) {
-    for (const { part, kind } of line.through) if (kind !== 'tee') byPart.set(part, [...(byPart.get(part) ?? []), line.id]);
+    for (const { part, kind } of line.through)
+      if (kind !== 'tee') byPart.set(part, [...(byPart.get(part) ?? []), line.id]);
   }
   return [...byPart].map(([part, lines]): Snag => {
     const many = lines.length === 1 ? `${lines[0]} passes` : `${lines.join(', ')} pass`;
@@ -104,7 +116,7 @@ function sealSnags(car: Car): Snag[] {
       limit: 0,
       unit: 'lines',
       source: describeSource('builders-reports'),
-      cures: ['seal of a kind that stands fire round each grommet and fitting; the event\'s rules say which'],
+      cures: ["seal of a kind that stands fire round each grommet and fitting; the event's rules say which"],
     };
   });
 }

@@ -5,12 +5,25 @@ export function cautionsFor(car: Car): string[] {
   const duties = new Set<string>(car.lines.map((line) => line.duty));
   const has = (...names: readonly string[]): boolean => names.some((name) => duties.has(name));
   const out: string[] = [];
-  if (has('oil-pressure', 'oil-return', 'oil-scavenge', 'oil-drain')) out.push('Oil runs hot enough to burn and is under pressure while the engine turns: let it stop and cool before a joint is opened; a leak near the exhaust burns.');
-  if (has('fuel', 'fuel-return', 'fuel-vent')) out.push('Fuel lines hold pressure after the pump stops, and vapour lights far from the leak: bleed them down into a can outdoors, ignition off, extinguisher at hand.');
-  if (has('brake', 'clutch')) out.push('Brake and clutch lines: only hose, tube and fittings made for it, made up and proved by someone qualified; bleed and try them standing before the car moves.');
+  if (has('oil-pressure', 'oil-return', 'oil-scavenge', 'oil-drain'))
+    out.push(
+      'Oil runs hot enough to burn and is under pressure while the engine turns: let it stop and cool before a joint is opened; a leak near the exhaust burns.',
+    );
+  if (has('fuel', 'fuel-return', 'fuel-vent'))
+    out.push(
+      'Fuel lines hold pressure after the pump stops, and vapour lights far from the leak: bleed them down into a can outdoors, ignition off, extinguisher at hand.',
+    );
+  if (has('brake', 'clutch'))
+    out.push(
+      'Brake and clutch lines: only hose, tube and fittings made for it, made up and proved by someone qualified; bleed and try them standing before the car moves.',
+    );
   if (has('water', 'water-bleed')) out.push('Coolant under its cap is hotter than boiling: open it cold only.');
-  if (has('charge-air', 'air')) out.push('Charge hoses blow off with force: stand clear of their ends when the engine is first run under load.');
-  if (car.movers.length > 0 || car.parts.some((part) => part.class === 'moving')) out.push('Belts, shafts and fans turn when the engine does: hands, hoses and tools stay out.');
-  out.push('Prove every hose with liquid, ends held, behind a guard, before it is fitted. What the event\'s rules, local codes and a qualified person say comes before this list.');
+  if (has('charge-air', 'air'))
+    out.push('Charge hoses blow off with force: stand clear of their ends when the engine is first run under load.');
+  if (car.movers.length > 0 || car.parts.some((part) => part.class === 'moving'))
+    out.push('Belts, shafts and fans turn when the engine does: hands, hoses and tools stay out.');
+  out.push(
+    "Prove every hose with liquid, ends held, behind a guard, before it is fitted. What the event's rules, local codes and a qualified person say comes before this list.",
+  );
   return out;
 }

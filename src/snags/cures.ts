@@ -22,7 +22,9 @@ export function curesOf(world: LinesWorld, line: Line, way: Way, fail: WayFail):
     case 'fall':
       return fallCures(line, fail);
     case 'reach':
-      return ['let the clamps stand farther from the end that moves, or take another hose end so that the hose can be longer'];
+      return [
+        'let the clamps stand farther from the end that moves, or take another hose end so that the hose can be longer',
+      ];
     case 'straight':
       return ['another hose end, or move one of the ports apart'];
     case 'self':
@@ -44,10 +46,18 @@ export interface GapWanted {
 /** For a gap too small: the port's own near setting, a shield, moving the part, the builder's own figure. */
 export function keepOffCures(world: LinesWorld, line: Line, { part: id, valueMm, limitMm, atMm }: GapWanted): string[] {
   if (id === undefined || valueMm === undefined || limitMm === undefined) return [];
-  if (id.startsWith('line ')) return [`a clamp that holds ${line.id} and ${id.slice(5)} apart there, or move a port of one of them ${whole(limitMm - valueMm)} mm`];
+  if (id.startsWith('line '))
+    return [
+      `a clamp that holds ${line.id} and ${id.slice(5)} apart there, or move a port of one of them ${whole(limitMm - valueMm)} mm`,
+    ];
   const part = world.bay.partById.get(id);
   if (part === undefined) return [];
-  return [...nearCure(world, line, part, valueMm, atMm), ...shieldCure(world, line, part, valueMm, limitMm), ...moveCure(world, part, limitMm - valueMm, atMm), ...ownFigure(world, part, limitMm)];
+  return [
+    ...nearCure(world, line, part, valueMm, atMm),
+    ...shieldCure(world, line, part, valueMm, limitMm),
+    ...moveCure(world, part, limitMm - valueMm, atMm),
+    ...ownFigure(world, part, limitMm),
+  ];
 }
 
 function nearCure(world: LinesWorld, line: Line, part: BayPart, valueMm: number, atMm: Vec | undefined): string[] {
@@ -56,21 +66,30 @@ function nearCure(world: LinesWorld, line: Line, part: BayPart, valueMm: number,
   const beside = ports.find((port) => port.partId !== part.id && distance(port.at, atMm) < BESIDE_PORT_MM);
   if (beside === undefined) return [];
   const mm = Math.ceil(distance(beside.at, atMm) / 10) * 10;
-  return [`if less will do beside ${beside.ref}, say so on that port, with your reason: "near": { "parts": ["${part.id}"], "mm": ${mm}, "keepOffMm": ${Math.floor(valueMm)} }`];
+  return [
+    `if less will do beside ${beside.ref}, say so on that port, with your reason: "near": { "parts": ["${part.id}"], "mm": ${mm}, "keepOffMm": ${Math.floor(valueMm)} }`,
+  ];
 }
 
 function shieldCure(world: LinesWorld, line: Line, part: BayPart, valueMm: number, limitMm: number): string[] {
   if (part.class !== 'hot' || part.part.shielded === true || part.part.keepOffMm !== undefined) return [];
   const shielded = partKeepOffMm(world.car, { ...part.part, shielded: true }, line.duty);
-  if (shielded >= limitMm) return limitMm <= FUEL_BRAKE_FROM_HOT_MM ? [`a shield does not lower it: fuel and brake lines want ${FUEL_BRAKE_FROM_HOT_MM} mm from anything hot`] : [];
+  if (shielded >= limitMm)
+    return limitMm <= FUEL_BRAKE_FROM_HOT_MM
+      ? [`a shield does not lower it: fuel and brake lines want ${FUEL_BRAKE_FROM_HOT_MM} mm from anything hot`]
+      : [];
   const short = valueMm < shielded ? `; that leaves ${whole(shielded - valueMm)} mm short` : '';
-  return [`a shield or blanket on ${partWords(world.car, part.id)} ("shielded": true, with your reason): keep-off ${shielded} mm instead of ${limitMm}${short}`];
+  return [
+    `a shield or blanket on ${partWords(world.car, part.id)} ("shielded": true, with your reason): keep-off ${shielded} mm instead of ${limitMm}${short}`,
+  ];
 }
 
 function moveCure(world: LinesWorld, part: BayPart, missingMm: number, atMm: Vec | undefined): string[] {
   const away = atMm === undefined ? null : awayFrom(part, atMm);
   if (away === null || missingMm <= 0) return [];
-  return [`move ${partWords(world.car, part.id)} ${whole(missingMm)} mm ${directionWords(scale(away, -1))}, or the line's ports as far ${directionWords(away)}`];
+  return [
+    `move ${partWords(world.car, part.id)} ${whole(missingMm)} mm ${directionWords(scale(away, -1))}, or the line's ports as far ${directionWords(away)}`,
+  ];
 }
 
 const PROBE_MM = 0.5;
@@ -78,8 +97,15 @@ const PROBE_MM = 0.5;
 /** Unit vector off the part's surface at a place beside it; null where it has no shape or the place is right inside. */
 function awayFrom(part: BayPart, at: Vec): Vec | null {
   if (part.solids.length === 0) return null;
-  const slope = ([[1, 0, 0], [0, 1, 0], [0, 0, 1]] as const).map(([x, y, z]) => {
-    const d = (sign: number): number => distanceToPart(part, at[0] + sign * x * PROBE_MM, at[1] + sign * y * PROBE_MM, at[2] + sign * z * PROBE_MM);
+  const slope = (
+    [
+      [1, 0, 0],
+      [0, 1, 0],
+      [0, 0, 1],
+    ] as const
+  ).map(([x, y, z]) => {
+    const d = (sign: number): number =>
+      distanceToPart(part, at[0] + sign * x * PROBE_MM, at[1] + sign * y * PROBE_MM, at[2] + sign * z * PROBE_MM);
     return d(1) - d(-1);
   });
   const [x = 0, y = 0, z = 0] = slope;
@@ -88,8 +114,11 @@ function awayFrom(part: BayPart, at: Vec): Vec | null {
 }
 
 function ownFigure(world: LinesWorld, part: BayPart, limitMm: number): string[] {
-  if (part.part.keepOffMm !== undefined) return [`the ${part.part.keepOffMm} mm are your own figure on ${part.id}: change it if you have a reason`];
-  return part.class === 'hot' || limitMm > keepOffs(world.car)[part.class] ? [] : [`a keepOffMm of its own on ${part.id}, if less will do there, with your reason`];
+  if (part.part.keepOffMm !== undefined)
+    return [`the ${part.part.keepOffMm} mm are your own figure on ${part.id}: change it if you have a reason`];
+  return part.class === 'hot' || limitMm > keepOffs(world.car)[part.class]
+    ? []
+    : [`a keepOffMm of its own on ${part.id}, if less will do there, with your reason`];
 }
 
 const hosesOf = (way: Way, line: Line): string[] => {
@@ -98,7 +127,8 @@ const hosesOf = (way: Way, line: Line): string[] => {
 };
 
 const MOST_HOSES = 3;
-const named = (hoses: readonly HoseRow[]): string[] => hoses.slice(0, MOST_HOSES).map((hose) => `another hose: ${hose.id} (${hose.name})`);
+const named = (hoses: readonly HoseRow[]): string[] =>
+  hoses.slice(0, MOST_HOSES).map((hose) => `another hose: ${hose.id} (${hose.name})`);
 
 const figureOf = { pressure: 'pressureBar', vacuum: 'vacuumBar', temperature: 'temperatureC' } as const;
 
@@ -106,13 +136,17 @@ const figureOf = { pressure: 'pressureBar', vacuum: 'vacuumBar', temperature: 't
 function realFigure(line: Line, { limit, value, unit = '' }: WayFail): string[] {
   if (limit !== 'pressure' && limit !== 'vacuum' && limit !== 'temperature') return [];
   const key = figureOf[limit];
-  return line[key] !== undefined || value === undefined ? [] : [`${value} ${unit} is the usual figure for ${line.duty}: if you know your own, give the line a ${key}`];
+  return line[key] !== undefined || value === undefined
+    ? []
+    : [`${value} ${unit} is the usual figure for ${line.duty}: if you know your own, give the line a ${key}`];
 }
 
 /** Hoses of the line's size without a broken limit, without those it has, and without a given kind of open point. */
 export function otherHoses(world: LinesWorld, line: Line, not: readonly string[], withoutCode?: string): string[] {
   const { hoses } = chooseHoses(conditionsOf(line), world.shelf.hoses);
-  return named(hoses.filter((c) => !not.includes(c.hose.id) && !c.findings.some((f) => f.code === withoutCode)).map((c) => c.hose));
+  return named(
+    hoses.filter((c) => !not.includes(c.hose.id) && !c.findings.some((f) => f.code === withoutCode)).map((c) => c.hose),
+  );
 }
 
 function bendCures(world: LinesWorld, line: Line, way: Way): string[] {
@@ -120,19 +154,28 @@ function bendCures(world: LinesWorld, line: Line, way: Way): string[] {
   const now = Math.min(...has.map((id) => world.shelf.findHose(id)?.minBendRadiusMm ?? Number.POSITIVE_INFINITY));
   const { hoses } = chooseHoses(conditionsOf(line), world.shelf.hoses);
   const tighter = hoses.map((c) => c.hose).filter((hose) => hose.minBendRadiusMm < now && !has.includes(hose.id));
-  return [...tighter.slice(0, MOST_HOSES).map((hose) => `a hose that bends tighter: ${hose.id} (${hose.minBendRadiusMm} mm)`), 'turn one of the ports, or move them farther apart'];
+  return [
+    ...tighter.slice(0, MOST_HOSES).map((hose) => `a hose that bends tighter: ${hose.id} (${hose.minBendRadiusMm} mm)`),
+    'turn one of the ports, or move them farther apart',
+  ];
 }
 
 function matingCures(world: LinesWorld, line: Line, way: Way): string[] {
   const has = hosesOf(way, line);
   const unknown = has.filter((id) => world.shelf.findHose(id) === undefined);
   if (unknown.length > 0) return otherHoses(world, line, has);
-  return ['add the part you have to the car\'s catalogue, with its measured dimensions', 'another thread or size on the port, or another size of line'];
+  return [
+    "add the part you have to the car's catalogue, with its measured dimensions",
+    'another thread or size on the port, or another size of line',
+  ];
 }
 
 function fallCures(line: Line, fail: WayFail): string[] {
-  if (fail.valueMm !== undefined && line.rises !== true) return [`raise ${line.from} or lower ${line.to}, by ${whole(fail.valueMm)} mm and more`];
-  if (fail.valueMm !== undefined) return [`lower ${line.from} or raise ${line.to}, by ${whole(fail.valueMm)} mm and more`];
-  if (fail.value !== undefined && fail.limitValue !== undefined) return [`turn ${line.from} ${whole(fail.value - fail.limitValue)} degrees nearer to straight down`];
+  if (fail.valueMm !== undefined && line.rises !== true)
+    return [`raise ${line.from} or lower ${line.to}, by ${whole(fail.valueMm)} mm and more`];
+  if (fail.valueMm !== undefined)
+    return [`lower ${line.from} or raise ${line.to}, by ${whole(fail.valueMm)} mm and more`];
+  if (fail.value !== undefined && fail.limitValue !== undefined)
+    return [`turn ${line.from} ${whole(fail.value - fail.limitValue)} degrees nearer to straight down`];
   return [];
 }

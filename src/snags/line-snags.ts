@@ -11,7 +11,17 @@ export function lineSnags(world: LinesWorld, line: Line, answer: PlannedLine): S
   if (answer.taken !== null) return answer.taken.notes.map((note) => noteSnag(world, line, answer.taken!, note));
   const { best } = answer;
   if (best.fails.length > 0) return best.fails.map((fail) => failSnag(world, line, best, fail));
-  return [{ id: `${line.id}-no-way`, level: 'stop', question: 'fit', line: line.id, text: `${line.id} has no way that could be taken beside the other lines.`, source: 'this plan', cures: [] }];
+  return [
+    {
+      id: `${line.id}-no-way`,
+      level: 'stop',
+      question: 'fit',
+      line: line.id,
+      text: `${line.id} has no way that could be taken beside the other lines.`,
+      source: 'this plan',
+      cures: [],
+    },
+  ];
 }
 
 const questionOf: Readonly<Record<WayFail['limit'], Question>> = {
@@ -48,12 +58,21 @@ function failSnag(world: LinesWorld, line: Line, way: Way, fail: WayFail): Snag 
   };
 }
 
-const idOf = (...words: readonly (string | undefined)[]): string => words.filter((w) => w !== undefined).join('-').replaceAll(/[\s.]+/g, '-');
+const idOf = (...words: readonly (string | undefined)[]): string =>
+  words
+    .filter((w) => w !== undefined)
+    .join('-')
+    .replaceAll(/[\s.]+/g, '-');
 
 const whole = (mm: number): string => mm.toFixed(0);
 
 /** "O8 passes the turbine housing at 36 mm (28 to 44); wants 50." */
-function keepOffSentence(world: LinesWorld, line: Line, way: Way, { part = '', valueMm, limitMm, text }: WayFail): string {
+function keepOffSentence(
+  world: LinesWorld,
+  line: Line,
+  way: Way,
+  { part = '', valueMm, limitMm, text }: WayFail,
+): string {
   if (valueMm === undefined || limitMm === undefined) return sentence(line.id, text);
   const what = part.startsWith('line ') ? part : partWords(world.car, part);
   if (valueMm < 0) return `${line.id} runs ${whole(-valueMm)} mm into ${what}; wants ${whole(limitMm)} mm clear of it.`;
@@ -61,7 +80,8 @@ function keepOffSentence(world: LinesWorld, line: Line, way: Way, { part = '', v
 }
 
 /** A gap just short of its limit is not rounded up to it. */
-const shown = (valueMm: number, limitMm: number): string => (whole(valueMm) === whole(limitMm) ? valueMm.toFixed(1) : whole(valueMm));
+const shown = (valueMm: number, limitMm: number): string =>
+  whole(valueMm) === whole(limitMm) ? valueMm.toFixed(1) : whole(valueMm);
 
 const SAME_MM = 0.02;
 
@@ -70,27 +90,37 @@ function range(way: Way, part: string, valueMm: number): string {
   const gap = way.gaps.find((g) => g.part === part);
   if (gap === undefined) return '';
   if (Math.abs(gap.gapMm - valueMm) < SAME_MM) return ` (${whole(gap.worstMm)} to ${whole(gap.bestMm)})`;
-  return gap.beyond !== undefined && Math.abs(gap.beyond.gapMm - valueMm) < SAME_MM ? ` (${whole(gap.beyond.worstMm)} at worst)` : '';
+  return gap.beyond !== undefined && Math.abs(gap.beyond.gapMm - valueMm) < SAME_MM
+    ? ` (${whole(gap.beyond.worstMm)} at worst)`
+    : '';
 }
 
 /** A room's text as a sentence about a line. */
 function sentence(lineId: string, text: string): string {
-  const joined = /^(passes|bends|dips|rises|starts|runs|falls)\b/.test(text) ? `${lineId} ${text}` : `${lineId}: ${text}`;
+  const joined = /^(passes|bends|dips|rises|starts|runs|falls)\b/.test(text)
+    ? `${lineId} ${text}`
+    : `${lineId}: ${text}`;
   return /[.!?]$/.test(joined) ? joined : `${joined}.`;
 }
 
 function failSource(world: LinesWorld, line: Line, way: Way, fail: WayFail): string {
-  const hose = way.pieces.map((piece) => piece.hose).concat(line.pieces.map((piece) => piece.hose)).find((id) => id !== undefined);
+  const hose = way.pieces
+    .map((piece) => piece.hose)
+    .concat(line.pieces.map((piece) => piece.hose))
+    .find((id) => id !== undefined);
   switch (fail.limit) {
     case 'keep-off':
-      if (fail.part?.startsWith('line ') === true) return world.car.keepOffMm?.line === undefined ? 'common practice, line to line' : 'set for the car';
+      if (fail.part?.startsWith('line ') === true)
+        return world.car.keepOffMm?.line === undefined ? 'common practice, line to line' : 'set for the car';
       return way.gaps.find((gap) => gap.part === fail.part)?.source ?? 'keep-off of that part';
     case 'bend':
     case 'pressure':
     case 'temperature':
     case 'vacuum':
     case 'fluid':
-      return hose === undefined ? describeSource(dutyNeeds(line.duty).source) : `${hose}: ${describeSource(world.shelf.findHose(hose)?.source ?? 'the catalogue')}`;
+      return hose === undefined
+        ? describeSource(dutyNeeds(line.duty).source)
+        : `${hose}: ${describeSource(world.shelf.findHose(hose)?.source ?? 'the catalogue')}`;
     case 'fall':
       return line.fall === undefined ? describeSource(dutyNeeds(line.duty).source) : 'set on the line';
     case 'mating':
@@ -129,13 +159,20 @@ function noteQuestion(code: string): Question {
 function noteText(world: LinesWorld, line: Line, way: Way, { code, text, part, value, limit }: WayNote): string {
   if (part === undefined || value === undefined || limit === undefined) return sentence(line.id, text);
   const what = partWords(world.car, part);
-  if (code === 'near-port') return `${line.id} has ${what} at ${whole(value)} mm beside its port; away from a port it wants ${whole(limit)}.`;
+  if (code === 'near-port')
+    return `${line.id} has ${what} at ${whole(value)} mm beside its port; away from a port it wants ${whole(limit)}.`;
   const gap = way.gaps.find((g) => g.part === part);
   if (gap === undefined) return sentence(line.id, text);
-  const [at, best] = gap.beyond !== undefined && Math.abs(gap.beyond.worstMm - value) < 0.1 ? [gap.beyond.gapMm, null] : [gap.gapMm, gap.bestMm];
+  const [at, best] =
+    gap.beyond !== undefined && Math.abs(gap.beyond.worstMm - value) < 0.1
+      ? [gap.beyond.gapMm, null]
+      : [gap.gapMm, gap.bestMm];
   const spread = best === null ? `${whole(value)} at worst` : `${whole(value)} to ${whole(best)}`;
-  if (code === 'touched-at-worst') return `${line.id} passes ${what} at ${whole(at)} mm (${spread}): at worst they touch.`;
-  return code === 'keep-off-at-worst' ? `${line.id} passes ${what} at ${whole(at)} mm (${spread}); wants ${whole(limit)} also at worst.` : sentence(line.id, text);
+  if (code === 'touched-at-worst')
+    return `${line.id} passes ${what} at ${whole(at)} mm (${spread}): at worst they touch.`;
+  return code === 'keep-off-at-worst'
+    ? `${line.id} passes ${what} at ${whole(at)} mm (${spread}); wants ${whole(limit)} also at worst.`
+    : sentence(line.id, text);
 }
 
 function noteCures(world: LinesWorld, line: Line, way: Way, note: WayNote): string[] {
@@ -144,7 +181,15 @@ function noteCures(world: LinesWorld, line: Line, way: Way, note: WayNote): stri
   if (note.part !== undefined && note.value !== undefined && note.limit !== undefined) {
     const missing = note.limit - note.value;
     const better = `know it better: ${whole(missing)} mm are missing at worst; measure ports and part again, nearer than they are known now`;
-    return [better, ...keepOffCures(world, line, { part: note.part, valueMm: note.value, limitMm: note.limit, atMm: note.atMm }).filter((cure) => !cure.includes('"near"'))];
+    return [
+      better,
+      ...keepOffCures(world, line, {
+        part: note.part,
+        valueMm: note.value,
+        limitMm: note.limit,
+        atMm: note.atMm,
+      }).filter((cure) => !cure.includes('"near"')),
+    ];
   }
   const has = way.pieces.flatMap((piece) => piece.hose ?? []);
   return note.code.startsWith('hose-') ? otherHoses(world, line, has, note.code) : [];

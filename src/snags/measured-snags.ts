@@ -3,16 +3,27 @@ import type { Snag } from './snag.ts';
 
 /** Measurements that do not agree with each other: what was left out, and what cannot be told apart. */
 export function measuredSnags(car: Car): Snag[] {
-  const isMeasured = car.parts.some((part) => part.ports.some((port) => port.measured !== undefined)) || (car.origins ?? []).length > 0;
+  const isMeasured =
+    car.parts.some((part) => part.ports.some((port) => port.measured !== undefined)) || (car.origins ?? []).length > 0;
   if (!isMeasured) return [];
   const { origins, points } = resolveOrigins(car).report;
-  return [...origins.flatMap((report) => disagreeing(report.origin, report)), ...points.flatMap((report) => disagreeing(report.port, report, report.atMm))];
+  return [
+    ...origins.flatMap((report) => disagreeing(report.origin, report)),
+    ...points.flatMap((report) => disagreeing(report.port, report, report.atMm)),
+  ];
 }
 
-function disagreeing(about: string, report: Pick<OriginReport | PointReport, 'readings' | 'rmsMm' | 'remarks'>, atMm?: Snag['atMm']): Snag[] {
+function disagreeing(
+  about: string,
+  report: Pick<OriginReport | PointReport, 'readings' | 'rmsMm' | 'remarks'>,
+  atMm?: Snag['atMm'],
+): Snag[] {
   const [part] = atMm === undefined ? [] : about.split('.');
   const apart = report.readings.filter((reading) => reading.disagrees);
-  const worst = apart.reduce((most, reading) => Math.max(most, reading.residualMm), apart.length === 0 ? report.rmsMm : 0);
+  const worst = apart.reduce(
+    (most, reading) => Math.max(most, reading.residualMm),
+    apart.length === 0 ? report.rmsMm : 0,
+  );
   const known = Math.max(...(apart.length === 0 ? report.readings : apart).map((reading) => reading.knownToMm));
   return report.remarks.map((text, i) => ({
     id: `${about.replaceAll(/[\s.]+/g, '-')}-measured${i === 0 ? '' : `-${i + 1}`}`,

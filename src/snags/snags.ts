@@ -17,10 +17,17 @@ export function snags(world: LinesWorld, planned: Planned, extra: readonly Extra
     found.push(...lineSnags(world, line, answer));
     if (answer.taken !== null) found.push(...workSnags(world, line, answer.taken));
   }
-  found.push(...planned.lineGaps.filter((gap) => gap.gapMm < gap.keepOffMm - GAP_KNOWN_MM).map((gap) => lineGapSnag(world, gap)));
+  found.push(
+    ...planned.lineGaps.filter((gap) => gap.gapMm < gap.keepOffMm - GAP_KNOWN_MM).map((gap) => lineGapSnag(world, gap)),
+  );
   if (planned.stopped) found.push(stoppedSnag(world, planned));
   found.push(...carSnags(world), ...extra.map(findingSnag));
-  return withOwnIds(worstFirst(found, world.car.lines.map((line) => line.id)));
+  return withOwnIds(
+    worstFirst(
+      found,
+      world.car.lines.map((line) => line.id),
+    ),
+  );
 }
 
 /** Gaps are right to this [mm]. */
@@ -40,7 +47,10 @@ function lineGapSnag({ car }: LinesWorld, { a, b, gapMm, keepOffMm, atMm }: Line
     unit: 'mm',
     source: car.keepOffMm?.line === undefined ? 'common practice, line to line' : 'set for the car',
     atMm,
-    cures: made.length === 2 ? ['both are made: a clamp that holds them apart there'] : ['a clamp that holds them apart there, or let the tool plan the one that is not made again'],
+    cures:
+      made.length === 2
+        ? ['both are made: a clamp that holds them apart there']
+        : ['a clamp that holds them apart there, or let the tool plan the one that is not made again'],
   };
 }
 

@@ -83,7 +83,7 @@ function toMeasure(world: LinesWorld, line: Line, way: Way): Snag[] {
       limit: 0,
       unit: 'parts',
       source: describeSource('generic-dimensions'),
-      cures: ['put the measured dimensions into the car\'s catalogue under the same id'],
+      cures: ["put the measured dimensions into the car's catalogue under the same id"],
     },
   ];
 }

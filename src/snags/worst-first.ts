@@ -14,7 +14,8 @@ export function brokenBy({ value, limit, level }: Snag): number {
 /** Stops before fixes before notes; within a level what is broken most, then by line as the car lists them, then by id. */
 export function worstFirst(snags: readonly Snag[], lineOrder: readonly string[]): Snag[] {
   const place = new Map(lineOrder.map((id, i) => [id, i]));
-  const at = (snag: Snag): number => (snag.line === undefined ? lineOrder.length : (place.get(snag.line) ?? lineOrder.length));
+  const at = (snag: Snag): number =>
+    snag.line === undefined ? lineOrder.length : (place.get(snag.line) ?? lineOrder.length);
   return [...snags].sort((a, b) => {
     if (a.level !== b.level) return rank[a.level] - rank[b.level];
     const apart = a.level === 'note' ? 0 : brokenBy(b) - brokenBy(a);

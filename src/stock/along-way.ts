@@ -12,7 +12,8 @@ const pathLength = (path: readonly (readonly number[])[]): number => {
 };
 
 /** Length of a line from port face to port face [mm]. */
-export const lengthAlong = (way: Way | TakenWay): number => way.bodies.reduce((sum, body) => sum + pathLength(body.pathMm), 0);
+export const lengthAlong = (way: Way | TakenWay): number =>
+  way.bodies.reduce((sum, body) => sum + pathLength(body.pathMm), 0);
 
 /** Outside diameter of what lies at a length along a line [mm]. */
 export function odAt(way: Way | TakenWay, alongMm: number): number {

@@ -37,34 +37,77 @@ interface Pair {
  * From one car to the other. A line is kept where its hose still does, judged without planning; or where the second plan asks for that very
  * hose, only hung or turned otherwise. `planB` is best made with the kept lines standing (see `withKept`), so that new lines go round them.
  */
-export function compare(a: LinesWorld, plannedA: PlannedLines, b: LinesWorld, plannedB: PlannedLines, known: KeptLines = keptLines(a, plannedA, b)): Comparison {
+export function compare(
+  a: LinesWorld,
+  plannedA: PlannedLines,
+  b: LinesWorld,
+  plannedB: PlannedLines,
+  known: KeptLines = keptLines(a, plannedA, b),
+): Comparison {
   const linesA = linesWithWays(a.car, plannedA);
   const linesB = linesWithWays(b.car, plannedB);
-  const pairs = linesB.map((is) => pairOf(is, linesA.find((entry) => entry.line.id === is.line.id) ?? null, known, b, plannedB));
-  const gone = linesA.filter(({ line }) => findLine(b.car, line.id) === undefined).map((was): Pair => ({ was, is: null, verdict: scrapped(was, b) }));
+  const pairs = linesB.map((is) =>
+    pairOf(is, linesA.find((entry) => entry.line.id === is.line.id) ?? null, known, b, plannedB),
+  );
+  const gone = linesA
+    .filter(({ line }) => findLine(b.car, line.id) === undefined)
+    .map((was): Pair => ({ was, is: null, verdict: scrapped(was, b) }));
   const all = clashing([...pairs, ...gone], b.lineKeepOffMm);
-  const loose = all.filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'scrap').flatMap(({ was }) => (was?.way ? [{ line: was.line.id, way: was.way }] : []));
-  const wanted = all.filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'new').flatMap(({ is }) => (is?.way ? [{ line: is.line.id, way: is.way }] : []));
+  const loose = all
+    .filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'scrap')
+    .flatMap(({ was }) => (was?.way ? [{ line: was.line.id, way: was.way }] : []));
+  const wanted = all
+    .filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'new')
+    .flatMap(({ is }) => (is?.way ? [{ line: is.line.id, way: is.way }] : []));
   const elsewhere = fitsElsewhere(loose, wanted, b.shelf);
   const moves = all.map((pair): PartsMove => ({ was: pair.was, is: pair.is, kept: pair.verdict.verdict === 'keep' }));
-  return { lines: all.map((p) => p.verdict), ...partsMoved(a, b, moves, elsewhere), fitsElsewhere: elsewhere.filter((fit) => fit.line !== fit.fits || fit.how === 'cut down') };
+  return {
+    lines: all.map((p) => p.verdict),
+    ...partsMoved(a, b, moves, elsewhere),
+    fitsElsewhere: elsewhere.filter((fit) => fit.line !== fit.fits || fit.how === 'cut down'),
+  };
 }
 
-function pairOf(is: LineWithWay, was: LineWithWay | null, known: KeptLines, b: LinesWorld, plannedB: PlannedLines): Pair {
+function pairOf(
+  is: LineWithWay,
+  was: LineWithWay | null,
+  known: KeptLines,
+  b: LinesWorld,
+  plannedB: PlannedLines,
+): Pair {
   const { id } = is.line;
   const kept = known.kept.get(id);
-  if (was !== null && kept !== undefined) return { was, is: { line: is.line, way: kept.way }, verdict: keptVerdict(kept) };
+  if (was !== null && kept !== undefined)
+    return { was, is: { line: is.line, way: kept.way }, verdict: keptVerdict(kept) };
   if (was === null || was.way === null) return { was, is, verdict: withoutBefore(is, was, plannedB) };
   const because = (known.not.get(id)?.why ?? []).join('; ');
   if (is.way === null) {
     const best = refusal(id, plannedB);
-    return { was, is, verdict: { line: id, verdict: 'remake', why: joined(because, `no way found for it now${best}`), steps: [] } };
+    return {
+      was,
+      is,
+      verdict: { line: id, verdict: 'remake', why: joined(because, `no way found for it now${best}`), steps: [] },
+    };
   }
   const { hose, adapters, hung } = wayDifferences(was.way, is.way, b.shelf);
-  if (hose.length === 0 && adapters.length === 0) return { was, is, verdict: { line: id, verdict: 'keep', why: joined(because, 'the same hose does, hung otherwise'), steps: hung } };
+  if (hose.length === 0 && adapters.length === 0)
+    return {
+      was,
+      is,
+      verdict: { line: id, verdict: 'keep', why: joined(because, 'the same hose does, hung otherwise'), steps: hung },
+    };
   const steps = [...hose, ...adapters];
   const stays = hose.length === 0 ? '; the hose itself stays' : '';
-  return { was, is, verdict: { line: id, verdict: 'remake', why: `${joined(because, steps.join('; '))}${stays}`, steps: [...steps, ...hung] } };
+  return {
+    was,
+    is,
+    verdict: {
+      line: id,
+      verdict: 'remake',
+      why: `${joined(because, steps.join('; '))}${stays}`,
+      steps: [...steps, ...hung],
+    },
+  };
 }
 
 const joined = (because: string, then: string): string => (because === '' ? then : `${because}: ${then}`);
@@ -74,8 +117,21 @@ const keptVerdict = ({ line, why }: KeptLine): LineVerdict => ({ line, verdict: 
 /** A line that the first car has not, or has no way for. */
 function withoutBefore(is: LineWithWay, was: LineWithWay | null, plannedB: PlannedLines): LineVerdict {
   const { id } = is.line;
-  if (was === null) return { line: id, verdict: 'new', why: is.way === null ? `not in the first car; no way found for it${refusal(id, plannedB)}` : 'not in the first car', steps: [] };
-  if (is.way === null) return { line: id, verdict: 'keep', why: `nothing was made and nothing changes: no way in either car${refusal(id, plannedB)}`, steps: [] };
+  if (was === null)
+    return {
+      line: id,
+      verdict: 'new',
+      why:
+        is.way === null ? `not in the first car; no way found for it${refusal(id, plannedB)}` : 'not in the first car',
+      steps: [],
+    };
+  if (is.way === null)
+    return {
+      line: id,
+      verdict: 'keep',
+      why: `nothing was made and nothing changes: no way in either car${refusal(id, plannedB)}`,
+      steps: [],
+    };
   return { line: id, verdict: 'new', why: 'the first car has no way for it, now there is one', steps: [] };
 }
 
@@ -87,17 +143,35 @@ function refusal(id: string, planned: PlannedLines): string {
 
 function scrapped({ line, way }: LineWithWay, b: LinesWorld): LineVerdict {
   const gone = [line.from, line.to].filter((ref) => !b.bay.ports.has(ref));
-  const why = gone.length === 0 ? 'the second car has no such line' : `${gone.join(' and ')} ${gone.length === 1 ? 'is' : 'are'} gone`;
+  const why =
+    gone.length === 0
+      ? 'the second car has no such line'
+      : `${gone.join(' and ')} ${gone.length === 1 ? 'is' : 'are'} gone`;
   return { line: line.id, verdict: 'scrap', why: way === null ? `${why}; nothing was made` : why, steps: [] };
 }
 
 /** A kept hose and a new way that want the same room: said on the kept one, for the plan to be made round it. */
 function clashing(pairs: readonly Pair[], keepOffMm: number): Pair[] {
-  const fresh = pairs.filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'new').flatMap((p) => (p.is?.way ? [{ line: p.is.line, bodies: bodiesOf(p.is.way) }] : []));
+  const fresh = pairs
+    .filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'new')
+    .flatMap((p) => (p.is?.way ? [{ line: p.is.line, bodies: bodiesOf(p.is.way) }] : []));
   return pairs.map((pair) => {
     if (pair.verdict.verdict !== 'keep' || !pair.is?.way) return pair;
     const mine = bodiesOf(pair.is.way);
-    const hit = fresh.filter(({ bodies }) => pathsGap(mine, bodies, keepOffMm).gapMm < keepOffMm - 0.05).map(({ line }: { line: Line }) => line.id);
-    return hit.length === 0 ? pair : { ...pair, verdict: { ...pair.verdict, steps: [...pair.verdict.steps, `plan ${hit.join(', ')} round it: as planned now they come nearer than ${keepOffMm} mm`] } };
+    const hit = fresh
+      .filter(({ bodies }) => pathsGap(mine, bodies, keepOffMm).gapMm < keepOffMm - 0.05)
+      .map(({ line }: { line: Line }) => line.id);
+    return hit.length === 0
+      ? pair
+      : {
+          ...pair,
+          verdict: {
+            ...pair.verdict,
+            steps: [
+              ...pair.verdict.steps,
+              `plan ${hit.join(', ')} round it: as planned now they come nearer than ${keepOffMm} mm`,
+            ],
+          },
+        };
   });
 }

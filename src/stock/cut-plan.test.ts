@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { type CutPlan, type WantedCut, cutPlan } from './cut-plan.ts';
 
 const named = (lengths: readonly number[]): WantedCut[] => lengths.map((lengthMm, i) => ({ id: `c${i}`, lengthMm }));
-const stock = (boughtMm: readonly number[], inBoxMm: readonly number[] = [], cutLossMm = 0, endsWasteMm = 0) => ({ boughtMm, inBoxMm, cutLossMm, endsWasteMm });
+const stock = (boughtMm: readonly number[], inBoxMm: readonly number[] = [], cutLossMm = 0, endsWasteMm = 0) => ({
+  boughtMm,
+  inBoxMm,
+  cutLossMm,
+  endsWasteMm,
+});
 
 /** Fewest lengths by trying every way to share the cuts out. */
 function fewestByTrying(lengths: readonly number[], roomMm: number, lossMm: number): number {
@@ -81,19 +86,26 @@ describe('cut plan', () => {
 
   it('up to eight cuts it finds the fewest lengths that trying everything finds (seed 41)', () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 50, max: 1000 }), { maxLength: 8 }), fc.integer({ min: 0, max: 10 }), (lengths, loss) => {
-        const cuts = named(lengths);
-        const plan = cutPlan(cuts, stock([1000], [], loss));
-        checked(plan, cuts, loss, 0);
-        expect(plan.lengths.length).toBe(fewestByTrying(lengths, 1000, loss));
-      }),
+      fc.property(
+        fc.array(fc.integer({ min: 50, max: 1000 }), { maxLength: 8 }),
+        fc.integer({ min: 0, max: 10 }),
+        (lengths, loss) => {
+          const cuts = named(lengths);
+          const plan = cutPlan(cuts, stock([1000], [], loss));
+          checked(plan, cuts, loss, 0);
+          expect(plan.lengths.length).toBe(fewestByTrying(lengths, 1000, loss));
+        },
+      ),
       { seed: 41, numRuns: 300 },
     );
   });
 
   it('many cuts out of lengths known to be filled whole: never more than 11/9 of them and one (seed 42)', () => {
     // Lengths cut up without waste have a known least number of lengths: the planted one. Bound: Johnson 1973, longest first.
-    const planted = fc.array(fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 2, maxLength: 5 }), { minLength: 4, maxLength: 12 });
+    const planted = fc.array(fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 2, maxLength: 5 }), {
+      minLength: 4,
+      maxLength: 12,
+    });
     fc.assert(
       fc.property(planted, (bins) => {
         const lengths = bins.flatMap((parts) => {

@@ -56,7 +56,8 @@ export function cutPlan(cuts: readonly WantedCut[], stock: CutStock): CutPlan {
 }
 
 /** Cuts with a loss between each two. */
-const spent = (cuts: readonly WantedCut[], lossMm: number): number => cuts.reduce((sum, cut) => sum + cut.lengthMm, 0) + Math.max(0, cuts.length - 1) * lossMm;
+const spent = (cuts: readonly WantedCut[], lossMm: number): number =>
+  cuts.reduce((sum, cut) => sum + cut.lengthMm, 0) + Math.max(0, cuts.length - 1) * lossMm;
 
 function written(from: CutLength['from'], lengthMm: number, cuts: readonly WantedCut[], stock: CutStock): CutLength {
   const leftMm = Math.max(0, lengthMm - stock.endsWasteMm - spent(cuts, stock.cutLossMm) - stock.cutLossMm);
@@ -88,7 +89,9 @@ function fewestMetres(cuts: readonly WantedCut[], stock: CutStock): CutLength[] 
     const roomMm = size - stock.endsWasteMm;
     const fitting = cuts.filter((cut) => cut.lengthMm <= roomMm);
     if (fitting.length < cuts.length) continue;
-    const bins = packed(fitting, roomMm, stock.cutLossMm).map((bin) => written('bought', shortest(bin, sizes, stock), bin, stock));
+    const bins = packed(fitting, roomMm, stock.cutLossMm).map((bin) =>
+      written('bought', shortest(bin, sizes, stock), bin, stock),
+    );
     const metres = bins.reduce((sum, bin) => sum + bin.lengthMm, 0);
     if (metres < bestMm || (metres === bestMm && bins.length < best.length)) [best, bestMm] = [bins, metres];
   }

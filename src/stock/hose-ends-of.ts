@@ -7,12 +7,17 @@ import { makeUpIds } from './part-uses.ts';
 export function hoseEndId(makeUp: readonly unknown[] | undefined, shelf: Catalogue): string | undefined {
   const last = makeUpIds(makeUp ?? []).at(-1);
   if (last === undefined) return undefined;
-  const isAdapter = shelf.adapters.some((row) => row.id === last) || shelf.bulkheadFittings.some((row) => row.id === last);
+  const isAdapter =
+    shelf.adapters.some((row) => row.id === last) || shelf.bulkheadFittings.some((row) => row.id === last);
   return isAdapter ? undefined : last;
 }
 
 /** The catalogue's rows of the hose ends of a way. */
-export function hoseEndRows(ends: readonly { readonly makeUp?: readonly unknown[] | undefined }[], hoseIds: readonly (string | undefined)[], shelf: Catalogue): HoseEndRow[] {
+export function hoseEndRows(
+  ends: readonly { readonly makeUp?: readonly unknown[] | undefined }[],
+  hoseIds: readonly (string | undefined)[],
+  shelf: Catalogue,
+): HoseEndRow[] {
   const rows = hoseIds.flatMap((id) => {
     const hose = id === undefined ? undefined : shelf.findHose(id);
     return hose === undefined ? [] : shelf.hoseEndsFor(hose);
@@ -22,5 +27,9 @@ export function hoseEndRows(ends: readonly { readonly makeUp?: readonly unknown[
 
 /** Can one of its ends be set anew on the hose, by hand or by undoing it? Then the angle between its elbows is not fixed. */
 export function turnsOnHose(way: Way | TakenWay, shelf: Catalogue): boolean {
-  return hoseEndRows(way.ends, way.pieces.map((piece) => piece.hose), shelf).some((row) => row.fixing === 'reusable' || fixingRow(row.fixing).turnsOnHose);
+  return hoseEndRows(
+    way.ends,
+    way.pieces.map((piece) => piece.hose),
+    shelf,
+  ).some((row) => row.fixing === 'reusable' || fixingRow(row.fixing).turnsOnHose);
 }

@@ -2,7 +2,8 @@
 export { cutPlan } from './cut-plan.ts';
 export type { CutLength, CutPlan, CutStock, WantedCut } from './cut-plan.ts';
 export { order } from './order.ts';
-export type { CutSheet, Order, OrderCut, OrderOptions, OrderRow } from './order.ts';
+export type { CutSheet, Order, OrderCut, OrderOptions } from './order.ts';
+export type { OrderRow } from './order-row.ts';
 export { cutsCsv, orderCsv } from './order-csv.ts';
 export type { PartKind } from './part-index.ts';
 export type { LineWithWay, PlannedLines } from './planned-lines.ts';

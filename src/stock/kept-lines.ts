@@ -6,7 +6,15 @@ import { type Catalogue, dutyNeeds } from '#standards';
 import { askedOtherwise } from './asked-otherwise.ts';
 import { changedFor } from './changed-parts.ts';
 import { turnsOnHose } from './hose-ends-of.ts';
-import { type BrokenGap, bodiesOf, gapsBroken, hoseLength, laidAnew, turnBetweenEnds, wayWithBodies } from './laid-way.ts';
+import {
+  type BrokenGap,
+  bodiesOf,
+  gapsBroken,
+  hoseLength,
+  laidAnew,
+  turnBetweenEnds,
+  wayWithBodies,
+} from './laid-way.ts';
 import { type PortMove, movedPort, movesAlike } from './moved-port.ts';
 import { type PlannedLines, linesWithWays } from './planned-lines.ts';
 
@@ -42,7 +50,9 @@ export function keptLines(a: LinesWorld, plannedA: PlannedLines, b: LinesWorld):
   const changed = changedFor(a, b);
   const answers = linesWithWays(a.car, plannedA).flatMap(({ line, way }) => {
     const lineB = findLine(b.car, line.id);
-    return way === null || lineB === undefined || way.bodies.length === 0 ? [] : [judged({ a, lineA: line, way, b, lineB, seen: () => changed(line, lineB) })];
+    return way === null || lineB === undefined || way.bodies.length === 0
+      ? []
+      : [judged({ a, lineA: line, way, b, lineB, seen: () => changed(line, lineB) })];
   });
   const isMoved = (answer: KeptLine | NotKept): number => ('moved' in answer && answer.moved ? 1 : 0);
   for (const answer of [...answers].sort((p, q) => isMoved(p) - isMoved(q))) {
@@ -58,7 +68,18 @@ export function keptLines(a: LinesWorld, plannedA: PlannedLines, b: LinesWorld):
 
 /** The second car with the lines that still do standing in it as made: what a plan then leaves alone. */
 export function withKept(car: Car, { kept }: KeptLines): Car {
-  return { ...car, lines: car.lines.map((line) => (kept.has(line.id) ? { ...line, state: line.state === 'planned' ? 'made' : line.state, taken: kept.get(line.id)!.way as unknown as TakenWay } : line)) };
+  return {
+    ...car,
+    lines: car.lines.map((line) =>
+      kept.has(line.id)
+        ? {
+            ...line,
+            state: line.state === 'planned' ? 'made' : line.state,
+            taken: kept.get(line.id)!.way as unknown as TakenWay,
+          }
+        : line,
+    ),
+  };
 }
 
 /** Farther than this a port did not move a little: the line is planned anew [mm, deg]. */
@@ -86,7 +107,8 @@ function judged(both: Case): KeptLine | NotKept {
   const moves = portMoves(a, lineA, b, lineB);
   if (moves === null) return { line: lineA.id, why: ['one of its ports is gone'] };
   const before = bodiesOf(way);
-  if (moves.every((move) => move.stays)) return held(both, { way, bodies: before, moved: false, words: 'ports, hose and gaps stay as they were' });
+  if (moves.every((move) => move.stays))
+    return held(both, { way, bodies: before, moved: false, words: 'ports, hose and gaps stay as they were' });
   const cannot = cannotFollow(lineB, way, moves);
   if (cannot !== null) return { line: lineA.id, why: [`${moveWords(lineB, moves)}${cannot}`] };
   const bodies = laidAnew(before, moves[0].motion, moves[1].motion, movesAlike(moves[0], moves[1]));
@@ -98,7 +120,12 @@ function judged(both: Case): KeptLine | NotKept {
 }
 
 function portMoves(a: LinesWorld, lineA: Line, b: LinesWorld, lineB: Line): readonly [PortMove, PortMove] | null {
-  const [fromA, toA, fromB, toB] = [a.bay.ports.get(lineA.from), a.bay.ports.get(lineA.to), b.bay.ports.get(lineB.from), b.bay.ports.get(lineB.to)];
+  const [fromA, toA, fromB, toB] = [
+    a.bay.ports.get(lineA.from),
+    a.bay.ports.get(lineA.to),
+    b.bay.ports.get(lineB.from),
+    b.bay.ports.get(lineB.to),
+  ];
   if (fromA === undefined || toA === undefined || fromB === undefined || toB === undefined) return null;
   return [movedPort(fromA, fromB), movedPort(toA, toB)];
 }
@@ -120,11 +147,18 @@ function cannotFollow(line: Line, way: Way | TakenWay, moves: readonly [PortMove
   if (rigid && !movesAlike(moves[0], moves[1])) return '; tube does not follow';
   if (line.through.length > 0) return '; what it passes through stays where it is';
   const need = dutyNeeds(line.duty);
-  return need.mustFall || need.mustRise || line.rises === true || line.fall !== undefined ? '; it must fall or rise all the way, so its way is worked out again' : null;
+  return need.mustFall || need.mustRise || line.rises === true || line.fall !== undefined
+    ? '; it must fall or rise all the way, so its way is worked out again'
+    : null;
 }
 
 /** What stops a hose from following its ports; null where it does. */
-function hoseFollows(way: Way | TakenWay, before: readonly Body[], after: readonly Body[], shelf: Catalogue): string | null {
+function hoseFollows(
+  way: Way | TakenWay,
+  before: readonly Body[],
+  after: readonly Body[],
+  shelf: Catalogue,
+): string | null {
   const [piece] = way.pieces;
   const longer = hoseLength(after) - hoseLength(before);
   const cutMm = piece?.cutLengthMm ?? hoseLength(before);
@@ -135,11 +169,14 @@ function hoseFollows(way: Way | TakenWay, before: readonly Body[], after: readon
   const hose = after.find((body) => body.part === 'hose');
   const radiusMm = hose === undefined ? Number.POSITIVE_INFINITY : tightestBend(hose.path).radiusMm;
   const leastMm = piece?.minBendRadiusMm ?? 0;
-  if (radiusMm < leastMm * BEND_GRACE && radiusMm < (piece?.tightestBendMm ?? 0) * BEND_GRACE) return `it would bend to ${radiusMm.toFixed(0)} mm, the hose allows ${leastMm}`;
+  if (radiusMm < leastMm * BEND_GRACE && radiusMm < (piece?.tightestBendMm ?? 0) * BEND_GRACE)
+    return `it would bend to ${radiusMm.toFixed(0)} mm, the hose allows ${leastMm}`;
   const [was, is] = [turnBetweenEnds(before), turnBetweenEnds(after)];
   if (was === null || is === null || turnsOnHose(way, shelf)) return null;
   const off = Math.abs(((is - was + 540) % 360) - 180);
-  return off > ELBOWS_DEG ? `its two elbows would have to stand ${is.toFixed(0)}° to each other, they stand at ${was.toFixed(0)}° (±${ELBOWS_DEG}°)` : null;
+  return off > ELBOWS_DEG
+    ? `its two elbows would have to stand ${is.toFixed(0)}° to each other, they stand at ${was.toFixed(0)}° (±${ELBOWS_DEG}°)`
+    : null;
 }
 
 interface Laid {
@@ -153,22 +190,31 @@ interface Laid {
 function held({ a, lineA, way: had, b, lineB, seen }: Case, { way, bodies, moved, words }: Laid): KeptLine | NotKept {
   const now = gapsBroken(moved ? b.bay : seen(), lineB, way, bodies);
   const was = now.length === 0 ? [] : gapsBroken(only(a.bay, now), lineA, had, bodiesOf(had));
-  const worse = now.filter((gap) => !was.some((old) => old.part === gap.part && gap.gapMm > old.gapMm - 0.5 && gap.keepOffMm <= old.keepOffMm + 0.5));
+  const worse = now.filter(
+    (gap) =>
+      !was.some((old) => old.part === gap.part && gap.gapMm > old.gapMm - 0.5 && gap.keepOffMm <= old.keepOffMm + 0.5),
+  );
   if (worse.length === 0) return { line: lineA.id, way, bodies, why: words, moved };
   return { line: lineA.id, why: worse.map((gap) => gapWords(gap)) };
 }
 
 /** The space of the first car with only the parts that are in question. */
-const only = (bay: Bay, gaps: readonly BrokenGap[]): Bay => ({ ...bay, parts: bay.parts.filter((part) => gaps.some((gap) => gap.part === part.id)) });
+const only = (bay: Bay, gaps: readonly BrokenGap[]): Bay => ({
+  ...bay,
+  parts: bay.parts.filter((part) => gaps.some((gap) => gap.part === part.id)),
+});
 
 const gapWords = ({ part, gapMm, keepOffMm }: BrokenGap): string =>
-  keepOffMm === 0 ? `where it lies it may touch ${part} at worst (${gapMm.toFixed(0)} mm)` : `where it lies it passes ${part} at ${gapMm.toFixed(0)} mm; wants ${keepOffMm.toFixed(0)}`;
+  keepOffMm === 0
+    ? `where it lies it may touch ${part} at worst (${gapMm.toFixed(0)} mm)`
+    : `where it lies it passes ${part} at ${gapMm.toFixed(0)} mm; wants ${keepOffMm.toFixed(0)}`;
 
 /** Another kept line that this one would lie against. */
 function lineHit(bodies: readonly Body[], others: readonly KeptLine[], keepOffMm: number): string | null {
   for (const other of others) {
     const { gapMm } = pathsGap(bodies, other.bodies, keepOffMm);
-    if (gapMm < keepOffMm - 0.05) return `it would lie ${gapMm.toFixed(0)} mm from ${other.line}; lines want ${keepOffMm}`;
+    if (gapMm < keepOffMm - 0.05)
+      return `it would lie ${gapMm.toFixed(0)} mm from ${other.line}; lines want ${keepOffMm}`;
   }
   return null;
 }

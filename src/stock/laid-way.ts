@@ -5,14 +5,22 @@ import type { Way } from '#lines';
 import { straightBehindFitting } from '#standards';
 
 /** The bodies of a way as solids. */
-export const bodiesOf = (way: Way | TakenWay): Body[] => way.bodies.map(({ part, pathMm, odMm }) => ({ part, path: Float64Array.from(pathMm.flat()), radiusMm: odMm / 2 }));
+export const bodiesOf = (way: Way | TakenWay): Body[] =>
+  way.bodies.map(({ part, pathMm, odMm }) => ({ part, path: Float64Array.from(pathMm.flat()), radiusMm: odMm / 2 }));
 
 /** A way's bodies written back as they now lie, everything else as it was. */
 export function wayWithBodies(way: Way | TakenWay, bodies: readonly Body[]): Way | TakenWay {
   const round = (v: number): number => Number(v.toFixed(3));
   const written = way.bodies.map((body, i) => {
     const path = bodies[i]!.path;
-    return { ...body, pathMm: Array.from({ length: path.length / 3 }, (_, n): [number, number, number] => [round(path[3 * n]!), round(path[3 * n + 1]!), round(path[3 * n + 2]!)]) };
+    return {
+      ...body,
+      pathMm: Array.from({ length: path.length / 3 }, (_, n): [number, number, number] => [
+        round(path[3 * n]!),
+        round(path[3 * n + 1]!),
+        round(path[3 * n + 2]!),
+      ]),
+    };
   });
   return { ...way, bodies: written } as Way | TakenWay;
 }
@@ -34,7 +42,8 @@ export function laidAnew(bodies: readonly Body[], from: RigidMotion, to: RigidMo
 }
 
 /** Length of the hose that shows [mm]. */
-export const hoseLength = (bodies: readonly Body[]): number => bodies.filter(isFlexible).reduce((sum, body) => sum + polylineLength(body.path), 0);
+export const hoseLength = (bodies: readonly Body[]): number =>
+  bodies.filter(isFlexible).reduce((sum, body) => sum + polylineLength(body.path), 0);
 
 /** Angle between the two elbows of a hose as it lies; null where an end is straight or the line is not one hose. */
 export function turnBetweenEnds(bodies: readonly Body[]): number | null {
@@ -78,7 +87,12 @@ export function gapsBroken(bay: Bay, line: Line, way: Way | TakenWay, bodies: re
   };
   return gapFaults(gapsToParts(inBay, bay))
     .filter((fault) => fault.when !== 'worst')
-    .map(({ row, region, when }) => ({ part: row.part, gapMm: when === 'touched' ? region.worstMm : region.gapMm, keepOffMm: when === 'touched' ? 0 : region.keepOffMm, atMm: region.atMm }));
+    .map(({ row, region, when }) => ({
+      part: row.part,
+      gapMm: when === 'touched' ? region.worstMm : region.gapMm,
+      keepOffMm: when === 'touched' ? 0 : region.keepOffMm,
+      atMm: region.atMm,
+    }));
 }
 
 /** What is screwed on a fitting, and a grommet's lip, may stand this close to the panel beside it [mm]. */
@@ -93,16 +107,26 @@ function crossingsOf(bay: Bay, line: Line, bodies: readonly Body[]): NonNullable
     if (n >= 0) {
       used.add(n);
       const start = bodies.slice(0, n).reduce((sum, body) => sum + polylineLength(body.path), 0);
-      return [{ part, alongMm: [start - BESIDE_FITTING_MM, start + polylineLength(bodies[n]!.path) + BESIDE_FITTING_MM] as const }];
+      return [
+        {
+          part,
+          alongMm: [start - BESIDE_FITTING_MM, start + polylineLength(bodies[n]!.path) + BESIDE_FITTING_MM] as const,
+        },
+      ];
     }
     const panel = bay.partById.get(part);
     if (panel === undefined || panel.solids.length === 0) return [];
     const { alongMm, radiusMm } = nearestTo((x, y, z) => Math.abs(distanceToPart(panel, x, y, z)), bodies);
-    return [{ part, alongMm: [alongMm - radiusMm - BESIDE_GROMMET_MM, alongMm + radiusMm + BESIDE_GROMMET_MM] as const }];
+    return [
+      { part, alongMm: [alongMm - radiusMm - BESIDE_GROMMET_MM, alongMm + radiusMm + BESIDE_GROMMET_MM] as const },
+    ];
   });
 }
 
-function nearestTo(distanceAt: (x: number, y: number, z: number) => number, bodies: readonly Body[]): { alongMm: number; radiusMm: number } {
+function nearestTo(
+  distanceAt: (x: number, y: number, z: number) => number,
+  bodies: readonly Body[],
+): { alongMm: number; radiusMm: number } {
   let along = 0;
   let best = Number.POSITIVE_INFINITY;
   let found = { alongMm: 0, radiusMm: 0 };

@@ -1,5 +1,18 @@
 import type { BayPort } from '#bay';
-import { type RigidMotion, type Vec, composed, cross, distance, dot, motionAbout, norm, perpendicular, shifted, still, sub } from '#geometry';
+import {
+  type RigidMotion,
+  type Vec,
+  composed,
+  cross,
+  distance,
+  dot,
+  motionAbout,
+  norm,
+  perpendicular,
+  shifted,
+  still,
+  sub,
+} from '#geometry';
 
 /** How a port stands in one car against the other. */
 export interface PortMove {
@@ -22,7 +35,8 @@ export function movedPort(before: BayPort, after: BayPort): PortMove {
   if (stays) return { motion: still, shiftMm: 0, turnDeg: 0, stays };
   const shift = shifted(sub(after.at, before.at));
   if (turnDeg < SAME_DEG) return { motion: shift, shiftMm, turnDeg: 0, stays };
-  const axis: Vec = norm(cross(before.faces, after.faces)) > 1e-9 ? cross(before.faces, after.faces) : perpendicular(before.faces);
+  const axis: Vec =
+    norm(cross(before.faces, after.faces)) > 1e-9 ? cross(before.faces, after.faces) : perpendicular(before.faces);
   return { motion: composed(shift, motionAbout(before.at, axis, turn)), shiftMm, turnDeg, stays };
 }
 
@@ -34,8 +48,9 @@ export function movesAlike(a: PortMove, b: PortMove): boolean {
     [0, 1000, 0],
   ];
   return probes.every((p) => {
-    const [x, y] = [a.motion, b.motion].map((m): Vec => [dot(m.rows[0], p) + m.shift[0], dot(m.rows[1], p) + m.shift[1], dot(m.rows[2], p) + m.shift[2]]);
+    const [x, y] = [a.motion, b.motion].map(
+      (m): Vec => [dot(m.rows[0], p) + m.shift[0], dot(m.rows[1], p) + m.shift[1], dot(m.rows[2], p) + m.shift[2]],
+    );
     return distance(x!, y!) < SAME_MM;
   });
 }
-

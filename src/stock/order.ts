@@ -1,26 +1,11 @@
 import type { Car } from '#car';
 import type { Catalogue } from '#standards';
 import { type CutPlan, cutPlan } from './cut-plan.ts';
-import { type PartFacts, type PartIndex, type PartKind, partIndex, partKinds } from './part-index.ts';
+import type { OrderRow } from './order-row.ts';
+import { type PartFacts, type PartIndex, partIndex, partKinds } from './part-index.ts';
 import { type PartUse, type PieceUse, partUses, pieceUses } from './part-uses.ts';
 import { type PlannedLines, isMade, linesWithWays } from './planned-lines.ts';
 import { spareRows } from './spare-rows.ts';
-
-/** One row of the order: a part, or a hose or tube by the metre. */
-export interface OrderRow extends Omit<PartFacts, 'unknown'> {
-  readonly id: string;
-  readonly kind: PartKind;
-  /** What the planned lines need; metres for hose and tube, losses counted. */
-  readonly qty: number;
-  readonly unit: 'each' | 'm';
-  /** "O1 at tank.out"; "(2)" behind it where one place takes more than one. */
-  readonly usedIn: readonly string[];
-  /** Taken from the shelf. */
-  readonly inBox: number;
-  readonly toBuy: number;
-  /** Carried against need, not built in. */
-  readonly spare?: boolean;
-}
 
 /** One length to cut. */
 export interface OrderCut {
@@ -30,7 +15,7 @@ export interface OrderCut {
   readonly kind: 'hose' | 'tube';
   readonly lengthMm: number;
   /** Which length of the line it is, from 1. */
-  readonly piece: number;
+  readonly number: number;
   readonly allowanceMm: readonly [number, number];
 }
 
@@ -39,7 +24,7 @@ export interface CutSheet extends CutPlan {
   readonly id: string;
   readonly kind: 'hose' | 'tube';
   /** To buy [m]. */
-  readonly metres: number;
+  readonly toBuyM: number;
 }
 
 export interface Order {
@@ -48,7 +33,11 @@ export interface Order {
   readonly hoseByTheMetre: readonly CutSheet[];
   readonly tubes: readonly CutSheet[];
   /** Brackets to make, for clamps with nothing fixed within reach. */
-  readonly brackets: readonly { readonly line: string; readonly alongMm: number; readonly atMm: readonly [number, number, number] }[];
+  readonly brackets: readonly {
+    readonly line: string;
+    readonly alongMm: number;
+    readonly atMm: readonly [number, number, number];
+  }[];
   /** Sum of what has a price, for each currency. */
   readonly cost: readonly { readonly currency: string; readonly sum: number }[];
   /** Rows to buy that have no price. */
@@ -71,7 +60,13 @@ export interface OrderOptions {
   readonly endsWasteMm?: number;
 }
 
-const usual = { spares: true, tubeStockMm: [2000, 6000], hoseRollM: 20, cutLossMm: 3, endsWasteMm: 20 } as const satisfies Required<OrderOptions>;
+const usual = {
+  spares: true,
+  tubeStockMm: [2000, 6000],
+  hoseRollM: 20,
+  cutLossMm: 3,
+  endsWasteMm: 20,
+} as const satisfies Required<OrderOptions>;
 
 /** What to buy for every planned line that has a way: every part counted, less the box, with the cuts and what they come from. */
 export function order(car: Car, planned: PlannedLines, shelf: Catalogue, options: OrderOptions = {}): Order {
@@ -81,7 +76,10 @@ export function order(car: Car, planned: PlannedLines, shelf: Catalogue, options
   const uses = toBuild.flatMap(({ line, way }) => partUses(car, line, way!, shelf));
   const pieces = toBuild.flatMap(({ line, way }) => pieceUses(line, way!, shelf));
   const everyPiece = all.flatMap(({ line, way }) => (way === null ? [] : pieceUses(line, way, shelf)));
-  const facts = partIndex(shelf, everyPiece.map((piece) => piece.id));
+  const facts = partIndex(
+    shelf,
+    everyPiece.map((piece) => piece.id),
+  );
   const box = new Box(car);
   const sheets = cutSheets(pieces, box, wish);
   const rows = sortedRows([...lengthRows(sheets, pieces, facts, box), ...partRows(uses, facts, box)]);
@@ -89,11 +87,20 @@ export function order(car: Car, planned: PlannedLines, shelf: Catalogue, options
   const everything = [...rows, ...spares];
   return {
     rows: everything,
-    cuts: pieces.map(({ line, id, kind, lengthMm, piece, allowanceMm }) => ({ line, hose: id, kind, lengthMm, piece, allowanceMm })),
+    cuts: pieces.map(({ line, id, kind, lengthMm, piece, allowanceMm }) => ({
+      line,
+      hose: id,
+      kind,
+      lengthMm,
+      number: piece,
+      allowanceMm,
+    })),
     hoseByTheMetre: sheets.filter((sheet) => sheet.kind === 'hose'),
     tubes: sheets.filter((sheet) => sheet.kind === 'tube'),
     brackets: toBuild.flatMap(({ line, way }) =>
-      (way!.clamps ?? []).filter((clamp) => clamp.bracket === true).map((clamp) => ({ line: line.id, alongMm: clamp.alongMm ?? 0, atMm: clamp.atMm ?? ([0, 0, 0] as const) })),
+      (way!.clamps ?? [])
+        .filter((clamp) => clamp.bracket === true)
+        .map((clamp) => ({ line: line.id, alongMm: clamp.alongMm ?? 0, atMm: clamp.atMm ?? ([0, 0, 0] as const) })),
     ),
     ...costOf(everything),
     withoutWay: all.filter(({ line, way }) => !isMade(line) && way === null).map(({ line }) => line.id),
@@ -126,7 +133,16 @@ function partRows(uses: readonly PartUse[], facts: PartIndex, box: Box): OrderRo
   return [...byId].map(([id, all]) => {
     const qty = all.reduce((sum, use) => sum + use.qty, 0);
     const inBox = box.take(id, qty);
-    return { id, ...known(facts(id)), kind: all[0]!.kind, qty, unit: 'each', usedIn: all.map((use) => (use.qty === 1 ? use.where : `${use.where} (${use.qty})`)), inBox, toBuy: qty - inBox };
+    return {
+      id,
+      ...known(facts(id)),
+      kind: all[0]!.kind,
+      qty,
+      unit: 'each',
+      usedIn: all.map((use) => (use.qty === 1 ? use.where : `${use.where} (${use.qty})`)),
+      inBox,
+      toBuy: qty - inBox,
+    };
   });
 }
 
@@ -140,12 +156,20 @@ function cutSheets(pieces: readonly PieceUse[], box: Box, wish: Required<OrderOp
   return ids.map((id) => {
     const mine = pieces.filter((piece) => piece.id === id);
     const { kind } = mine[0]!;
-    const wanted = mine.map((piece) => ({ id: `${piece.line} piece ${piece.piece}`, lengthMm: piece.lengthMm + piece.allowanceMm[1] }));
+    const wanted = mine.map((piece) => ({
+      id: `${piece.line} piece ${piece.piece}`,
+      lengthMm: piece.lengthMm + piece.allowanceMm[1],
+    }));
     const inBoxMm = box.has(id) > 0 ? [box.has(id) * 1000] : [];
-    const boughtMm = kind === 'tube' ? wish.tubeStockMm : Array.from({ length: Math.max(1, Math.ceil(wish.hoseRollM)) }, (_, i) => 1000 * (i + 1));
+    const boughtMm =
+      kind === 'tube'
+        ? wish.tubeStockMm
+        : Array.from({ length: Math.max(1, Math.ceil(wish.hoseRollM)) }, (_, i) => 1000 * (i + 1));
     const plan = cutPlan(wanted, { inBoxMm, boughtMm, cutLossMm: wish.cutLossMm, endsWasteMm: wish.endsWasteMm });
-    const metres = plan.lengths.filter((length) => length.from === 'bought').reduce((sum, length) => sum + length.lengthMm, 0) / 1000;
-    return { id, kind, metres: round(metres), ...plan };
+    const metres =
+      plan.lengths.filter((length) => length.from === 'bought').reduce((sum, length) => sum + length.lengthMm, 0) /
+      1000;
+    return { id, kind, toBuyM: round(metres), ...plan };
   });
 }
 
@@ -153,7 +177,11 @@ function lengthRows(sheets: readonly CutSheet[], pieces: readonly PieceUse[], fa
   return sheets.map((sheet) => {
     const mine = pieces.filter((piece) => piece.id === sheet.id);
     const used = (from: 'box' | 'bought'): number =>
-      round(sheet.lengths.filter((length) => length.from === from).reduce((sum, length) => sum + length.lengthMm - length.leftMm, 0) / 1000);
+      round(
+        sheet.lengths
+          .filter((length) => length.from === from)
+          .reduce((sum, length) => sum + length.lengthMm - length.leftMm, 0) / 1000,
+      );
     const inBox = box.take(sheet.id, used('box'));
     const found = facts(sheet.id);
     return {
@@ -165,7 +193,7 @@ function lengthRows(sheets: readonly CutSheet[], pieces: readonly PieceUse[], fa
       unit: 'm',
       usedIn: mine.map((piece) => `${piece.line} piece ${piece.piece}, ${piece.lengthMm} mm`),
       inBox,
-      toBuy: sheet.metres,
+      toBuy: sheet.toBuyM,
     };
   });
 }
@@ -180,17 +208,31 @@ function sortedRows(rows: readonly OrderRow[]): OrderRow[] {
 function costOf(rows: readonly OrderRow[]): Pick<Order, 'cost' | 'unpriced'> {
   const sums = new Map<string, number>();
   const toBuy = rows.filter((row) => row.toBuy > 0);
-  for (const row of toBuy) if (row.price !== undefined) sums.set(row.currency ?? '', (sums.get(row.currency ?? '') ?? 0) + row.toBuy * row.price);
+  for (const row of toBuy)
+    if (row.price !== undefined)
+      sums.set(row.currency ?? '', (sums.get(row.currency ?? '') ?? 0) + row.toBuy * row.price);
   return {
-    cost: [...sums].map(([currency, sum]) => ({ currency, sum: Number(sum.toFixed(2)) })).sort((a, b) => (a.currency < b.currency ? -1 : 1)),
+    cost: [...sums]
+      .map(([currency, sum]) => ({ currency, sum: Number(sum.toFixed(2)) }))
+      .sort((a, b) => (a.currency < b.currency ? -1 : 1)),
     unpriced: toBuy.filter((row) => row.price === undefined).length,
   };
 }
 
 function remarksOn(sheets: readonly CutSheet[], rows: readonly OrderRow[]): string[] {
-  const long = sheets.flatMap((sheet) => sheet.tooLong.map((cut) => `${cut.id}: ${cut.lengthMm} mm of ${sheet.id} is longer than any length it comes in; it needs a joint or a longer length`));
-  const fromBox = sheets.filter((sheet) => sheet.lengths.some((length) => length.from === 'box')).map((sheet) => `${sheet.id}: what the box holds is taken to be one length; measure it before buying`);
+  const long = sheets.flatMap((sheet) =>
+    sheet.tooLong.map(
+      (cut) =>
+        `${cut.id}: ${cut.lengthMm} mm of ${sheet.id} is longer than any length it comes in; it needs a joint or a longer length`,
+    ),
+  );
+  const fromBox = sheets
+    .filter((sheet) => sheet.lengths.some((length) => length.from === 'box'))
+    .map((sheet) => `${sheet.id}: what the box holds is taken to be one length; measure it before buying`);
   const measured = rows.filter((row) => row.measure && row.toBuy > 0).length;
-  const measure = measured === 0 ? [] : [`${measured} rows have the dimensions of a usual part: measure the part in your hand before cutting to it`];
+  const measure =
+    measured === 0
+      ? []
+      : [`${measured} rows have the dimensions of a usual part: measure the part in your hand before cutting to it`];
   return [...long, ...fromBox, ...measure];
 }

@@ -1,7 +1,19 @@
 import { type Catalogue, type End, type Row, builtInBulkheadFittings, describeEnd, threadOf } from '#standards';
 
 /** What kind of thing a row of the order is; also the order in which the kinds are listed. */
-export const partKinds = ['hose', 'tube', 'hose-end', 'adapter', 'bulkhead-fitting', 'locknut', 'seal', 'clamp', 'p-clip', 'grommet', 'plug'] as const;
+export const partKinds = [
+  'hose',
+  'tube',
+  'hose-end',
+  'adapter',
+  'bulkhead-fitting',
+  'locknut',
+  'seal',
+  'clamp',
+  'p-clip',
+  'grommet',
+  'plug',
+] as const;
 export type PartKind = (typeof partKinds)[number];
 
 /** What the catalogue says of a part to whoever buys it. */
@@ -32,19 +44,25 @@ export function partIndex(shelf: Catalogue, hoseIds: Iterable<string>): PartInde
   for (const row of shelf.tubes) put(row);
   for (const row of shelf.adapters) put(row, { ...threads(row.a, row.b), ...hex(row.hexMm) });
   for (const row of shelf.bulkheadFittings) put(row, { ...threads(row.a, row.b), ...hex(row.hexMm) });
-  for (const row of shelf.seals) put(row, row.kind === 'o-ring' && row.id.startsWith('o-ring-9') ? { standard: 'AS568' } : {});
+  for (const row of shelf.seals)
+    put(row, row.kind === 'o-ring' && row.id.startsWith('o-ring-9') ? { standard: 'AS568' } : {});
   for (const row of shelf.clamps) put(row, { thread: row.screw });
   for (const row of shelf.grommets) put(row);
   for (const row of shelf.plugs) put(row, { ...threads(row.closes), ...hex(row.hexMm) });
   for (const id of hoseIds) {
     const hose = shelf.findHose(id);
-    for (const row of hose === undefined ? [] : shelf.hoseEndsFor(hose)) put(row, { ...threads(row.to), ...hex(row.nutHexMm) });
+    for (const row of hose === undefined ? [] : shelf.hoseEndsFor(hose))
+      put(row, { ...threads(row.to), ...hex(row.nutHexMm) });
   }
   for (const row of builtInBulkheadFittings) {
     const { thread } = threads(row.a);
     if (row.a.dash === undefined) continue;
     const id = locknutId(row.a.dash);
-    facts.set(id, { name: `-${row.a.dash} bulkhead locknut; many fittings come with one`, ...(thread === undefined ? {} : { thread }), measure: true });
+    facts.set(id, {
+      name: `-${row.a.dash} bulkhead locknut; many fittings come with one`,
+      ...(thread === undefined ? {} : { thread }),
+      measure: true,
+    });
   }
   return (id) => facts.get(id) ?? { name: id, measure: true, unknown: true };
 }

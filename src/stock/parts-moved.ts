@@ -44,7 +44,12 @@ interface Count {
  * Parts that the second car needs beyond what the first gives, and what is left of the first. A line that is kept keeps its parts. Of a line
  * already made, hose, seals and ends that cannot be used again give nothing, except as a whole hose that does elsewhere.
  */
-export function partsMoved(a: LinesWorld, b: LinesWorld, moves: readonly PartsMove[], elsewhere: readonly FitsElsewhere[]): { buy: BuyRow[]; surplus: SurplusRow[] } {
+export function partsMoved(
+  a: LinesWorld,
+  b: LinesWorld,
+  moves: readonly PartsMove[],
+  elsewhere: readonly FitsElsewhere[],
+): { buy: BuyRow[]; surplus: SurplusRow[] } {
   const needed = new Map<string, Count>();
   const given = new Map<string, Count>();
   const passedOn = new Set(elsewhere.map((fit) => fit.line));
@@ -53,7 +58,13 @@ export function partsMoved(a: LinesWorld, b: LinesWorld, moves: readonly PartsMo
     if (is?.way) count(needed, usesOf(b, is));
     if (was?.way) count(given, givesOf(a, was, passedOn.has(was.line.id)));
   }
-  const hoses = [...needed.keys(), ...given.keys(), ...moves.flatMap(({ was, is }) => [was, is]).flatMap((entry) => entry?.way?.pieces.flatMap((piece) => piece.hose ?? []) ?? [])];
+  const hoses = [
+    ...needed.keys(),
+    ...given.keys(),
+    ...moves
+      .flatMap(({ was, is }) => [was, is])
+      .flatMap((entry) => entry?.way?.pieces.flatMap((piece) => piece.hose ?? []) ?? []),
+  ];
   const [factsA, factsB] = [partIndex(a.shelf, hoses), partIndex(b.shelf, hoses)];
   const nameOf = (id: string): string => (factsB(id).unknown === true ? factsA(id).name : factsB(id).name);
   const spoken = inUseBefore(a, moves);
@@ -66,7 +77,16 @@ export function partsMoved(a: LinesWorld, b: LinesWorld, moves: readonly PartsMo
     if (more > 0) {
       const onShelf = (b.car.box ?? []).filter((row) => row.id === id).reduce((sum, row) => sum + row.qty, 0);
       const inBox = round(Math.min(more, Math.max(0, onShelf - (spoken.get(id) ?? 0))));
-      buy.push({ id, name: nameOf(id), kind, qty: more, unit, usedIn: need?.places ?? [], inBox, toBuy: round(more - inBox) });
+      buy.push({
+        id,
+        name: nameOf(id),
+        kind,
+        qty: more,
+        unit,
+        usedIn: need?.places ?? [],
+        inBox,
+        toBuy: round(more - inBox),
+      });
     }
     if (more < 0) surplus.push({ id, name: nameOf(id), kind, qty: -more, unit, from: give?.places ?? [] });
   }
@@ -100,7 +120,15 @@ function count(into: Map<string, Count>, uses: readonly Use[]): void {
 /** Everything on a line, hose and tube in metres as cut to the longest its allowance asks. */
 function usesOf(world: LinesWorld, { line, way }: LineWithWay): Use[] {
   const parts = partUses(world.car, line, way!, world.shelf).map((use): Use => ({ ...use, unit: 'each' }));
-  const lengths = pieceUses(line, way!, world.shelf).map((piece): Use => ({ id: piece.id, kind: piece.kind, qty: (piece.lengthMm + piece.allowanceMm[1]) / 1000, unit: 'm', where: `${line.id} piece ${piece.piece}` }));
+  const lengths = pieceUses(line, way!, world.shelf).map(
+    (piece): Use => ({
+      id: piece.id,
+      kind: piece.kind,
+      qty: (piece.lengthMm + piece.allowanceMm[1]) / 1000,
+      unit: 'm',
+      where: `${line.id} piece ${piece.piece}`,
+    }),
+  );
   return [...lengths, ...parts];
 }
 
@@ -109,7 +137,11 @@ function givesOf(world: LinesWorld, entry: LineWithWay, asWholeHose: boolean): U
   const { line, way } = entry;
   const all = usesOf(world, entry);
   if (!isMade(line) || line.state === 'bought') return all;
-  const ends = hoseEndRows(endsOf(way!), way!.pieces.map((piece) => piece.hose), world.shelf);
+  const ends = hoseEndRows(
+    endsOf(way!),
+    way!.pieces.map((piece) => piece.hose),
+    world.shelf,
+  );
   const comesOff = new Set(ends.filter((row) => row.reusable).map((row) => row.id));
   const ids = new Set(endsOf(way!).map((end) => hoseEndId(end.makeUp, world.shelf)));
   return all.filter((use) => {

@@ -9,7 +9,12 @@ interface Step {
 }
 
 /** Every part of an end from the ids of its make-up: what seals and clamps its joints need besides. */
-export function partsOfMakeUp(ids: readonly string[], port: End | undefined, hoseId: string | undefined, shelf: Catalogue): readonly WayPart[] {
+export function partsOfMakeUp(
+  ids: readonly string[],
+  port: End | undefined,
+  hoseId: string | undefined,
+  shelf: Catalogue,
+): readonly WayPart[] {
   const hose = hoseId === undefined ? undefined : shelf.findHose(hoseId);
   const hoseEnds = hose === undefined ? [] : shelf.hoseEndsFor(hose);
   const parts: WayPart[] = [];
@@ -38,7 +43,12 @@ function stepOf(id: string, open: End | undefined, shelf: Catalogue, hoseEnds: r
   const end = hoseEnds.find((row) => row.id === id);
   if (end !== undefined) {
     const bought = end.to.type !== 'hose-bore' && end.to.type !== 'plain-tube';
-    return { entry: end.to, exit: null, part: bought ? { id, name: end.name, kind: 'hose-end', qty: 1 } : null, seals: [] };
+    return {
+      entry: end.to,
+      exit: null,
+      part: bought ? { id, name: end.name, kind: 'hose-end', qty: 1 } : null,
+      seals: [],
+    };
   }
   const row = shelf.adapters.find((r) => r.id === id) ?? shelf.bulkheadFittings.find((r) => r.id === id);
   if (row === undefined) return null;
@@ -46,15 +56,21 @@ function stepOf(id: string, open: End | undefined, shelf: Catalogue, hoseEnds: r
   return { ...sides(row, turned), part: { id, name: row.name, kind: 'adapter', qty: 1 }, seals: row.seals };
 }
 
-const sides = (row: AdapterRow, turned: boolean): { entry: End; exit: End } => (turned ? { entry: row.b, exit: row.a } : { entry: row.a, exit: row.b });
+const sides = (row: AdapterRow, turned: boolean): { entry: End; exit: End } =>
+  turned ? { entry: row.b, exit: row.a } : { entry: row.a, exit: row.b };
 
 function sealsAt(open: End | undefined, step: Step, shelf: Catalogue, hoseOdMm: number | undefined): WayPart[] {
   const mating = open === undefined ? null : mates(open, step.entry);
   const counts = new Map<string, number>();
-  for (const { id, qty } of [...(mating?.ok === true ? mating.seal.seals : []), ...step.seals]) counts.set(id, (counts.get(id) ?? 0) + qty);
-  const seals = [...counts].map(([id, qty]): WayPart => ({ id, name: shelf.findSeal(id)?.name ?? id, kind: 'seal', qty }));
+  for (const { id, qty } of [...(mating?.ok === true ? mating.seal.seals : []), ...step.seals])
+    counts.set(id, (counts.get(id) ?? 0) + qty);
+  const seals = [...counts].map(
+    ([id, qty]): WayPart => ({ id, name: shelf.findSeal(id)?.name ?? id, kind: 'seal', qty }),
+  );
   if (mating?.ok !== true || mating.seal.kind !== 'clamp' || hoseOdMm === undefined) return seals;
   const clamps = shelf.clamps.filter((c) => c.kind === 'hose-clamp' && c.minOdMm <= hoseOdMm && hoseOdMm <= c.maxOdMm);
-  const clamp = [...clamps].sort((a, b) => a.maxOdMm - a.minOdMm - (b.maxOdMm - b.minOdMm) || (a.id < b.id ? -1 : 1))[0];
+  const clamp = [...clamps].sort(
+    (a, b) => a.maxOdMm - a.minOdMm - (b.maxOdMm - b.minOdMm) || (a.id < b.id ? -1 : 1),
+  )[0];
   return clamp === undefined ? seals : [...seals, { id: clamp.id, name: clamp.name, kind: 'clamp', qty: 1 }];
 }

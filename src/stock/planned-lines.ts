@@ -15,7 +15,10 @@ export interface LineWithWay {
 /** Every line of the car with the way it has: made ones as they were made, planned ones as the plan took them. */
 export function linesWithWays(car: Car, planned: PlannedLines): readonly LineWithWay[] {
   const byLine = new Map(planned.lines.map((answer) => [answer.line, answer.taken]));
-  return car.lines.map((line) => ({ line, way: isMade(line) || !byLine.has(line.id) ? (line.taken ?? null) : (byLine.get(line.id) ?? null) }));
+  return car.lines.map((line) => ({
+    line,
+    way: isMade(line) || !byLine.has(line.id) ? (line.taken ?? null) : (byLine.get(line.id) ?? null),
+  }));
 }
 
 /** Bought or further: its parts need no buying and are never changed silently. */

@@ -21,8 +21,24 @@ export interface SmallCarWish {
 }
 
 export const twoLines = [
-  { id: 'O1', from: 'cooler.c1', to: 'tank.r1', duty: 'oil-return', dash: 16, hose: 'rubber-braid-16', state: 'planned' },
-  { id: 'O2', from: 'cooler.c2', to: 'tank.r2', duty: 'oil-return', dash: 16, hose: 'rubber-braid-16', state: 'planned' },
+  {
+    id: 'O1',
+    from: 'cooler.c1',
+    to: 'tank.r1',
+    duty: 'oil-return',
+    dash: 16,
+    hose: 'rubber-braid-16',
+    state: 'planned',
+  },
+  {
+    id: 'O2',
+    from: 'cooler.c2',
+    to: 'tank.r2',
+    duty: 'oil-return',
+    dash: 16,
+    hose: 'rubber-braid-16',
+    state: 'planned',
+  },
 ] as const;
 
 export function smallCar(wish: SmallCarWish = {}): Car {
@@ -90,12 +106,23 @@ const INSERT_MM = 26.31;
 export function straightWay(car: Car, line: Line, wish: WayWish = {}): Way {
   const [a, b] = [portAt(car, line.from), portAt(car, line.to)];
   const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
-  const on = (mm: number): Point => [a[0] + ((b[0] - a[0]) * mm) / length, a[1] + ((b[1] - a[1]) * mm) / length, a[2] + ((b[2] - a[2]) * mm) / length];
+  const on = (mm: number): Point => [
+    a[0] + ((b[0] - a[0]) * mm) / length,
+    a[1] + ((b[1] - a[1]) * mm) / length,
+    a[2] + ((b[2] - a[2]) * mm) / length,
+  ];
   const body = (part: string, from: number, to: number, odMm: number) => {
     const steps = Math.max(1, Math.ceil((to - from) / 2.9));
     return { part, pathMm: Array.from({ length: steps + 1 }, (_, n) => on(from + ((to - from) * n) / steps)), odMm };
   };
-  const marks = [0, ADAPTER_MM, ADAPTER_MM + END_MM, length - ADAPTER_MM - END_MM, length - ADAPTER_MM, length] as const;
+  const marks = [
+    0,
+    ADAPTER_MM,
+    ADAPTER_MM + END_MM,
+    length - ADAPTER_MM - END_MM,
+    length - ADAPTER_MM,
+    length,
+  ] as const;
   const exactMm = length - 2 * (ADAPTER_MM + END_MM - INSERT_MM);
   const odMm = wish.hoseOdMm ?? 31.24;
   return {
@@ -154,9 +181,11 @@ function portAt(car: Car, ref: string): Point {
 
 /** A plan that takes a straight way for every planned line, with what is wished for each. */
 export function plannedStraight(car: Car, wishes: Readonly<Record<string, WayWish>> = {}) {
-  const lines = car.lines.filter((line) => line.state === 'planned').map((line) => {
-    const way = straightWay(car, line, wishes[line.id]);
-    return { line: line.id, taken: way.feasible ? way : null, best: way };
-  });
+  const lines = car.lines
+    .filter((line) => line.state === 'planned')
+    .map((line) => {
+      const way = straightWay(car, line, wishes[line.id]);
+      return { line: line.id, taken: way.feasible ? way : null, best: way };
+    });
   return { lines, lineGaps: [], takenUp: 0, stopped: false };
 }

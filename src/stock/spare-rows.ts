@@ -1,6 +1,6 @@
 import { type Car, findPort } from '#car';
 import { type Catalogue, type End, type PlugRow, endKey } from '#standards';
-import type { OrderRow } from './order.ts';
+import type { OrderRow } from './order-row.ts';
 import type { PartIndex } from './part-index.ts';
 import { partUses, pieceUses } from './part-uses.ts';
 import type { LineWithWay } from './planned-lines.ts';
@@ -25,12 +25,21 @@ export function spareRows({ car, lines, shelf, facts, take }: SpareWish): OrderR
   const withWay = lines.filter((entry) => entry.way !== null);
   const uses = withWay.flatMap(({ line, way }) => partUses(car, line, way!, shelf));
   const pieces = withWay.flatMap(({ line, way }) => pieceUses(line, way!, shelf));
-  const idsOf = (kind: string): string[] => [...new Set(uses.filter((use) => use.kind === kind).map((use) => use.id))].sort();
+  const idsOf = (kind: string): string[] =>
+    [...new Set(uses.filter((use) => use.kind === kind).map((use) => use.id))].sort();
   const isRing = (id: string): boolean => shelf.findSeal(id)?.kind === 'o-ring' || id.startsWith('o-ring');
   const hoses = [...new Set(pieces.filter((piece) => piece.kind === 'hose').map((piece) => piece.id))].sort();
   const hoseEnds = idsOf('hose-end');
-  const plugs = plugsFor(portEnds(car, lines), hoses.flatMap((id) => swivelsOf(id, hoseEnds, shelf)), shelf);
-  const rings = new Map(idsOf('seal').filter(isRing).map((id) => [id, RINGS]));
+  const plugs = plugsFor(
+    portEnds(car, lines),
+    hoses.flatMap((id) => swivelsOf(id, hoseEnds, shelf)),
+    shelf,
+  );
+  const rings = new Map(
+    idsOf('seal')
+      .filter(isRing)
+      .map((id) => [id, RINGS]),
+  );
   const others = new Map<string, number>();
   for (const seal of plugs.flatMap((plug) => plug.seals)) {
     if (isRing(seal.id)) rings.set(seal.id, RINGS);
@@ -59,8 +68,13 @@ function portEnds(car: Car, lines: readonly LineWithWay[]): End[] {
 function swivelsOf(hoseId: string, inUse: readonly string[], shelf: Catalogue): End[] {
   const hose = shelf.findHose(hoseId);
   if (hose === undefined) return [];
-  const swivels = shelf.hoseEndsFor(hose).filter((end) => inUse.includes(end.id)).map((end) => end.to);
-  return swivels.flatMap((end): End[] => (end.type === 'flare37-female' ? [end, { type: 'flare37-male', dash: end.dash }] : [end]));
+  const swivels = shelf
+    .hoseEndsFor(hose)
+    .filter((end) => inUse.includes(end.id))
+    .map((end) => end.to);
+  return swivels.flatMap((end): End[] =>
+    end.type === 'flare37-female' ? [end, { type: 'flare37-male', dash: end.dash }] : [end],
+  );
 }
 
 function plugsFor(ports: readonly End[], swivels: readonly End[], shelf: Catalogue): PlugRow[] {

@@ -29,7 +29,17 @@ export function wayDifferences(was: AnyWay, is: AnyWay, shelf: Catalogue): WayDi
   const adapters: string[] = [];
   const hung: string[] = [];
   if (was.pieces.length !== is.pieces.length) hose.push(`${was.pieces.length} lengths → ${is.pieces.length}`);
-  else was.pieces.forEach((piece, i) => hose.push(...pieceDifferences(piece, is.pieces[i]!, was.pieces.length === 1 ? '' : ` of length ${i + 1}`, turnsOnHose(was, shelf))));
+  else
+    was.pieces.forEach((piece, i) =>
+      hose.push(
+        ...pieceDifferences(
+          piece,
+          is.pieces[i]!,
+          was.pieces.length === 1 ? '' : ` of length ${i + 1}`,
+          turnsOnHose(was, shelf),
+        ),
+      ),
+    );
   const [endsWas, endsIs] = [endsOf(was), endsOf(is)];
   endsIs.forEach((end, i) => {
     const before = endsWas[i];
@@ -37,8 +47,15 @@ export function wayDifferences(was: AnyWay, is: AnyWay, shelf: Catalogue): WayDi
     compareEnd(before as EndLike, end as EndLike, { hose, adapters, hung }, shelf);
   });
   const [clampsWas, clampsIs] = [was.clamps ?? [], is.clamps ?? []];
-  const moved = clampsWas.length !== clampsIs.length || clampsIs.some((clamp, i) => Math.abs((clamp.alongMm ?? 0) - (clampsWas[i]?.alongMm ?? 0)) > CLAMP_MM);
-  if (moved) hung.push(clampsIs.length === 0 ? 'no clamps' : `clamps at ${clampsIs.map((clamp) => (clamp.alongMm ?? 0).toFixed(0)).join(', ')} mm`);
+  const moved =
+    clampsWas.length !== clampsIs.length ||
+    clampsIs.some((clamp, i) => Math.abs((clamp.alongMm ?? 0) - (clampsWas[i]?.alongMm ?? 0)) > CLAMP_MM);
+  if (moved)
+    hung.push(
+      clampsIs.length === 0
+        ? 'no clamps'
+        : `clamps at ${clampsIs.map((clamp) => (clamp.alongMm ?? 0).toFixed(0)).join(', ')} mm`,
+    );
   return { hose, adapters, hung };
 }
 
@@ -58,7 +75,8 @@ function pieceDifferences(was: PieceLike, is: PieceLike, of: string, canTurn: bo
     if (cutWas < cutIs + less || cutWas > cutIs + more) out.push(`cut length${of} ${cutWas} → ${cutIs} mm`);
   }
   const [turnWas, turnIs] = [was.endToEndDeg ?? null, is.endToEndDeg ?? null];
-  if (turnWas !== null && turnIs !== null && !canTurn && off(turnWas, turnIs) > ELBOWS_DEG) out.push(`angle between the ends${of} ${turnWas.toFixed(0)}° → ${turnIs.toFixed(0)}°`);
+  if (turnWas !== null && turnIs !== null && !canTurn && off(turnWas, turnIs) > ELBOWS_DEG)
+    out.push(`angle between the ends${of} ${turnWas.toFixed(0)}° → ${turnIs.toFixed(0)}°`);
   return out;
 }
 
@@ -71,17 +89,30 @@ interface EndLike {
   readonly clockHow?: string;
 }
 
-function compareEnd(was: EndLike, is: EndLike, out: { hose: string[]; adapters: string[]; hung: string[] }, shelf: Catalogue): void {
+function compareEnd(
+  was: EndLike,
+  is: EndLike,
+  out: { hose: string[]; adapters: string[]; hung: string[] },
+  shelf: Catalogue,
+): void {
   const [idsWas, idsIs] = [makeUpIds(was.makeUp ?? []), makeUpIds(is.makeUp ?? [])];
   const [hoseWas, hoseIs] = [hoseEndId(was.makeUp, shelf), hoseEndId(is.makeUp, shelf)];
-  if ((was.angleDeg ?? 0) !== (is.angleDeg ?? 0)) out.hose.push(`hose end at ${is.port} ${was.angleDeg ?? 0}° → ${is.angleDeg ?? 0}°`);
+  if ((was.angleDeg ?? 0) !== (is.angleDeg ?? 0))
+    out.hose.push(`hose end at ${is.port} ${was.angleDeg ?? 0}° → ${is.angleDeg ?? 0}°`);
   else if (hoseWas !== hoseIs) out.hose.push(`hose end at ${is.port} ${hoseWas ?? 'none'} → ${hoseIs ?? 'none'}`);
   const [fitWas, fitIs] = [idsWas.filter((id) => id !== hoseWas), idsIs.filter((id) => id !== hoseIs)];
-  if (fitWas.join() !== fitIs.join()) out.adapters.push(`adapter at ${is.port} ${fitWas.join(' + ') || 'none'} → ${fitIs.join(' + ') || 'none'}`);
-  if (was.angleDeg === is.angleDeg && was.clockDeg != null && is.clockDeg != null && off(was.clockDeg, is.clockDeg) > CLOCK_DEG) {
-    out.hung.push(`turn the end at ${is.port} from ${was.clockDeg.toFixed(0)}° to ${is.clockDeg.toFixed(0)}°`);
+  if (fitWas.join() !== fitIs.join())
+    out.adapters.push(`adapter at ${is.port} ${fitWas.join(' + ') || 'none'} → ${fitIs.join(' + ') || 'none'}`);
+  const [clockWas, clockIs] = [was.clockDeg ?? null, is.clockDeg ?? null];
+  if (was.angleDeg === is.angleDeg && clockWas !== null && clockIs !== null && off(clockWas, clockIs) > CLOCK_DEG) {
+    out.hung.push(`turn the end at ${is.port} from ${clockWas.toFixed(0)}° to ${clockIs.toFixed(0)}°`);
   }
-  if (was.adapterClockDeg === undefined || is.adapterClockDeg === undefined || off(was.adapterClockDeg, is.adapterClockDeg) <= CLOCK_DEG) return;
+  if (
+    was.adapterClockDeg === undefined ||
+    is.adapterClockDeg === undefined ||
+    off(was.adapterClockDeg, is.adapterClockDeg) <= CLOCK_DEG
+  )
+    return;
   const words = `adapter at ${is.port} from ${was.adapterClockDeg.toFixed(0)}° to ${is.adapterClockDeg.toFixed(0)}°`;
   // A taper elbow stands where it comes tight and is never backed off.
   if (is.clockHow?.includes('taper') === true) out.adapters.push(words);
