@@ -80,7 +80,7 @@ function opened(id: string, asked: Asked, terminal: Terminal, style: Style): voi
       `  gives ${row.result.text} [${row.result.unit}]`,
       `  ${row.room}; ${describeSource(row.source)}; known: ${row.known}`,
       style.blue(`  fairlead formula ${row.id} ${given.join(' ')}`) +
-        `  gives ${Number(row.example.gives.toPrecision(row.example.digits))} ${row.result.unit}`,
+        `  gives ${Number(row.example.gives.toFixed(row.example.digits))} ${row.result.unit}`,
     ].join('\n')}\n`,
   );
 }
