@@ -24,7 +24,7 @@ export interface RunCost {
   /** Length, bends, and what is lacking [mm]; what a search makes least. */
   readonly total: number;
   readonly lengthMm: number;
-  /** Nothing is lacking. */
+  /** Every limit is kept, by the field's reading; not all of the margin. */
   readonly ok: boolean;
   readonly lacks: RunLacks;
 }
@@ -55,10 +55,12 @@ export function runCost(problem: RunProblem, corners: Corners): RunCost {
   const lacks = { straightMm, angleRad, fallMm, ...sampled };
   const lacking = STRAIGHT_WEIGHT * straightMm + ANGLE_WEIGHT_MM * angleRad + FALL_WEIGHT * fallMm + SLACK_WEIGHT * sampled.slackArea;
   const total = run.lengthMm + BEND_COST_MM * bends + lacking;
-  return { total, lengthMm: run.lengthMm, ok: lacking < OK, lacks };
+  return { total, lengthMm: run.lengthMm, ok: lacking - SLACK_WEIGHT * sampled.slackArea < OK && sampled.leastSlackMm > Math.min(CLEAR_MM, problem.marginMm), lacks };
 }
 
 const OK = 1e-6;
+/** The margin is what a run is planned for; where an end leaves less, this much will do until the true bodies are judged [mm]. */
+const CLEAR_MM = 0.3;
 
 function straightLack(problem: RunProblem, { straightsMm }: TubeRun): number {
   const last = straightsMm.length - 1;
@@ -90,7 +92,6 @@ class Sampler {
   leastAt: Vec = [0, 0, 0];
   private readonly problem: RunProblem;
   private readonly lengthMm: number;
-  private readonly out = new Float64Array(4);
 
   constructor(problem: RunProblem, lengthMm: number) {
     this.problem = problem;
@@ -100,9 +101,8 @@ class Sampler {
   /** Slack at a place so far along; counted for `stepMm` of length. */
   look(x: number, y: number, z: number, along: number, stepMm: number): number {
     const { clear, marginMm, stout } = this.problem;
-    clear.slackAndGradient(x, y, z, this.out);
     const isStout = along < stout.startMm || along > this.lengthMm - stout.endMm;
-    const slack = this.out[0]! - (isStout ? stout.byMm : 0);
+    const slack = clear.slack(x, y, z) - (isStout ? stout.byMm : 0);
     if (slack < this.least) {
       this.least = slack;
       this.leastAt = [x, y, z];

@@ -18,8 +18,7 @@ const AXES: readonly Vec[] = [
   [0, 1, 0],
   [0, 0, 1],
 ];
-/** Steps of the search in turn [mm], and how often all moves are tried at each. */
-const STEPS_MM = [40, 16, 6, 2, 0.6, 0.15] as const;
+/** How often all moves are tried at each step. */
 const SWEEPS = 10;
 /** A move counts if it gains this [mm]. */
 const GAIN_MM = 1e-4;
@@ -28,10 +27,10 @@ const GAIN_MM = 1e-4;
  * The run made as cheap as moving its corners can: the first and last corner slide on the ends' axes, those between go anywhere,
  * alone or with the next. Coordinate steps with the last sweep's total move tried again, halted by count, the same every time.
  */
-export function polishedRun(problem: RunProblem, seed: readonly Vec[], effort: Effort, steps: readonly number[] = STEPS_MM): PolishedRun {
+export function polishedRun(problem: RunProblem, seed: readonly Vec[], effort: Effort, stepsMm: readonly number[]): PolishedRun {
   let corners = onAxes(problem, seed);
   let cost = costed(problem, corners, effort);
-  for (const step of steps) {
+  for (const step of stepsMm) {
     for (let sweep = 0; sweep < SWEEPS; sweep++) {
       const before = corners;
       const old = cost.total;

@@ -1,6 +1,6 @@
 import { type Vec, addScaled } from '#geometry';
-import type { Clearance } from '../clearance.ts';
 import type { FallRule } from '../fall.ts';
+import type { TubeClear } from './tube-clear.ts';
 
 /** A pose of the tube's centreline: a place, and the direction of travel there (unit vector). */
 export interface TubePose {
@@ -19,7 +19,7 @@ export interface RunProblem {
   readonly betweenMm: number;
   readonly endMm: number;
   /** Slack of the tube's surface. */
-  readonly clear: Clearance;
+  readonly clear: TubeClear;
   /** Slack that the planned tube keeps beyond its keep-offs [mm]. */
   readonly marginMm: number;
   /** Stouter than the tube by this, for so much at each end: a hose pushed over it, a nut [mm]. */

@@ -13,10 +13,11 @@ export interface TubeRuns {
   readonly effort: Effort;
 }
 
-/** Seeds polished roughly, and of those how many finely. */
-const ROUGH_SEEDS = 14;
-const FINE_SEEDS = 4;
+/** Seeds polished roughly, and of those how many further beyond those asked for. */
+const ROUGH_SEEDS = 10;
+const FURTHER_SEEDS = 2;
 const ROUGH_STEPS_MM = [40, 16] as const;
+const MIDDLE_STEPS_MM = [12, 4, 1] as const;
 /** Runs nearer than this to each other at their corners are one [mm]. */
 const SAME_MM = 25;
 
@@ -32,7 +33,10 @@ export function tubeRuns(problem: RunProblem, span: Span, count: number): TubeRu
   // Corridors are polished whatever their first reading: they go the right side of things.
   const chosen = [...corridors.runs, ...ranked.filter((r) => !corridors.runs.includes(r.corners)).slice(0, ROUGH_SEEDS).map((r) => r.corners)];
   const rough = chosen.map((corners) => polishedRun(problem, corners, effort, ROUGH_STEPS_MM)).sort(byCost);
-  const fine = distinct(rough).slice(0, FINE_SEEDS + count).map((run) => simplified(problem, polishedRun(problem, run.corners, effort), effort));
+  const further = distinct(rough).slice(0, FURTHER_SEEDS + count).map((run) => simplified(problem, run, effort)).sort(byCost);
+  const best = further[0];
+  if (best !== undefined && !best.cost.ok) further[0] = roomier(problem, best, effort);
+  const fine = distinct(further).slice(0, count).map((run) => polishedRun(problem, run.corners, effort, FINE_STEPS_MM));
   const all = distinct([...plain, ...fine].sort(byCost));
   const runs = all.filter((run) => run.cost.ok).slice(0, count);
   return { runs, leastBad: all.find((run) => !run.cost.ok) ?? null, unreachable: corridors.unreachable && runs.length === 0, effort };
@@ -40,32 +44,36 @@ export function tubeRuns(problem: RunProblem, span: Span, count: number): TubeRu
 
 const byCost = (p: PolishedRun, q: PolishedRun): number => Number(q.cost.ok) - Number(p.cost.ok) || p.cost.total - q.cost.total;
 
-/** Corners taken out while that makes the run cheaper; put in where it still lacks room. */
+/** Corners taken out while that makes the run cheaper. */
 function simplified(problem: RunProblem, run: PolishedRun, effort: Effort): PolishedRun {
+  let best = polishedRun(problem, run.corners, effort, MIDDLE_STEPS_MM);
+  for (let i = 2; i < best.corners.length - 2; i++) {
+    const tried = polishedRun(problem, best.corners.filter((_, k) => k !== i), effort, MIDDLE_STEPS_MM);
+    if (byCost(tried, best) >= 0) continue;
+    best = tried;
+    i = 1;
+  }
+  return best;
+}
+
+/** A corner put in where a run still lacks room, if that helps. */
+function roomier(problem: RunProblem, run: PolishedRun, effort: Effort): PolishedRun {
   let best = run;
-  for (let rounds = 0; rounds < ROUNDS; rounds++) {
+  for (let round = 0; round < ROUNDS && !best.cost.ok && best.corners.length < MOST_POINTS; round++) {
     const before = best;
-    for (let i = 2; i < best.corners.length - 2; i++) {
-      const without = best.corners.filter((_, k) => k !== i);
-      const tried = polishedRun(problem, without, effort);
-      if (byCost(tried, best) < 0) {
-        best = tried;
-        i--;
-      }
-    }
-    if (!best.cost.ok && best.corners.length < MOST_POINTS) {
-      for (const corners of withOneMore(best)) {
-        const tried = polishedRun(problem, corners, effort);
-        if (byCost(tried, best) < 0) best = tried;
-        if (best.cost.ok) break;
-      }
+    for (const corners of withOneMore(before)) {
+      const tried = polishedRun(problem, corners, effort, ROUNDABOUT_STEPS_MM);
+      if (byCost(tried, best) < 0) best = tried;
+      if (best.cost.ok) break;
     }
     if (best === before) break;
   }
   return best;
 }
 
-const ROUNDS = 3;
+const ROUNDABOUT_STEPS_MM = [40, 12, 4] as const;
+const FINE_STEPS_MM = [4, 1, 0.3, 0.1] as const;
+const ROUNDS = 2;
 const MOST_POINTS = 8;
 /** A corner more is put beside the place that lacks room [mm]. */
 const ASIDE_MM = 50;

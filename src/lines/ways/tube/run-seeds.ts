@@ -1,9 +1,10 @@
 import {
   type CellGrid, type Vec, add, addScaled, cellCentre, cellOf, corridorCosts, corridorFrom, cross, distance, dot, isReached, norm, scale, sub,
 } from '#geometry';
-import { type Clearance, corridorGrid } from '../clearance.ts';
+import { corridorGrid } from '../clearance.ts';
 import type { Span } from '../span.ts';
 import { type RunProblem, firstCorner, lastCorner } from './run-problem.ts';
+import type { TubeClear } from './tube-clear.ts';
 
 /** Two axes that pass within this cross [mm]: no pipe is bent truer. */
 const CROSS_MM = 0.02;
@@ -70,7 +71,7 @@ export interface CorridorRuns {
 export function corridorRuns(problem: RunProblem, span: Span): CorridorRuns {
   const { clear } = problem;
   for (const round of ROUND_MM) {
-    const grid = corridorGrid(span, clear, round);
+    const grid = corridorGrid(span, { coarse: (x, y, z) => clear.coarse(x, y, z), slackAndGradient: span.far.slackAndGradient }, round);
     const runs = runsThrough(problem, grid);
     if (runs.length > 0) return { runs, unreachable: false };
   }
@@ -132,7 +133,7 @@ function takeToll(grid: CellGrid, cells: ArrayLike<number>): void {
 }
 
 /** Points that the room lets one skip are skipped. */
-function tautened(cells: readonly Vec[], clear: Clearance): Vec[] {
+function tautened(cells: readonly Vec[], clear: TubeClear): Vec[] {
   const line: Vec[] = [];
   let at = 0;
   while (at < cells.length) {
@@ -147,7 +148,7 @@ function tautened(cells: readonly Vec[], clear: Clearance): Vec[] {
 
 const CLEAR_STEP_MM = 12;
 
-function isClear(p: Vec, q: Vec, clear: Clearance): boolean {
+function isClear(p: Vec, q: Vec, clear: TubeClear): boolean {
   const steps = Math.ceil(distance(p, q) / CLEAR_STEP_MM);
   for (let n = 1; n < steps; n++) {
     const at = addScaled(p, sub(q, p), n / steps);

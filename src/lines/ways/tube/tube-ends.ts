@@ -1,4 +1,4 @@
-import { type Vec, addScaled, scale } from '#geometry';
+import { type Vec, addScaled, distance, scale } from '#geometry';
 import { type HoseRow, describeEnd } from '#standards';
 import { endMakeUps } from '../../make-up/end-make-ups.ts';
 import type { EndMakeUp } from '../../make-up/end-make-up.ts';
@@ -117,4 +117,14 @@ export function coupledEnds(bench: TubeBench, end: SpanEnd, hose: HoseRow, tube:
     };
     return { coupler, end: { ...tubeEnd, nearMm: fit.shape.lengthMm + showingMm + straightAt(tubeEnd, rule, true) } };
   });
+}
+
+/** An end of a short line whose other end relaxes a keep-off that far: what may come near there may come near here. */
+export function withOthersNear(end: SpanEnd, other: SpanEnd): SpanEnd {
+  if (distance(end.at, other.at) >= other.nearMm) return end;
+  const relaxed = end.nearItems.map((item) => {
+    const same = other.nearItems.find((o) => o.solid === item.solid);
+    return same === undefined || item.own ? item : { ...item, keepOffMm: Math.min(item.keepOffMm, Math.max(0, same.keepOffMm)) };
+  });
+  return { ...end, nearItems: relaxed };
 }

@@ -12,18 +12,17 @@ export function tubeFitness(tube: TubeAsked, { row }: TubeRule, line: LineCondit
   }
   const found: HoseFinding[] = [];
   const bar = line.pressureBar ?? need.pressureBar;
-  const barsKnown = isSameMaterial(tube, row.material);
+  // Another material of this size says nothing about this one, and a usual figure is no maker's limit.
+  const known = isSameMaterial(tube, row.material) && row.source !== 'common-practice';
   if (bar > row.pressureBar) {
-    // Another material of this size says nothing about this one.
-    const level = barsKnown ? 'stop' : 'fix';
-    found.push({ code: 'tube-pressure', level, text: `${name}: ${bar} bar asked; the catalogue's ${row.name} is rated ${row.pressureBar} bar`, value: bar, limit: row.pressureBar, unit: 'bar', source, breaks: 'pressure' });
+    found.push({ code: 'tube-pressure', level: known ? 'stop' : 'fix', text: `${name}: ${bar} bar asked; the catalogue's ${row.name} is rated ${row.pressureBar} bar`, value: bar, limit: row.pressureBar, unit: 'bar', source, breaks: 'pressure' });
   }
   const temperatureC = line.temperatureC ?? need.maxC;
   if (temperatureC > row.maxC) {
-    found.push({ code: 'tube-temperature', level: barsKnown ? 'stop' : 'fix', text: `${name}: ${temperatureC} °C asked; the catalogue's ${row.name} is rated ${row.maxC} °C`, value: temperatureC, limit: row.maxC, unit: '°C', source, breaks: 'temperature' });
+    found.push({ code: 'tube-temperature', level: known ? 'stop' : 'fix', text: `${name}: ${temperatureC} °C asked; the catalogue's ${row.name} is rated ${row.maxC} °C`, value: temperatureC, limit: row.maxC, unit: '°C', source, breaks: 'temperature' });
   }
   if (!row.fluids.includes(need.fluid)) {
-    found.push({ code: 'tube-fluid', level: barsKnown ? 'stop' : 'fix', text: `${name}: the catalogue does not list its row for ${need.fluid}`, source, breaks: 'fluid' });
+    found.push({ code: 'tube-fluid', level: known ? 'stop' : 'fix', text: `${name}: the catalogue does not list its row for ${need.fluid}`, source, breaks: 'fluid' });
   }
   return found;
 }

@@ -1,6 +1,6 @@
 import { jointPoses } from '#bay';
 import type { Line } from '#car';
-import { type LineObstacles, dot, sub, unit } from '#geometry';
+import { type LineObstacles, addScaled, dot, sub, unit } from '#geometry';
 import { type HoseRow, dutyNeeds } from '#standards';
 import { chooseHoses } from '../../make-up/choose-hoses.ts';
 import { type HeldBy, type HoseFinding, hoseFitness } from '../../make-up/hose-fitness.ts';
@@ -8,7 +8,7 @@ import { type LineSpan, lineSpans } from '../../make-up/line-spans.ts';
 import type { Limit, Way } from '../../way.ts';
 import { type LinesWorld, conditionsOf } from '../../world.ts';
 import { clearance } from '../clearance.ts';
-import { farReading } from '../far-reading.ts';
+import { type Passage, farReading } from '../far-reading.ts';
 import { type FittedEnd, hosePieces } from '../hose-piece.ts';
 import { type EndAnswer, type PlacedJoint, jointEnd, passageOf } from '../joints.ts';
 import { judgedWay } from '../judged-way.ts';
@@ -17,8 +17,9 @@ import { refusedWay } from '../refused-way.ts';
 import type { SpanEnd } from '../span.ts';
 import { couplerMovement, reversedPiece } from './coupler.ts';
 import { type EndTee, endTee, teeEnd, teeJointText } from './end-tee.ts';
-import type { LedThrough, TubeBench, TubeEndAt } from './hard-tube.ts';
-import { type CoupledEnd, coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd } from './tube-ends.ts';
+import { type LedThrough, type TubeBench, type TubeEndAt, straightAt } from './hard-tube.ts';
+import { type TubeClear, tubeClear } from './tube-clear.ts';
+import { type CoupledEnd, coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
 import { placedJoints, wantedJoints } from './tube-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
 import { tubePieces } from './tube-pieces.ts';
@@ -167,7 +168,9 @@ class TubeLine {
       if (to.kind !== 'hose-tube' && to.kind !== 'port') next++;
       if (a !== null && 'missing' in a) return new Refusal('mating', a.missing);
       if (b !== null && 'missing' in b) return new Refusal('mating', b.missing);
-      out.push({ a: a?.end ?? null, b: b?.end ?? null });
+      const [start, end] = [a?.end ?? null, b?.end ?? null];
+      const both = start !== null && end !== null;
+      out.push(both ? { a: withOthersNear(start, end), b: withOthersNear(end, start) } : { a: start, b: end });
     }
     return out;
   }
@@ -225,22 +228,33 @@ class TubeLine {
     const passages = joints.map((joint) => passageOf(joint, made.tube.odMm));
     const through: LedThrough[] = stops.map(({ at, direction }) => ({ at, direction }));
     let leastBad: Section[] = [];
-    for (const [from, to] of pairs(a, b)) {
+    for (const [from, to] of pairs(this.open(a, made, passages), this.open(b, made, passages))) {
       const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, passages, marginMm };
-      const sections = tubePieces(wish).map((piece): Section => ({
+      const sections = tubePieces(wish).map(({ piece, keeps }): Section => ({
         pieces: [
           ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),
           { kind: 'tube', piece },
           ...(to.coupler === null ? [] : [{ kind: 'hose' as const, piece: reversedPiece(to.coupler) }]),
         ],
         cost: (from.coupler?.cost ?? 0) + piece.cost + (to.coupler?.cost ?? 0),
-        ok: piece.ok,
+        ok: keeps,
         nearMm: [from.end.nearMm, to.end.nearMm],
       }));
       if (sections.some((s) => s.ok)) return sections.filter((s) => s.ok);
       if (leastBad.length === 0) leastBad = sections.slice(0, 1);
     }
     return leastBad.length > 0 ? leastBad : new Refusal('reach', `no way for a tube bent at ${made.rule.radiusMm} mm: nothing wide enough leads from one end to the other`);
+  }
+
+  /** Ends whose first straight is not in something; all of them where none is clear. */
+  private open(choices: readonly EndChoice[], { tube, rule }: Made & { kind: 'tube' }, passages: readonly Passage[]): readonly EndChoice[] {
+    const { world, line, placed } = this.bench;
+    const far = farReading(world, line, placed, passages);
+    const clear = choices.filter(({ end }) => {
+      const near = { ...end.from, nearMm: Math.max(end.from.nearMm, end.nearMm) };
+      return straightSlack(tubeClear({ a: near, b: near, odMm: tube.odMm, minBendRadiusMm: rule.radiusMm, far }), end, rule) > IN_IT_MM;
+    });
+    return clear.length > 0 ? clear : choices;
   }
 
   /** Fittings of the tube itself, or couplers from the port beyond the neighbouring hose. */
@@ -295,6 +309,18 @@ const costOf = (chain: readonly Section[]): number => chain.reduce((sum, section
 const NOT_OK_MM = 1e5;
 /** Straight of a hose beside its grommet, beyond its radius [mm]. */
 const GROMMET_STRAIGHT_MM = 8;
+
+/** The field reads within this of the truth [mm]. */
+const IN_IT_MM = -3;
+const LOOK_STEP_MM = 6;
+
+/** Least slack along the straight that a tube must begin with [mm]. */
+function straightSlack(clear: TubeClear, end: TubeEndAt, rule: TubeRule): number {
+  const lengthMm = straightAt(end, rule, false);
+  let least = Number.POSITIVE_INFINITY;
+  for (let s = 0; s <= lengthMm; s += LOOK_STEP_MM) least = Math.min(least, clear.slack(...addScaled(end.pose.at, end.pose.along, s)));
+  return least;
+}
 
 /** Pairs of ends, cheapest first: of each make-up the clock that points best at the other end. */
 function pairs(a: readonly EndChoice[], b: readonly EndChoice[]): [EndChoice, EndChoice][] {

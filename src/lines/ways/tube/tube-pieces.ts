@@ -1,7 +1,6 @@
 import { type Body, type Vec, scale } from '#geometry';
 import { dutyNeeds } from '#standards';
 import { reversedBodies } from '../line-draft.ts';
-import { clearance } from '../clearance.ts';
 import { type Passage, farReading } from '../far-reading.ts';
 import { fallRule } from '../fall.ts';
 import type { Span } from '../span.ts';
@@ -13,6 +12,7 @@ import type { PolishedRun } from './run-polish.ts';
 import type { RunProblem, TubePose } from './run-problem.ts';
 import { tubeRuns } from './run-search.ts';
 import { supportPlaces } from './supports.ts';
+import { tubeClear } from './tube-clear.ts';
 import type { TubeAsked, TubeRule } from './tube-rule.ts';
 import { STRAIGHT_RAD, tubePath, tubeRun, withoutStraightCorners } from './tube-run.ts';
 
@@ -33,8 +33,14 @@ export interface TubeWish {
   readonly marginMm: number;
 }
 
+/** A tube, and whether it keeps clear of everything by the field's reading. */
+export interface FoundTube {
+  readonly piece: TubePiece;
+  readonly keeps: boolean;
+}
+
 /** The best few tubes between two ends; the least bad alone where none keeps every limit. */
-export function tubePieces(wish: TubeWish): TubePiece[] {
+export function tubePieces(wish: TubeWish): FoundTube[] {
   const found = legs(wish).map(({ problem, span }) => tubeRuns(problem, span, wish.bench.count));
   let chains: { corners: readonly Vec[]; cost: number; runs: readonly PolishedRun[] }[] = [{ corners: [], cost: 0, runs: [] }];
   for (const leg of found) {
@@ -49,7 +55,7 @@ export function tubePieces(wish: TubeWish): TubePiece[] {
     chains.sort((p, q) => p.cost - q.cost);
     chains = chains.slice(0, wish.bench.count);
   }
-  return chains.map((chain) => pieceOf(wish, withoutStraightCorners(chain.corners), chain.runs));
+  return chains.map((chain) => ({ piece: pieceOf(wish, withoutStraightCorners(chain.corners), chain.runs), keeps: chain.runs.every((run) => run.cost.ok) }));
 }
 
 /** One search a leg: from end to end, or from place to place that the tube is led through. */
@@ -63,7 +69,7 @@ function legs(wish: TubeWish): { problem: RunProblem; span: Span }[] {
     minBendRadiusMm: tube.bendRadiusMm,
     far,
   };
-  const clear = clearance(span);
+  const clear = tubeClear(span);
   const stops = wish.through;
   const byMm = (Math.max(a.over?.odMm ?? 0, b.over?.odMm ?? 0, tube.odMm) - tube.odMm) / 2;
   return Array.from({ length: stops.length + 1 }, (_, n) => {
