@@ -296,6 +296,16 @@ describe('compare', () => {
     expect(result.buy.find((row) => row.id === 'o-ring-916')).toMatchObject({ qty: 2, inBox: 1, toBuy: 1 });
   });
 
+  it('clamps of a hose that follows its port are read off where it now lies', () => {
+    const clamps = [{ alongMm: 300, atMm: [700, -50, 300], on: 'floor', bracket: false }] as const;
+    const [a, b] = [smallCar(), smallCar({ tankShiftMm: [0, -20, 0] })];
+    const { kept } = keptLines(worldOf(a), plannedStraight(a, { O1: { clamps } }), worldOf(b));
+    // hand: half way along the hose has gone half of the 20 mm
+    const [x, y, z] = kept.get('O1')!.way.clamps![0]!.atMm!;
+    expect([Math.round(x), Math.round(y), z]).toEqual([700, -60, 300]);
+    expect(kept.get('O1')!.why).toContain('its clamps are set anew');
+  });
+
   it('lines kept stand as made in the second car, for a plan to go round', () => {
     const [a, b] = [smallCar(), smallCar({ tankShiftMm: [4, 0, 0] })];
     const kept = keptLines(worldOf(a), plannedStraight(a), worldOf(b));

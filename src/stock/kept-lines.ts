@@ -115,7 +115,12 @@ function judged(both: Case): KeptLine | NotKept {
   const wrong = hoseFollows(way, before, bodies, b.shelf);
   if (wrong !== null) return { line: lineA.id, why: [`${moveWords(lineB, moves)}; ${wrong}`] };
   const longer = hoseLength(bodies) - hoseLength(before);
-  const words = `${moveWords(lineB, moves)}; the hose follows, ${Math.abs(longer).toFixed(0)} mm ${longer < 0 ? 'slacker' : 'tighter'} than it was`;
+  const slack =
+    Math.abs(longer) < 0.5
+      ? ''
+      : `, ${Math.abs(longer).toFixed(0)} mm ${longer < 0 ? 'slacker' : 'tighter'} than it was`;
+  const clamps = (way.clamps ?? []).length === 0 ? '' : '; its clamps are set anew';
+  const words = `${moveWords(lineB, moves)}; the hose follows${slack}${clamps}`;
   return held(both, { way: wayWithBodies(way, bodies), bodies, moved: true, words });
 }
 

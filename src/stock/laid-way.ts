@@ -1,6 +1,6 @@
 import { type Bay, type LineInBay, bridgedBodies, distanceToPart, gapFaults, gapsToParts, movedBodies } from '#bay';
 import type { Line, TakenWay } from '#car';
-import { type Body, type RigidMotion, type Vec, endToEndDeg, polylineLength, sub } from '#geometry';
+import { type Body, type RigidMotion, type Vec, distance, endToEndDeg, lerp, polylineLength, sub } from '#geometry';
 import type { Way } from '#lines';
 import { straightBehindFitting } from '#standards';
 
@@ -22,7 +22,26 @@ export function wayWithBodies(way: Way | TakenWay, bodies: readonly Body[]): Way
       ]),
     };
   });
-  return { ...way, bodies: written } as Way | TakenWay;
+  const clamps = (way.clamps ?? []).map((clamp) =>
+    clamp.alongMm === undefined ? clamp : { ...clamp, atMm: pointAlong(bodies, clamp.alongMm).map(round) },
+  );
+  return { ...way, bodies: written, clamps } as Way | TakenWay;
+}
+
+/** The point of the centreline at a length along it; its end beyond. */
+function pointAlong(bodies: readonly Body[], alongMm: number): Vec {
+  let left = alongMm;
+  let last: Vec = [0, 0, 0];
+  for (const { path } of bodies) {
+    for (let i = 0; i + 2 < path.length; i += 3) {
+      const at: Vec = [path[i]!, path[i + 1]!, path[i + 2]!];
+      const step = i === 0 ? 0 : distance(last, at);
+      if (step >= left && step > 0) return lerp(last, at, left / step);
+      left -= step;
+      last = at;
+    }
+  }
+  return last;
 }
 
 const isFlexible = (body: { readonly part: string }): boolean => body.part === 'hose';
