@@ -1,7 +1,8 @@
 import type { CellGrid, Vec } from '#geometry';
 import { COARSE_MM } from './bricks.ts';
 import type { Span, SpanEnd } from './span.ts';
-import { faceDistances, nearSlack } from './tails.ts';
+import { awayFrom } from './far-reading.ts';
+import { faceDistances, nearSlack, nearestItem } from './tails.ts';
 
 /** Slack of the hose's surface at a place: the near rules beside a port, the full keep-offs elsewhere [mm]. */
 export interface Clearance {
@@ -13,7 +14,6 @@ export interface Clearance {
 
 /** How much of the near length counts as beside the port when only the place is known, not the length along the line. */
 const BESIDE = 0.85;
-const STEP_MM = 0.5;
 
 /** The span's slack reading with both ports' near rules worked in. */
 export function clearance(span: Span): Clearance {
@@ -34,13 +34,12 @@ export function clearance(span: Span): Clearance {
       for (const { end, faces, reach } of ends) {
         const from = Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]);
         if (from >= reach) continue;
-        const at = (px: number, py: number, pz: number) => slackBeside(end, faces, [px, py, pz], radiusMm, from);
-        const slack = at(x, y, z);
-        if (slack <= out[0]!) continue;
-        out[0] = slack;
-        out[1] = (at(x + STEP_MM, y, z) - at(x - STEP_MM, y, z)) / (2 * STEP_MM);
-        out[2] = (at(x, y + STEP_MM, z) - at(x, y - STEP_MM, z)) / (2 * STEP_MM);
-        out[3] = (at(x, y, z + STEP_MM) - at(x, y, z - STEP_MM)) / (2 * STEP_MM);
+        const along = Math.max(from, radiusMm);
+        const { slackMm, item } = nearestItem(end.nearItems, faces, [x, y, z], radiusMm, along);
+        if (slackMm <= out[0]!) continue;
+        out[0] = Math.min(FAR_AWAY_MM, slackMm);
+        if (item === null) out.fill(0, 1);
+        else awayFrom(item.solid, x, y, z, out);
       }
     },
   };

@@ -1,6 +1,6 @@
 import { type PlanningItem, planningItems } from '#bay';
 import type { Line } from '#car';
-import { type LineObstacles, type Vec, distanceToBounds } from '#geometry';
+import { type LineObstacles, type Solid, type Vec, distanceToBounds } from '#geometry';
 import type { LinesWorld } from '../world.ts';
 import type { SlackReading } from './span.ts';
 
@@ -47,15 +47,15 @@ function withItem(item: PlanningItem, passages: readonly Passage[], x: number, y
   const slack = item.solid.distanceWithin(x, y, z, limit) - item.keepOffMm;
   if (slack >= out[0]!) return;
   out[0] = slack;
-  awayFrom(item, x, y, z, out);
+  awayFrom(item.solid, x, y, z, out);
 }
 
 const isPassed = (passages: readonly Passage[], part: string, x: number, y: number, z: number): boolean =>
   passages.some((p) => p.part === part && Math.hypot(x - p.at[0], y - p.at[1], z - p.at[2]) < p.zoneMm);
 
 /** The gradient of a signed distance: away from the surface outside, towards it inside. */
-function awayFrom(item: PlanningItem, x: number, y: number, z: number, out: Float64Array): void {
-  const { point, distance } = item.solid.closest(x, y, z);
+export function awayFrom(solid: Solid, x: number, y: number, z: number, out: Float64Array): void {
+  const { point, distance } = solid.closest(x, y, z);
   const sign = distance < 0 ? -1 : 1;
   const d = Math.max(1e-9, Math.hypot(x - point[0], y - point[1], z - point[2]));
   out[1] = (sign * (x - point[0])) / d;

@@ -23,6 +23,8 @@ export interface HangProblem {
   readonly clampSpacingMm: number;
   /** Ends of the curve displaced by what carries them, one per extreme; empty where both ends move together. */
   readonly extremes: readonly { readonly start: RodPose; readonly end: RodPose }[];
+  /** Rods that may still be worked out for this hose; counted down. */
+  readonly budget: { rods: number };
 }
 
 export interface HangClamp {
@@ -74,25 +76,31 @@ const SLACK_GRACE_MM = 0.05;
 
 /** The hose as it hangs with all its spare length and no clamps beyond those that the spacing asks for; null if it cannot. */
 export function hangFree(problem: HangProblem, spare: number = SHORTENS): Hung | null {
-  const spans = spansOf(problem, 0);
-  for (const share of LENGTHS) {
-    const hung = hungWith(problem, spans, share, spare);
-    if (hung.ok) return hung;
-  }
-  return null;
+  return firstKept(problem, spansOf(problem, 0), LENGTHS, spare);
 }
 
 /** Held to its way by as few clamps as do; null if it cannot be. */
 export function hangClamped(problem: HangProblem, spare: number = SHORTENS): Hung | null {
   for (const extra of EXTRA_CLAMPS.slice(1)) {
-    const spans = spansOf(problem, extra);
-    for (const share of CLAMPED_LENGTHS) {
-      const hung = hungWith(problem, spans, share, spare);
-      if (hung.ok) return hung;
-    }
+    const hung = firstKept(problem, spansOf(problem, extra), CLAMPED_LENGTHS, spare);
+    if (hung !== null) return hung;
   }
   return null;
 }
+
+/** The first length at which it keeps its limits; a hose far off them is not lengthened in vain. */
+function firstKept(problem: HangProblem, spans: readonly RodSpan[], lengths: readonly number[], spare: number): Hung | null {
+  for (const share of lengths) {
+    if (problem.budget.rods <= 0) return null;
+    const hung = hungWith(problem, spans, share, spare);
+    if (hung.ok) return hung;
+    if (hung.leastSlackMm < -HOPELESS_MM) return null;
+  }
+  return null;
+}
+
+/** Deeper than this in something, a few per cent of length do not help [mm]. */
+const HOPELESS_MM = 12;
 
 /** The least bad that can be said of a hose that keeps its limits in no way. */
 export function hangLeastBad(problem: HangProblem): Hung {
@@ -162,11 +170,10 @@ function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number
   const lengthMm = Math.ceil((plannedMm * share + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
   const shortMm = lengthMm - spare * (lengthMm + problem.straightsMm);
   const [less, more] = problem.allowanceMm;
-  const shapes: HungRod[] = [];
   const others: Float64Array[] = [];
   const state = { leastSlackMm: Number.POSITIVE_INFINITY, leastRadiusMm: Number.POSITIVE_INFINITY, reaches: true };
   const keeps = (rod: HungRod, clearToo: boolean): boolean => {
-    shapes.push(rod);
+    problem.budget.rods -= spans.length;
     state.reaches &&= rod.ok;
     state.leastRadiusMm = Math.min(state.leastRadiusMm, rod.leastRadiusMm);
     if (clearToo) state.leastSlackMm = Math.min(state.leastSlackMm, leastSlack(problem.clear, rod.points));
@@ -212,19 +219,28 @@ function shareOf(spans: readonly RodSpan[], span: RodSpan): number {
   return sum(before.map((s) => s.plannedMm)) / sum(spans.map((s) => s.plannedMm));
 }
 
-/** All spans at a total length, shared out as planned: a hose slides in its clamps. */
+/** All spans at a total length: a hose slides in its clamps, and what it has over or lacks goes where it bends. */
 function shapeAt(spans: readonly RodSpan[], totalMm: number, lay: Lay): HungRod {
-  const share = totalMm / sum(spans.map((s) => s.plannedMm));
-  return joinedRods(spans.map((span) => hungRod(span.from, span.to, span.plannedMm * share, span.knots, lay)));
+  const lengths = spanLengths(spans, totalMm);
+  return joinedRods(spans.map((span, i) => hungRod(span.from, span.to, lengths[i]!, span.knots, lay)));
+}
+
+/** How much even a straight span takes part, against its length. */
+const STRAIGHT_TAKES = 0.01;
+
+function spanLengths(spans: readonly RodSpan[], totalMm: number): number[] {
+  const gives = spans.map((s) => Math.max(0, s.plannedMm - distance(s.from.point, s.to.point)) + STRAIGHT_TAKES * s.plannedMm);
+  const over = totalMm - sum(spans.map((s) => s.plannedMm));
+  return spans.map((s, i) => s.plannedMm + (over * gives[i]!) / sum(gives));
 }
 
 /** The hose with its ends carried to an extreme; clamps stay where they are. */
 function extremeShape(spans: readonly RodSpan[], lengthMm: number, extreme: { readonly start: RodPose; readonly end: RodPose }): HungRod {
-  const share = lengthMm / sum(spans.map((s) => s.plannedMm));
+  const lengths = spanLengths(spans, lengthMm);
   const rods = spans.map((span, i) => {
     const from = i === 0 ? extreme.start : span.from;
     const to = i === spans.length - 1 ? extreme.end : span.to;
-    return hungRod(from, to, span.plannedMm * share, span.knots, 'as laid');
+    return hungRod(from, to, lengths[i]!, span.knots, 'as laid');
   });
   return joinedRods(rods);
 }

@@ -64,8 +64,12 @@ const MARGINS = [
   { marginMm: 0.5, radiusFactor: 1.015 },
 ] as const;
 /** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
-const LOOKED_AT = 24;
-const HELD_TRIES = 6;
+const LOOKED_AT = 16;
+const HELD_TRIES = 4;
+const FREE_TRIES = 10;
+/** Rods worked out for one hose in all: a share for those that hang freely, the rest for those that must be held. */
+const FREE_RODS = 400;
+const HELD_RODS = 300;
 /** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
 export const CLAMP_COST_MM = 30;
 
@@ -74,31 +78,33 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
   const planned: HoseRun[] = [];
   const good: HosePiece[] = [];
+  const budget = { rods: FREE_RODS };
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
   for (const detours of [false, true]) {
     for (const margins of MARGINS) {
       const runs = search.runs(margins, LOOKED_AT, detours);
       planned.push(...runs);
-      hangAll(wish, runs, good, hangFree);
+      hangAll(wish, runs, good, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
     }
     if (good.length > 0) return answer(wish, good, search);
   }
+  budget.rods = HELD_RODS;
   const tries = [...planned].sort((p, q) => p.cost - q.cost);
   for (const spare of SPARES) {
-    hangAll(wish, tries.slice(0, HELD_TRIES), good, (problem) => hangClamped(problem, spare));
-    if (good.length === 0) hangAll(wish, tries, good, (problem) => hangFree(problem, spare));
+    hangAll(wish, tries.slice(0, HELD_TRIES), good, budget, (problem) => hangClamped(problem, spare));
+    if (good.length === 0) hangAll(wish, tries.slice(0, FREE_TRIES), good, budget, (problem) => hangFree(problem, spare));
     if (good.length > 0) return answer(wish, good, search);
   }
   const run = search.leastBad() ?? tries[0];
-  return { pieces: [], leastBad: run === undefined ? null : pieceOf(wish, run, hangLeastBad), search };
+  return { pieces: [], leastBad: run === undefined ? null : pieceOf(wish, run, budget, hangLeastBad), search };
 }
 
 /** Hangs runs, cheapest first, until there are as many as wanted. */
-function hangAll(wish: HosePieceWish, runs: readonly HoseRun[], good: HosePiece[], how: (problem: HangProblem) => Hung | null): void {
+function hangAll(wish: HosePieceWish, runs: readonly HoseRun[], good: HosePiece[], budget: { rods: number }, how: (problem: HangProblem) => Hung | null): void {
   for (const run of runs) {
-    if (good.length >= wish.count) return;
-    const piece = pieceOf(wish, run, how);
+    if (good.length >= wish.count || budget.rods <= 0) return;
+    const piece = pieceOf(wish, run, budget, how);
     if (piece !== null) good.push(piece);
   }
 }
@@ -135,7 +141,7 @@ interface Laid {
 }
 
 /** What there is to hang: the curve between the straights, its ends turned to whole degrees. */
-function hangProblem(wish: HosePieceWish, run: HoseRun): Laid {
+function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }): Laid {
   const a = fitted(wish.span.a, run.a, run.phiA);
   const b = fitted(wish.span.b, run.b, run.phiB);
   const start = bendStart(a);
@@ -158,13 +164,14 @@ function hangProblem(wish: HosePieceWish, run: HoseRun): Laid {
     clear: wish.clearOf(wish.span),
     allowanceMm: wish.allowanceMm,
     clampSpacingMm: wish.clampSpacingMm,
+    budget,
     extremes: wish.extremes.map((pose) => ({ start: movedPose(start, pose.from), end: movedPose(end, pose.to) })),
   };
   return { a, b, start, end, straightsMm, problem };
 }
 
-function pieceOf(wish: HosePieceWish, run: HoseRun, how: (problem: HangProblem) => Hung | null): HosePiece | null {
-  const { a, b, start, end, straightsMm, problem } = hangProblem(wish, run);
+function pieceOf(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, how: (problem: HangProblem) => Hung | null): HosePiece | null {
+  const { a, b, start, end, straightsMm, problem } = hangProblem(wish, run, budget);
   const hung = how(problem);
   if (hung === null) return null;
   const flexibleMm = hung.lengthMm + straightsMm[0] + straightsMm[1];

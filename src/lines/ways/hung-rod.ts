@@ -40,9 +40,9 @@ export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Floa
   return { ok: shape.converged, points: shape.points, leastRadiusMm: shape.worstCurvature > 0 ? 1 / shape.worstCurvature : Number.POSITIVE_INFINITY };
 }
 
-const MOST_KNOTS = 160;
+const MOST_KNOTS = 64;
 /** A rod that has not settled by then is at the edge of snapping over: no shape to rely on. */
-const MOST_ITERATIONS = 60;
+const MOST_ITERATIONS = 50;
 
 function thrownUp(laid: Float64Array, lengthMm: number): Float64Array {
   const last = laid.length / 3 - 1;

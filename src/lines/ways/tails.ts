@@ -1,4 +1,4 @@
-import { type Body, type EndPose, type Vec, addScaled, dot, sub, tailPose, turned } from '#geometry';
+import { type Body, type EndPose, type Vec, addScaled, distanceToBounds, dot, sub, tailPose, turned } from '#geometry';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import { type EndShape, endKernel, endShape } from '../make-up/end-shape.ts';
 import { type NearItem, type SlackReading, type SpanEnd, straightOut } from './span.ts';
@@ -60,24 +60,36 @@ function samplesAlong(bodies: readonly Body[], hoseRadiusMm: number, tail: { at:
 }
 
 /** Slack of one place by the rules near a port [mm]. */
-export function nearSlack(
+export const nearSlack = (items: readonly NearItem[], faceDistances: readonly number[], point: Vec, radiusMm: number, alongMm: number): number =>
+  nearestItem(items, faceDistances, point, radiusMm, alongMm).slackMm;
+
+/** The item that leaves least slack near a port, and how much. */
+export function nearestItem(
   items: readonly NearItem[],
   faceDistances: readonly number[],
   point: Vec,
   radiusMm: number,
   alongMm: number,
-): number {
-  let least = Number.POSITIVE_INFINITY;
+): { readonly slackMm: number; readonly item: NearItem | null } {
+  let slackMm = Number.POSITIVE_INFINITY;
+  let nearest: NearItem | null = null;
   for (let i = 0; i < items.length; i++) {
     const item = items[i]!;
     const want = item.own
       ? Math.min(alongMm * OBLIQUE + Math.min(0, faceDistances[i]!), radiusMm + item.keepOffMm) - SAMPLING_GRACE_MM
       : Math.min(item.keepOffMm + radiusMm, faceDistances[i]! - SAMPLING_GRACE_MM);
-    const slack = item.solid.distanceWithin(point[0], point[1], point[2], want + Math.min(least, 200)) - want;
-    if (slack < least) least = slack;
+    const limit = want + Math.min(slackMm, FAR_MM);
+    if (distanceToBounds(item.solid.bounds, point[0], point[1], point[2]) >= limit) continue;
+    const slack = item.solid.distanceWithin(point[0], point[1], point[2], limit) - want;
+    if (slack >= slackMm) continue;
+    slackMm = slack;
+    nearest = item;
   }
-  return least;
+  return { slackMm, item: nearest };
 }
+
+/** Slack beyond this does not matter beside a port [mm]. */
+const FAR_MM = 200;
 
 export const faceDistances = (end: SpanEnd): number[] =>
   end.nearItems.map((item) => item.solid.distance(end.at[0], end.at[1], end.at[2]));
