@@ -17,7 +17,7 @@ export function snagRows(snag: Snag, style: Style, columns: number): string[] {
     `${paint(marks[snag.level])}  ${text.join('\n')}`,
     ...snag.cures
       .slice(0, 2)
-      .flatMap((cure) => wrapped(`${MARGIN}cure: ${cure}`, width + MARGIN.length, `${MARGIN}  `).map(style.blue)),
+      .flatMap((cure) => wrapped(`cure: ${cure}`, width, '  ').map((row) => style.blue(MARGIN + row))),
     style.soft(`${MARGIN}limit: ${snag.source}`),
   ];
 }

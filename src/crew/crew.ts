@@ -24,8 +24,8 @@ export const crewCompared = (from: CarInput, to: CarInput, told: Told): Promise<
  * a line takes alone does not depend on who works it out.
  */
 export function crewPlan(input: CarInput, told: Told, hands: number = USUAL_HANDS): Promise<PlanAnswer> {
-  return withHands(hands, async (crew) => {
-    const lines = plannedInTurn(input.car).map((line) => line.id);
+  const lines = plannedInTurn(input.car).map((line) => line.id);
+  return withHands(Math.min(hands, lines.length), async (crew) => {
     const alone = new Map<string, Way>();
     let next = 0;
     let isWanted = told('alone', 0, lines.length);
