@@ -62,13 +62,17 @@ const OK = 1e-6;
 /** The margin is what a run is planned for; where an end leaves less, this much will do until the true bodies are judged [mm]. */
 const CLEAR_MM = 0.3;
 
-function straightLack(problem: RunProblem, { straightsMm }: TubeRun): number {
+function straightLack(problem: RunProblem, { straightsMm, along }: TubeRun): number {
   const last = straightsMm.length - 1;
+  const backMm = (dot(along[0]!, problem.start.along) < 0 ? BACK_MM : 0) + (dot(along[last]!, problem.end.along) < 0 ? BACK_MM : 0);
   return straightsMm.reduce((sum, s, i) => {
     const want = Math.max(i === 0 ? problem.startMm : 0, i === last ? problem.endMm : 0, i > 0 && i < last ? problem.betweenMm + RESERVE_MM : 0);
     return sum + Math.max(0, want - s - (i === 0 || i === last ? KNOWN_MM : 0));
-  }, 0);
+  }, backMm);
 }
+
+/** A leg that leaves an end backwards is no leg [mm]. */
+const BACK_MM = 500;
 
 /** Straights at the ends are exact where an end has no bend to spare. */
 const KNOWN_MM = 1e-3;

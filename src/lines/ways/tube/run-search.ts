@@ -39,8 +39,12 @@ export function tubeRuns(problem: RunProblem, span: Span, count: number): TubeRu
   const fine = distinct(further).slice(0, count).map((run) => polishedRun(problem, run.corners, effort, FINE_STEPS_MM));
   const all = distinct([...plain, ...fine].sort(byCost));
   const runs = all.filter((run) => run.cost.ok).slice(0, count);
-  return { runs, leastBad: all.find((run) => !run.cost.ok) ?? null, unreachable: corridors.unreachable && runs.length === 0, effort };
+  return { runs, leastBad: all.find((run) => !run.cost.ok && canBeDrawn(run)) ?? null, unreachable: corridors.unreachable && runs.length === 0, effort };
 }
+
+/** Short straights up to this still give a shape that can be drawn and judged [mm]. */
+const DRAWN_LACK_MM = 60;
+const canBeDrawn = ({ cost: { lacks } }: PolishedRun): boolean => lacks.angleRad === 0 && lacks.straightMm < DRAWN_LACK_MM;
 
 const byCost = (p: PolishedRun, q: PolishedRun): number => Number(q.cost.ok) - Number(p.cost.ok) || p.cost.total - q.cost.total;
 

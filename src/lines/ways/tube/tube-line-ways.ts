@@ -20,7 +20,7 @@ import { type EndTee, endTee, teeEnd, teeJointText } from './end-tee.ts';
 import { type LedThrough, type TubeBench, type TubeEndAt, straightAt } from './hard-tube.ts';
 import { type TubeClear, tubeClear } from './tube-clear.ts';
 import { type CoupledEnd, coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
-import { placedJoints, wantedJoints } from './tube-joints.ts';
+import { type PieceSize, placedJoints, wantedJoints } from './tube-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
 import { tubePieces } from './tube-pieces.ts';
 import { type TubeAsked, type TubeRule, tubeRule } from './tube-rule.ts';
@@ -30,10 +30,19 @@ export function tubeLineWays(world: LinesWorld, line: Line, placed: LineObstacle
   return new TubeLine({ world, line, placed, count }).ways();
 }
 
-/** Slack that the tube is planned with beyond its keep-offs, in turn [mm]: the field reads a little generous. */
-const MARGINS_MM = [3, 9] as const;
-/** Pairs of fittings tried at a tube's ends. */
-const PAIRS = 5;
+/** How much is tried at one set of places. */
+interface TubeEffort {
+  /** Slack that the tube is planned with beyond its keep-offs, in turn [mm]: the field reads a little generous. */
+  readonly marginsMm: readonly number[];
+  /** Pairs of fittings tried at a tube's ends. */
+  readonly pairs: number;
+  /** Give up as soon as one leg has no way. */
+  readonly onlyGood: boolean;
+}
+
+const LIGHT: TubeEffort = { marginsMm: [4], pairs: 1, onlyGood: true };
+const FULL: TubeEffort = { marginsMm: [3, 9], pairs: 5, onlyGood: false };
+const PLACES_IN_FULL = 3;
 
 /** What one stretch of the line is made of. */
 type Made = { readonly kind: 'hose'; readonly hose: HoseRow } | { readonly kind: 'tube'; readonly tube: TubeAsked; readonly rule: TubeRule };
@@ -85,11 +94,10 @@ class TubeLine {
     const b = this.endAtPort(this.spans.length - 1, 'to');
     for (const end of [a, b]) if ('missing' in end) return [this.refused(new Refusal('mating', end.missing))];
     if ('missing' in a || 'missing' in b) return [];
-    const ways: Way[] = [];
-    for (const joints of placedJoints(this.bench, wantedJoints(this.spans, (n) => this.sizeOf(n)), a.end, b.end)) {
-      ways.push(...this.waysThrough(joints));
-      if (ways.filter((way) => way.feasible).length >= this.bench.count) break;
-    }
+    const places = [...placedJoints(this.bench, wantedJoints(this.spans, (n) => this.sizeOf(n)), a.end, b.end)];
+    // A tube's bends hang on where it crosses: every place is looked at lightly, and only if none will do the first few in full.
+    const light = places.length > 1 ? this.waysAt(places, LIGHT) : [];
+    const ways = light.some((way) => way.feasible) ? light : this.waysAt(places.slice(0, PLACES_IN_FULL), FULL);
     return ways.length > 0 ? ways : [this.refused(new Refusal('reach', 'no place on the panel lets this line through'))];
   }
 
@@ -105,9 +113,11 @@ class TubeLine {
     return choice === undefined ? new Refusal('mating', choices.missing ?? 'no hose for this line in the catalogue') : { kind: 'hose', hose: choice.hose };
   }
 
-  private sizeOf(n: number): { odMm: number; dash: number | undefined } {
+  private sizeOf(n: number): PieceSize {
     const made = this.made[n]!;
-    return made.kind === 'hose' ? { odMm: made.hose.odMm, dash: made.hose.dash } : { odMm: made.tube.odMm, dash: made.rule.row?.dash };
+    if (made.kind === 'hose') return { odMm: made.hose.odMm, dash: made.hose.dash };
+    const { tube, rule } = made;
+    return { odMm: tube.odMm, dash: rule.row?.dash, reachMm: COUPLER_ODS * tube.odMm + rule.clampMm + rule.radiusMm };
   }
 
   private endAtPort(n: number, which: 'from' | 'to'): EndAnswer {
@@ -118,18 +128,29 @@ class TubeLine {
     return { end: teeEnd(answer.end, this.tee, this.bench.world) };
   }
 
+  /** Ways with the joints in each of these places; through grommets all are tried, else until there are enough. */
+  private waysAt(places: readonly (readonly PlacedJoint[])[], effort: TubeEffort): Way[] {
+    const ways: Way[] = [];
+    for (const joints of places) {
+      ways.push(...this.waysThrough(joints, effort));
+      const isDone = joints.every((j) => j.kind !== 'grommet') && ways.filter((way) => way.feasible).length >= this.bench.count;
+      if (isDone) break;
+    }
+    return ways;
+  }
+
   /** Ways with the joints in these places: the first margin that gives a feasible one. */
-  private waysThrough(joints: readonly PlacedJoint[]): Way[] {
+  private waysThrough(joints: readonly PlacedJoint[], effort: TubeEffort): Way[] {
     let all: Way[] = [];
-    for (const marginMm of MARGINS_MM) {
-      const ways = this.waysWith(joints, marginMm);
+    for (const marginMm of effort.marginsMm) {
+      const ways = this.waysWith(joints, marginMm, effort);
       if (ways.some((way) => way.feasible)) return ways;
       all = [...all, ...ways];
     }
     return all;
   }
 
-  private waysWith(joints: readonly PlacedJoint[], marginMm: number): Way[] {
+  private waysWith(joints: readonly PlacedJoint[], marginMm: number, effort: TubeEffort): Way[] {
     const { world, line, placed, count } = this.bench;
     const fittings = joints.filter((j) => j.kind !== 'grommet');
     const grommets = joints.filter((j) => j.kind === 'grommet');
@@ -138,7 +159,7 @@ class TubeLine {
     let chains: (readonly Section[])[] = [[]];
     for (let n = 0; n < this.spans.length; n++) {
       if (this.isCoupler(n)) continue;
-      const sections = this.sections(n, ends, grommets, joints, marginMm);
+      const sections = this.sections(n, ends, grommets, joints, marginMm, effort);
       if (sections instanceof Refusal) return [this.refused(sections)];
       chains = chains.flatMap((chain) => sections.map((section) => [...chain, section]));
       chains.sort((p, q) => costOf(p) - costOf(q));
@@ -184,12 +205,12 @@ class TubeLine {
     return tubeJointEnd(this.bench, joint, made.tube, side);
   }
 
-  private sections(n: number, ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[], grommets: readonly PlacedJoint[], joints: readonly PlacedJoint[], marginMm: number): Section[] | Refusal {
+  private sections(n: number, ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[], grommets: readonly PlacedJoint[], joints: readonly PlacedJoint[], marginMm: number, effort: TubeEffort): Section[] | Refusal {
     const before = this.spans.slice(0, n).reduce((sum, span) => sum + span.passes.length, 0);
     const stops = grommets.slice(before, before + this.spans[n]!.passes.length);
     const made = this.made[n]!;
     if (made.kind === 'hose') return this.hoseSections(made.hose, ends[n]!.a!, ends[n]!.b!, stops, joints);
-    return this.tubeSections(n, made, ends, stops, joints, marginMm);
+    return this.tubeSections(n, made, ends, stops, joints, marginMm, effort);
   }
 
   private hoseSections(hose: HoseRow, a: SpanEnd, b: SpanEnd, stops: readonly PlacedJoint[], joints: readonly PlacedJoint[]): Section[] | Refusal {
@@ -216,7 +237,7 @@ class TubeLine {
     }));
   }
 
-  private tubeSections(n: number, made: Made & { kind: 'tube' }, ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[], stops: readonly PlacedJoint[], joints: readonly PlacedJoint[], marginMm: number): Section[] | Refusal {
+  private tubeSections(n: number, made: Made & { kind: 'tube' }, ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[], stops: readonly PlacedJoint[], joints: readonly PlacedJoint[], marginMm: number, effort: TubeEffort): Section[] | Refusal {
     const fixed = [ends[n]!.a, ends[n]!.b].filter((e) => e !== null);
     const movers = [...new Set(fixed.map((e) => e.moverId))];
     if (movers.length > 1) return new Refusal('reach', `${fixed.map((e) => e.label).join(' and ')} move against each other: a hard tube between them would break; put a hose at one end`);
@@ -228,8 +249,8 @@ class TubeLine {
     const passages = joints.map((joint) => passageOf(joint, made.tube.odMm));
     const through: LedThrough[] = stops.map(({ at, direction }) => ({ at, direction }));
     let leastBad: Section[] = [];
-    for (const [from, to] of pairs(this.open(a, made, passages), this.open(b, made, passages))) {
-      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, passages, marginMm };
+    for (const [from, to] of pairs(this.open(a, made, passages), this.open(b, made, passages)).slice(0, effort.pairs)) {
+      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, passages, marginMm, onlyGood: effort.onlyGood };
       const sections = tubePieces(wish).map(({ piece, keeps }): Section => ({
         pieces: [
           ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),
@@ -304,6 +325,9 @@ function wrongOrder(spans: readonly LineSpan[]): Refusal | null {
   return loose ? new Refusal('mating', 'a hose between two tubes has nothing to fix its place: name a fitting between, or make the tubes one') : null;
 }
 
+/** What a coupler shows, roughly, in diameters: for a first guess at where a tube may bend. */
+const COUPLER_ODS = 1.5;
+
 const costOf = (chain: readonly Section[]): number => chain.reduce((sum, section) => sum + section.cost + (section.ok ? 0 : NOT_OK_MM), 0);
 /** What does not keep its limits comes after all that does [mm]. */
 const NOT_OK_MM = 1e5;
@@ -327,7 +351,7 @@ function pairs(a: readonly EndChoice[], b: readonly EndChoice[]): [EndChoice, En
   const from = bestClocks(a, b[0]!.end);
   const to = bestClocks(b, a[0]!.end);
   const all = from.flatMap((p) => to.map((q): [EndChoice, EndChoice] => [p, q]));
-  return all.sort((p, q) => p[0].end.cost + p[1].end.cost - q[0].end.cost - q[1].end.cost).slice(0, PAIRS);
+  return all.sort((p, q) => p[0].end.cost + p[1].end.cost - q[0].end.cost - q[1].end.cost);
 }
 
 function bestClocks(choices: readonly EndChoice[], other: TubeEndAt): EndChoice[] {

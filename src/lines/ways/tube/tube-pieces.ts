@@ -10,7 +10,7 @@ import { type LedThrough, type TubeBench, type TubeEndAt, straightAt } from './h
 import { BEND_COST_MM, type RunCost } from './run-cost.ts';
 import type { PolishedRun } from './run-polish.ts';
 import type { RunProblem, TubePose } from './run-problem.ts';
-import { tubeRuns } from './run-search.ts';
+import { type TubeRuns, tubeRuns } from './run-search.ts';
 import { supportPlaces } from './supports.ts';
 import { tubeClear } from './tube-clear.ts';
 import type { TubeAsked, TubeRule } from './tube-rule.ts';
@@ -31,6 +31,8 @@ export interface TubeWish {
   readonly passages: readonly Passage[];
   /** Slack kept beyond the keep-offs while planning [mm]. */
   readonly marginMm: number;
+  /** Nothing is wanted where a leg has no way that keeps every limit. */
+  readonly onlyGood: boolean;
 }
 
 /** A tube, and whether it keeps clear of everything by the field's reading. */
@@ -41,7 +43,12 @@ export interface FoundTube {
 
 /** The best few tubes between two ends; the least bad alone where none keeps every limit. */
 export function tubePieces(wish: TubeWish): FoundTube[] {
-  const found = legs(wish).map(({ problem, span }) => tubeRuns(problem, span, wish.bench.count));
+  const found: TubeRuns[] = [];
+  for (const { problem, span } of legs(wish)) {
+    const runs = tubeRuns(problem, span, wish.bench.count);
+    if (wish.onlyGood && runs.runs.length === 0) return [];
+    found.push(runs);
+  }
   let chains: { corners: readonly Vec[]; cost: number; runs: readonly PolishedRun[] }[] = [{ corners: [], cost: 0, runs: [] }];
   for (const leg of found) {
     const runs = leg.runs.length > 0 ? leg.runs : leg.leastBad === null ? [] : [leg.leastBad];
