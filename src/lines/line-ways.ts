@@ -12,8 +12,9 @@ import { crossings } from './ways/crossing.ts';
 import { type Passage, farReading } from './ways/far-reading.ts';
 import { type HosePiece, type HosePieces, hosePieces } from './ways/hose-piece.ts';
 import { type EndAnswer, type PlacedJoint, directionOf, jointEnd, panelSolid, passageOf, portEnd } from './ways/joints.ts';
+import { fallFault, fallRule } from './ways/fall.ts';
 import { judgedWay } from './ways/judged-way.ts';
-import type { DraftPiece, LineDraft } from './ways/line-draft.ts';
+import { type DraftPiece, type LineDraft, hoseBodies } from './ways/line-draft.ts';
 import { refusedWay } from './ways/refused-way.ts';
 import type { HeldAt } from './ways/run.ts';
 import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
@@ -181,8 +182,15 @@ class LineWork {
       count: this.count,
       allowanceMm: [-5, 15],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
+      suits: (piece) => this.suits(piece),
       extremes: this.extremesBetween(a.moverId, b.moverId),
     });
+  }
+
+  /** Does a piece fall or rise all the way, where its line must? */
+  private suits(piece: HosePiece): boolean {
+    const rule = fallRule(this.line);
+    return rule === null || fallFault(hoseBodies(piece), rule) === null;
   }
 
   private extremesBetween(from: string | null, to: string | null): JointPose[] {

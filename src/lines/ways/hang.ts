@@ -74,30 +74,40 @@ const CUT_STEP_MM = 5;
 const RADIUS_GRACE = 0.997;
 const SLACK_GRACE_MM = 0.05;
 
-/** The hose as it hangs with all its spare length and no clamps beyond those that the spacing asks for; null if it cannot. */
-export function hangFree(problem: HangProblem, spare: number = SHORTENS): Hung | null {
-  return firstKept(problem, spansOf(problem, 0), LENGTHS, spare);
-}
+/** The hose as it hangs with its spare length and no clamps beyond those that the spacing asks for; `ok` tells whether it can. */
+export const hangFree = (problem: HangProblem, spare: number = SHORTENS): Hung => bestKept(problem, spansOf(problem, 0), LENGTHS, spare);
 
-/** Held to its way by as few clamps as do; null if it cannot be. */
-export function hangClamped(problem: HangProblem, spare: number = SHORTENS): Hung | null {
+/** Held to its way by as few clamps as do; `ok` tells whether it can be. */
+export function hangClamped(problem: HangProblem, spare: number = SHORTENS): Hung {
+  let best: Hung | null = null;
   for (const extra of EXTRA_CLAMPS.slice(1)) {
-    const hung = firstKept(problem, spansOf(problem, extra), CLAMPED_LENGTHS, spare);
-    if (hung !== null) return hung;
+    const hung = bestKept(problem, spansOf(problem, extra), CLAMPED_LENGTHS, spare);
+    if (hung.ok) return hung;
+    if (best === null || lack(problem, hung) < lack(problem, best)) best = hung;
+    if (problem.budget.rods <= 0) break;
   }
-  return null;
+  return best!;
 }
 
-/** The first length at which it keeps its limits; a hose far off them is not lengthened in vain. */
-function firstKept(problem: HangProblem, spans: readonly RodSpan[], lengths: readonly number[], spare: number): Hung | null {
+/** The first length at which it keeps its limits, else the least bad; a hose far off them is not lengthened in vain. */
+function bestKept(problem: HangProblem, spans: readonly RodSpan[], lengths: readonly number[], spare: number): Hung {
+  let best: Hung | null = null;
   for (const share of lengths) {
-    if (problem.budget.rods <= 0) return null;
     const hung = hungWith(problem, spans, share, spare);
     if (hung.ok) return hung;
-    if (hung.leastSlackMm < -HOPELESS_MM) return null;
+    const worse = best !== null && lack(problem, hung) > lack(problem, best);
+    if (best === null || !worse) best = hung;
+    if (worse || hung.leastSlackMm < -HOPELESS_MM || problem.budget.rods <= 0) break;
   }
-  return null;
+  return best!;
 }
+
+/** Just off its limits: turned ends may still mend it. */
+export const isNearMiss = (problem: HangProblem, hung: Hung): boolean =>
+  hung.reaches && hung.leastSlackMm > -NEAR_MISS_MM && hung.leastRadiusMm > NEAR_MISS_SHARE * problem.minBendRadiusMm;
+
+const NEAR_MISS_MM = 6;
+const NEAR_MISS_SHARE = 0.8;
 
 /** Deeper than this in something, a few per cent of length do not help [mm]. */
 const HOPELESS_MM = 12;
@@ -109,7 +119,7 @@ export function hangLeastBad(problem: HangProblem): Hung {
 }
 
 /** How far a hung hose is from keeping its limits; only its order counts. */
-function lack(problem: HangProblem, hung: Hung): number {
+export function lack(problem: HangProblem, hung: Hung): number {
   const bend = Math.max(0, 1 - hung.leastRadiusMm / problem.minBendRadiusMm) * 100;
   return (hung.reaches ? 0 : 50) + bend + Math.max(0, -hung.leastSlackMm);
 }

@@ -2,11 +2,11 @@ import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tail
 import type { HoseRow } from '#standards';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
-import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad } from './hang.ts';
+import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad, isNearMiss } from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
 import { type HeldAt, type HoseRun, RunSearch } from './run.ts';
 import type { Span, SpanEnd } from './span.ts';
-import { type Tail, tailShape } from './tails.ts';
+import { CLOCKS, type Tail, tailShape } from './tails.ts';
 
 /** One end of a piece as fitted. */
 export interface FittedEnd {
@@ -43,6 +43,8 @@ export interface HosePieceWish {
   readonly count: number;
   readonly allowanceMm: readonly [number, number];
   readonly clampSpacingMm: number;
+  /** What else the line asks of a piece: that it falls, say. Pieces that do not are kept for want of better. */
+  readonly suits?: (piece: HosePiece) => boolean;
   /** Relative poses of what the two ends sit on, nominal left out. */
   readonly extremes: readonly { readonly from: RigidMotion; readonly to: RigidMotion }[];
 }
@@ -55,21 +57,26 @@ export interface HosePieces {
 }
 
 /**
- * Margins planned with, in turn: a little room; then wider bends, which leave a longer hose with more to give; then none.
- * What hangs strays from what was planned, and a hose planned at its limits has nothing spare.
+ * Margins planned with, in turn: a little room, then wider bends, which leave a longer hose with more to give, then none. What
+ * hangs strays from what was planned, and a hose planned at its limits has nothing spare. Detours are planned roomier: they
+ * are there to give.
  */
-const MARGINS = [
+const DIRECT = [
   { marginMm: 4, radiusFactor: 1.08 },
-  { marginMm: 6, radiusFactor: 1.4 },
+  { marginMm: 6, radiusFactor: 1.3 },
   { marginMm: 0.5, radiusFactor: 1.015 },
 ] as const;
+const DETOURS = [
+  { marginMm: 6, radiusFactor: 1.2 },
+  { marginMm: 12, radiusFactor: 1.4 },
+] as const;
 /** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
-const LOOKED_AT = 16;
+const LOOKED_AT = 32;
 const HELD_TRIES = 4;
 const FREE_TRIES = 10;
 /** Rods worked out for one hose in all: a share for those that hang freely, the rest for those that must be held. */
-const FREE_RODS = 400;
-const HELD_RODS = 300;
+const FREE_RODS = 900;
+const HELD_RODS = 400;
 /** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
 export const CLAMP_COST_MM = 30;
 
@@ -78,22 +85,24 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
   const planned: HoseRun[] = [];
   const good: HosePiece[] = [];
+  const unsuited: HosePiece[] = [];
   const budget = { rods: FREE_RODS };
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
   for (const detours of [false, true]) {
-    for (const margins of MARGINS) {
+    for (const margins of detours ? DETOURS : DIRECT) {
       const runs = search.runs(margins, LOOKED_AT, detours);
       planned.push(...runs);
-      hangAll(wish, runs, good, budget, hangFree);
+      hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
     }
     if (good.length > 0) return answer(wish, good, search);
   }
+  if (unsuited.length > 0) return answer(wish, unsuited, search);
   budget.rods = HELD_RODS;
   const tries = [...planned].sort((p, q) => p.cost - q.cost);
   for (const spare of SPARES) {
-    hangAll(wish, tries.slice(0, HELD_TRIES), good, budget, (problem) => hangClamped(problem, spare));
-    if (good.length === 0) hangAll(wish, tries.slice(0, FREE_TRIES), good, budget, (problem) => hangFree(problem, spare));
+    hangAll(wish, tries.slice(0, HELD_TRIES), { good, unsuited: good }, budget, (problem) => hangClamped(problem, spare));
+    if (good.length === 0) hangAll(wish, tries.slice(0, FREE_TRIES), { good, unsuited: good }, budget, (problem) => hangFree(problem, spare));
     if (good.length > 0) return answer(wish, good, search);
   }
   const run = search.leastBad() ?? tries[0];
@@ -101,11 +110,11 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
 }
 
 /** Hangs runs, cheapest first, until there are as many as wanted. */
-function hangAll(wish: HosePieceWish, runs: readonly HoseRun[], good: HosePiece[], budget: { rods: number }, how: (problem: HangProblem) => Hung | null): void {
+function hangAll(wish: HosePieceWish, runs: readonly HoseRun[], into: { readonly good: HosePiece[]; readonly unsuited: HosePiece[] }, budget: { rods: number }, how: (problem: HangProblem) => Hung): void {
   for (const run of runs) {
-    if (good.length >= wish.count || budget.rods <= 0) return;
+    if (into.good.length >= wish.count || budget.rods <= 0) return;
     const piece = pieceOf(wish, run, budget, how);
-    if (piece !== null) good.push(piece);
+    if (piece.ok) (wish.suits?.(piece) !== false ? into.good : into.unsuited).push(piece);
   }
 }
 
@@ -170,10 +179,39 @@ function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }
   return { a, b, start, end, straightsMm, problem };
 }
 
-function pieceOf(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, how: (problem: HangProblem) => Hung | null): HosePiece | null {
-  const { a, b, start, end, straightsMm, problem } = hangProblem(wish, run, budget);
-  const hung = how(problem);
-  if (hung === null) return null;
+function pieceOf(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, how: (problem: HangProblem) => Hung): HosePiece {
+  const laid = hangProblem(wish, run, budget);
+  const hung = how(laid.problem);
+  if (hung.ok || !isNearMiss(laid.problem, hung)) return hungPiece(wish, run, laid, hung);
+  return turnedPiece(wish, run, budget, how) ?? hungPiece(wish, run, laid, hung);
+}
+
+/** Ends turned a little off where the shortest curve wants them: a rod may lie easier there. */
+const TURNS_DEG = [-24, -12, 12, 24] as const;
+
+function turnedPiece(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, how: (problem: HangProblem) => Hung): HosePiece | null {
+  const clocks = (tail: Tail, phi: number) => (tail.pose.free ? TURNS_DEG.map((deg) => phi + (deg * Math.PI) / 180).filter((p) => isClear(tail, p)) : []);
+  const turned = [
+    ...clocks(run.a, run.phiA).map((phiA) => ({ ...run, phiA })),
+    ...clocks(run.b, run.phiB).map((phiB) => ({ ...run, phiB })),
+  ];
+  for (const other of turned) {
+    if (budget.rods <= 0) return null;
+    const laid = hangProblem(wish, other, budget);
+    const hung = how(laid.problem);
+    if (hung.ok) return hungPiece(wish, other, laid, hung);
+  }
+  return null;
+}
+
+/** Are the clocks tried on both sides of this one clear? */
+function isClear(tail: Tail, phiRad: number): boolean {
+  const step = (2 * Math.PI) / CLOCKS;
+  const n = Math.floor(phiRad / step);
+  return [n, n + 1].every((k) => tail.clocks.some((c) => Math.round(c.phiRad / step) === (((k % CLOCKS) + CLOCKS) % CLOCKS)));
+}
+
+function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straightsMm }: Laid, hung: Hung): HosePiece {
   const flexibleMm = hung.lengthMm + straightsMm[0] + straightsMm[1];
   return {
     hose: wish.hose,

@@ -34,7 +34,11 @@ export function draftBodies(draft: LineDraft): DraftBody[] {
 
 function pieceBodies(drawn: DraftPiece): DraftBody[] {
   if (drawn.kind === 'tube') return drawn.piece.bodies.map((body) => ({ ...body }));
-  const { piece } = drawn;
+  return hoseBodies(drawn.piece);
+}
+
+/** A hose with the fittings at both its ends, from face to face. */
+export function hoseBodies(piece: HosePiece): DraftBody[] {
   const hose: DraftBody = { part: 'hose', row: piece.hose.id, path: piece.path, radiusMm: piece.hose.odMm / 2 };
   return [...piece.a.shape.bodies, hose, ...reversedBodies(piece.b.shape.bodies)];
 }

@@ -159,7 +159,7 @@ function isClear(p: Vec, q: Vec, clear: Clearance): boolean {
 }
 
 /** How far a detour goes off the middle between the ends, in bend radii, and in how many directions. */
-const DETOUR_RADII = [1.1, 2.2] as const;
+const DETOUR_RADII = [0.8, 1.1, 1.5, 2.2] as const;
 const DETOUR_DIRECTIONS: readonly Vec[] = [
   [0, 0, 1],
   [0, 0, -1],
@@ -169,7 +169,7 @@ const DETOUR_DIRECTIONS: readonly Vec[] = [
   [0, -1, 0],
   ...([1, -1] as const).flatMap((x) => ([1, -1] as const).flatMap((y) => ([0.7, -0.7] as const).map((z): Vec => unit([x, y, z])))),
 ];
-const DETOUR_PAIRS = 2;
+const DETOUR_PAIRS = 3;
 
 /** Seeds by a place well off the direct way: a hose between close fittings needs a loop to have any give. */
 export function detourSeeds(span: Span, clear: Clearance, tailsA: readonly Tail[], tailsB: readonly Tail[]): Seed[] {

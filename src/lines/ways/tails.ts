@@ -4,7 +4,7 @@ import { type EndShape, endKernel, endShape } from '../make-up/end-shape.ts';
 import { type NearItem, type SlackReading, type SpanEnd, straightOut } from './span.ts';
 
 /** Clocks tried at each bent end. */
-const CLOCKS = 24;
+export const CLOCKS = 24;
 /** Clocks tried for an elbow adapter, which stays where it is set while the hose end turns. */
 const ADAPTER_CLOCKS = 12;
 /** Places looked at along an end; the exact judgement comes later. */
