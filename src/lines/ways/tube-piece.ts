@@ -14,6 +14,8 @@ export interface TubePiece {
   readonly lengthMm: number;
   readonly bends: readonly TubeBend[];
   readonly endPrep: readonly string[];
+  /** The mover that it sits on and may be clipped to; null: the chassis. */
+  readonly seat: string | null;
   /** Where it is held. */
   readonly supports: readonly Vec[];
   readonly cost: number;

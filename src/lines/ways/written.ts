@@ -145,25 +145,29 @@ const CLIP_REACH_MM = 40;
 export function writtenClamps(world: LinesWorld, draft: LineDraft, bodies: readonly Body[]): WayClamp[] {
   const clamps = draft.pieces.flatMap((d): WayClamp[] =>
     d.kind === 'hose'
-      ? d.piece.hung.clamps.map((clamp) => written(world, draft, bodies, clamp.at, d.piece.hose.odMm / 2))
-      : d.piece.supports.map((at) => written(world, draft, bodies, at, d.piece.tube.odMm / 2)),
+      ? d.piece.hung.clamps.map((clamp) => written(world, draft, bodies, clamp.at, d.piece.hose.odMm / 2, endMovers(world, draft)))
+      : d.piece.supports.map((at) => written(world, draft, bodies, at, d.piece.tube.odMm / 2, new Set([d.piece.seat]))),
   );
   return clamps.sort((p, q) => p.alongMm - q.alongMm);
 }
 
-function written(world: LinesWorld, draft: LineDraft, bodies: readonly Body[], at: Vec, radiusMm: number): WayClamp {
+function written(world: LinesWorld, draft: LineDraft, bodies: readonly Body[], at: Vec, radiusMm: number, movers: ReadonlySet<string | null>): WayClamp {
   const alongMm = round(nearestAlong(bodies, at), 0);
   const grommet = draft.grommets.find((g) => Math.hypot(g.at[0] - at[0], g.at[1] - at[1], g.at[2] - at[2]) < 2);
   if (grommet !== undefined) return { alongMm, atMm: roundedPlace(at), on: grommet.part, bracket: false };
-  const near = nearestFixed(world, draft, at);
+  const near = nearestFixed(world, movers, at);
   if (near === null) return { alongMm, atMm: roundedPlace(at), on: 'chassis', bracket: true };
   return { alongMm, atMm: roundedPlace(at), on: near.part.id, bracket: near.distanceMm - radiusMm > CLIP_REACH_MM };
 }
 
-/** The nearest fixed part that stands still against the line. */
-function nearestFixed(world: LinesWorld, draft: LineDraft, at: Vec): { part: BayPart; distanceMm: number } | null {
+/** What the line's ends sit on. */
+function endMovers(world: LinesWorld, draft: LineDraft): ReadonlySet<string | null> {
   const moverOf = (ref: string) => world.bay.partById.get(portOf(world, ref).partId)?.moverId ?? null;
-  const movers = new Set([moverOf(draft.line.from), moverOf(draft.line.to)]);
+  return new Set([moverOf(draft.line.from), moverOf(draft.line.to)]);
+}
+
+/** The nearest fixed part that stands still against the line. */
+function nearestFixed(world: LinesWorld, movers: ReadonlySet<string | null>, at: Vec): { part: BayPart; distanceMm: number } | null {
   let best: { part: BayPart; distanceMm: number } | null = null;
   for (const part of world.bay.parts) {
     if (part.class !== 'fixed' || !movers.has(part.moverId)) continue;

@@ -1,5 +1,5 @@
 import { type Vec, addScaled, distance, scale } from '#geometry';
-import { type HoseRow, describeEnd } from '#standards';
+import type { HoseRow } from '#standards';
 import { endMakeUps } from '../../make-up/end-make-ups.ts';
 import type { EndMakeUp } from '../../make-up/end-make-up.ts';
 import { tubeEndMakeUps } from '../../make-up/tube-end-make-ups.ts';
@@ -112,7 +112,7 @@ export function coupledEnds(bench: TubeBench, end: SpanEnd, hose: HoseRow, tube:
       insertMm: 0,
       over: { lengthMm: onTube.insertMm, odMm: hose.odMm, row: hose.id },
       nearMm: 0,
-      prep: `bead rolled for ${describeEnd({ type: 'hose-bore', odMm: tube.odMm })}, hose ${onTube.insertMm.toFixed(0)} mm over it (${label})`,
+      prep: `bead rolled on the ${tube.odMm} mm end; the hose goes ${onTube.insertMm.toFixed(0)} mm over it (${label})`,
       cost: coupler.cost,
     };
     return { coupler, end: { ...tubeEnd, nearMm: fit.shape.lengthMm + showingMm + straightAt(tubeEnd, rule, true) } };

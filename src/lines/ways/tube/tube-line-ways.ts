@@ -250,7 +250,7 @@ class TubeLine {
     const through: LedThrough[] = stops.map(({ at, direction }) => ({ at, direction }));
     let leastBad: Section[] = [];
     for (const [from, to] of pairs(this.open(a, made, passages), this.open(b, made, passages)).slice(0, effort.pairs)) {
-      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, passages, marginMm, onlyGood: effort.onlyGood };
+      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, seat, passages, marginMm, onlyGood: effort.onlyGood };
       const sections = tubePieces(wish).map(({ piece, keeps }): Section => ({
         pieces: [
           ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),

@@ -28,6 +28,8 @@ export interface TubeWish {
   readonly a: TubeEndAt;
   readonly b: TubeEndAt;
   readonly through: readonly LedThrough[];
+  /** The mover that the tube sits on. */
+  readonly seat: string | null;
   readonly passages: readonly Passage[];
   /** Slack kept beyond the keep-offs while planning [mm]. */
   readonly marginMm: number;
@@ -119,6 +121,7 @@ function pieceOf(wish: TubeWish, corners: readonly Vec[], runs: readonly Polishe
     lengthMm,
     bends,
     endPrep: endPrep(wish, corners),
+    seat: wish.seat,
     supports,
     cost: table.lengthMm + BEND_COST_MM * bends.length + SUPPORT_COST_MM * supports.length + fittings,
     ok: why.length === 0,
