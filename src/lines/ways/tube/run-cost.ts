@@ -9,6 +9,7 @@ export const BEND_COST_MM = 40;
 const STRAIGHT_WEIGHT = 60;
 const SLACK_WEIGHT = 3;
 const FALL_WEIGHT = 20;
+const SELF_WEIGHT = 30;
 const ANGLE_WEIGHT_MM = 2000;
 /** Along a straight the next place looked at is this share of the slack further on, within these steps [mm]. */
 const STRIDE = 0.6;
@@ -39,6 +40,8 @@ export interface RunLacks {
   readonly slackArea: number;
   readonly leastSlackMm: number;
   readonly leastAt: Vec;
+  /** How much nearer to each other two legs come than the tube is wide [mm]. */
+  readonly selfMm: number;
   /** Rise against the fall, together [mm]. */
   readonly fallMm: number;
 }
@@ -52,8 +55,9 @@ export function runCost(problem: RunProblem, corners: Corners): RunCost {
   const angleRad = run.bendsRad.reduce((sum, a) => sum + Math.max(0, a - most), 0);
   const fallMm = fallLack(problem, corners);
   const sampled = slackLack(problem, corners, run);
-  const lacks = { straightMm, angleRad, fallMm, ...sampled };
-  const lacking = STRAIGHT_WEIGHT * straightMm + ANGLE_WEIGHT_MM * angleRad + FALL_WEIGHT * fallMm + SLACK_WEIGHT * sampled.slackArea;
+  const selfMm = selfLack(problem, corners);
+  const lacks = { straightMm, angleRad, fallMm, selfMm, ...sampled };
+  const lacking = STRAIGHT_WEIGHT * straightMm + SELF_WEIGHT * selfMm + ANGLE_WEIGHT_MM * angleRad + FALL_WEIGHT * fallMm + SLACK_WEIGHT * sampled.slackArea;
   const total = run.lengthMm + BEND_COST_MM * bends + lacking;
   return { total, lengthMm: run.lengthMm, ok: lacking - SLACK_WEIGHT * sampled.slackArea < OK && sampled.leastSlackMm > Math.min(CLEAR_MM, problem.marginMm), lacks };
 }
@@ -89,6 +93,34 @@ function fallLack({ fall }: RunProblem, corners: Corners): number {
   }
   return lack;
 }
+
+/** Legs with another between must stand a diameter apart; those beside each other meet in a bend. */
+function selfLack({ odMm }: RunProblem, corners: Corners): number {
+  let lack = 0;
+  for (let i = 0; i + 1 < corners.length; i++)
+    for (let j = i + 2; j + 1 < corners.length; j++) {
+      const gap = legsApart(corners[i]!, corners[i + 1]!, corners[j]!, corners[j + 1]!);
+      lack += Math.max(0, odMm - gap);
+    }
+  return lack;
+}
+
+/** Distance between two segments: the closest points of their lines, held to the segments in turn. */
+export function legsApart(a: Vec, b: Vec, c: Vec, d: Vec): number {
+  const u: Vec = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+  const v: Vec = [d[0] - c[0], d[1] - c[1], d[2] - c[2]];
+  const w: Vec = [a[0] - c[0], a[1] - c[1], a[2] - c[2]];
+  const [uu, uv, vv, uw, vw] = [dot(u, u), dot(u, v), dot(v, v), dot(u, w), dot(v, w)];
+  const held = (t: number): number => Math.max(0, Math.min(1, t));
+  const n = uu * vv - uv * uv;
+  let s = n < FLAT * uu * vv ? 0 : held((uv * vw - vv * uw) / n);
+  const t = held((uv * s + vw) / Math.max(vv, FLAT));
+  s = held((uv * t - uw) / Math.max(uu, FLAT));
+  return Math.hypot(w[0] + u[0] * s - v[0] * t, w[1] + u[1] * s - v[1] * t, w[2] + u[2] * s - v[2] * t);
+}
+
+/** Legs this near to parallel have their distance everywhere. */
+const FLAT = 1e-12;
 
 class Sampler {
   area = 0;

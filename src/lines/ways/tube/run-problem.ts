@@ -13,6 +13,7 @@ export interface RunProblem {
   readonly start: TubePose;
   readonly end: TubePose;
   readonly radiusMm: number;
+  readonly odMm: number;
   readonly mostBendDeg: number;
   /** Straight wanted at the start, between bends, and at the end [mm]. */
   readonly startMm: number;

@@ -90,6 +90,7 @@ function legs(wish: TubeWish): { problem: RunProblem; span: Span }[] {
       start,
       end,
       radiusMm: rule.radiusMm,
+      odMm: tube.odMm,
       mostBendDeg: rule.mostBendDeg,
       startMm: before === undefined ? straightAt(a, rule, true) : Math.max(THROUGH_STRAIGHT_MM, rule.betweenMm / 2),
       betweenMm: rule.betweenMm,
@@ -180,6 +181,7 @@ function whyNot({ ok, lacks }: RunCost): string[] {
   if (ok) return [];
   const why: string[] = [];
   if (lacks.straightMm > LEAST_SAID) why.push(`the bends want ${lacks.straightMm.toFixed(0)} mm more straight than there is`);
+  if (lacks.selfMm > LEAST_SAID) why.push('the tube would cross itself');
   if (lacks.angleRad > LEAST_SAID) why.push('a bend turns further than the bender can');
   return why;
 }
