@@ -1,0 +1,164 @@
+import { type Vec, sub, unit } from '#geometry';
+import { type Chance, chance } from './chance.ts';
+import { type BayThing, drawnShapes, gapToBalls, movedShapes, portBlock, pushedOut, wallWithWindow } from './obstacles.ts';
+import { type Ball, type PlantedLine, plantedLine } from './planted-line.ts';
+import { type CarShape, leastDistance, shapeDistance } from './solid-distance.ts';
+
+export type Level = 'easy' | 'medium' | 'hard';
+
+/** A bay as a car file with the meshes that it names, and what was planted in it. */
+export interface PlantedBay {
+  readonly car: BayCar;
+  readonly meshes: Map<string, { positions: Float64Array; indices: Uint32Array }>;
+  readonly planted: readonly PlantedLine[];
+}
+
+/** A plain car file. */
+export interface BayCar {
+  readonly fairlead: 1;
+  readonly name: string;
+  readonly parts: readonly BayThing[];
+  readonly lines: readonly { readonly id: string; readonly from: string; readonly to: string; readonly duty: string; readonly dash: number; readonly hose: string; readonly state: string }[];
+}
+
+interface Wanted {
+  /** Things drawn, least and most. */
+  readonly things: readonly [number, number];
+  /** Room beyond their keep-off that is left to the planted line [mm]. */
+  readonly roomMm: readonly [number, number];
+  readonly sizeMm: readonly [number, number];
+  readonly walls: readonly [number, number];
+}
+
+const LEVELS: Readonly<Record<Level, Wanted>> = {
+  easy: { things: [2, 4], roomMm: [10, 40], sizeMm: [60, 160], walls: [0, 0] },
+  medium: { things: [6, 10], roomMm: [4, 15], sizeMm: [60, 200], walls: [0, 1] },
+  hard: { things: [11, 18], roomMm: [2, 6], sizeMm: [60, 240], walls: [1, 3] },
+};
+
+/** What keeps hot, moving and fixed things off; the planted line fits whatever is drawn. */
+const KEEP_OFF_MM = { hot: [30, 60], moving: [25, 40], fixed: [6, 12] } as const;
+const KNOWN_TO_MM = 2;
+const TRIES = 200;
+
+/** A bay of one line, the same for the same level and seed. */
+export function plantedBay(level: Level, seed: number): PlantedBay {
+  const draw = chance(seed * 3 + ['easy', 'medium', 'hard'].indexOf(level));
+  for (let n = 0; n < TRIES; n++) {
+    const line = plantedLine(draw, [draw.between(-100, 100), draw.between(-100, 100), draw.between(300, 500)]);
+    const bay = new BayWork(draw, [line]);
+    if (!bay.portsStand()) continue;
+    const wanted = LEVELS[level];
+    const walls = draw.whole(...wanted.walls);
+    for (let k = 0; k < walls; k++) bay.addWall(wanted.roomMm);
+    const things = draw.whole(...wanted.things);
+    for (let k = 0; k < things; k++) bay.addThing(draw.between(...wanted.sizeMm), wanted.roomMm);
+    return bay.bay(`planted ${level} ${seed}`);
+  }
+  throw new Error('planted bay: no line was drawn whose ports leave it room');
+}
+
+/** A bay while it is filled: nothing is put in that the planted lines do not clear. */
+export class BayWork {
+  readonly meshes = new Map<string, { positions: Float64Array; indices: Uint32Array }>();
+  private readonly draw: Chance;
+  private readonly lines: readonly PlantedLine[];
+  private readonly balls: readonly Ball[];
+  private readonly things: BayThing[] = [];
+  private readonly ports: BayThing[];
+
+  constructor(draw: Chance, lines: readonly PlantedLine[]) {
+    this.draw = draw;
+    this.lines = lines;
+    this.balls = lines.flatMap((line) => line.balls);
+    this.ports = lines.flatMap((line, i) => [this.portThing(line, i, 'a'), this.portThing(line, i, 'b')]);
+  }
+
+  private portThing(line: PlantedLine, i: number, side: 'a' | 'b'): BayThing {
+    const { at, faces } = side === 'a' ? line.from : line.to;
+    return {
+      id: `${side}${i + 1}`,
+      name: `Block ${side}${i + 1}`,
+      class: 'fixed',
+      keepOffMm: 6,
+      knownToMm: KNOWN_TO_MM,
+      shapes: portBlock(this.draw, at, faces),
+      ports: [{ id: 'p', atMm: at, faces, end: line.end }],
+    };
+  }
+
+  /** Each port's block leaves room to all but what stands on it, and to that beyond its first bit. */
+  portsStand(): boolean {
+    return this.ports.every((thing, n) => {
+      const distance = leastDistance(thing.shapes.map((shape) => shapeDistance(shape, this.meshes)));
+      const own = this.lines[n >> 1]!.balls;
+      const side = n % 2 === 0 ? -1 : 1;
+      const at = thing.ports[0]!.atMm;
+      const others = this.balls.filter((ball) => !own.includes(ball) || ball.beside !== side);
+      if (gapToBalls(distance, others) < thing.keepOffMm + PORT_ROOM_MM) return false;
+      // What screws in stands on the face; ball by ball it must leave it as it goes on.
+      return own.filter((ball) => ball.beside === side && Math.hypot(...sub(ball.at, at)) > ball.radiusMm + STANDS_MM).every((ball) => distance(ball.at) > ball.radiusMm + 1);
+    });
+  }
+
+  private keepOff(cls: BayThing['class']): number {
+    return Math.round(this.draw.between(...KEEP_OFF_MM[cls]));
+  }
+
+  private put(shapes: readonly CarShape[], cls: BayThing['class'], keepOffMm: number, id: string): void {
+    this.things.push({ id, name: `Thing ${id}`, class: cls, keepOffMm, knownToMm: KNOWN_TO_MM, shapes, ports: [] });
+  }
+
+  /** A thing close beside the planted hose, anywhere along it. */
+  addThing(sizeMm: number, roomMm: readonly [number, number]): void {
+    const { draw } = this;
+    const id = `t${this.things.length + 1}`;
+    const cls = draw.oneOf(['fixed', 'fixed', 'hot', 'moving'] as const);
+    const keepOffMm = this.keepOff(cls);
+    const shapes = drawnShapes(draw, sizeMm, this.meshes, id);
+    const rod = draw.oneOf(this.lines).rod;
+    const k = draw.whole(1, rod.length / 3 - 2);
+    const at: Vec = [rod[3 * k]!, rod[3 * k + 1]!, rod[3 * k + 2]!];
+    const along = unit(sub([rod[3 * k + 3]!, rod[3 * k + 4]!, rod[3 * k + 5]!], at));
+    const by = pushedOut(shapes, this.meshes, this.balls, at, draw.squareTo(along), keepOffMm + draw.between(...roomMm));
+    if (by === null || !this.leavesPorts(movedShapes(shapes, by))) this.meshes.delete(`${id}.stl`);
+    else this.put(movedShapes(shapes, by), cls, keepOffMm, id);
+  }
+
+  /** A wall across the planted hose, with a window in it. */
+  addWall(roomMm: readonly [number, number]): void {
+    const { draw } = this;
+    const rod = draw.oneOf(this.lines).rod;
+    const k = draw.whole(2, rod.length / 3 - 3);
+    const at: Vec = [rod[3 * k]!, rod[3 * k + 1]!, rod[3 * k + 2]!];
+    const along = unit(sub([rod[3 * k + 3]!, rod[3 * k + 4]!, rod[3 * k + 5]!], at));
+    const axis = ([0, 1, 2] as const).reduce((p, q) => (Math.abs(along[q]) > Math.abs(along[p]) ? q : p));
+    const keepOffMm = this.keepOff('fixed');
+    const shapes = wallWithWindow(draw, this.balls, at, axis, keepOffMm + draw.between(...roomMm));
+    const distance = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));
+    if (gapToBalls(distance, this.balls) < keepOffMm + 1 || !this.leavesPorts(shapes)) return;
+    this.put(shapes, 'fixed', keepOffMm, `w${this.things.length + 1}`);
+  }
+
+  /** A port whose face is in something else would be a fault of the car. */
+  private leavesPorts(shapes: readonly CarShape[]): boolean {
+    const distance = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));
+    return this.ports.every((thing) => distance(thing.ports[0]!.atMm) > PORT_ROOM_MM);
+  }
+
+  bay(name: string): PlantedBay {
+    const lines = this.lines.map((line, i) => ({
+      id: `L${i + 1}`,
+      from: `a${i + 1}.p`,
+      to: `b${i + 1}.p`,
+      duty: 'oil-pressure',
+      dash: line.hose.dash!,
+      hose: line.hose.id,
+      state: 'planned',
+    }));
+    return { car: { fairlead: 1, name, parts: [...this.ports, ...this.things], lines }, meshes: this.meshes, planted: this.lines };
+  }
+}
+
+const PORT_ROOM_MM = 3;
+const STANDS_MM = 8;
