@@ -29,7 +29,7 @@ const norm = (a: Point): number => Math.hypot(a[0], a[1], a[2]);
 const unit = (a: Point): Point => plus([0, 0, 0], a, 1 / norm(a));
 const cross = (a: Point, b: Point): Point => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
 
-/** Discs of all bodies, close together; where a path turns, one that halves the corner too: it stands for the mitre. */
+/** Discs of all bodies, close together; where a path turns, those between the two directions too: they are the mitre's ball. */
 export function discsOf(bodies: readonly WrittenBody[]): Disc[] {
   const discs: Disc[] = [];
   let alongMm = 0;
@@ -47,15 +47,30 @@ export function discsOf(bodies: readonly WrittenBody[]): Disc[] {
         discs.push({ at: plus(pathMm[i]!, step, k / parts), along, radiusMm, alongMm: alongMm + (length * k) / parts, flat });
       }
       alongMm += length;
-      if (i + 1 < last) discs.push({ at: pathMm[i + 1]!, along: halved(along, sub(pathMm[i + 2]!, pathMm[i + 1]!)), radiusMm, alongMm, flat: false });
+      if (i + 1 < last) for (const between of directionsBetween(along, sub(pathMm[i + 2]!, pathMm[i + 1]!))) discs.push({ at: pathMm[i + 1]!, along: between, radiusMm, alongMm, flat: false });
     }
   }
   return discs;
 }
 
-function halved(along: Point, next: Point): Point {
-  const n = norm(next);
-  return n < 1e-9 ? along : unit(plus(along, next, 1 / n));
+/** Discs of a mitre stand this close [rad]. */
+const MITRE_STEP = 0.05;
+
+/** Directions from one to the next: discs square to them fill the ball of a mitre. */
+function directionsBetween(along: Point, step: Point): Point[] {
+  const length = norm(step);
+  if (length < 1e-9) return [];
+  const next = plus([0, 0, 0], step, 1 / length);
+  const axis = cross(along, next);
+  const sine = norm(axis);
+  if (sine < 1e-6) return [];
+  const turn = Math.atan2(sine, along[0] * next[0] + along[1] * next[1] + along[2] * next[2]);
+  const side = cross(plus([0, 0, 0], axis, 1 / sine), along);
+  const parts = Math.ceil(turn / MITRE_STEP) + 1;
+  return Array.from({ length: parts - 1 }, (_, k) => {
+    const angle = (turn * (k + 1)) / parts;
+    return plus(plus([0, 0, 0], along, Math.cos(angle)), side, Math.sin(angle));
+  });
 }
 
 /** The least distance of the discs' skins to a solid, found by sampling; `beyondMm` where there is none nearer. */
