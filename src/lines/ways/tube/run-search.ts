@@ -13,29 +13,40 @@ export interface TubeRuns {
   readonly effort: Effort;
 }
 
-/** Seeds polished roughly, and of those how many further beyond those asked for. */
-const ROUGH_SEEDS = 10;
-const FURTHER_SEEDS = 2;
 const ROUGH_STEPS_MM = [40, 16] as const;
 const MIDDLE_STEPS_MM = [12, 4, 1] as const;
 /** Runs nearer than this to each other at their corners are one [mm]. */
 const SAME_MM = 25;
 
+/** How much is tried. */
+export interface RunEffort {
+  readonly corridors: number;
+  /** Seeds polished roughly besides the corridors', and of those how many further beyond those asked for. */
+  readonly roughSeeds: number;
+  readonly furtherSeeds: number;
+  /** A corner is put in where a run lacks room. */
+  readonly roomier: boolean;
+}
+
+export const RUN_FULL: RunEffort = { corridors: 3, roughSeeds: 10, furtherSeeds: 2, roomier: true };
+/** Enough to tell which of several places is worth more. */
+export const RUN_LIGHT: RunEffort = { corridors: 1, roughSeeds: 4, furtherSeeds: 1, roomier: false };
+
 /** The best few bent tubes from pose to pose. */
-export function tubeRuns(problem: RunProblem, span: Span, count: number): TubeRuns {
+export function tubeRuns(problem: RunProblem, span: Span, count: number, much: RunEffort = RUN_FULL): TubeRuns {
   const effort: Effort = { costs: 0 };
   const plain = plainRuns(problem).map((corners) => ({ corners, cost: runCost(problem, corners) }));
   const good = plain.filter((run) => run.cost.ok);
   if (good.length > 0 && count === 1) return { runs: good, leastBad: null, unreachable: false, effort };
-  const corridors = corridorRuns(problem, span);
+  const corridors = corridorRuns(problem, span, much.corridors);
   const seeds = [...corridors.runs, ...squareRuns(problem)];
   const ranked = seeds.map((corners) => ({ corners, cost: runCost(problem, corners) })).sort(byCost);
   // Corridors are polished whatever their first reading: they go the right side of things.
-  const chosen = [...corridors.runs, ...ranked.filter((r) => !corridors.runs.includes(r.corners)).slice(0, ROUGH_SEEDS).map((r) => r.corners)];
+  const chosen = [...corridors.runs, ...ranked.filter((r) => !corridors.runs.includes(r.corners)).slice(0, much.roughSeeds).map((r) => r.corners)];
   const rough = chosen.map((corners) => polishedRun(problem, corners, effort, ROUGH_STEPS_MM)).sort(byCost);
-  const further = distinct(rough).slice(0, FURTHER_SEEDS + count).map((run) => simplified(problem, run, effort)).sort(byCost);
+  const further = distinct(rough).slice(0, much.furtherSeeds + count).map((run) => simplified(problem, run, effort)).sort(byCost);
   const best = further[0];
-  if (best !== undefined && !best.cost.ok) further[0] = roomier(problem, best, effort);
+  if (much.roomier && best !== undefined && !best.cost.ok) further[0] = roomier(problem, best, effort);
   const fine = distinct(further).slice(0, count).map((run) => polishedRun(problem, run.corners, effort, FINE_STEPS_MM));
   const all = distinct([...plain, ...fine].sort(byCost));
   const runs = all.filter((run) => run.cost.ok).slice(0, count);

@@ -53,8 +53,7 @@ export function squareRuns(problem: RunProblem): Vec[][] {
 
 const axis = (k: number): Vec => [k === 0 ? 1 : 0, k === 1 ? 1 : 0, k === 2 ? 1 : 0];
 
-/** Corridors looked for; how coarsely each is straightened [mm]. */
-const CORRIDORS = 3;
+/** How coarsely each corridor is straightened [mm]. */
 const STRAIGHTENED_MM = [12, 30, 70] as const;
 /** The box searched round both ends, tried in turn [mm]. */
 const ROUND_MM = [300, 700] as const;
@@ -68,17 +67,17 @@ export interface CorridorRuns {
 }
 
 /** Runs along corridors through the grid, each pulled taut and straightened more and less. */
-export function corridorRuns(problem: RunProblem, span: Span): CorridorRuns {
+export function corridorRuns(problem: RunProblem, span: Span, corridors: number): CorridorRuns {
   const { clear } = problem;
   for (const round of ROUND_MM) {
     const grid = corridorGrid(span, { coarse: (x, y, z) => clear.coarse(x, y, z), slackAndGradient: span.far.slackAndGradient }, round);
-    const runs = runsThrough(problem, grid);
+    const runs = runsThrough(problem, grid, corridors);
     if (runs.length > 0) return { runs, unreachable: false };
   }
   return { runs: [], unreachable: true };
 }
 
-function runsThrough(problem: RunProblem, grid: CellGrid): Vec[][] {
+function runsThrough(problem: RunProblem, grid: CellGrid, corridors: number): Vec[][] {
   const tolled = { ...grid, toll: Uint8Array.from(grid.toll) };
   const p = firstCorner(problem, 0.5);
   const q = lastCorner(problem, 0.5);
@@ -86,7 +85,7 @@ function runsThrough(problem: RunProblem, grid: CellGrid): Vec[][] {
   const to = openCell(grid, q);
   if (from < 0 || to < 0) return [];
   const runs: Vec[][] = [];
-  for (let n = 0; n < CORRIDORS; n++) {
+  for (let n = 0; n < corridors; n++) {
     const cost = corridorCosts(tolled, [{ cell: to, cost: 0 }]);
     if (!isReached(cost, from)) break;
     const cells = corridorFrom(tolled, cost, from);

@@ -20,6 +20,7 @@ import { type EndTee, endTee, teeEnd, teeJointText } from './end-tee.ts';
 import { type LedThrough, type TubeBench, type TubeEndAt, straightAt } from './hard-tube.ts';
 import { type TubeClear, tubeClear } from './tube-clear.ts';
 import { type CoupledEnd, coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
+import { RUN_FULL, RUN_LIGHT, type RunEffort } from './run-search.ts';
 import { type PieceSize, placedJoints, wantedJoints } from './tube-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
 import { tubePieces } from './tube-pieces.ts';
@@ -38,10 +39,11 @@ interface TubeEffort {
   readonly pairs: number;
   /** Give up as soon as one leg has no way. */
   readonly onlyGood: boolean;
+  readonly much: RunEffort;
 }
 
-const LIGHT: TubeEffort = { marginsMm: [4], pairs: 1, onlyGood: true };
-const FULL: TubeEffort = { marginsMm: [3, 9], pairs: 5, onlyGood: false };
+const LIGHT: TubeEffort = { marginsMm: [4], pairs: 1, onlyGood: true, much: RUN_LIGHT };
+const FULL: TubeEffort = { marginsMm: [3, 9], pairs: 5, onlyGood: false, much: RUN_FULL };
 const PLACES_IN_FULL = 3;
 
 /** What one stretch of the line is made of. */
@@ -95,9 +97,7 @@ class TubeLine {
     for (const end of [a, b]) if ('missing' in end) return [this.refused(new Refusal('mating', end.missing))];
     if ('missing' in a || 'missing' in b) return [];
     const places = [...placedJoints(this.bench, wantedJoints(this.spans, (n) => this.sizeOf(n)), a.end, b.end)];
-    // A tube's bends hang on where it crosses: every place is looked at lightly, and only if none will do the first few in full.
-    const light = places.length > 1 ? this.waysAt(places, LIGHT) : [];
-    const ways = light.some((way) => way.feasible) ? light : this.waysAt(places.slice(0, PLACES_IN_FULL), FULL);
+    const ways = this.waysAt(places);
     return ways.length > 0 ? ways : [this.refused(new Refusal('reach', 'no place on the panel lets this line through'))];
   }
 
@@ -128,13 +128,21 @@ class TubeLine {
     return { end: teeEnd(answer.end, this.tee, this.bench.world) };
   }
 
-  /** Ways with the joints in each of these places; through grommets all are tried, else until there are enough. */
-  private waysAt(places: readonly (readonly PlacedJoint[])[], effort: TubeEffort): Way[] {
+  /**
+   * Ways with the joints in the best of these places. Through a grommet a tube's bends hang on where it crosses: every place is
+   * looked at lightly, the best in full. Between fittings the first place that gives enough will do.
+   */
+  private waysAt(places: readonly (readonly PlacedJoint[])[]): Way[] {
     const ways: Way[] = [];
-    for (const joints of places) {
-      ways.push(...this.waysThrough(joints, effort));
-      const isDone = joints.every((j) => j.kind !== 'grommet') && ways.filter((way) => way.feasible).length >= this.bench.count;
-      if (isDone) break;
+    if (places.length > 1 && places.every((joints) => joints.some((j) => j.kind === 'grommet'))) {
+      const looked = places.map((joints) => ({ joints, ways: this.waysThrough(joints, LIGHT) }));
+      const good = looked.filter((l) => l.ways.some((way) => way.feasible)).sort((p, q) => leastCost(p.ways) - leastCost(q.ways));
+      const best = good[0];
+      if (best !== undefined) return [...this.waysThrough(best.joints, FULL), ...good.slice(1).flatMap((l) => l.ways)];
+    }
+    for (const joints of places.slice(0, PLACES_IN_FULL)) {
+      ways.push(...this.waysThrough(joints, FULL));
+      if (ways.filter((way) => way.feasible).length >= this.bench.count) break;
     }
     return ways;
   }
@@ -250,7 +258,7 @@ class TubeLine {
     const through: LedThrough[] = stops.map(({ at, direction }) => ({ at, direction }));
     let leastBad: Section[] = [];
     for (const [from, to] of pairs(this.open(a, made, passages), this.open(b, made, passages)).slice(0, effort.pairs)) {
-      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, seat, passages, marginMm, onlyGood: effort.onlyGood };
+      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, seat, passages, marginMm, onlyGood: effort.onlyGood, much: effort.much };
       const sections = tubePieces(wish).map(({ piece, keeps }): Section => ({
         pieces: [
           ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),
@@ -329,6 +337,7 @@ function wrongOrder(spans: readonly LineSpan[]): Refusal | null {
 const COUPLER_ODS = 1.5;
 
 const costOf = (chain: readonly Section[]): number => chain.reduce((sum, section) => sum + section.cost + (section.ok ? 0 : NOT_OK_MM), 0);
+const leastCost = (ways: readonly Way[]): number => Math.min(...ways.filter((way) => way.feasible).map((way) => way.cost));
 /** What does not keep its limits comes after all that does [mm]. */
 const NOT_OK_MM = 1e5;
 /** Straight of a hose beside its grommet, beyond its radius [mm]. */

@@ -10,7 +10,7 @@ import { type LedThrough, type TubeBench, type TubeEndAt, straightAt } from './h
 import { BEND_COST_MM, type RunCost } from './run-cost.ts';
 import type { PolishedRun } from './run-polish.ts';
 import type { RunProblem, TubePose } from './run-problem.ts';
-import { type TubeRuns, tubeRuns } from './run-search.ts';
+import { type RunEffort, type TubeRuns, tubeRuns } from './run-search.ts';
 import { supportPlaces } from './supports.ts';
 import { tubeClear } from './tube-clear.ts';
 import type { TubeAsked, TubeRule } from './tube-rule.ts';
@@ -35,6 +35,7 @@ export interface TubeWish {
   readonly marginMm: number;
   /** Nothing is wanted where a leg has no way that keeps every limit. */
   readonly onlyGood: boolean;
+  readonly much: RunEffort;
 }
 
 /** A tube, and whether it keeps clear of everything by the field's reading. */
@@ -47,7 +48,7 @@ export interface FoundTube {
 export function tubePieces(wish: TubeWish): FoundTube[] {
   const found: TubeRuns[] = [];
   for (const { problem, span } of legs(wish)) {
-    const runs = tubeRuns(problem, span, wish.bench.count);
+    const runs = tubeRuns(problem, span, wish.bench.count, wish.much);
     if (wish.onlyGood && runs.runs.length === 0) return [];
     found.push(runs);
   }
