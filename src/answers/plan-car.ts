@@ -33,10 +33,12 @@ export function planCar(world: LinesWorld, watch?: Watch, alone: ReadonlyMap<str
   };
   return plan(world.car, {
     solve: (line, placed, count) => {
-      if (count > 1) return lineWays(world, line, placed, count);
       const way = wayOf(line);
+      // What finds no way with the car to itself finds none among other lines: its limits are the car's.
+      if (!way.feasible) return [way];
+      if (count > 1) return lineWays(world, line, placed, count);
       const standsAlone = placed.ids.every((id) => made.has(id));
-      const isClear = way.feasible && placed.gaps(solidBodies(way.bodies), world.lineKeepOffMm).length === 0;
+      const isClear = placed.gaps(solidBodies(way.bodies), world.lineKeepOffMm).length === 0;
       return standsAlone || isClear ? [way] : lineWays(world, line, placed, count);
     },
     bodies: (way) => solidBodies(way.bodies),

@@ -169,7 +169,12 @@ describe('what needs no car', () => {
     expect(hasColour((await run(['formula', '--no-colour'], terminal)).out)).toBe(false);
     expect(hasColour((await run(['formula'], { ...terminal, env: { NO_COLOR: '1' } })).out)).toBe(false);
     const plain = (await run(['formula', 'bore-area'])).out;
-    expect((await run(['formula', 'bore-area'], terminal)).out.replaceAll(new RegExp(`${String.fromCharCode(27)}\\[\\d+m`, 'g'), '')).toBe(plain);
+    expect(
+      (await run(['formula', 'bore-area'], terminal)).out.replaceAll(
+        new RegExp(`${String.fromCharCode(27)}\\[\\d+m`, 'g'),
+        '',
+      ),
+    ).toBe(plain);
   });
 });
 
