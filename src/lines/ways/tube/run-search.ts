@@ -26,11 +26,14 @@ export interface RunEffort {
   readonly furtherSeeds: number;
   /** A corner is put in where a run lacks room. */
   readonly roomier: boolean;
+  readonly corridorsOnlyIfNeeded: boolean;
 }
 
-export const RUN_FULL: RunEffort = { corridors: 3, roughSeeds: 10, furtherSeeds: 2, roomier: true };
+export const RUN_FULL: RunEffort = { corridors: 3, roughSeeds: 10, furtherSeeds: 2, roomier: true, corridorsOnlyIfNeeded: false };
 /** Enough to tell which of several places is worth more. */
-export const RUN_LIGHT: RunEffort = { corridors: 1, roughSeeds: 4, furtherSeeds: 1, roomier: false };
+export const RUN_LIGHT: RunEffort = { corridors: 1, roughSeeds: 4, furtherSeeds: 1, roomier: false, corridorsOnlyIfNeeded: true };
+
+const NO_CORRIDORS = { runs: [], unreachable: false };
 
 /** The best few bent tubes from pose to pose. */
 export function tubeRuns(problem: RunProblem, span: Span, count: number, much: RunEffort = RUN_FULL): TubeRuns {
@@ -38,12 +41,14 @@ export function tubeRuns(problem: RunProblem, span: Span, count: number, much: R
   const plain = plainRuns(problem).map((corners) => ({ corners, cost: runCost(problem, corners) }));
   const good = plain.filter((run) => run.cost.ok);
   if (good.length > 0 && count === 1) return { runs: good, leastBad: null, unreachable: false, effort };
-  const corridors = corridorRuns(problem, span, much.corridors);
-  const seeds = [...corridors.runs, ...squareRuns(problem)];
-  const ranked = seeds.map((corners) => ({ corners, cost: runCost(problem, corners) })).sort(byCost);
+  const square = squareRuns(problem).map((corners) => ({ corners, cost: runCost(problem, corners) })).sort(byCost);
+  const roughly = (corners: readonly Vec[]): PolishedRun => polishedRun(problem, corners, effort, ROUGH_STEPS_MM);
+  const direct = square.slice(0, much.roughSeeds).map((run) => roughly(run.corners));
+  // A light look needs no corridor where a direct run does.
+  const noNeed = much.corridorsOnlyIfNeeded && direct.some((run) => run.cost.ok);
+  const corridors = noNeed ? NO_CORRIDORS : corridorRuns(problem, span, much.corridors);
   // Corridors are polished whatever their first reading: they go the right side of things.
-  const chosen = [...corridors.runs, ...ranked.filter((r) => !corridors.runs.includes(r.corners)).slice(0, much.roughSeeds).map((r) => r.corners)];
-  const rough = chosen.map((corners) => polishedRun(problem, corners, effort, ROUGH_STEPS_MM)).sort(byCost);
+  const rough = [...corridors.runs.map(roughly), ...direct].sort(byCost);
   const further = distinct(rough).slice(0, much.furtherSeeds + count).map((run) => simplified(problem, run, effort)).sort(byCost);
   const best = further[0];
   if (much.roomier && best !== undefined && !best.cost.ok) further[0] = roomier(problem, best, effort);
