@@ -108,6 +108,8 @@ class Bench {
   readonly solids = new Map<string, readonly Body[]>();
   readonly refused = new Map<string, Way>();
   takenUp = 0;
+  /** Lines without a way even by themselves. */
+  private readonly hopeless = new Set<string>();
   private readonly pushes = new Map<string, number>();
   private readonly onlyMade = new LineObstacles();
   private readonly wants: PlanWants;
@@ -128,7 +130,8 @@ class Bench {
       this.put(line.id, best!);
       return [];
     }
-    const push = mayPush ? this.cheapestPush(line) : null;
+    // What has no way even among made lines only will not get one by pushing others aside.
+    const push = mayPush && !this.hopeless.has(line.id) ? this.cheapestPush(line) : null;
     if (push === null) {
       this.refused.set(line.id, best!);
       return [];
@@ -144,7 +147,9 @@ class Bench {
   /** Of the line's ways with only made lines standing, the one that pushes the least often pushed lines aside. */
   private cheapestPush(line: Line): { way: Way; aside: string[] } | null {
     let best: { way: Way; aside: string[]; price: number } | null = null;
-    for (const way of this.wants.solve(line, this.onlyMade, CHOICES)) {
+    const alone = this.wants.solve(line, this.onlyMade, CHOICES);
+    if (!alone[0]!.feasible) this.hopeless.add(line.id);
+    for (const way of alone) {
       if (!way.feasible) continue;
       const bodies = this.wants.bodies(way);
       const aside = this.obstacles
@@ -175,7 +180,7 @@ class Bench {
   /** Lines refused early may fit now that others have moved. */
   retryRefused(lines: readonly Line[]): void {
     for (const line of lines) {
-      if (!this.refused.has(line.id)) continue;
+      if (!this.refused.has(line.id) || this.hopeless.has(line.id)) continue;
       const [way] = this.wants.solve(line, this.obstacles, 1);
       if (way!.feasible) this.put(line.id, way!);
     }

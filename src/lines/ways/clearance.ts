@@ -31,9 +31,14 @@ export function clearance(span: Span): Clearance {
     slackAndGradient(x, y, z, out) {
       span.far.slackAndGradient(x, y, z, out);
       out[0] = out[0]! - radiusMm;
-      for (const { end, faces, reach } of ends) {
-        const from = Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]);
-        if (from >= reach) continue;
+      for (let k = 0; k < 2; k++) {
+        const { end, faces, reach } = ends[k]!;
+        const dx = x - end.at[0];
+        const dy = y - end.at[1];
+        const dz = z - end.at[2];
+        const square = dx * dx + dy * dy + dz * dz;
+        if (square >= reach * reach) continue;
+        const from = Math.sqrt(square);
         const along = Math.max(from, radiusMm);
         const { slackMm, item } = nearestItem(end.nearItems, faces, [x, y, z], radiusMm, along);
         if (slackMm <= out[0]!) continue;

@@ -69,10 +69,10 @@ export class CurveSearch {
     return { refinements: this.refinements, cells: this.cells };
   }
 
-  /** Feasible curves with these margins, cheapest first, distinct; `detours`: those that go wide of the direct way. */
-  curves(margins: Margins, detours: boolean): HoseCurve[] {
+  /** Feasible curves with these margins, cheapest first, distinct: the direct ones as batch 0, then those that go wide, a batch at a time. */
+  curves(margins: Margins, batch: number): HoseCurve[] {
     if (this.blockedEnds.length > 0) return [];
-    const seeds = detours ? this.wide() : [...this.shots.slice(0, SHOTS), ...this.corridors()];
+    const seeds = batch === 0 ? [...this.shots.slice(0, SHOTS), ...this.corridors()] : this.wide().slice((batch - 1) * BATCH, batch * BATCH);
     return distinct(seeds.map((seed) => this.refinedFrom(seed, margins)).filter((curve) => this.keeps(curve)));
   }
 
@@ -83,7 +83,7 @@ export class CurveSearch {
   }
 
   private wide(): readonly Seed[] {
-    this.wideSeeds ??= [...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB), ...this.shots.slice(SHOTS, 2 * SHOTS)];
+    this.wideSeeds ??= [...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB), ...this.shots.slice(SHOTS, 2 * SHOTS)].sort((p, q) => p.hope - q.hope);
     return this.wideSeeds;
   }
 
@@ -113,11 +113,23 @@ export class CurveSearch {
       thinMm: THIN_MM,
       thinWeight: THIN_WEIGHT,
       odMm: this.span.odMm,
+      stepMm: Math.min(MOST_STEP_MM, Math.max(LEAST_STEP_MM, this.span.minBendRadiusMm / STEPS_PER_RADIUS)),
+      maxIterations: MOST_ITERATIONS,
     });
     const ends = seed.a.makeUp.lengthMm + seed.a.makeUp.cost + seed.b.makeUp.lengthMm + seed.b.makeUp.cost;
     return { a: seed.a, b: seed.b, shape, cost: shape.lengthMm + ends, from: seed.from };
   }
 }
+
+/** Wide seeds refined at a time, and how many times. */
+const BATCH = 36;
+export const BATCHES = 4;
+/** Knots of a planned curve: it is hung as a rod of its own knots afterwards. */
+const STEPS_PER_RADIUS = 9;
+const LEAST_STEP_MM = 7;
+const MOST_STEP_MM = 16;
+/** A refinement that gets there takes 15 to 60. */
+const MOST_ITERATIONS = 90;
 
 const badness = (c: HoseCurve): number => (Number.isFinite(c.shape.residual) ? c.shape.residual : 1e9) + c.cost * 1e-6;
 

@@ -2,6 +2,7 @@ import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tail
 import type { HoseRow } from '#standards';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
+import { BATCHES } from './curves.ts';
 import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad, isNearMiss } from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
 import { type HeldAt, type HoseRun, RunSearch } from './run.ts';
@@ -74,9 +75,9 @@ const DETOURS = [
 const LOOKED_AT = 32;
 const HELD_TRIES = 4;
 const FREE_TRIES = 10;
-/** Rods worked out for one hose in all: a share for those that hang freely, the rest for those that must be held. */
-const FREE_RODS = 900;
-const HELD_RODS = 400;
+/** Rods worked out at most for each batch of runs that may hang freely, and for those that must be held. */
+const BATCH_RODS = 320;
+const HELD_RODS = 320;
 /** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
 export const CLAMP_COST_MM = 30;
 
@@ -86,17 +87,19 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const planned: HoseRun[] = [];
   const good: HosePiece[] = [];
   const unsuited: HosePiece[] = [];
-  const budget = { rods: FREE_RODS };
+  const budget = { rods: BATCH_RODS };
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
-  for (const detours of [false, true]) {
-    for (const margins of detours ? DETOURS : DIRECT) {
-      const runs = search.runs(margins, LOOKED_AT, detours);
+  for (let batch = 0; batch <= BATCHES; batch++) {
+    budget.rods = BATCH_RODS;
+    for (const margins of batch === 0 ? DIRECT : DETOURS) {
+      const runs = search.runs(margins, LOOKED_AT, batch);
       planned.push(...runs);
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
     }
-    if (good.length > 0) return answer(wish, good, search);
+    if (good.length > 0) break;
   }
+  if (good.length > 0) return answer(wish, good, search);
   if (unsuited.length > 0) return answer(wish, unsuited, search);
   budget.rods = HELD_RODS;
   const tries = [...planned].sort((p, q) => p.cost - q.cost);

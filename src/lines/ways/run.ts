@@ -79,13 +79,13 @@ export class RunSearch {
   }
 
   /** Feasible runs with these margins, cheapest first. */
-  runs(margins: Margins, most: number, detours: boolean): HoseRun[] {
-    return combined(this.legs.map((leg) => leg.curves(margins, detours)), most);
+  runs(margins: Margins, most: number, batch: number): HoseRun[] {
+    return combined(this.legs.map((leg) => leg.curves(margins, batch)), most);
   }
 
   /** The least bad run seen so far, where there is one for every leg. */
   leastBad(): HoseRun | null {
-    const worst = this.legs.map((leg) => (leg.leastBad === null ? leg.curves(NO_MARGINS, false) : [leg.leastBad]));
+    const worst = this.legs.map((leg) => (leg.leastBad === null ? leg.curves(NO_MARGINS, 0) : [leg.leastBad]));
     return combined(worst, 1)[0] ?? null;
   }
 }
