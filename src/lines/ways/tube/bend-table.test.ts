@@ -12,10 +12,34 @@ const R = 50;
 describe('a bend table', () => {
   it('two bends in one plane: to the other side wants half a turn, to the same side none', () => {
     // hand: along X, then up, then along X again is an offset; along X, up, back is a return.
-    const offset = bendTable([[0, 0, 0], [L, 0, 0], [L, 0, L], [2 * L, 0, L]], R, 'steel');
-    const back = bendTable([[0, 0, 0], [L, 0, 0], [L, 0, L], [0, 0, L]], R, 'steel');
-    expect(offset.bends.map((b) => [b.bendDeg, b.turnDeg])).toEqual([[90, 0], [90, 180]]);
-    expect(back.bends.map((b) => [b.bendDeg, b.turnDeg])).toEqual([[90, 0], [90, 0]]);
+    const offset = bendTable(
+      [
+        [0, 0, 0],
+        [L, 0, 0],
+        [L, 0, L],
+        [2 * L, 0, L],
+      ],
+      R,
+      'steel',
+    );
+    const back = bendTable(
+      [
+        [0, 0, 0],
+        [L, 0, 0],
+        [L, 0, L],
+        [0, 0, L],
+      ],
+      R,
+      'steel',
+    );
+    expect(offset.bends.map((b) => [b.bendDeg, b.turnDeg])).toEqual([
+      [90, 0],
+      [90, 180],
+    ]);
+    expect(back.bends.map((b) => [b.bendDeg, b.turnDeg])).toEqual([
+      [90, 0],
+      [90, 0],
+    ]);
     // hand: 300 - 50 tan 45 = 250 to the first mark; then an arc of 50 pi/2 and 300 - 2 x 50 straight.
     expect(offset.bends.map((b) => b.markMm)).toEqual([250, Number((250 + 25 * Math.PI + 200).toFixed(3))]);
     expect(offset.lengthMm).toBeCloseTo(250 + 200 + 250 + 2 * 25 * Math.PI, 9);
@@ -25,14 +49,36 @@ describe('a bend table', () => {
     // hand: looking along the rising leg with the first bend (upwards, from X to Z) behind: the first bend's side there is -X.
     // Looking up along Z, clockwise from -X comes +... right-handed about Z: X -> Y, so -X -> -Y. A bend to -Y lies 90 clockwise
     // of the first: the tube is turned 90 the other way, 270 clockwise, to bring it under the bender's side.
-    const right = bendTable([[0, 0, 0], [L, 0, 0], [L, 0, L], [L, -L, L]], R, 'steel');
-    const left = bendTable([[0, 0, 0], [L, 0, 0], [L, 0, L], [L, L, L]], R, 'steel');
+    const right = bendTable(
+      [
+        [0, 0, 0],
+        [L, 0, 0],
+        [L, 0, L],
+        [L, -L, L],
+      ],
+      R,
+      'steel',
+    );
+    const left = bendTable(
+      [
+        [0, 0, 0],
+        [L, 0, 0],
+        [L, 0, L],
+        [L, L, L],
+      ],
+      R,
+      'steel',
+    );
     expect(right.bends[1]!.turnDeg).toBe(270);
     expect(left.bends[1]!.turnDeg).toBe(90);
   });
 
   it('adds springback to what the bender is set to', () => {
-    const corners: Vec[] = [[0, 0, 0], [L, 0, 0], [L, 0, L]];
+    const corners: Vec[] = [
+      [0, 0, 0],
+      [L, 0, 0],
+      [L, 0, L],
+    ];
     // hand: 90 x 1.03, 1.025, 1.02; the shares are common practice, no source.
     const set = (material: string) => bendTable(corners, R, material).bends[0]!.setDeg;
     expect(set('stainless')).toBeCloseTo(92.7, 1);
@@ -41,7 +87,16 @@ describe('a bend table', () => {
   });
 
   it('leaves out corners that do not turn', () => {
-    const table = bendTable([[0, 0, 0], [100, 0, 0], [L, 0, 0], [L, 0, L]], R, undefined);
+    const table = bendTable(
+      [
+        [0, 0, 0],
+        [100, 0, 0],
+        [L, 0, 0],
+        [L, 0, L],
+      ],
+      R,
+      undefined,
+    );
     expect(table.bends).toHaveLength(1);
     expect(table.straightsMm.map((s) => Math.round(s))).toEqual([250, 250]);
   });
@@ -97,7 +152,11 @@ function landing(corners: readonly Vec[]): { end: Vec; along: Vec; reachMm: numb
   };
 }
 
-const landingOf = (made: BentTube): { end: Vec; along: Vec; reachMm: number } => ({ end: made.end, along: made.along, reachMm: Math.hypot(...made.end) });
+const landingOf = (made: BentTube): { end: Vec; along: Vec; reachMm: number } => ({
+  end: made.end,
+  along: made.along,
+  reachMm: Math.hypot(...made.end),
+});
 
 describe('the drawn tube', () => {
   it('stays on its arcs within 0.05 mm, points at most 3 mm apart', () => {
@@ -120,7 +179,14 @@ describe('the drawn tube', () => {
 
   it('a 90 degree bend saves 0.4292 radii against its two legs', () => {
     // from memory, the gain of a 90 degree bend in sheet and tube benders' handbooks: 2 R tan 45 - R pi/2 = 0.4292 R.
-    const run = tubeRun([[0, 0, 0], [500, 0, 0], [500, 500, 0]], 100);
+    const run = tubeRun(
+      [
+        [0, 0, 0],
+        [500, 0, 0],
+        [500, 500, 0],
+      ],
+      100,
+    );
     expect(1000 - run.lengthMm).toBeCloseTo(42.92, 2);
   });
 });

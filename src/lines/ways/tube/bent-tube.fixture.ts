@@ -12,9 +12,16 @@ type Place = [number, number, number];
  * hangs on the near side and is turned about X, clockwise as seen from behind (from the start, looking along the tube); after a
  * bend the whole tube is laid back so that the rest lies along X again. Points of the bent part are kept in the bender's frame.
  */
-export function bentTube(bends: readonly { markMm: number; turnDeg: number; bendDeg: number; radiusMm: number }[], lengthMm: number): BentTube {
+export function bentTube(
+  bends: readonly { markMm: number; turnDeg: number; bendDeg: number; radiusMm: number }[],
+  lengthMm: number,
+): BentTube {
   // Three marks painted on the tube at its start: the start itself, a place ahead of it, a place on its side towards Z.
-  let marks: Place[] = [[0, 0, 0], [1, 0, 0], [0, 0, 1]];
+  let marks: Place[] = [
+    [0, 0, 0],
+    [1, 0, 0],
+    [0, 0, 1],
+  ];
   let used = 0;
   for (const bend of bends) {
     const pushed = bend.markMm - used;

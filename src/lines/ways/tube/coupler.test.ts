@@ -28,7 +28,10 @@ describe('a straight coupler', () => {
 
 describe('supports', () => {
   it('stand no farther apart than asked, and near an end on soft hose', () => {
-    const corners = [[0, 0, 0], [2000, 0, 0]] as const;
+    const corners = [
+      [0, 0, 0],
+      [2000, 0, 0],
+    ] as const;
     const stiff = supportPlaces(corners, 76, 610, [false, false]).map((p) => p[0]);
     // hand: four bays of 500 on 2000 mm.
     expect(stiff).toEqual([500, 1000, 1500]);
@@ -37,7 +40,16 @@ describe('supports', () => {
   });
 
   it('stand on straights, beside a bend where the distance would have them in it', () => {
-    const places = supportPlaces([[0, 0, 0], [300, 0, 0], [300, 300, 0]], 76, 280, [false, false]);
+    const places = supportPlaces(
+      [
+        [0, 0, 0],
+        [300, 0, 0],
+        [300, 300, 0],
+      ],
+      76,
+      280,
+      [false, false],
+    );
     for (const [x, y] of places) expect(Math.min(Math.abs(y), Math.abs(x - 300))).toBeLessThan(1e-9);
     for (const [x, y] of places) expect(y === 0 ? x <= 224 : y >= 76).toBe(true);
   });

@@ -1,5 +1,15 @@
 import { jointPoses } from '#bay';
-import { type RigidMotion, type Vec, addScaled, distance, dot, movedDirection, movedPoint, sub, subdivided } from '#geometry';
+import {
+  type RigidMotion,
+  type Vec,
+  addScaled,
+  distance,
+  dot,
+  movedDirection,
+  movedPoint,
+  sub,
+  subdivided,
+} from '#geometry';
 import type { HoseRow } from '#standards';
 import type { EndMakeUp } from '../../make-up/end-make-up.ts';
 import type { LinesWorld } from '../../world.ts';
@@ -28,14 +38,23 @@ export interface CouplerMovement {
 }
 
 /** The movement at a place and direction between what it sits on and what the tube sits on. */
-export function couplerMovement(world: LinesWorld, at: Vec, along: Vec, portMover: string | null, tubeMover: string | null): CouplerMovement {
+export function couplerMovement(
+  world: LinesWorld,
+  at: Vec,
+  along: Vec,
+  portMover: string | null,
+  tubeMover: string | null,
+): CouplerMovement {
   let [sidewaysMm, endwaysMm, angleRad] = [0, 0, 0];
   for (const pose of jointPoses(world.bay.movers, { from: portMover, to: tubeMover, part: null })) {
     const off = sub(movedPoint(pose.from, at), movedPoint(pose.to, at));
     const end = dot(off, along);
     endwaysMm = Math.max(endwaysMm, Math.abs(end));
     sidewaysMm = Math.max(sidewaysMm, Math.hypot(...sub(off, [along[0] * end, along[1] * end, along[2] * end])));
-    angleRad = Math.max(angleRad, 2 * Math.asin(Math.min(1, distance(movedDirection(pose.from, along), movedDirection(pose.to, along)) / 2)));
+    angleRad = Math.max(
+      angleRad,
+      2 * Math.asin(Math.min(1, distance(movedDirection(pose.from, along), movedDirection(pose.to, along)) / 2)),
+    );
   }
   return { sidewaysMm, endwaysMm, angleRad };
 }
@@ -59,15 +78,31 @@ export function fittedEnds(end: SpanEnd, odMm: number, straightMm: number): Fitt
 }
 
 /** A short straight hose from a fitted end to the end of a tube in line with it. */
-export function couplerPiece(hose: HoseRow, from: FittedEnd, tubeMakeUp: EndMakeUp, label: string, showingMm: number, movement: CouplerMovement): HosePiece {
+export function couplerPiece(
+  hose: HoseRow,
+  from: FittedEnd,
+  tubeMakeUp: EndMakeUp,
+  label: string,
+  showingMm: number,
+  movement: CouplerMovement,
+): HosePiece {
   const { at, along } = from.shape.tail;
   const end = addScaled(at, along, showingMm);
   const other: SpanEnd = {
-    label, at: end, faces: [-along[0], -along[1], -along[2]], partId: null, moverId: null, makeUps: [tubeMakeUp], nearItems: [], nearMm: 0, straightMm: showingMm / 2,
+    label,
+    at: end,
+    faces: [-along[0], -along[1], -along[2]],
+    partId: null,
+    moverId: null,
+    makeUps: [tubeMakeUp],
+    nearItems: [],
+    nearMm: 0,
+    straightMm: showingMm / 2,
   };
   const b = fittedEnds(other, hose.odMm, showingMm / 2)[0]!;
   const half = showingMm / 2;
-  const leastRadiusMm = movement.sidewaysMm < 1e-9 ? STRAIGHT_MM : Math.min(STRAIGHT_MM, showingMm ** 2 / (4 * movement.sidewaysMm));
+  const leastRadiusMm =
+    movement.sidewaysMm < 1e-9 ? STRAIGHT_MM : Math.min(STRAIGHT_MM, showingMm ** 2 / (4 * movement.sidewaysMm));
   const line = Float64Array.of(...at, ...end);
   return {
     hose,
@@ -104,7 +139,10 @@ interface Ray {
   readonly along: Vec;
 }
 
-const movedEnd = (motion: RigidMotion, at: Vec, along: Vec): Ray => ({ at: movedPoint(motion, at), along: movedDirection(motion, along) });
+const movedEnd = (motion: RigidMotion, at: Vec, along: Vec): Ray => ({
+  at: movedPoint(motion, at),
+  along: movedDirection(motion, along),
+});
 
 /** A smooth curve that leaves and arrives along the two rays (cubic; ends and directions right). */
 function bridged(from: Ray, to: Ray): Float64Array {
@@ -113,8 +151,14 @@ function bridged(from: Ray, to: Ray): Float64Array {
   const out = new Float64Array(3 * (steps + 1));
   for (let n = 0; n <= steps; n++) {
     const t = n / steps;
-    const [h0, h1, h2, h3] = [2 * t ** 3 - 3 * t ** 2 + 1, t ** 3 - 2 * t ** 2 + t, -2 * t ** 3 + 3 * t ** 2, t ** 3 - t ** 2];
-    for (let k = 0; k < 3; k++) out[3 * n + k] = h0 * from.at[k]! + h1 * reach * from.along[k]! + h2 * to.at[k]! + h3 * reach * to.along[k]!;
+    const [h0, h1, h2, h3] = [
+      2 * t ** 3 - 3 * t ** 2 + 1,
+      t ** 3 - 2 * t ** 2 + t,
+      -2 * t ** 3 + 3 * t ** 2,
+      t ** 3 - t ** 2,
+    ];
+    for (let k = 0; k < 3; k++)
+      out[3 * n + k] = h0 * from.at[k]! + h1 * reach * from.along[k]! + h2 * to.at[k]! + h3 * reach * to.along[k]!;
   }
   return out;
 }

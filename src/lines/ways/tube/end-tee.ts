@@ -25,7 +25,8 @@ const FEEL_MM = 0.25;
  */
 export function endTee(world: LinesWorld, line: Line): EndTee | null {
   const through = line.through.at(-1);
-  if (through === undefined || through.kind !== 'tee' || through.atMm === undefined || through.faces === undefined) return null;
+  if (through === undefined || through.kind !== 'tee' || through.atMm === undefined || through.faces === undefined)
+    return null;
   const part = world.bay.partById.get(through.part);
   if (part === undefined) return null;
   const direction = directionOf(through.faces);
@@ -45,8 +46,21 @@ export function endTee(world: LinesWorld, line: Line): EndTee | null {
       at: addScaled(near, direction, lengthMm / 2),
       direction,
       row: {
-        id: part.id, name: part.name, a: port.end, b: port.end, lengthMm, angleDeg: 0, bodyOdMm: odMm, hexMm: 0, boreMm: line.boreMm ?? odMm,
-        clock: 'none', seals: [], source: 'builder', measure: true, panelMaxMm: 0, holeMm: 0,
+        id: part.id,
+        name: part.name,
+        a: port.end,
+        b: port.end,
+        lengthMm,
+        angleDeg: 0,
+        bodyOdMm: odMm,
+        hexMm: 0,
+        boreMm: line.boreMm ?? odMm,
+        clock: 'none',
+        seals: [],
+        source: 'builder',
+        measure: true,
+        panelMaxMm: 0,
+        holeMm: 0,
       },
       holeRadiusMm: odMm / 2,
     },
@@ -79,7 +93,15 @@ function surfaceAlong(solid: Solid, from: Vec, along: Vec): Vec | null {
 export function teeEnd(portEnd: SpanEnd, tee: EndTee, world: LinesWorld): SpanEnd {
   const part = world.bay.partById.get(tee.joint.part)!;
   const own = part.solids.map((solid) => ({ part: part.id, solid, keepOffMm: 0, own: true }));
-  return { ...portEnd, label: tee.joint.label, at: tee.at, faces: tee.faces, partId: part.id, moverId: part.moverId, nearItems: [...own, ...portEnd.nearItems.map((n) => ({ ...n, own: false, keepOffMm: Math.max(0, n.keepOffMm) }))] };
+  return {
+    ...portEnd,
+    label: tee.joint.label,
+    at: tee.at,
+    faces: tee.faces,
+    partId: part.id,
+    moverId: part.moverId,
+    nearItems: [...own, ...portEnd.nearItems.map((n) => ({ ...n, own: false, keepOffMm: Math.max(0, n.keepOffMm) }))],
+  };
 }
 
 /** What joins the tee to the port: said on the card, as the line's pieces end on the tee. */

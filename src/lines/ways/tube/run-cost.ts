@@ -57,9 +57,19 @@ export function runCost(problem: RunProblem, corners: Corners): RunCost {
   const sampled = slackLack(problem, corners, run);
   const selfMm = selfLack(problem, corners);
   const lacks = { straightMm, angleRad, fallMm, selfMm, ...sampled };
-  const lacking = STRAIGHT_WEIGHT * straightMm + SELF_WEIGHT * selfMm + ANGLE_WEIGHT_MM * angleRad + FALL_WEIGHT * fallMm + SLACK_WEIGHT * sampled.slackArea;
+  const lacking =
+    STRAIGHT_WEIGHT * straightMm +
+    SELF_WEIGHT * selfMm +
+    ANGLE_WEIGHT_MM * angleRad +
+    FALL_WEIGHT * fallMm +
+    SLACK_WEIGHT * sampled.slackArea;
   const total = run.lengthMm + BEND_COST_MM * bends + lacking;
-  return { total, lengthMm: run.lengthMm, ok: lacking - SLACK_WEIGHT * sampled.slackArea < OK && sampled.leastSlackMm > Math.min(CLEAR_MM, problem.marginMm), lacks };
+  return {
+    total,
+    lengthMm: run.lengthMm,
+    ok: lacking - SLACK_WEIGHT * sampled.slackArea < OK && sampled.leastSlackMm > Math.min(CLEAR_MM, problem.marginMm),
+    lacks,
+  };
 }
 
 const OK = 1e-6;
@@ -68,9 +78,14 @@ const CLEAR_MM = 0.3;
 
 function straightLack(problem: RunProblem, { straightsMm, along }: TubeRun): number {
   const last = straightsMm.length - 1;
-  const backMm = (dot(along[0]!, problem.start.along) < 0 ? BACK_MM : 0) + (dot(along[last]!, problem.end.along) < 0 ? BACK_MM : 0);
+  const backMm =
+    (dot(along[0]!, problem.start.along) < 0 ? BACK_MM : 0) + (dot(along[last]!, problem.end.along) < 0 ? BACK_MM : 0);
   return straightsMm.reduce((sum, s, i) => {
-    const want = Math.max(i === 0 ? problem.startMm : 0, i === last ? problem.endMm : 0, i > 0 && i < last ? problem.betweenMm + RESERVE_MM : 0);
+    const want = Math.max(
+      i === 0 ? problem.startMm : 0,
+      i === last ? problem.endMm : 0,
+      i > 0 && i < last ? problem.betweenMm + RESERVE_MM : 0,
+    );
     return sum + Math.max(0, want - s - (i === 0 || i === last ? KNOWN_MM : 0));
   }, backMm);
 }
@@ -87,7 +102,11 @@ function fallLack({ fall }: RunProblem, corners: Corners): number {
   for (const down of fall.downs) {
     const on = scale(down, fall.sense);
     for (let i = 1; i < corners.length; i++) {
-      const leg: Vec = [corners[i]![0] - corners[i - 1]![0], corners[i]![1] - corners[i - 1]![1], corners[i]![2] - corners[i - 1]![2]];
+      const leg: Vec = [
+        corners[i]![0] - corners[i - 1]![0],
+        corners[i]![1] - corners[i - 1]![1],
+        corners[i]![2] - corners[i - 1]![2],
+      ];
       lack += Math.max(0, FALL_SHARE * Math.hypot(...leg) - dot(leg, on));
     }
   }
@@ -149,7 +168,11 @@ class Sampler {
   }
 }
 
-function slackLack(problem: RunProblem, corners: Corners, run: TubeRun): Pick<RunLacks, 'slackArea' | 'leastSlackMm' | 'leastAt'> {
+function slackLack(
+  problem: RunProblem,
+  corners: Corners,
+  run: TubeRun,
+): Pick<RunLacks, 'slackArea' | 'leastSlackMm' | 'leastAt'> {
   const sampler = new Sampler(problem, run.lengthMm);
   let along = 0;
   run.along.forEach((d, i) => {
@@ -157,7 +180,8 @@ function slackLack(problem: RunProblem, corners: Corners, run: TubeRun): Pick<Ru
     const straight = Math.max(0, run.straightsMm[i]!);
     along = alongStraight(sampler, addScaled(corners[i]!, d, tangent), d, straight, along);
     const angle = run.bendsRad[i] ?? 0;
-    if (angle > STRAIGHT_RAD) along = alongArc(sampler, problem.radiusMm, corners[i + 1]!, d, run.along[i + 1]!, angle, along);
+    if (angle > STRAIGHT_RAD)
+      along = alongArc(sampler, problem.radiusMm, corners[i + 1]!, d, run.along[i + 1]!, angle, along);
   });
   const end = corners.at(-1)!;
   sampler.look(end[0], end[1], end[2], run.lengthMm, 0);
@@ -167,13 +191,27 @@ function slackLack(problem: RunProblem, corners: Corners, run: TubeRun): Pick<Ru
 function alongStraight(sampler: Sampler, from: Vec, d: Vec, lengthMm: number, before: number): number {
   let s = 0;
   while (s < lengthMm) {
-    const slack = sampler.look(from[0] + d[0] * s, from[1] + d[1] * s, from[2] + d[2] * s, before + s, Math.min(LEAST_STEP_MM, lengthMm - s));
+    const slack = sampler.look(
+      from[0] + d[0] * s,
+      from[1] + d[1] * s,
+      from[2] + d[2] * s,
+      before + s,
+      Math.min(LEAST_STEP_MM, lengthMm - s),
+    );
     s += Math.max(LEAST_STEP_MM, Math.min(MOST_STEP_MM, slack * STRIDE));
   }
   return before + lengthMm;
 }
 
-function alongArc(sampler: Sampler, radiusMm: number, corner: Vec, d: Vec, next: Vec, angle: number, before: number): number {
+function alongArc(
+  sampler: Sampler,
+  radiusMm: number,
+  corner: Vec,
+  d: Vec,
+  next: Vec,
+  angle: number,
+  before: number,
+): number {
   const side = bendSide(d, next);
   const from = addScaled(corner, d, -radiusMm * Math.tan(angle / 2));
   const length = radiusMm * angle;
@@ -182,7 +220,13 @@ function alongArc(sampler: Sampler, radiusMm: number, corner: Vec, d: Vec, next:
     const a = (angle * n) / steps;
     const f = radiusMm * Math.sin(a);
     const g = radiusMm * (1 - Math.cos(a));
-    sampler.look(from[0] + d[0] * f + side[0] * g, from[1] + d[1] * f + side[1] * g, from[2] + d[2] * f + side[2] * g, before + a * radiusMm, length / steps);
+    sampler.look(
+      from[0] + d[0] * f + side[0] * g,
+      from[1] + d[1] * f + side[1] * g,
+      from[2] + d[2] * f + side[2] * g,
+      before + a * radiusMm,
+      length / steps,
+    );
   }
   return before + length;
 }

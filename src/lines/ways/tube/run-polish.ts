@@ -27,7 +27,12 @@ const GAIN_MM = 1e-4;
  * The run made as cheap as moving its corners can: the first and last corner slide on the ends' axes, those between go anywhere,
  * alone or with the next. Coordinate steps with the last sweep's total move tried again, halted by count, the same every time.
  */
-export function polishedRun(problem: RunProblem, seed: readonly Vec[], effort: Effort, stepsMm: readonly number[]): PolishedRun {
+export function polishedRun(
+  problem: RunProblem,
+  seed: readonly Vec[],
+  effort: Effort,
+  stepsMm: readonly number[],
+): PolishedRun {
   let corners = onAxes(problem, seed);
   let cost = costed(problem, corners, effort);
   for (const step of stepsMm) {
@@ -45,7 +50,10 @@ export function polishedRun(problem: RunProblem, seed: readonly Vec[], effort: E
         }
       }
       if (old - cost.total < GAIN_MM) break;
-      const further = onAxes(problem, corners.map((p, i) => addScaled(p, sub(p, before[i]!), 1)));
+      const further = onAxes(
+        problem,
+        corners.map((p, i) => addScaled(p, sub(p, before[i]!), 1)),
+      );
       const next = costed(problem, further, effort);
       if (next.total < cost.total - GAIN_MM) {
         corners = further;
@@ -71,7 +79,8 @@ interface Move {
 function moves(count: number): Move[] {
   const all: Move[] = [];
   for (const span of [0, 1])
-    for (let first = 1; first + span <= count - 2; first++) for (const direction of AXES) all.push({ first, last: first + span, direction });
+    for (let first = 1; first + span <= count - 2; first++)
+      for (const direction of AXES) all.push({ first, last: first + span, direction });
   return all;
 }
 
@@ -86,15 +95,21 @@ function moved(problem: RunProblem, corners: readonly Vec[], move: Move, stepMm:
 }
 
 /** Corners on an axis slide along it whichever way the move goes most. */
-const signOf = (along: Vec, direction: Vec): number => (Math.abs(dot(along, direction)) < 0.3 ? 0 : Math.sign(dot(along, direction)));
+const signOf = (along: Vec, direction: Vec): number =>
+  Math.abs(dot(along, direction)) < 0.3 ? 0 : Math.sign(dot(along, direction));
 
 /** First and last corners dropped onto the ends' axes, not behind the ends. */
 function onAxes(problem: RunProblem, corners: readonly Vec[]): Vec[] {
   const last = corners.length - 2;
   if (last < 2) return [...corners];
   return corners.map((p, i): Vec => {
-    if (i === 1) return add(problem.start.at, scale(problem.start.along, Math.max(1, dot(sub(p, problem.start.at), problem.start.along))));
-    if (i === last) return sub(problem.end.at, scale(problem.end.along, Math.max(1, dot(sub(problem.end.at, p), problem.end.along))));
+    if (i === 1)
+      return add(
+        problem.start.at,
+        scale(problem.start.along, Math.max(1, dot(sub(p, problem.start.at), problem.start.along))),
+      );
+    if (i === last)
+      return sub(problem.end.at, scale(problem.end.along, Math.max(1, dot(sub(problem.end.at, p), problem.end.along))));
     return p;
   });
 }

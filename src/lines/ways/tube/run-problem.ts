@@ -29,5 +29,7 @@ export interface RunProblem {
 }
 
 /** Where the run may first turn, seen from one end. */
-export const firstCorner = ({ start, startMm, radiusMm }: RunProblem, turn: number): Vec => addScaled(start.at, start.along, startMm + radiusMm * turn);
-export const lastCorner = ({ end, endMm, radiusMm }: RunProblem, turn: number): Vec => addScaled(end.at, end.along, -(endMm + radiusMm * turn));
+export const firstCorner = ({ start, startMm, radiusMm }: RunProblem, turn: number): Vec =>
+  addScaled(start.at, start.along, startMm + radiusMm * turn);
+export const lastCorner = ({ end, endMm, radiusMm }: RunProblem, turn: number): Vec =>
+  addScaled(end.at, end.along, -(endMm + radiusMm * turn));

@@ -29,9 +29,21 @@ export interface RunEffort {
   readonly corridorsOnlyIfNeeded: boolean;
 }
 
-export const RUN_FULL: RunEffort = { corridors: 3, roughSeeds: 10, furtherSeeds: 2, roomier: true, corridorsOnlyIfNeeded: false };
+export const RUN_FULL: RunEffort = {
+  corridors: 3,
+  roughSeeds: 10,
+  furtherSeeds: 2,
+  roomier: true,
+  corridorsOnlyIfNeeded: false,
+};
 /** Enough to tell which of several places is worth more. */
-export const RUN_LIGHT: RunEffort = { corridors: 1, roughSeeds: 4, furtherSeeds: 1, roomier: false, corridorsOnlyIfNeeded: true };
+export const RUN_LIGHT: RunEffort = {
+  corridors: 1,
+  roughSeeds: 4,
+  furtherSeeds: 1,
+  roomier: false,
+  corridorsOnlyIfNeeded: true,
+};
 
 const NO_CORRIDORS = { runs: [], unreachable: false };
 
@@ -41,7 +53,9 @@ export function tubeRuns(problem: RunProblem, span: Span, count: number, much: R
   const plain = plainRuns(problem).map((corners) => ({ corners, cost: runCost(problem, corners) }));
   const good = plain.filter((run) => run.cost.ok);
   if (good.length > 0 && count === 1) return { runs: good, leastBad: null, unreachable: false, effort };
-  const square = squareRuns(problem).map((corners) => ({ corners, cost: runCost(problem, corners) })).sort(byCost);
+  const square = squareRuns(problem)
+    .map((corners) => ({ corners, cost: runCost(problem, corners) }))
+    .sort(byCost);
   const roughly = (corners: readonly Vec[]): PolishedRun => polishedRun(problem, corners, effort, ROUGH_STEPS_MM);
   const direct = square.slice(0, much.roughSeeds).map((run) => roughly(run.corners));
   // A light look needs no corridor where a direct run does.
@@ -49,26 +63,43 @@ export function tubeRuns(problem: RunProblem, span: Span, count: number, much: R
   const corridors = noNeed ? NO_CORRIDORS : corridorRuns(problem, span, much.corridors);
   // Corridors are polished whatever their first reading: they go the right side of things.
   const rough = [...corridors.runs.map(roughly), ...direct].sort(byCost);
-  const further = distinct(rough).slice(0, much.furtherSeeds + count).map((run) => simplified(problem, run, effort)).sort(byCost);
+  const further = distinct(rough)
+    .slice(0, much.furtherSeeds + count)
+    .map((run) => simplified(problem, run, effort))
+    .sort(byCost);
   const best = further[0];
   if (much.roomier && best !== undefined && !best.cost.ok) further[0] = roomier(problem, best, effort);
-  const fine = distinct(further).slice(0, count).map((run) => polishedRun(problem, run.corners, effort, FINE_STEPS_MM));
+  const fine = distinct(further)
+    .slice(0, count)
+    .map((run) => polishedRun(problem, run.corners, effort, FINE_STEPS_MM));
   const all = distinct([...plain, ...fine].sort(byCost));
   const runs = all.filter((run) => run.cost.ok).slice(0, count);
-  return { runs, leastBad: all.find((run) => !run.cost.ok && canBeDrawn(run)) ?? null, unreachable: corridors.unreachable && runs.length === 0, effort };
+  return {
+    runs,
+    leastBad: all.find((run) => !run.cost.ok && canBeDrawn(run)) ?? null,
+    unreachable: corridors.unreachable && runs.length === 0,
+    effort,
+  };
 }
 
 /** Short straights up to this still give a shape that can be drawn and judged [mm]. */
 const DRAWN_LACK_MM = 60;
-const canBeDrawn = ({ cost: { lacks } }: PolishedRun): boolean => lacks.angleRad === 0 && lacks.straightMm < DRAWN_LACK_MM;
+const canBeDrawn = ({ cost: { lacks } }: PolishedRun): boolean =>
+  lacks.angleRad === 0 && lacks.straightMm < DRAWN_LACK_MM;
 
-const byCost = (p: PolishedRun, q: PolishedRun): number => Number(q.cost.ok) - Number(p.cost.ok) || p.cost.total - q.cost.total;
+const byCost = (p: PolishedRun, q: PolishedRun): number =>
+  Number(q.cost.ok) - Number(p.cost.ok) || p.cost.total - q.cost.total;
 
 /** Corners taken out while that makes the run cheaper. */
 function simplified(problem: RunProblem, run: PolishedRun, effort: Effort): PolishedRun {
   let best = polishedRun(problem, run.corners, effort, MIDDLE_STEPS_MM);
   for (let i = 2; i < best.corners.length - 2; i++) {
-    const tried = polishedRun(problem, best.corners.filter((_, k) => k !== i), effort, MIDDLE_STEPS_MM);
+    const tried = polishedRun(
+      problem,
+      best.corners.filter((_, k) => k !== i),
+      effort,
+      MIDDLE_STEPS_MM,
+    );
     if (byCost(tried, best) >= 0) continue;
     best = tried;
     i = 1;
@@ -103,8 +134,17 @@ function* withOneMore(run: PolishedRun): Generator<Vec[]> {
   const i = nearestLeg(run.corners, leastAt);
   const along = unit(sub(run.corners[i + 1]!, run.corners[i]!));
   const u = perpendicular(along);
-  const v: Vec = [along[1] * u[2] - along[2] * u[1], along[2] * u[0] - along[0] * u[2], along[0] * u[1] - along[1] * u[0]];
-  for (const [a, b] of [[1, 0], [-1, 0], [0, 1], [0, -1]] as const) {
+  const v: Vec = [
+    along[1] * u[2] - along[2] * u[1],
+    along[2] * u[0] - along[0] * u[2],
+    along[0] * u[1] - along[1] * u[0],
+  ];
+  for (const [a, b] of [
+    [1, 0],
+    [-1, 0],
+    [0, 1],
+    [0, -1],
+  ] as const) {
     const corner = addScaled(addScaled(leastAt, u, a * ASIDE_MM), v, b * ASIDE_MM);
     const at = Math.max(1, Math.min(run.corners.length - 3, i));
     yield [...run.corners.slice(0, at + 1), corner, ...run.corners.slice(at + 1)];

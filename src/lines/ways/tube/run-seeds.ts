@@ -1,5 +1,19 @@
 import {
-  type CellGrid, type Vec, add, addScaled, cellCentre, cellOf, corridorCosts, corridorFrom, cross, distance, dot, isReached, norm, scale, sub,
+  type CellGrid,
+  type Vec,
+  add,
+  addScaled,
+  cellCentre,
+  cellOf,
+  corridorCosts,
+  corridorFrom,
+  cross,
+  distance,
+  dot,
+  isReached,
+  norm,
+  scale,
+  sub,
 } from '#geometry';
 import { corridorGrid } from '../clearance.ts';
 import type { Span } from '../span.ts';
@@ -70,7 +84,11 @@ export interface CorridorRuns {
 export function corridorRuns(problem: RunProblem, span: Span, corridors: number): CorridorRuns {
   const { clear } = problem;
   for (const round of ROUND_MM) {
-    const grid = corridorGrid(span, { coarse: (x, y, z) => clear.coarse(x, y, z), slackAndGradient: span.far.slackAndGradient }, round);
+    const grid = corridorGrid(
+      span,
+      { coarse: (x, y, z) => clear.coarse(x, y, z), slackAndGradient: span.far.slackAndGradient },
+      round,
+    );
     const runs = runsThrough(problem, grid, corridors);
     if (runs.length > 0) return { runs, unreachable: false };
   }
@@ -89,7 +107,14 @@ function runsThrough(problem: RunProblem, grid: CellGrid, corridors: number): Ve
     const cost = corridorCosts(tolled, [{ cell: to, cost: 0 }]);
     if (!isReached(cost, from)) break;
     const cells = corridorFrom(tolled, cost, from);
-    const line = [p, ...tautened(cells.map((c) => cellCentre(grid, c)), problem.clear), q];
+    const line = [
+      p,
+      ...tautened(
+        cells.map((c) => cellCentre(grid, c)),
+        problem.clear,
+      ),
+      q,
+    ];
     for (const offMm of STRAIGHTENED_MM) {
       const corners = straightened(line, offMm);
       if (corners.length - 2 <= MOST_INNER) runs.push([problem.start.at, ...corners, problem.end.at]);
@@ -103,13 +128,15 @@ function runsThrough(problem: RunProblem, grid: CellGrid, corridors: number): Ve
 function openCell(grid: CellGrid, at: Vec): number {
   let best = -1;
   let least = Number.POSITIVE_INFINITY;
-  for (const x of NEIGHBOURS) for (const y of NEIGHBOURS) for (const z of NEIGHBOURS) {
-    const cell = cellOf(grid, at[0] + x * grid.cellMm, at[1] + y * grid.cellMm, at[2] + z * grid.cellMm);
-    const far = Math.abs(x) + Math.abs(y) + Math.abs(z);
-    if (cell < 0 || grid.blocked[cell] === 1 || far >= least) continue;
-    best = cell;
-    least = far;
-  }
+  for (const x of NEIGHBOURS)
+    for (const y of NEIGHBOURS)
+      for (const z of NEIGHBOURS) {
+        const cell = cellOf(grid, at[0] + x * grid.cellMm, at[1] + y * grid.cellMm, at[2] + z * grid.cellMm);
+        const far = Math.abs(x) + Math.abs(y) + Math.abs(z);
+        if (cell < 0 || grid.blocked[cell] === 1 || far >= least) continue;
+        best = cell;
+        least = far;
+      }
   return best;
 }
 
@@ -122,12 +149,14 @@ function takeToll(grid: CellGrid, cells: ArrayLike<number>): void {
   const tolled = new Set<number>();
   for (let n = 0; n < cells.length; n += 2) {
     const c = cellCentre(grid, cells[n]!);
-    for (const x of TOLL_CELLS) for (const y of TOLL_CELLS) for (const z of TOLL_CELLS) {
-      const cell = cellOf(grid, c[0] + x * grid.cellMm, c[1] + y * grid.cellMm, c[2] + z * grid.cellMm);
-      if (cell < 0 || tolled.has(cell)) continue;
-      tolled.add(cell);
-      grid.toll[cell] = Math.min(255, grid.toll[cell]! + TOLL);
-    }
+    for (const x of TOLL_CELLS)
+      for (const y of TOLL_CELLS)
+        for (const z of TOLL_CELLS) {
+          const cell = cellOf(grid, c[0] + x * grid.cellMm, c[1] + y * grid.cellMm, c[2] + z * grid.cellMm);
+          if (cell < 0 || tolled.has(cell)) continue;
+          tolled.add(cell);
+          grid.toll[cell] = Math.min(255, grid.toll[cell]! + TOLL);
+        }
   }
 }
 
@@ -139,7 +168,8 @@ function tautened(cells: readonly Vec[], clear: TubeClear): Vec[] {
     line.push(cells[at]!);
     if (at === cells.length - 1) break;
     let next = cells.length - 1;
-    while (next > at + 1 && !isClear(cells[at]!, cells[next]!, clear)) next = at + Math.max(1, Math.floor((next - at) * 0.7));
+    while (next > at + 1 && !isClear(cells[at]!, cells[next]!, clear))
+      next = at + Math.max(1, Math.floor((next - at) * 0.7));
     at = next;
   }
   return line;

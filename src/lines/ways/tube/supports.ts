@@ -7,7 +7,12 @@ const SOFT_END_MM = 100;
 const CLIP_MM = 12;
 
 /** Where a tube is held: on its straights, nowhere farther apart than asked unless a bend is in the way. */
-export function supportPlaces(corners: Corners, radiusMm: number, spacingMm: number, soft: readonly [boolean, boolean]): Vec[] {
+export function supportPlaces(
+  corners: Corners,
+  radiusMm: number,
+  spacingMm: number,
+  soft: readonly [boolean, boolean],
+): Vec[] {
   const { straightsMm, bendsRad, along, lengthMm } = tubeRun(corners, radiusMm);
   const first = soft[0] ? Math.min(SOFT_END_MM, lengthMm / 2) : 0;
   const last = lengthMm - (soft[1] ? Math.min(SOFT_END_MM, lengthMm / 2) : 0);

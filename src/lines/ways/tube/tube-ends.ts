@@ -35,7 +35,10 @@ export function tubePortEnd({ world, line }: TubeBench, ref: string, tube: TubeA
 /** A tube's end on one side of a fitting between two pieces. */
 export function tubeJointEnd({ world, line }: TubeBench, joint: PlacedJoint, tube: TubeAsked, side: -1 | 1): EndAnswer {
   const row = joint.row!;
-  const made = tubeEndMakeUps({ end: side === -1 ? row.a : row.b }, tube, world.shelf, { box: world.box, duty: line.duty });
+  const made = tubeEndMakeUps({ end: side === -1 ? row.a : row.b }, tube, world.shelf, {
+    box: world.box,
+    duty: line.duty,
+  });
   if ('missing' in made) return { missing: `${joint.label}: ${made.missing}` };
   return { end: jointSpanEnd(world, joint, side, made.makeUps) };
 }
@@ -59,12 +62,20 @@ function jointSpanEnd(world: LinesWorld, joint: PlacedJoint, side: -1 | 1, makeU
 const JOINT_NEAR_MM = 60;
 
 /** A line's end at a port for the hose of a coupler. */
-export const hosePortEnd = ({ world, line }: TubeBench, ref: string, hose: HoseRow): EndAnswer => portEnd(world, line, ref, hose);
+export const hosePortEnd = ({ world, line }: TubeBench, ref: string, hose: HoseRow): EndAnswer =>
+  portEnd(world, line, ref, hose);
 
 /** The tube's own fitting at an end, at every clock that is clear; the plainest first. */
 export function fittedTubeEnds(end: SpanEnd, tube: TubeAsked, rule: TubeRule, first: boolean): TubeEndAt[] {
   const bare: TubeEndAt = {
-    from: end, fit: null, pose: { at: end.at, along: end.faces }, insertMm: end.makeUps[0]?.insertMm ?? 0, over: null, nearMm: 0, prep: '', cost: 0,
+    from: end,
+    fit: null,
+    pose: { at: end.at, along: end.faces },
+    insertMm: end.makeUps[0]?.insertMm ?? 0,
+    over: null,
+    nearMm: 0,
+    prep: '',
+    cost: 0,
   };
   const straightMm = straightAt(bare, rule, first);
   return fittedEnds(end, tube.odMm, straightMm).map((fit): TubeEndAt => {
@@ -85,7 +96,10 @@ export function fittedTubeEnds(end: SpanEnd, tube: TubeAsked, rule: TubeRule, fi
 function nutPrep(makeUp: EndMakeUp, label: string): string {
   const last = makeUp.parts.findLast((p) => p.kind === 'adapter');
   const on = last === undefined ? '' : `${last.name} on before the end is worked; `;
-  const flare = last?.id.startsWith('pipe-nut') === true ? 'double (inverted) flare to suit the seat' : '37-degree flare, double where the wall is thin';
+  const flare =
+    last?.id.startsWith('pipe-nut') === true
+      ? 'double (inverted) flare to suit the seat'
+      : '37-degree flare, double where the wall is thin';
   return `${on}${flare} (${label})`;
 }
 
@@ -97,8 +111,20 @@ export interface CoupledEnd {
 }
 
 /** Couplers from a port (or a tee's spigot) to a tube in line with it, the plainest first. */
-export function coupledEnds(bench: TubeBench, end: SpanEnd, hose: HoseRow, tube: TubeAsked, rule: TubeRule, movement: CouplerMovement, label: string): CoupledEnd[] | { missing: string } {
-  const made = endMakeUps({ end: { type: 'bead', odMm: tube.odMm } }, hose, bench.world.shelf, { box: bench.world.box, duty: bench.line.duty, allowElbowAdapters: false });
+export function coupledEnds(
+  bench: TubeBench,
+  end: SpanEnd,
+  hose: HoseRow,
+  tube: TubeAsked,
+  rule: TubeRule,
+  movement: CouplerMovement,
+  label: string,
+): CoupledEnd[] | { missing: string } {
+  const made = endMakeUps({ end: { type: 'bead', odMm: tube.odMm } }, hose, bench.world.shelf, {
+    box: bench.world.box,
+    duty: bench.line.duty,
+    allowElbowAdapters: false,
+  });
   if ('missing' in made) return { missing: `${label}: ${made.missing}` };
   const onTube = made.makeUps.find((m) => m.angleDeg === 0)!;
   const showingMm = couplerLength(hose, movement);
@@ -124,7 +150,9 @@ export function withOthersNear(end: SpanEnd, other: SpanEnd): SpanEnd {
   if (distance(end.at, other.at) >= other.nearMm) return end;
   const relaxed = end.nearItems.map((item) => {
     const same = other.nearItems.find((o) => o.solid === item.solid);
-    return same === undefined || item.own ? item : { ...item, keepOffMm: Math.min(item.keepOffMm, Math.max(0, same.keepOffMm)) };
+    return same === undefined || item.own
+      ? item
+      : { ...item, keepOffMm: Math.min(item.keepOffMm, Math.max(0, same.keepOffMm)) };
   });
   return { ...end, nearItems: relaxed };
 }

@@ -1,4 +1,17 @@
-import { type LineObstacles, type Solid, type Vec, add, addScaled, cross, distance, dot, norm, scale, sub, unit } from '#geometry';
+import {
+  type LineObstacles,
+  type Solid,
+  type Vec,
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  norm,
+  scale,
+  sub,
+  unit,
+} from '#geometry';
 import type { LineJoint, LineSpan, Passed } from '../../make-up/line-spans.ts';
 import { clearance } from '../clearance.ts';
 import { crossings, panelFlat } from '../crossing.ts';
@@ -30,13 +43,22 @@ export function wantedJoints(spans: readonly LineSpan[], sizeOf: (n: number) => 
   return spans.flatMap((span, n) => {
     const passes = span.passes.map((joint): WantedJoint => ({ joint, ...sizeOf(n) }));
     const { to } = span;
-    return n < spans.length - 1 && (to.kind === 'bulkhead-fitting' || to.kind === 'tee') ? [...passes, { joint: to, ...sizeOf(n) }] : passes;
+    return n < spans.length - 1 && (to.kind === 'bulkhead-fitting' || to.kind === 'tee')
+      ? [...passes, { joint: to, ...sizeOf(n) }]
+      : passes;
   });
 }
 
 /** Every set of places for what is wanted: as the car says, or the best few the tool finds. */
-export function* placedJoints(bench: TubeBench, wanted: readonly WantedJoint[], a: SpanEnd, b: SpanEnd): Generator<PlacedJoint[]> {
-  const found = wanted.map((w) => (w.joint.atMm === undefined ? crossingPlaces(bench, w, a, b) : [fixedPlace(w, a, b)]));
+export function* placedJoints(
+  bench: TubeBench,
+  wanted: readonly WantedJoint[],
+  a: SpanEnd,
+  b: SpanEnd,
+): Generator<PlacedJoint[]> {
+  const found = wanted.map((w) =>
+    w.joint.atMm === undefined ? crossingPlaces(bench, w, a, b) : [fixedPlace(w, a, b)],
+  );
   const most = Math.max(1, ...found.map((places) => places.length));
   for (let n = 0; n < most; n++) {
     const placed = wanted.map((w, i) => {
@@ -47,16 +69,33 @@ export function* placedJoints(bench: TubeBench, wanted: readonly WantedJoint[], 
   }
 }
 
-function placedJoint({ world, line }: TubeBench, { joint, odMm, dash }: WantedJoint, place: { at: Vec; direction: Vec }, n: number): PlacedJoint {
+function placedJoint(
+  { world, line }: TubeBench,
+  { joint, odMm, dash }: WantedJoint,
+  place: { at: Vec; direction: Vec },
+  n: number,
+): PlacedJoint {
   const row = joint.kind === 'grommet' ? null : (world.shelf.bulkheadFittings.find((r) => r.a.dash === dash) ?? null);
-  return { kind: joint.kind, label: `${line.id} joint ${n}`, part: joint.part, ...place, row, holeRadiusMm: (row?.bodyOdMm ?? odMm) / 2 + WEB_MM };
+  return {
+    kind: joint.kind,
+    label: `${line.id} joint ${n}`,
+    part: joint.part,
+    ...place,
+    row,
+    holeRadiusMm: (row?.bodyOdMm ?? odMm) / 2 + WEB_MM,
+  };
 }
 
 function fixedPlace({ joint }: WantedJoint, a: SpanEnd, b: SpanEnd): { at: Vec; direction: Vec } {
   return { at: joint.atMm!, direction: joint.faces === undefined ? unit(sub(b.at, a.at)) : directionOf(joint.faces) };
 }
 
-function crossingPlaces(bench: TubeBench, { joint, odMm, reachMm }: WantedJoint, a: SpanEnd, b: SpanEnd): { at: Vec; direction: Vec }[] {
+function crossingPlaces(
+  bench: TubeBench,
+  { joint, odMm, reachMm }: WantedJoint,
+  a: SpanEnd,
+  b: SpanEnd,
+): { at: Vec; direction: Vec }[] {
   const { world, line, placed } = bench;
   const part = world.bay.partById.get(joint.part);
   const solid = part === undefined ? null : panelSolid(part);
@@ -67,8 +106,13 @@ function crossingPlaces(bench: TubeBench, { joint, odMm, reachMm }: WantedJoint,
   const found = crossings(span, clearance(span), { solid, holeRadiusMm, taken, count: CROSSINGS_TRIED });
   const first = found[0];
   if (joint.kind !== 'grommet' || reachMm === undefined || first === undefined) return found;
-  const isOpen = (at: Vec): boolean => solid.distance(...at) <= ON_PANEL_MM && taken.every((t) => distance(t.at, at) >= t.holeRadiusMm + holeRadiusMm + HOLES_APART_MM);
-  const lined = [a, b].flatMap((end) => [...found.slice(0, LINED_UP).map((place) => linedUp(place, end)), ...REACHES.map((k) => oneBendOff(first, end, k * reachMm))]);
+  const isOpen = (at: Vec): boolean =>
+    solid.distance(...at) <= ON_PANEL_MM &&
+    taken.every((t) => distance(t.at, at) >= t.holeRadiusMm + holeRadiusMm + HOLES_APART_MM);
+  const lined = [a, b].flatMap((end) => [
+    ...found.slice(0, LINED_UP).map((place) => linedUp(place, end)),
+    ...REACHES.map((k) => oneBendOff(first, end, k * reachMm)),
+  ]);
   const good = lined.filter((p) => isOpen(p.at) && isInside(solid, p.at, holeRadiusMm));
   return [...good, ...found].filter((p, i, all) => all.findIndex((q) => distance(p.at, q.at) < SAME_PLACE_MM) === i);
 }

@@ -5,10 +5,22 @@ import { lineWays } from '../../line-ways.ts';
 import { linesWorld } from '../../world.ts';
 
 const box = (min: number[], max: number[]) => ({ box: { minMm: min, maxMm: max } });
-const spigot = (id: string, at: number[], faces: number[]) => ({ id, atMm: at, faces, end: { type: 'bead', odMm: 38 } });
+const spigot = (id: string, at: number[], faces: number[]) => ({
+  id,
+  atMm: at,
+  faces,
+  end: { type: 'bead', odMm: 38 },
+});
 const water = (through: object[] = []) => ({
-  boreMm: 34.8, duty: 'water', state: 'planned', through,
-  pieces: [{ hose: 'silicone-38' }, { tube: { odMm: 38, wallMm: 1.6, bendRadiusMm: 76, material: 'aluminium' } }, { hose: 'silicone-38' }],
+  boreMm: 34.8,
+  duty: 'water',
+  state: 'planned',
+  through,
+  pieces: [
+    { hose: 'silicone-38' },
+    { tube: { odMm: 38, wallMm: 1.6, bendRadiusMm: 76, material: 'aluminium' } },
+    { hose: 'silicone-38' },
+  ],
 });
 
 /** A pump and a radiator either side of a panel, a pot under a turbo, a tee on the pump's other spigot; all invented. */
@@ -16,22 +28,93 @@ const car = {
   fairlead: 1,
   name: 'Tube rig',
   parts: [
-    { id: 'radiator', class: 'fixed', shapes: [box([-600, -200, 100], [-540, 200, 500])], ports: [spigot('in', [-540, 0, 300], [1, 0, 0])] },
+    {
+      id: 'radiator',
+      class: 'fixed',
+      shapes: [box([-600, -200, 100], [-540, 200, 500])],
+      ports: [spigot('in', [-540, 0, 300], [1, 0, 0])],
+    },
     { id: 'panel', class: 'fixed', crossable: ['grommet'], shapes: [box([0, -500, 0], [1.5, 500, 700])] },
-    { id: 'pump', class: 'fixed', movesWith: 'engine', shapes: [box([600, -60, 240], [700, 60, 400])], ports: [spigot('out', [600, 0, 300], [-1, 0, 0]), spigot('in', [650, 60, 300], [0, 1, 0])] },
-    { id: 'tee', class: 'fixed', movesWith: 'engine', crossable: ['tee'], shapes: [{ cylinder: { fromMm: [650, 60, 300], toMm: [650, 180, 300], radiusMm: 19 } }] },
-    { id: 'turbo', class: 'fixed', shapes: [box([1000, -50, 300], [1100, 50, 400])], ports: [{ id: 'drain', atMm: [1050, 0, 300], faces: [0, 0, -1], end: { type: 'flare37-male', dash: 12 } }] },
-    { id: 'pot', class: 'fixed', shapes: [box([1000, -50, 20], [1100, 50, 80])], ports: [{ id: 'in', atMm: [1050, 0, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 12 } }] },
-    { id: 'rocking', class: 'fixed', movesWith: 'engine', shapes: [box([1000, 200, 20], [1100, 300, 80])], ports: [{ id: 'in', atMm: [1050, 250, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 12 } }] },
+    {
+      id: 'pump',
+      class: 'fixed',
+      movesWith: 'engine',
+      shapes: [box([600, -60, 240], [700, 60, 400])],
+      ports: [spigot('out', [600, 0, 300], [-1, 0, 0]), spigot('in', [650, 60, 300], [0, 1, 0])],
+    },
+    {
+      id: 'tee',
+      class: 'fixed',
+      movesWith: 'engine',
+      crossable: ['tee'],
+      shapes: [{ cylinder: { fromMm: [650, 60, 300], toMm: [650, 180, 300], radiusMm: 19 } }],
+    },
+    {
+      id: 'turbo',
+      class: 'fixed',
+      shapes: [box([1000, -50, 300], [1100, 50, 400])],
+      ports: [{ id: 'drain', atMm: [1050, 0, 300], faces: [0, 0, -1], end: { type: 'flare37-male', dash: 12 } }],
+    },
+    {
+      id: 'pot',
+      class: 'fixed',
+      shapes: [box([1000, -50, 20], [1100, 50, 80])],
+      ports: [{ id: 'in', atMm: [1050, 0, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 12 } }],
+    },
+    {
+      id: 'rocking',
+      class: 'fixed',
+      movesWith: 'engine',
+      shapes: [box([1000, 200, 20], [1100, 300, 80])],
+      ports: [{ id: 'in', atMm: [1050, 250, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 12 } }],
+    },
   ],
   movers: [{ id: 'engine', pivotMm: [650, 0, 0], axis: [1, 0, 0], turnDeg: [-0.7, 0.7] }],
   lines: [
     { id: 'W1', from: 'pump.out', to: 'radiator.in', ...water([{ part: 'panel', kind: 'grommet' }]) },
-    { id: 'W2', from: 'radiator.in', to: 'pump.in', ...water([{ part: 'panel', kind: 'grommet' }, { part: 'tee', kind: 'tee', atMm: [650, 120, 300], faces: [0, -1, 0] }]) },
-    { id: 'D1', from: 'turbo.drain', to: 'pot.in', duty: 'oil-drain', dash: 12, state: 'planned', fall: { pitchDeg: [-12, 12], rollDeg: [-8, 8] }, pieces: [{ tube: { odMm: 19, wallMm: 0.9, bendRadiusMm: 57, material: 'stainless' } }] },
-    { id: 'D2', from: 'turbo.drain', to: 'rocking.in', duty: 'oil-drain', dash: 12, state: 'planned', pieces: [{ tube: { odMm: 19, wallMm: 0.9, bendRadiusMm: 57, material: 'stainless' } }] },
+    {
+      id: 'W2',
+      from: 'radiator.in',
+      to: 'pump.in',
+      ...water([
+        { part: 'panel', kind: 'grommet' },
+        { part: 'tee', kind: 'tee', atMm: [650, 120, 300], faces: [0, -1, 0] },
+      ]),
+    },
+    {
+      id: 'D1',
+      from: 'turbo.drain',
+      to: 'pot.in',
+      duty: 'oil-drain',
+      dash: 12,
+      state: 'planned',
+      fall: { pitchDeg: [-12, 12], rollDeg: [-8, 8] },
+      pieces: [{ tube: { odMm: 19, wallMm: 0.9, bendRadiusMm: 57, material: 'stainless' } }],
+    },
+    {
+      id: 'D2',
+      from: 'turbo.drain',
+      to: 'rocking.in',
+      duty: 'oil-drain',
+      dash: 12,
+      state: 'planned',
+      pieces: [{ tube: { odMm: 19, wallMm: 0.9, bendRadiusMm: 57, material: 'stainless' } }],
+    },
   ],
-  catalogue: { hoses: [{ id: 'silicone-38', boreMm: 38, odMm: 48, minBendRadiusMm: 115, pressureBar: 3, minC: -50, maxC: 170, fluids: ['water', 'air'] }] },
+  catalogue: {
+    hoses: [
+      {
+        id: 'silicone-38',
+        boreMm: 38,
+        odMm: 48,
+        minBendRadiusMm: 115,
+        pressureBar: 3,
+        minC: -50,
+        maxC: 170,
+        fluids: ['water', 'air'],
+      },
+    ],
+  },
 };
 
 function bestWay(id: string): Way {
@@ -42,7 +125,11 @@ function bestWay(id: string): Way {
 
 /** Bodies follow each other without a gap. */
 function widestBreakMm(way: Way): number {
-  return Math.max(...way.bodies.slice(1).map((body, i) => Math.hypot(...body.pathMm[0]!.map((c, k) => c - way.bodies[i]!.pathMm.at(-1)![k]!))));
+  return Math.max(
+    ...way.bodies
+      .slice(1)
+      .map((body, i) => Math.hypot(...body.pathMm[0]!.map((c, k) => c - way.bodies[i]!.pathMm.at(-1)![k]!))),
+  );
 }
 
 describe('a line with hard tube in it', () => {
@@ -54,7 +141,9 @@ describe('a line with hard tube in it', () => {
     expect(way.bodies.at(-1)!.pathMm.at(-1)).toEqual([-540, 0, 300]);
     expect(widestBreakMm(way)).toBeLessThan(0.01);
     // hand: 1140 mm between the spigots, less what the two couplers show.
-    const showing = way.bodies.filter((b) => b.part === 'hose').map((b) => Math.abs(b.pathMm[0]![0] - b.pathMm.at(-1)![0]));
+    const showing = way.bodies
+      .filter((b) => b.part === 'hose')
+      .map((b) => Math.abs(b.pathMm[0]![0] - b.pathMm.at(-1)![0]));
     expect(way.pieces[1]!.cutLengthMm).toBe(Math.ceil(1140 - showing[0]! - showing[1]!));
     // hand: the radiator's coupler joins what stands still (48 mm OD, so 50); the pump's rocks by 300 x 0.7 degrees = 3.7 mm
     // sideways: 2 sqrt(3.7 x 115) = 41, less than a diameter.

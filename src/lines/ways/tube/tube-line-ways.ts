@@ -1,6 +1,6 @@
 import { jointPoses } from '#bay';
 import type { Line } from '#car';
-import { type LineObstacles, addScaled, dot, sub, unit } from '#geometry';
+import type { LineObstacles } from '#geometry';
 import { type HoseRow, dutyNeeds } from '#standards';
 import { chooseHoses } from '../../make-up/choose-hoses.ts';
 import { type HeldBy, type HoseFinding, hoseFitness } from '../../make-up/hose-fitness.ts';
@@ -8,7 +8,7 @@ import { type LineSpan, lineSpans } from '../../make-up/line-spans.ts';
 import type { Limit, Way } from '../../way.ts';
 import { type LinesWorld, conditionsOf } from '../../world.ts';
 import { clearance } from '../clearance.ts';
-import { type Passage, farReading } from '../far-reading.ts';
+import { farReading } from '../far-reading.ts';
 import { type FittedEnd, hosePieces } from '../hose-piece.ts';
 import { type EndAnswer, type PlacedJoint, jointEnd, passageOf } from '../joints.ts';
 import { judgedWay } from '../judged-way.ts';
@@ -16,10 +16,10 @@ import type { DraftPiece } from '../line-draft.ts';
 import { refusedWay } from '../refused-way.ts';
 import type { SpanEnd } from '../span.ts';
 import { couplerMovement, reversedPiece } from './coupler.ts';
+import { type EndChoice, endPairs, openEnds } from './end-pairs.ts';
 import { type EndTee, endTee, teeEnd, teeJointText } from './end-tee.ts';
-import { type LedThrough, type TubeBench, type TubeEndAt, straightAt } from './hard-tube.ts';
-import { type TubeClear, tubeClear } from './tube-clear.ts';
-import { type CoupledEnd, coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
+import type { LedThrough, TubeBench } from './hard-tube.ts';
+import { coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
 import { RUN_FULL, RUN_LIGHT, type RunEffort } from './run-search.ts';
 import { type PieceSize, placedJoints, wantedJoints } from './tube-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
@@ -47,7 +47,9 @@ const FULL: TubeEffort = { marginsMm: [3, 9], pairs: 5, onlyGood: false, much: R
 const PLACES_IN_FULL = 3;
 
 /** What one stretch of the line is made of. */
-type Made = { readonly kind: 'hose'; readonly hose: HoseRow } | { readonly kind: 'tube'; readonly tube: TubeAsked; readonly rule: TubeRule };
+type Made =
+  | { readonly kind: 'hose'; readonly hose: HoseRow }
+  | { readonly kind: 'tube'; readonly tube: TubeAsked; readonly rule: TubeRule };
 
 /** Consecutive pieces worked out together: a tube with its couplers, or a hose between fittings. */
 interface Section {
@@ -57,9 +59,6 @@ interface Section {
   /** Near rules hold for so much of the line at the section's start and end [mm]. */
   readonly nearMm: readonly [number, number];
 }
-
-/** A tube's end, with the coupler that leads to it where it has one. */
-type EndChoice = { readonly end: TubeEndAt; readonly coupler: CoupledEnd['coupler'] | null };
 
 class Refusal {
   readonly limit: Limit;
@@ -96,9 +95,18 @@ class TubeLine {
     const b = this.endAtPort(this.spans.length - 1, 'to');
     for (const end of [a, b]) if ('missing' in end) return [this.refused(new Refusal('mating', end.missing))];
     if ('missing' in a || 'missing' in b) return [];
-    const places = [...placedJoints(this.bench, wantedJoints(this.spans, (n) => this.sizeOf(n)), a.end, b.end)];
+    const places = [
+      ...placedJoints(
+        this.bench,
+        wantedJoints(this.spans, (n) => this.sizeOf(n)),
+        a.end,
+        b.end,
+      ),
+    ];
     const ways = this.waysAt(places);
-    return ways.length > 0 ? ways : [this.refused(new Refusal('reach', 'no place on the panel lets this line through'))];
+    return ways.length > 0
+      ? ways
+      : [this.refused(new Refusal('reach', 'no place on the panel lets this line through'))];
   }
 
   private refused({ limit, text }: Refusal): Way {
@@ -110,7 +118,9 @@ class TubeLine {
     if (piece.tube !== undefined) return { kind: 'tube', tube: piece.tube, rule: tubeRule(piece.tube, world.shelf) };
     const choices = chooseHoses(conditionsOf(line), world.shelf.hoses, piece.hose);
     const choice = choices.hoses[0] ?? choices.refused[0];
-    return choice === undefined ? new Refusal('mating', choices.missing ?? 'no hose for this line in the catalogue') : { kind: 'hose', hose: choice.hose };
+    return choice === undefined
+      ? new Refusal('mating', choices.missing ?? 'no hose for this line in the catalogue')
+      : { kind: 'hose', hose: choice.hose };
   }
 
   private sizeOf(n: number): PieceSize {
@@ -123,7 +133,8 @@ class TubeLine {
   private endAtPort(n: number, which: 'from' | 'to'): EndAnswer {
     const made = this.made[n]!;
     const ref = this.bench.line[which];
-    const answer = made.kind === 'hose' ? hosePortEnd(this.bench, ref, made.hose) : tubePortEnd(this.bench, ref, made.tube);
+    const answer =
+      made.kind === 'hose' ? hosePortEnd(this.bench, ref, made.hose) : tubePortEnd(this.bench, ref, made.tube);
     if ('missing' in answer || which === 'from' || this.tee === null) return answer;
     return { end: teeEnd(answer.end, this.tee, this.bench.world) };
   }
@@ -136,7 +147,9 @@ class TubeLine {
     const ways: Way[] = [];
     if (places.length > 1 && places.every((joints) => joints.some((j) => j.kind === 'grommet'))) {
       const looked = places.map((joints) => ({ joints, ways: this.waysThrough(joints, LIGHT) }));
-      const good = looked.filter((l) => l.ways.some((way) => way.feasible)).sort((p, q) => leastCost(p.ways) - leastCost(q.ways));
+      const good = looked
+        .filter((l) => l.ways.some((way) => way.feasible))
+        .sort((p, q) => leastCost(p.ways) - leastCost(q.ways));
       const best = good[0];
       if (best !== undefined) return [...this.waysThrough(best.joints, FULL), ...good.slice(1).flatMap((l) => l.ways)];
     }
@@ -192,8 +205,18 @@ class TubeLine {
     const out: { a: SpanEnd | null; b: SpanEnd | null }[] = [];
     for (let n = 0; n < this.spans.length; n++) {
       const { from, to } = this.spans[n]!;
-      const a = from.kind === 'hose-tube' ? null : from.kind === 'port' ? this.endAtPort(n, 'from') : this.endAtJoint(n, fittings[next - 1], 1);
-      const b = to.kind === 'hose-tube' ? null : to.kind === 'port' ? this.endAtPort(n, 'to') : this.endAtJoint(n, fittings[next], -1);
+      const a =
+        from.kind === 'hose-tube'
+          ? null
+          : from.kind === 'port'
+            ? this.endAtPort(n, 'from')
+            : this.endAtJoint(n, fittings[next - 1], 1);
+      const b =
+        to.kind === 'hose-tube'
+          ? null
+          : to.kind === 'port'
+            ? this.endAtPort(n, 'to')
+            : this.endAtJoint(n, fittings[next], -1);
       if (to.kind !== 'hose-tube' && to.kind !== 'port') next++;
       if (a !== null && 'missing' in a) return new Refusal('mating', a.missing);
       if (b !== null && 'missing' in b) return new Refusal('mating', b.missing);
@@ -213,7 +236,14 @@ class TubeLine {
     return tubeJointEnd(this.bench, joint, made.tube, side);
   }
 
-  private sections(n: number, ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[], grommets: readonly PlacedJoint[], joints: readonly PlacedJoint[], marginMm: number, effort: TubeEffort): Section[] | Refusal {
+  private sections(
+    n: number,
+    ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[],
+    grommets: readonly PlacedJoint[],
+    joints: readonly PlacedJoint[],
+    marginMm: number,
+    effort: TubeEffort,
+  ): Section[] | Refusal {
     const before = this.spans.slice(0, n).reduce((sum, span) => sum + span.passes.length, 0);
     const stops = grommets.slice(before, before + this.spans[n]!.passes.length);
     const made = this.made[n]!;
@@ -221,22 +251,45 @@ class TubeLine {
     return this.tubeSections(n, made, ends, stops, joints, marginMm, effort);
   }
 
-  private hoseSections(hose: HoseRow, a: SpanEnd, b: SpanEnd, stops: readonly PlacedJoint[], joints: readonly PlacedJoint[]): Section[] | Refusal {
+  private hoseSections(
+    hose: HoseRow,
+    a: SpanEnd,
+    b: SpanEnd,
+    stops: readonly PlacedJoint[],
+    joints: readonly PlacedJoint[],
+  ): Section[] | Refusal {
     const { world, line, placed, count } = this.bench;
     const passages = joints.map((joint) => passageOf(joint, hose.odMm));
-    const span = { a, b, odMm: hose.odMm, minBendRadiusMm: hose.minBendRadiusMm, far: farReading(world, line, placed, passages) };
+    const span = {
+      a,
+      b,
+      odMm: hose.odMm,
+      minBendRadiusMm: hose.minBendRadiusMm,
+      far: farReading(world, line, placed, passages),
+    };
     const found = hosePieces({
       span,
       hose,
-      stops: stops.map((stop) => ({ label: stop.label, at: stop.at, direction: stop.direction, straightMm: hose.odMm / 2 + GROMMET_STRAIGHT_MM })),
+      stops: stops.map((stop) => ({
+        label: stop.label,
+        at: stop.at,
+        direction: stop.direction,
+        straightMm: hose.odMm / 2 + GROMMET_STRAIGHT_MM,
+      })),
       clearOf: clearance,
       count,
       allowanceMm: [-5, 15],
       clampSpacingMm: dutyNeeds(line.duty).clampMm,
-      extremes: jointPoses(world.bay.movers, { from: a.moverId, to: b.moverId, part: null }).slice(1).filter((pose) => pose.from !== pose.to),
+      extremes: jointPoses(world.bay.movers, { from: a.moverId, to: b.moverId, part: null })
+        .slice(1)
+        .filter((pose) => pose.from !== pose.to),
     });
     const pieces = found.pieces.length > 0 ? found.pieces : found.leastBad === null ? [] : [found.leastBad];
-    if (pieces.length === 0) return new Refusal('reach', `no room for the fittings of ${hose.name} at ${found.search.blockedEnds.join(' and ') || `${a.label} and ${b.label}`}`);
+    if (pieces.length === 0)
+      return new Refusal(
+        'reach',
+        `no room for the fittings of ${hose.name} at ${found.search.blockedEnds.join(' and ') || `${a.label} and ${b.label}`}`,
+      );
     return pieces.map((piece) => ({
       pieces: [{ kind: 'hose', piece }],
       cost: piece.cost,
@@ -245,10 +298,22 @@ class TubeLine {
     }));
   }
 
-  private tubeSections(n: number, made: Made & { kind: 'tube' }, ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[], stops: readonly PlacedJoint[], joints: readonly PlacedJoint[], marginMm: number, effort: TubeEffort): Section[] | Refusal {
+  private tubeSections(
+    n: number,
+    made: Made & { kind: 'tube' },
+    ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[],
+    stops: readonly PlacedJoint[],
+    joints: readonly PlacedJoint[],
+    marginMm: number,
+    effort: TubeEffort,
+  ): Section[] | Refusal {
     const fixed = [ends[n]!.a, ends[n]!.b].filter((e) => e !== null);
     const movers = [...new Set(fixed.map((e) => e.moverId))];
-    if (movers.length > 1) return new Refusal('reach', `${fixed.map((e) => e.label).join(' and ')} move against each other: a hard tube between them would break; put a hose at one end`);
+    if (movers.length > 1)
+      return new Refusal(
+        'reach',
+        `${fixed.map((e) => e.label).join(' and ')} move against each other: a hard tube between them would break; put a hose at one end`,
+      );
     const seat = movers[0] ?? null;
     const a = this.endChoices(n, made, ends[n]!.a, ends[n - 1]?.a ?? null, n - 1, seat, true);
     const b = this.endChoices(n, made, ends[n]!.b, ends[n + 1]?.b ?? null, n + 1, seat, false);
@@ -256,42 +321,61 @@ class TubeLine {
     if (b instanceof Refusal) return b;
     const passages = joints.map((joint) => passageOf(joint, made.tube.odMm));
     const through: LedThrough[] = stops.map(({ at, direction }) => ({ at, direction }));
+    const open = (choices: readonly EndChoice[]) => openEnds(this.bench, choices, made.tube, made.rule, passages);
     let leastBad: Section[] = [];
-    for (const [from, to] of pairs(this.open(a, made, passages), this.open(b, made, passages)).slice(0, effort.pairs)) {
-      const wish = { bench: this.bench, tube: made.tube, rule: made.rule, a: from.end, b: to.end, through, seat, passages, marginMm, onlyGood: effort.onlyGood, much: effort.much };
-      const sections = tubePieces(wish).map(({ piece, keeps }): Section => ({
-        pieces: [
-          ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),
-          { kind: 'tube', piece },
-          ...(to.coupler === null ? [] : [{ kind: 'hose' as const, piece: reversedPiece(to.coupler) }]),
-        ],
-        cost: (from.coupler?.cost ?? 0) + piece.cost + (to.coupler?.cost ?? 0),
-        ok: keeps,
-        nearMm: [from.end.nearMm, to.end.nearMm],
-      }));
+    for (const [from, to] of endPairs(open(a), open(b)).slice(0, effort.pairs)) {
+      const wish = {
+        bench: this.bench,
+        tube: made.tube,
+        rule: made.rule,
+        a: from.end,
+        b: to.end,
+        through,
+        seat,
+        passages,
+        marginMm,
+        onlyGood: effort.onlyGood,
+        much: effort.much,
+      };
+      const sections = tubePieces(wish).map(
+        ({ piece, keeps }): Section => ({
+          pieces: [
+            ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),
+            { kind: 'tube', piece },
+            ...(to.coupler === null ? [] : [{ kind: 'hose' as const, piece: reversedPiece(to.coupler) }]),
+          ],
+          cost: (from.coupler?.cost ?? 0) + piece.cost + (to.coupler?.cost ?? 0),
+          ok: keeps,
+          nearMm: [from.end.nearMm, to.end.nearMm],
+        }),
+      );
       if (sections.some((s) => s.ok)) return sections.filter((s) => s.ok);
       if (leastBad.length === 0) leastBad = sections.slice(0, 1);
     }
-    return leastBad.length > 0 ? leastBad : new Refusal('reach', `no way for a tube bent at ${made.rule.radiusMm} mm: nothing wide enough leads from one end to the other`);
-  }
-
-  /** Ends whose first straight is not in something; all of them where none is clear. */
-  private open(choices: readonly EndChoice[], { tube, rule }: Made & { kind: 'tube' }, passages: readonly Passage[]): readonly EndChoice[] {
-    const { world, line, placed } = this.bench;
-    const far = farReading(world, line, placed, passages);
-    const clear = choices.filter(({ end }) => {
-      const near = { ...end.from, nearMm: Math.max(end.from.nearMm, end.nearMm) };
-      return straightSlack(tubeClear({ a: near, b: near, odMm: tube.odMm, minBendRadiusMm: rule.radiusMm, far }), end, rule) > IN_IT_MM;
-    });
-    return clear.length > 0 ? clear : choices;
+    return leastBad.length > 0
+      ? leastBad
+      : new Refusal(
+          'reach',
+          `no way for a tube bent at ${made.rule.radiusMm} mm: nothing wide enough leads from one end to the other`,
+        );
   }
 
   /** Fittings of the tube itself, or couplers from the port beyond the neighbouring hose. */
-  private endChoices(n: number, made: Made & { kind: 'tube' }, own: SpanEnd | null, beyond: SpanEnd | null, m: number, seat: string | null, first: boolean): EndChoice[] | Refusal {
+  private endChoices(
+    n: number,
+    made: Made & { kind: 'tube' },
+    own: SpanEnd | null,
+    beyond: SpanEnd | null,
+    m: number,
+    seat: string | null,
+    first: boolean,
+  ): EndChoice[] | Refusal {
     const { world, line } = this.bench;
     if (own !== null) {
       const fits = fittedTubeEnds(own, made.tube, made.rule, first);
-      return fits.length > 0 ? fits.map((end) => ({ end, coupler: null })) : new Refusal('reach', `no room for the tube's nut at ${own.label}`);
+      return fits.length > 0
+        ? fits.map((end) => ({ end, coupler: null }))
+        : new Refusal('reach', `no room for the tube's nut at ${own.label}`);
     }
     const hose = this.made[m];
     if (beyond === null || hose?.kind !== 'hose') return new Refusal('mating', `piece ${n + 1} ends on nothing`);
@@ -299,13 +383,17 @@ class TubeLine {
     const label = `${line.id} joint ${first ? n : n + 1}`;
     const coupled = coupledEnds(this.bench, beyond, hose.hose, made.tube, made.rule, movement, label);
     if ('missing' in coupled) return new Refusal('mating', coupled.missing);
-    return coupled.length > 0 ? coupled : new Refusal('reach', `no room for a coupler of ${hose.hose.name} in line with ${beyond.label}`);
+    return coupled.length > 0
+      ? coupled
+      : new Refusal('reach', `no room for a coupler of ${hose.hose.name} in line with ${beyond.label}`);
   }
 
   /** Fittings between pieces, null where a hose goes over a tube's bead; the tee on the port stands last. */
   private between(fittings: readonly PlacedJoint[]): (PlacedJoint | null)[] {
     let next = 0;
-    const between = this.spans.slice(0, -1).map((span) => (span.to.kind === 'hose-tube' ? null : (fittings[next++] ?? null)));
+    const between = this.spans
+      .slice(0, -1)
+      .map((span) => (span.to.kind === 'hose-tube' ? null : (fittings[next++] ?? null)));
     return this.tee === null ? between : [...between, this.tee.joint];
   }
 
@@ -329,51 +417,28 @@ class TubeLine {
 }
 
 function wrongOrder(spans: readonly LineSpan[]): Refusal | null {
-  const loose = spans.some((s) => s.piece.tube === undefined && s.from.kind === 'hose-tube' && s.to.kind === 'hose-tube');
-  return loose ? new Refusal('mating', 'a hose between two tubes has nothing to fix its place: name a fitting between, or make the tubes one') : null;
+  const loose = spans.some(
+    (s) => s.piece.tube === undefined && s.from.kind === 'hose-tube' && s.to.kind === 'hose-tube',
+  );
+  return loose
+    ? new Refusal(
+        'mating',
+        'a hose between two tubes has nothing to fix its place: name a fitting between, or make the tubes one',
+      )
+    : null;
 }
 
 /** What a coupler shows, roughly, in diameters: for a first guess at where a tube may bend. */
 const COUPLER_ODS = 1.5;
 
-const costOf = (chain: readonly Section[]): number => chain.reduce((sum, section) => sum + section.cost + (section.ok ? 0 : NOT_OK_MM), 0);
-const leastCost = (ways: readonly Way[]): number => Math.min(...ways.filter((way) => way.feasible).map((way) => way.cost));
+const costOf = (chain: readonly Section[]): number =>
+  chain.reduce((sum, section) => sum + section.cost + (section.ok ? 0 : NOT_OK_MM), 0);
+const leastCost = (ways: readonly Way[]): number =>
+  Math.min(...ways.filter((way) => way.feasible).map((way) => way.cost));
 /** What does not keep its limits comes after all that does [mm]. */
 const NOT_OK_MM = 1e5;
 /** Straight of a hose beside its grommet, beyond its radius [mm]. */
 const GROMMET_STRAIGHT_MM = 8;
-
-/** The field reads within this of the truth [mm]. */
-const IN_IT_MM = -3;
-const LOOK_STEP_MM = 6;
-
-/** Least slack along the straight that a tube must begin with [mm]. */
-function straightSlack(clear: TubeClear, end: TubeEndAt, rule: TubeRule): number {
-  const lengthMm = straightAt(end, rule, false);
-  let least = Number.POSITIVE_INFINITY;
-  for (let s = 0; s <= lengthMm; s += LOOK_STEP_MM) least = Math.min(least, clear.slack(...addScaled(end.pose.at, end.pose.along, s)));
-  return least;
-}
-
-/** Pairs of ends, cheapest first: of each make-up the clock that points best at the other end. */
-function pairs(a: readonly EndChoice[], b: readonly EndChoice[]): [EndChoice, EndChoice][] {
-  const from = bestClocks(a, b[0]!.end);
-  const to = bestClocks(b, a[0]!.end);
-  const all = from.flatMap((p) => to.map((q): [EndChoice, EndChoice] => [p, q]));
-  return all.sort((p, q) => p[0].end.cost + p[1].end.cost - q[0].end.cost - q[1].end.cost);
-}
-
-function bestClocks(choices: readonly EndChoice[], other: TubeEndAt): EndChoice[] {
-  const best = new Map<string, { choice: EndChoice; towards: number }>();
-  for (const choice of choices) {
-    const { pose, fit } = choice.end;
-    const key = (fit ?? choice.coupler?.a)?.tail.makeUp.key ?? '';
-    const towards = dot(pose.along, unit(sub(other.pose.at, pose.at)));
-    const kept = best.get(key);
-    if (kept === undefined || towards > kept.towards + 1e-9) best.set(key, { choice, towards });
-  }
-  return [...best.values()].map((b) => b.choice);
-}
 
 function heldBy({ tail }: FittedEnd): HeldBy[] {
   const { makeUp } = tail;

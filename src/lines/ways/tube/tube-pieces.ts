@@ -52,7 +52,9 @@ export function tubePieces(wish: TubeWish): FoundTube[] {
     if (wish.onlyGood && runs.runs.length === 0) return [];
     found.push(runs);
   }
-  let chains: { corners: readonly Vec[]; cost: number; runs: readonly PolishedRun[] }[] = [{ corners: [], cost: 0, runs: [] }];
+  let chains: { corners: readonly Vec[]; cost: number; runs: readonly PolishedRun[] }[] = [
+    { corners: [], cost: 0, runs: [] },
+  ];
   for (const leg of found) {
     const runs = leg.runs.length > 0 ? leg.runs : leg.leastBad === null ? [] : [leg.leastBad];
     chains = chains.flatMap((chain) =>
@@ -65,7 +67,10 @@ export function tubePieces(wish: TubeWish): FoundTube[] {
     chains.sort((p, q) => p.cost - q.cost);
     chains = chains.slice(0, wish.bench.count);
   }
-  return chains.map((chain) => ({ piece: pieceOf(wish, withoutStraightCorners(chain.corners), chain.runs), keeps: chain.runs.every((run) => run.cost.ok) }));
+  return chains.map((chain) => ({
+    piece: pieceOf(wish, withoutStraightCorners(chain.corners), chain.runs),
+    keeps: chain.runs.every((run) => run.cost.ok),
+  }));
 }
 
 /** One search a leg: from end to end, or from place to place that the tube is led through. */
@@ -86,7 +91,10 @@ function legs(wish: TubeWish): { problem: RunProblem; span: Span }[] {
     const before = stops[n - 1];
     const after = stops[n];
     const start: TubePose = before === undefined ? a.pose : { at: before.at, along: before.direction };
-    const end: TubePose = after === undefined ? { at: b.pose.at, along: scale(b.pose.along, -1) } : { at: after.at, along: after.direction };
+    const end: TubePose =
+      after === undefined
+        ? { at: b.pose.at, along: scale(b.pose.along, -1) }
+        : { at: after.at, along: after.direction };
     const problem: RunProblem = {
       start,
       end,
@@ -98,10 +106,18 @@ function legs(wish: TubeWish): { problem: RunProblem; span: Span }[] {
       endMm: after === undefined ? straightAt(b, rule, false) : Math.max(THROUGH_STRAIGHT_MM, rule.betweenMm / 2),
       clear,
       marginMm: wish.marginMm,
-      stout: { startMm: before === undefined ? (a.over?.lengthMm ?? 0) : 0, endMm: after === undefined ? (b.over?.lengthMm ?? 0) : 0, byMm },
+      stout: {
+        startMm: before === undefined ? (a.over?.lengthMm ?? 0) : 0,
+        endMm: after === undefined ? (b.over?.lengthMm ?? 0) : 0,
+        byMm,
+      },
       fall: fallRule(bench.line),
     };
-    const legSpan: Span = { ...span, a: { ...span.a, at: start.at, faces: start.along }, b: { ...span.b, at: end.at, faces: scale(end.along, -1) } };
+    const legSpan: Span = {
+      ...span,
+      a: { ...span.a, at: start.at, faces: start.along },
+      b: { ...span.b, at: end.at, faces: scale(end.along, -1) },
+    };
     return { problem, span: legSpan };
   });
 }
@@ -114,12 +130,20 @@ function pieceOf(wish: TubeWish, corners: readonly Vec[], runs: readonly Polishe
   const spacingMm = Math.min(rule.supportMm, dutyNeeds(bench.line.duty).clampMm);
   const supports = supportPlaces(corners, rule.radiusMm, spacingMm, [a.fit === null, b.fit === null]);
   const why = runs.flatMap((run) => whyNot(run.cost));
-  const fittings = (a.fit?.shape.lengthMm ?? 0) + (b.fit?.shape.lengthMm ?? 0) + (a.fit?.tail.makeUp.cost ?? 0) + (b.fit?.tail.makeUp.cost ?? 0);
+  const fittings =
+    (a.fit?.shape.lengthMm ?? 0) +
+    (b.fit?.shape.lengthMm ?? 0) +
+    (a.fit?.tail.makeUp.cost ?? 0) +
+    (b.fit?.tail.makeUp.cost ?? 0);
   return {
     tube,
     a: a.fit,
     b: b.fit,
-    bodies: [...(a.fit?.shape.bodies ?? []), ...tubeBodies(wish, tubePath(corners, rule.radiusMm)), ...reversedBodies(b.fit?.shape.bodies ?? [])],
+    bodies: [
+      ...(a.fit?.shape.bodies ?? []),
+      ...tubeBodies(wish, tubePath(corners, rule.radiusMm)),
+      ...reversedBodies(b.fit?.shape.bodies ?? []),
+    ],
     lengthMm,
     bends,
     endPrep: endPrep(wish, corners),
@@ -137,7 +161,11 @@ function tubeBodies({ tube, a, b }: TubeWish, path: Float64Array): (Body & { row
   const back = cutAt(reversed(rest), b.over?.lengthMm ?? 0);
   const over = (part: Float64Array, end: TubeEndAt): (Body & { row?: string })[] =>
     end.over === null ? [] : [{ part: 'hose-over-tube', row: end.over.row, path: part, radiusMm: end.over.odMm / 2 }];
-  return [...over(head, a), { part: 'tube', path: reversed(back.rest), radiusMm: tube.odMm / 2 }, ...over(reversed(back.head), b)];
+  return [
+    ...over(head, a),
+    { part: 'tube', path: reversed(back.rest), radiusMm: tube.odMm / 2 },
+    ...over(reversed(back.head), b),
+  ];
 }
 
 /** A path cut at a length along it; the head is empty at 0. */
@@ -152,7 +180,10 @@ function cutAt(path: Float64Array, atMm: number): { head: Float64Array; rest: Fl
     }
     const t = (atMm - s) / d;
     const cut = [0, 1, 2].map((k) => path[i - 3 + k]! + (path[i + k]! - path[i - 3 + k]!) * t);
-    return { head: Float64Array.from([...path.subarray(0, i), ...cut]), rest: Float64Array.from([...cut, ...path.subarray(i)]) };
+    return {
+      head: Float64Array.from([...path.subarray(0, i), ...cut]),
+      rest: Float64Array.from([...cut, ...path.subarray(i)]),
+    };
   }
   return { head: path, rest: path.slice(-3) };
 }
@@ -173,7 +204,11 @@ function endPrep(wish: TubeWish, corners: readonly Vec[]): string[] {
   const straights = one
     ? 'no bends: cut square, both ends deburred'
     : `straight ${first.toFixed(0)} mm at the start (clamp ${Math.min(rule.clampMm, first).toFixed(0)} mm), ${last.toFixed(0)} mm at the end; deburr both ends`;
-  const spring = one ? [] : [`springback differs from batch to batch: try one bend on an offcut of this ${tube.material ?? 'tube'} and correct the set angles`];
+  const spring = one
+    ? []
+    : [
+        `springback differs from batch to batch: try one bend on an offcut of this ${tube.material ?? 'tube'} and correct the set angles`,
+      ];
   return [`start: ${a.prep}`, `end: ${b.prep}`, straights, ...spring];
 }
 
@@ -181,7 +216,8 @@ function endPrep(wish: TubeWish, corners: readonly Vec[]): string[] {
 function whyNot({ ok, lacks }: RunCost): string[] {
   if (ok) return [];
   const why: string[] = [];
-  if (lacks.straightMm > LEAST_SAID) why.push(`the bends want ${lacks.straightMm.toFixed(0)} mm more straight than there is`);
+  if (lacks.straightMm > LEAST_SAID)
+    why.push(`the bends want ${lacks.straightMm.toFixed(0)} mm more straight than there is`);
   if (lacks.selfMm > LEAST_SAID) why.push('the tube would cross itself');
   if (lacks.angleRad > LEAST_SAID) why.push('a bend turns further than the bender can');
   return why;

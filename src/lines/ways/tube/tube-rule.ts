@@ -48,5 +48,7 @@ function tubeRow(tube: TubeAsked, shelf: Pick<Catalogue, 'tubes'>): TubeRow | un
   const material = (tube.material ?? '').toLowerCase();
   const sameMaterial = alike.filter((row) => material !== '' && row.material.toLowerCase().includes(material));
   const of = sameMaterial.length > 0 ? sameMaterial : alike;
-  return [...of].sort((p, q) => Math.abs(p.wallMm - tube.wallMm) - Math.abs(q.wallMm - tube.wallMm) || (p.id < q.id ? -1 : 1))[0];
+  return [...of].sort(
+    (p, q) => Math.abs(p.wallMm - tube.wallMm) - Math.abs(q.wallMm - tube.wallMm) || (p.id < q.id ? -1 : 1),
+  )[0];
 }
