@@ -1,73 +1,40 @@
-import { jointPoses } from '#bay';
 import type { Line } from '#car';
 import type { LineObstacles } from '#geometry';
-import { type HoseRow, dutyNeeds } from '#standards';
 import { chooseHoses } from '../../make-up/choose-hoses.ts';
 import { type HeldBy, type HoseFinding, hoseFitness } from '../../make-up/hose-fitness.ts';
 import { type LineSpan, lineSpans } from '../../make-up/line-spans.ts';
-import type { Limit, Way } from '../../way.ts';
+import type { Way } from '../../way.ts';
 import { type LinesWorld, conditionsOf } from '../../world.ts';
-import { clearance } from '../clearance.ts';
-import { farReading } from '../far-reading.ts';
-import { type FittedEnd, hosePieces } from '../hose-piece.ts';
-import { type EndAnswer, type PlacedJoint, jointEnd, passageOf } from '../joints.ts';
+import type { FittedEnd } from '../hose-piece.ts';
+import { type EndAnswer, type PlacedJoint, jointEnd } from '../joints.ts';
 import { judgedWay } from '../judged-way.ts';
 import type { DraftPiece } from '../line-draft.ts';
 import { refusedWay } from '../refused-way.ts';
-import type { SpanEnd } from '../span.ts';
-import { couplerMovement, reversedPiece } from './coupler.ts';
-import { type EndChoice, endPairs, openEnds } from './end-pairs.ts';
 import { type EndTee, endTee, teeEnd, teeJointText } from './end-tee.ts';
-import type { LedThrough, TubeBench } from './hard-tube.ts';
-import { coupledEnds, fittedTubeEnds, hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
-import { RUN_FULL, RUN_LIGHT, type RunEffort } from './run-search.ts';
+import type { TubeBench } from './hard-tube.ts';
+import { hosePortEnd, tubeJointEnd, tubePortEnd, withOthersNear } from './tube-ends.ts';
+import {
+  type FixedEnds,
+  type Made,
+  Refusal,
+  type Section,
+  type TubeEffort,
+  hoseSections,
+  tubeSections,
+} from './line-sections.ts';
+import { RUN_FULL, RUN_LIGHT } from './run-search.ts';
 import { type PieceSize, placedJoints, wantedJoints } from './tube-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
-import { tubePieces } from './tube-pieces.ts';
-import { type TubeAsked, type TubeRule, tubeRule } from './tube-rule.ts';
+import { tubeRule } from './tube-rule.ts';
 
 /** The best few ways of a line with hard tube in it, unranked; never empty. */
 export function tubeLineWays(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number): Way[] {
   return new TubeLine({ world, line, placed, count }).ways();
 }
 
-/** How much is tried at one set of places. */
-interface TubeEffort {
-  /** Slack that the tube is planned with beyond its keep-offs, in turn [mm]: the field reads a little generous. */
-  readonly marginsMm: readonly number[];
-  /** Pairs of fittings tried at a tube's ends. */
-  readonly pairs: number;
-  /** Give up as soon as one leg has no way. */
-  readonly onlyGood: boolean;
-  readonly much: RunEffort;
-}
-
 const LIGHT: TubeEffort = { marginsMm: [4], pairs: 1, onlyGood: true, much: RUN_LIGHT };
 const FULL: TubeEffort = { marginsMm: [3, 9], pairs: 5, onlyGood: false, much: RUN_FULL };
 const PLACES_IN_FULL = 3;
-
-/** What one stretch of the line is made of. */
-type Made =
-  | { readonly kind: 'hose'; readonly hose: HoseRow }
-  | { readonly kind: 'tube'; readonly tube: TubeAsked; readonly rule: TubeRule };
-
-/** Consecutive pieces worked out together: a tube with its couplers, or a hose between fittings. */
-interface Section {
-  readonly pieces: readonly DraftPiece[];
-  readonly cost: number;
-  readonly ok: boolean;
-  /** Near rules hold for so much of the line at the section's start and end [mm]. */
-  readonly nearMm: readonly [number, number];
-}
-
-class Refusal {
-  readonly limit: Limit;
-  readonly text: string;
-  constructor(limit: Limit, text: string) {
-    this.limit = limit;
-    this.text = text;
-  }
-}
 
 class TubeLine {
   private readonly bench: TubeBench;
@@ -200,9 +167,9 @@ class TubeLine {
   }
 
   /** Both ends of every stretch that are fixed in place; null where hose meets tube. */
-  private endsAt(fittings: readonly PlacedJoint[]): { a: SpanEnd | null; b: SpanEnd | null }[] | Refusal {
+  private endsAt(fittings: readonly PlacedJoint[]): FixedEnds[] | Refusal {
     let next = 0;
-    const out: { a: SpanEnd | null; b: SpanEnd | null }[] = [];
+    const out: FixedEnds[] = [];
     for (let n = 0; n < this.spans.length; n++) {
       const { from, to } = this.spans[n]!;
       const a =
@@ -238,7 +205,7 @@ class TubeLine {
 
   private sections(
     n: number,
-    ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[],
+    ends: readonly FixedEnds[],
     grommets: readonly PlacedJoint[],
     joints: readonly PlacedJoint[],
     marginMm: number,
@@ -247,145 +214,8 @@ class TubeLine {
     const before = this.spans.slice(0, n).reduce((sum, span) => sum + span.passes.length, 0);
     const stops = grommets.slice(before, before + this.spans[n]!.passes.length);
     const made = this.made[n]!;
-    if (made.kind === 'hose') return this.hoseSections(made.hose, ends[n]!.a!, ends[n]!.b!, stops, joints);
-    return this.tubeSections(n, made, ends, stops, joints, marginMm, effort);
-  }
-
-  private hoseSections(
-    hose: HoseRow,
-    a: SpanEnd,
-    b: SpanEnd,
-    stops: readonly PlacedJoint[],
-    joints: readonly PlacedJoint[],
-  ): Section[] | Refusal {
-    const { world, line, placed, count } = this.bench;
-    const passages = joints.map((joint) => passageOf(joint, hose.odMm));
-    const span = {
-      a,
-      b,
-      odMm: hose.odMm,
-      minBendRadiusMm: hose.minBendRadiusMm,
-      far: farReading(world, line, placed, passages),
-    };
-    const found = hosePieces({
-      span,
-      hose,
-      stops: stops.map((stop) => ({
-        label: stop.label,
-        at: stop.at,
-        direction: stop.direction,
-        straightMm: hose.odMm / 2 + GROMMET_STRAIGHT_MM,
-      })),
-      clearOf: clearance,
-      count,
-      allowanceMm: [-5, 15],
-      clampSpacingMm: dutyNeeds(line.duty).clampMm,
-      extremes: jointPoses(world.bay.movers, { from: a.moverId, to: b.moverId, part: null })
-        .slice(1)
-        .filter((pose) => pose.from !== pose.to),
-    });
-    const pieces = found.pieces.length > 0 ? found.pieces : found.leastBad === null ? [] : [found.leastBad];
-    if (pieces.length === 0)
-      return new Refusal(
-        'reach',
-        `no room for the fittings of ${hose.name} at ${found.search.blockedEnds.join(' and ') || `${a.label} and ${b.label}`}`,
-      );
-    return pieces.map((piece) => ({
-      pieces: [{ kind: 'hose', piece }],
-      cost: piece.cost,
-      ok: piece.ok,
-      nearMm: [piece.a.shape.lengthMm + piece.straightsMm[0], piece.b.shape.lengthMm + piece.straightsMm[1]],
-    }));
-  }
-
-  private tubeSections(
-    n: number,
-    made: Made & { kind: 'tube' },
-    ends: readonly { a: SpanEnd | null; b: SpanEnd | null }[],
-    stops: readonly PlacedJoint[],
-    joints: readonly PlacedJoint[],
-    marginMm: number,
-    effort: TubeEffort,
-  ): Section[] | Refusal {
-    const fixed = [ends[n]!.a, ends[n]!.b].filter((e) => e !== null);
-    const movers = [...new Set(fixed.map((e) => e.moverId))];
-    if (movers.length > 1)
-      return new Refusal(
-        'reach',
-        `${fixed.map((e) => e.label).join(' and ')} move against each other: a hard tube between them would break; put a hose at one end`,
-      );
-    const seat = movers[0] ?? null;
-    const a = this.endChoices(n, made, ends[n]!.a, ends[n - 1]?.a ?? null, n - 1, seat, true);
-    const b = this.endChoices(n, made, ends[n]!.b, ends[n + 1]?.b ?? null, n + 1, seat, false);
-    if (a instanceof Refusal) return a;
-    if (b instanceof Refusal) return b;
-    const passages = joints.map((joint) => passageOf(joint, made.tube.odMm));
-    const through: LedThrough[] = stops.map(({ at, direction }) => ({ at, direction }));
-    const open = (choices: readonly EndChoice[]) => openEnds(this.bench, choices, made.tube, made.rule, passages);
-    let leastBad: Section[] = [];
-    for (const [from, to] of endPairs(open(a), open(b)).slice(0, effort.pairs)) {
-      const wish = {
-        bench: this.bench,
-        tube: made.tube,
-        rule: made.rule,
-        a: from.end,
-        b: to.end,
-        through,
-        seat,
-        passages,
-        marginMm,
-        onlyGood: effort.onlyGood,
-        much: effort.much,
-      };
-      const sections = tubePieces(wish).map(
-        ({ piece, keeps }): Section => ({
-          pieces: [
-            ...(from.coupler === null ? [] : [{ kind: 'hose' as const, piece: from.coupler }]),
-            { kind: 'tube', piece },
-            ...(to.coupler === null ? [] : [{ kind: 'hose' as const, piece: reversedPiece(to.coupler) }]),
-          ],
-          cost: (from.coupler?.cost ?? 0) + piece.cost + (to.coupler?.cost ?? 0),
-          ok: keeps,
-          nearMm: [from.end.nearMm, to.end.nearMm],
-        }),
-      );
-      if (sections.some((s) => s.ok)) return sections.filter((s) => s.ok);
-      if (leastBad.length === 0) leastBad = sections.slice(0, 1);
-    }
-    return leastBad.length > 0
-      ? leastBad
-      : new Refusal(
-          'reach',
-          `no way for a tube bent at ${made.rule.radiusMm} mm: nothing wide enough leads from one end to the other`,
-        );
-  }
-
-  /** Fittings of the tube itself, or couplers from the port beyond the neighbouring hose. */
-  private endChoices(
-    n: number,
-    made: Made & { kind: 'tube' },
-    own: SpanEnd | null,
-    beyond: SpanEnd | null,
-    m: number,
-    seat: string | null,
-    first: boolean,
-  ): EndChoice[] | Refusal {
-    const { world, line } = this.bench;
-    if (own !== null) {
-      const fits = fittedTubeEnds(own, made.tube, made.rule, first);
-      return fits.length > 0
-        ? fits.map((end) => ({ end, coupler: null }))
-        : new Refusal('reach', `no room for the tube's nut at ${own.label}`);
-    }
-    const hose = this.made[m];
-    if (beyond === null || hose?.kind !== 'hose') return new Refusal('mating', `piece ${n + 1} ends on nothing`);
-    const movement = couplerMovement(world, beyond.at, beyond.faces, beyond.moverId, seat);
-    const label = `${line.id} joint ${first ? n : n + 1}`;
-    const coupled = coupledEnds(this.bench, beyond, hose.hose, made.tube, made.rule, movement, label);
-    if ('missing' in coupled) return new Refusal('mating', coupled.missing);
-    return coupled.length > 0
-      ? coupled
-      : new Refusal('reach', `no room for a coupler of ${hose.hose.name} in line with ${beyond.label}`);
+    if (made.kind === 'hose') return hoseSections(this.bench, made.hose, ends[n]!.a!, ends[n]!.b!, stops, joints);
+    return tubeSections({ bench: this.bench, made: this.made, n, ends, stops, joints, marginMm, effort });
   }
 
   /** Fittings between pieces, null where a hose goes over a tube's bead; the tee on the port stands last. */
@@ -437,9 +267,6 @@ const leastCost = (ways: readonly Way[]): number =>
   Math.min(...ways.filter((way) => way.feasible).map((way) => way.cost));
 /** What does not keep its limits comes after all that does [mm]. */
 const NOT_OK_MM = 1e5;
-/** Straight of a hose beside its grommet, beyond its radius [mm]. */
-const GROMMET_STRAIGHT_MM = 8;
-
 function heldBy({ tail }: FittedEnd): HeldBy[] {
   const { makeUp } = tail;
   if (makeUp.fixing === 'tube') return [];
