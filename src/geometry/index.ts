@@ -29,7 +29,7 @@ export {
 export type { RigidMotion, Solid } from './solid.ts';
 export { type CheckedMesh, triangleMesh, type TriangleMesh } from './triangle-mesh.ts';
 export type { Body } from './body.ts';
-export { bodyBodyGap, pathsGap } from './body-body.ts';
+export { bodyBodyGap, bodyField, pathsGap } from './body-body.ts';
 export { type BodyGap, bodyGap, boundsApart } from './body-gap.ts';
 export { bodyShape, type BodyShape } from './body-shape.ts';
 export { LineObstacles, type NearLine } from './line-obstacles.ts';

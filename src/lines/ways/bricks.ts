@@ -1,5 +1,11 @@
-import type { PlanningItem } from '#bay';
-import { distanceToBounds } from '#geometry';
+import { type Body, type Bounds, bodyField, bodyShape, distanceToBounds, grown, joined } from '#geometry';
+
+/** Something to keep off: a distance that may stop at a limit, and bounds round it. */
+export interface BrickItem {
+  readonly solid: { readonly bounds: Bounds; distanceWithin(x: number, y: number, z: number, limitMm: number): number };
+  /** From its surface to the line's [mm]. */
+  readonly keepOffMm: number;
+}
 
 /** Cells of the fine readings [mm] and cells along a brick's edge. */
 const CELL_MM = 6;
@@ -24,14 +30,17 @@ type Brick = Float32Array | number;
  * same whatever was asked before.
  */
 export class SlackBricks {
-  private readonly items: readonly PlanningItem[];
+  private readonly items: readonly BrickItem[];
   private readonly bricks = new Map<number, Brick>();
   private readonly cells = new Map<number, number>();
   private lastKey = -1;
   private last: Brick = REACH_MM;
+  /** Round everything there is to keep off. */
+  readonly bounds: Bounds;
 
-  constructor(items: readonly PlanningItem[]) {
+  constructor(items: readonly BrickItem[]) {
     this.items = items;
+    this.bounds = items.map((item) => grown(item.solid.bounds, item.keepOffMm)).reduce(joined, NOWHERE);
   }
 
   /** out = slack and its gradient. */
@@ -94,9 +103,14 @@ export class SlackBricks {
   }
 }
 
+const NOWHERE: Bounds = {
+  min: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
+  max: [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY],
+};
+
 const keyOf = (i: number, j: number, k: number): number => i + ORIGIN + SPAN * (j + ORIGIN + SPAN * (k + ORIGIN));
 
-function slackOf(items: readonly PlanningItem[], x: number, y: number, z: number, reachMm: number): number {
+function slackOf(items: readonly BrickItem[], x: number, y: number, z: number, reachMm: number): number {
   let least = reachMm;
   for (const item of items) {
     const limit = least + item.keepOffMm;
@@ -138,11 +152,18 @@ function read(corners: Float32Array, u: number, v: number, w: number, out: Float
   out[3] = (y1 - y0) / CELL_MM;
 }
 
-/** Readings by what they keep off: lines with the same rules share them. */
+/** What two items of a part must have in common to read the same. */
+interface NamedItem extends BrickItem {
+  readonly part: string;
+  readonly moved: boolean;
+}
+
+/** Readings by what they keep off: lines with the same rules share them, and a placed line is read the same until it is moved. */
 export class BrickShelf {
   private readonly kept = new Map<string, SlackBricks>();
+  private readonly lines = new WeakMap<readonly Body[], SlackBricks>();
 
-  bricks(items: readonly PlanningItem[]): SlackBricks {
+  bricks(items: readonly NamedItem[]): SlackBricks {
     const key = items.map((item) => `${item.part} ${item.keepOffMm} ${item.moved ? boundsKey(item) : ''}`).join('|');
     let bricks = this.kept.get(key);
     if (bricks === undefined) {
@@ -151,6 +172,24 @@ export class BrickShelf {
     }
     return bricks;
   }
+
+  /** Slack to the bodies of one placed line, its ends taken as round. */
+  line(bodies: readonly Body[], keepOffMm: number): SlackBricks {
+    let bricks = this.lines.get(bodies);
+    if (bricks === undefined) {
+      bricks = new SlackBricks(bodies.map((body) => ({ solid: roundBody(body), keepOffMm })));
+      this.lines.set(bodies, bricks);
+    }
+    return bricks;
+  }
 }
 
-const boundsKey = ({ solid }: PlanningItem): string => `${solid.bounds.min.join(' ')} ${solid.bounds.max.join(' ')}`;
+function roundBody(body: Body): BrickItem['solid'] {
+  const field = bodyField(body);
+  return {
+    bounds: grown(bodyShape(body).bounds, body.radiusMm),
+    distanceWithin: (x, y, z, limitMm) => field.roundDistanceWithin(x, y, z, limitMm),
+  };
+}
+
+const boundsKey = ({ solid }: BrickItem): string => `${solid.bounds.min.join(' ')} ${solid.bounds.max.join(' ')}`;

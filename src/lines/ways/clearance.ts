@@ -13,11 +13,12 @@ export interface Clearance {
 }
 
 /** How much of the near length counts as beside the port when only the place is known, not the length along the line. */
-const BESIDE = 0.85;
+const BESIDE = 0.65;
 
 /** The span's slack reading with both ports' near rules worked in. */
 export function clearance(span: Span): Clearance {
   const radiusMm = span.odMm / 2;
+  const lines = new Float64Array(4);
   const ends = [span.a, span.b].map((end) => ({ end, faces: faceDistances(end), reach: end.nearMm * BESIDE }));
   return {
     coarse(x, y, z) {
@@ -42,6 +43,14 @@ export function clearance(span: Span): Clearance {
         const along = Math.max(from, radiusMm);
         const { slackMm, item } = nearestItem(end.nearItems, faces, [x, y, z], radiusMm, along);
         if (slackMm <= out[0]!) continue;
+        if (span.far.toLines !== undefined) {
+          span.far.toLines(x, y, z, lines);
+          if (lines[0]! - radiusMm < slackMm) {
+            out.set(lines);
+            out[0] = lines[0]! - radiusMm;
+            continue;
+          }
+        }
         out[0] = Math.min(FAR_AWAY_MM, slackMm);
         if (item === null) out.fill(0, 1);
         else awayFrom(item.solid, x, y, z, out);

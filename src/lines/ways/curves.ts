@@ -59,8 +59,8 @@ export class CurveSearch {
   constructor(span: Span, clear: Clearance) {
     this.span = span;
     this.clear = clear;
-    this.tailsA = tails(span.a, span.odMm, null);
-    this.tailsB = tails(span.b, span.odMm, null);
+    this.tailsA = tails(span.a, span.odMm, span.far);
+    this.tailsB = tails(span.b, span.odMm, span.far);
     this.blockedEnds = [this.tailsA.length === 0 ? span.a.label : null, this.tailsB.length === 0 ? span.b.label : null].filter((e) => e !== null);
     this.shots = this.blockedEnds.length > 0 ? [] : shots(span, this.tailsA, this.tailsB);
   }

@@ -2,6 +2,7 @@ import { type PlanningItem, planningItems } from '#bay';
 import type { Line } from '#car';
 import { type LineObstacles, type Solid, type Vec, distanceToBounds } from '#geometry';
 import type { LinesWorld } from '../world.ts';
+import { REACH_MM } from './bricks.ts';
 import type { SlackReading } from './span.ts';
 
 /** A place where the line passes a part: within the zone that part does not count. */
@@ -12,6 +13,9 @@ export interface Passage {
   readonly zoneMm: number;
 }
 
+/** Bricks read a line's round side this much too far off at most [mm]. */
+const READING_MM = 0.8;
+
 /**
  * Slack of a place to everything a line keeps off: parts at their full keep-offs (moving ones at their extremes too) and
  * placed lines. Parts that the line passes are left out close to where it passes them.
@@ -21,22 +25,33 @@ export function farReading(world: LinesWorld, line: Line, placed: LineObstacles 
   const passedParts = new Set(passages.map((p) => p.part));
   const passed = items.filter((item) => passedParts.has(item.part));
   const bricks = world.bricks.bricks(passed.length === 0 ? items : items.filter((item) => !passedParts.has(item.part)));
-  const keepOffMm = world.lineKeepOffMm;
+  const others = (placed?.ids ?? []).map((id) => world.bricks.line(placed!.bodiesOf(id), world.lineKeepOffMm + READING_MM));
+  const other = new Float64Array(4);
+  const withLines = (x: number, y: number, z: number, out: Float64Array): void => {
+    for (const placedLine of others) {
+      if (distanceToBounds(placedLine.bounds, x, y, z) >= out[0]!) continue;
+      placedLine.slackAndGradient(x, y, z, other);
+      if (other[0]! < out[0]!) out.set(other);
+    }
+  };
   return {
     slackAndGradient(x, y, z, out) {
       bricks.slackAndGradient(x, y, z, out);
       for (const item of passed) withItem(item, passages, x, y, z, out);
-      const other = placed?.nearest(x, y, z, out[0]! + keepOffMm) ?? null;
-      if (other === null || other.distance - keepOffMm >= out[0]!) return;
-      out[0] = other.distance - keepOffMm;
-      out.set(other.gradient, 1);
+      withLines(x, y, z, out);
+    },
+    toLines(x, y, z, out) {
+      out[0] = REACH_MM;
+      out.fill(0, 1);
+      withLines(x, y, z, out);
     },
     coarse(x, y, z) {
       let slack = bricks.coarse(x, y, z);
       for (const item of passed) {
         if (!isPassed(passages, item.part, x, y, z)) slack = Math.min(slack, item.solid.distanceWithin(x, y, z, slack + item.keepOffMm) - item.keepOffMm);
       }
-      return placed === null ? slack : Math.min(slack, placed.distance(x, y, z, slack + keepOffMm) - keepOffMm);
+      for (const placedLine of others) if (distanceToBounds(placedLine.bounds, x, y, z) < slack) slack = Math.min(slack, placedLine.coarse(x, y, z));
+      return slack;
     },
   };
 }

@@ -77,6 +77,15 @@ const SLACK_GRACE_MM = 0.05;
 /** The hose as it hangs with its spare length and no clamps beyond those that the spacing asks for; `ok` tells whether it can. */
 export const hangFree = (problem: HangProblem, spare: number = SHORTENS): Hung => bestKept(problem, spansOf(problem, 0), LENGTHS, spare);
 
+/** The hose cut to about this length of curve, with no clamps: `ok` tells whether it keeps its limits. */
+export function hangAt(problem: HangProblem, lengthMm: number, spare: number = SHORTENS): Hung {
+  const spans = spansOf(problem, 0);
+  const plannedMm = sum(spans.map((s) => s.plannedMm));
+  const besides = problem.straightsMm + problem.insertsMm;
+  const cut = Math.round((lengthMm + besides) / CUT_STEP_MM) * CUT_STEP_MM;
+  return bestKept(problem, spans, [0, CUT_STEP_MM].map((more) => (cut + more - besides) / plannedMm), spare);
+}
+
 /** Held to its way by as few clamps as do; `ok` tells whether it can be. */
 export function hangClamped(problem: HangProblem, spare: number = SHORTENS): Hung {
   let best: Hung | null = null;
@@ -102,12 +111,12 @@ function bestKept(problem: HangProblem, spans: readonly RodSpan[], lengths: read
   return best!;
 }
 
-/** Just off its limits: turned ends may still mend it. */
+/** Not far off its limits: ends turned otherwise and another length may still mend it. */
 export const isNearMiss = (problem: HangProblem, hung: Hung): boolean =>
   hung.reaches && hung.leastSlackMm > -NEAR_MISS_MM && hung.leastRadiusMm > NEAR_MISS_SHARE * problem.minBendRadiusMm;
 
-const NEAR_MISS_MM = 6;
-const NEAR_MISS_SHARE = 0.8;
+const NEAR_MISS_MM = 25;
+const NEAR_MISS_SHARE = 0.6;
 
 /** Deeper than this in something, a few per cent of length do not help [mm]. */
 const HOPELESS_MM = 12;

@@ -3,9 +3,10 @@ import type { HoseRow } from '#standards';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
 import { BATCHES } from './curves.ts';
-import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad, isNearMiss } from './hang.ts';
+import { type HangProblem, type Hung, SPARES, hangAt, hangClamped, hangFree, hangLeastBad, isNearMiss } from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
 import { type HeldAt, type HoseRun, RunSearch } from './run.ts';
+import { settledHose } from './settled-hose.ts';
 import type { Span, SpanEnd } from './span.ts';
 import { CLOCKS, type Tail, tailShape } from './tails.ts';
 
@@ -186,25 +187,40 @@ function pieceOf(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, ho
   const laid = hangProblem(wish, run, budget);
   const hung = how(laid.problem);
   if (hung.ok || !isNearMiss(laid.problem, hung)) return hungPiece(wish, run, laid, hung);
-  return turnedPiece(wish, run, budget, how) ?? hungPiece(wish, run, laid, hung);
+  return settledPiece(wish, run, laid, hung) ?? hungPiece(wish, run, laid, hung);
 }
 
-/** Ends turned a little off where the shortest curve wants them: a rod may lie easier there. */
-const TURNS_DEG = [-24, -12, 12, 24] as const;
-
-function turnedPiece(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, how: (problem: HangProblem) => Hung): HosePiece | null {
-  const clocks = (tail: Tail, phi: number) => (tail.pose.free ? TURNS_DEG.map((deg) => phi + (deg * Math.PI) / 180).filter((p) => isClear(tail, p)) : []);
-  const turned = [
-    ...clocks(run.a, run.phiA).map((phiA) => ({ ...run, phiA })),
-    ...clocks(run.b, run.phiB).map((phiB) => ({ ...run, phiB })),
-  ];
-  for (const other of turned) {
-    if (budget.rods <= 0) return null;
-    const laid = hangProblem(wish, other, budget);
-    const hung = how(laid.problem);
-    if (hung.ok) return hungPiece(wish, other, laid, hung);
-  }
-  return null;
+/** The same hose with clocks and length moved until it keeps its limits as it hangs; null where it comes to nothing. */
+function settledPiece(wish: HosePieceWish, run: HoseRun, laid: Laid, hung: Hung): HosePiece | null {
+  const { problem } = laid;
+  if (run.held.length > 0 || hung.clamps.length > 0 || problem.budget.rods <= 0) return null;
+  const poseOf = (fit: FittedEnd, phiRad: number): RodPose | null => (fit.tail.pose.free && !isClear(fit.tail, phiRad) ? null : bendStart({ ...fit, phiRad }));
+  const settled = settledHose({
+    start: (phi) => poseOf(laid.a, phi),
+    end: (phi) => {
+      const back = poseOf(laid.b, phi);
+      return back === null ? null : { point: back.point, direction: opposite(back.direction) };
+    },
+    turnsA: laid.a.tail.pose.free,
+    turnsB: laid.b.tail.pose.free,
+    phiA: laid.a.phiRad,
+    phiB: laid.b.phiRad,
+    lengthMm: hung.lengthMm,
+    laid: hung.nominal,
+    straightsMm: problem.straightsMm,
+    minBendRadiusMm: problem.minBendRadiusMm,
+    spare: hung.sparePercent / 100,
+    allowanceMm: problem.allowanceMm,
+    clear: problem.clear,
+    budget: problem.budget,
+  });
+  if (settled === null) return null;
+  const [before, after] = laid.straightsMm.map((mm) => (mm > 0 ? [0, 0, 0] : [])) as [number[], number[]];
+  const points = Float64Array.from([...before, ...settled.nominal, ...after]);
+  const other: HoseRun = { ...run, phiA: settled.phiA, phiB: settled.phiB, points, ok: true };
+  const again = hangProblem(wish, other, problem.budget);
+  const kept = hangAt(again.problem, settled.lengthMm, hung.sparePercent / 100);
+  return kept.ok ? hungPiece(wish, other, again, kept) : null;
 }
 
 /** Are the clocks tried on both sides of this one clear? */

@@ -6,6 +6,8 @@ export interface SlackReading {
   slackAndGradient(x: number, y: number, z: number, out: Float64Array): void;
   /** Slack at the centre of the coarse cell that holds the place: for corridors. */
   coarse(x: number, y: number, z: number): number;
+  /** Slack to placed lines alone: they are kept off beside a port as anywhere. */
+  toLines?(x: number, y: number, z: number, out: Float64Array): void;
 }
 
 /** A part close to a port, and how near the line may come to it there. */

@@ -95,7 +95,7 @@ export const faceDistances = (end: SpanEnd): number[] =>
   end.nearItems.map((item) => item.solid.distance(end.at[0], end.at[1], end.at[2]));
 
 /** Every way this end can be fitted up and turned without touching what is near it. */
-export function tails(end: SpanEnd, odMm: number, lines: SlackReading | null): Tail[] {
+export function tails(end: SpanEnd, odMm: number, lines: Pick<SlackReading, 'toLines'>): Tail[] {
   const faces = faceDistances(end);
   const found: Tail[] = [];
   for (const makeUp of end.makeUps) {
@@ -123,7 +123,7 @@ function clearTail(
   adapterClockRad: number | null,
   odMm: number,
   faces: readonly number[],
-  lines: SlackReading | null,
+  lines: Pick<SlackReading, 'toLines'>,
 ): Tail {
   const kernel = endKernel(makeUp, end, adapterClockRad ?? undefined);
   const bent = kernel.offsetMm > 1e-9;
@@ -139,8 +139,8 @@ function clearTail(
     for (const sample of samples) {
       const point = sample.turns && n > 0 ? turnedAbout(sample.point, kernel.origin, kernel.axis, -phiRad) : sample.point;
       slackMm = Math.min(slackMm, nearSlack(end.nearItems, faces, point, sample.radiusMm, sample.alongMm));
-      if (lines !== null) {
-        lines.slackAndGradient(point[0], point[1], point[2], out);
+      if (lines.toLines !== undefined) {
+        lines.toLines(point[0], point[1], point[2], out);
         slackMm = Math.min(slackMm, out[0]! - sample.radiusMm);
       }
       if (slackMm < 0) break;

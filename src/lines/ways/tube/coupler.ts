@@ -72,7 +72,7 @@ export function couplerLength(hose: Pick<HoseRow, 'odMm' | 'minBendRadiusMm'>, m
 /** Every make-up of an end that a coupler can go on, fitted where nothing near is touched; the plainest first. */
 export function fittedEnds(end: SpanEnd, odMm: number, straightMm: number): FittedEnd[] {
   const wanted: SpanEnd = { ...end, straightMm };
-  return tails(wanted, odMm, null).flatMap((tail) =>
+  return tails(wanted, odMm, {}).flatMap((tail) =>
     tail.clocks.map(({ phiRad }): FittedEnd => ({ end: wanted, tail, phiRad, shape: tailShape(wanted, tail, phiRad) })),
   );
 }
