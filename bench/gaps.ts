@@ -21,11 +21,17 @@ function medianMs(call: () => void): number {
 }
 
 /** Bodies beside solids, apart and overlapping as the seeds have it. */
-function pairs(kind: number): { readonly body: ReturnType<typeof seededBody>; readonly solid: Solid; readonly dense: DenseBody }[] {
+function pairs(
+  kind: number,
+): { readonly body: ReturnType<typeof seededBody>; readonly solid: Solid; readonly dense: DenseBody }[] {
   return Array.from({ length: PAIRS }, (_, i) => {
     const draw = chance(5000 + 1000 * kind + i);
     const body = seededBody(i % 5, draw);
-    return { body, solid: seededSolid(kind, draw, [draw(-150, 150), draw(-150, 150), draw(-150, 150)]), dense: new DenseBody(body) };
+    return {
+      body,
+      solid: seededSolid(kind, draw, [draw(-150, 150), draw(-150, 150), draw(-150, 150)]),
+      dense: new DenseBody(body),
+    };
   });
 }
 
@@ -62,7 +68,14 @@ function linesRow(): (string | number)[] {
   lines.forEach((bodies, i) => obstacles.add(`L${i}`, bodies));
   const exact = medianMs(() => lines.forEach((bodies, i) => obstacles.gaps(bodies, 150, new Set([`L${i}`]))));
   const near = lines.flatMap((a, i) => lines.slice(i + 1).filter((b) => pathsGap(a, b, 150).gapMm < 150)).length;
-  return [`30 lines x 30 lines (${near} pairs within 150 mm): ${exact.toFixed(0)} ms in all`, 870, Math.round((870 / exact) * 1000), '-', '-', '-'];
+  return [
+    `30 lines x 30 lines (${near} pairs within 150 mm): ${exact.toFixed(0)} ms in all`,
+    870,
+    Math.round((870 / exact) * 1000),
+    '-',
+    '-',
+    '-',
+  ];
 }
 
 async function run(): Promise<{ headers: string[]; rows: (string | number)[][]; goal: string }> {

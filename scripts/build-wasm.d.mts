@@ -1,2 +1,2 @@
-/** The bytes of the compiled closest-point search, made anew from wasm/closest.ts. */
+/** The bytes of the compiled closest-point search, made anew from wasm/closest.kernel.ts. */
 export function closestModuleBytes(): Promise<Uint8Array>;

@@ -13,41 +13,91 @@ import { lengthAlong, stretch } from './stretch.ts';
 
 const straight = (from: Vec, to: Vec, radiusMm: number, pieces = 20): Body => ({
   part: 'hose',
-  path: Float64Array.from(Array.from({ length: pieces + 1 }, (_, i) => from.map((a, k) => a + ((to[k]! - a) * i) / pieces)).flat()),
+  path: Float64Array.from(
+    Array.from({ length: pieces + 1 }, (_, i) => from.map((a, k) => a + ((to[k]! - a) * i) / pieces)).flat(),
+  ),
   radiusMm,
 });
 
 type Json = Record<string, unknown>;
-const port = (id: string, atMm: Vec, faces: Vec, more: Json = {}): Json => ({ id, atMm, faces, end: { type: 'orb', dash: 8 }, ...more });
+const port = (id: string, atMm: Vec, faces: Vec, more: Json = {}): Json => ({
+  id,
+  atMm,
+  faces,
+  end: { type: 'orb', dash: 8 },
+  ...more,
+});
 const box = (minMm: Vec, maxMm: Vec, more: Json = {}): Json => ({ box: { minMm, maxMm }, ...more });
 
 /** As good as a ball: a tube a hundredth of a millimetre long. */
-const ball = (at: Vec, radiusMm: number, more: Json = {}): Json => ({ tube: { pointsMm: [at, [at[0] + 0.01, at[1], at[2]]], radiusMm }, ...more });
+const ball = (at: Vec, radiusMm: number, more: Json = {}): Json => ({
+  tube: { pointsMm: [at, [at[0] + 0.01, at[1], at[2]]], radiusMm },
+  ...more,
+});
 
 /** A line from block `a` at x = 0 to block `b` at x = 400, along X at y = 0, z = 450, known exactly. */
-function carOf(parts: readonly Json[], more: { readonly a?: Json; readonly b?: Json; readonly line?: Json; readonly port?: Json } = {}): Car {
+function carOf(
+  parts: readonly Json[],
+  more: { readonly a?: Json; readonly b?: Json; readonly line?: Json; readonly port?: Json } = {},
+): Car {
   const reading = carFrom({
     fairlead: 1,
     name: 'Test',
-    movers: [{ id: 'engine', pivotMm: [0, 0, 0], axis: [1, 0, 0], turnDeg: [-1, 1] }, { id: 'wheel', slideMm: [[0, 0, -50], [0, 0, 60]] }],
+    movers: [
+      { id: 'engine', pivotMm: [0, 0, 0], axis: [1, 0, 0], turnDeg: [-1, 1] },
+      {
+        id: 'wheel',
+        slideMm: [
+          [0, 0, -50],
+          [0, 0, 60],
+        ],
+      },
+    ],
     parts: [
-      { id: 'a', class: 'fixed', knownToMm: 0, shapes: [box([-50, -30, 420], [0, 30, 480])], ports: [port('out', [0, 0, 450], [1, 0, 0], more.port)], ...more.a },
-      { id: 'b', class: 'fixed', knownToMm: 0, shapes: [box([400, -30, 420], [450, 30, 480])], ports: [port('in', [400, 0, 450], [-1, 0, 0])], ...more.b },
+      {
+        id: 'a',
+        class: 'fixed',
+        knownToMm: 0,
+        shapes: [box([-50, -30, 420], [0, 30, 480])],
+        ports: [port('out', [0, 0, 450], [1, 0, 0], more.port)],
+        ...more.a,
+      },
+      {
+        id: 'b',
+        class: 'fixed',
+        knownToMm: 0,
+        shapes: [box([400, -30, 420], [450, 30, 480])],
+        ports: [port('in', [400, 0, 450], [-1, 0, 0])],
+        ...more.b,
+      },
       ...parts.map((p) => ({ class: 'fixed', knownToMm: 0, ports: [], ...p })),
     ],
-    lines: [{ id: 'L', from: 'a.out', to: 'b.in', duty: 'oil-pressure', dash: 8, pieces: [], state: 'planned', ...more.line }],
+    lines: [
+      { id: 'L', from: 'a.out', to: 'b.in', duty: 'oil-pressure', dash: 8, pieces: [], state: 'planned', ...more.line },
+    ],
   } as never);
   if (!reading.ok) throw new Error(JSON.stringify(reading));
   return reading.car;
 }
 
 const LINE = straight([0, 0, 450], [400, 0, 450], 10, 134);
-const lineIn = (car: Car, more: Partial<LineInBay> = {}): LineInBay => ({ line: car.lines[0]!, bodies: [LINE], from: 'a.out', to: 'b.in', nearMm: [60, 60], ...more });
-const rowOf = (space: Bay, part: string, more: Partial<LineInBay> = {}) => gapsToParts(lineIn(space.car, more), space).find((r) => r.part === part);
+const lineIn = (car: Car, more: Partial<LineInBay> = {}): LineInBay => ({
+  line: car.lines[0]!,
+  bodies: [LINE],
+  from: 'a.out',
+  to: 'b.in',
+  nearMm: [60, 60],
+  ...more,
+});
+const rowOf = (space: Bay, part: string, more: Partial<LineInBay> = {}) =>
+  gapsToParts(lineIn(space.car, more), space).find((r) => r.part === part);
 
 describe('placing', () => {
   it('hand: a box turned a quarter about Z, then moved', () => {
-    const space = bay(carOf([{ id: 'p', shapes: [box([0, 0, 0], [100, 20, 10], { turnDeg: [0, 0, 90], atMm: [500, 0, 0] })] }]), new Map());
+    const space = bay(
+      carOf([{ id: 'p', shapes: [box([0, 0, 0], [100, 20, 10], { turnDeg: [0, 0, 90], atMm: [500, 0, 0] })] }]),
+      new Map(),
+    );
     // X 0..100 goes to Y 0..100, Y 0..20 to X 0..-20.
     expect(space.partById.get('p')!.bounds!.min.map((v) => Math.round(v) + 0)).toEqual([480, 0, 0]);
     expect(space.partById.get('p')!.bounds!.max.map((v) => Math.round(v) + 0)).toEqual([500, 100, 10]);
@@ -61,8 +111,19 @@ describe('placing', () => {
     expect(space.warnings.map((w) => [w.code, w.level])).toEqual([['shape-unusable', 'stop']]);
   });
   it('a mesh is turned, then moved', () => {
-    const tetra = { positions: Float64Array.of(0, 0, 0, 30, 0, 0, 0, 30, 0, 0, 0, 30), indices: Uint32Array.of(0, 2, 1, 0, 1, 3, 0, 3, 2, 1, 2, 3) };
-    const space = bay(carOf([{ id: 'p', shapes: [{ mesh: { file: 't.stl', unit: 'mm', turnDeg: [0, 0, 180], atMm: [100, 0, 0], knownToMm: 2 } }] }]), new Map([['t.stl', tetra]]));
+    const tetra = {
+      positions: Float64Array.of(0, 0, 0, 30, 0, 0, 0, 30, 0, 0, 0, 30),
+      indices: Uint32Array.of(0, 2, 1, 0, 1, 3, 0, 3, 2, 1, 2, 3),
+    };
+    const space = bay(
+      carOf([
+        {
+          id: 'p',
+          shapes: [{ mesh: { file: 't.stl', unit: 'mm', turnDeg: [0, 0, 180], atMm: [100, 0, 0], knownToMm: 2 } }],
+        },
+      ]),
+      new Map([['t.stl', tetra]]),
+    );
     const part = space.partById.get('p')!;
     expect(part.knownToMm).toBe(2);
     expect(distanceToPart(part, 110, 0, 0)).toBeCloseTo(10, 6);
@@ -108,17 +169,28 @@ describe('movement', () => {
     expect(row.bestMm).toBeCloseTo(Math.max(...all), 1);
   });
   it('a line between chassis and engine is looked at with its ends apart', () => {
-    const space = bay(carOf([{ id: 'p', shapes: [box([300, 14, 400], [340, 60, 500])] }], { b: { movesWith: 'engine' } }), new Map());
+    const space = bay(
+      carOf([{ id: 'p', shapes: [box([300, 14, 400], [340, 60, 500])] }], { b: { movesWith: 'engine' } }),
+      new Map(),
+    );
     const row = rowOf(space, 'p')!;
     expect(row.gapMm).toBeCloseTo(4, 1);
     expect(row.worstMm).toBeLessThan(-2);
-    const ends = bridgedBodies([LINE], space.movers.get('engine')!.extremes[0]!, space.movers.get('engine')!.extremes[1]!, [60, 60]);
+    const ends = bridgedBodies(
+      [LINE],
+      space.movers.get('engine')!.extremes[0]!,
+      space.movers.get('engine')!.extremes[1]!,
+      [60, 60],
+    );
     const path = bodyShape(ends[0]!).points;
     expect(path[1]).toBe(0);
     expect(Math.abs(path[path.length - 2]!)).toBeCloseTo(7.8535, 3);
   });
   it('slides count with both extremes', () => {
-    const space = bay(carOf([{ id: 'p', class: 'moving', movesWith: 'wheel', shapes: [box([150, -20, 520], [250, 20, 560])] }]), new Map());
+    const space = bay(
+      carOf([{ id: 'p', class: 'moving', movesWith: 'wheel', shapes: [box([150, -20, 520], [250, 20, 560])] }]),
+      new Map(),
+    );
     const row = rowOf(space, 'p')!;
     expect([row.gapMm, row.worstMm, row.bestMm].map((v) => Math.round(v * 10) / 10)).toEqual([60, 10, 120]);
   });
@@ -131,7 +203,16 @@ describe('movement', () => {
     expect(relativeTo(m, m).shift).toEqual([0, 0, 0]);
   });
   it('worst <= nominal <= best, with tolerances and the spread of the hang', () => {
-    const space = bay(carOf([{ ...rocking, knownToMm: 4 }, { id: 'q', class: 'moving', knownToMm: 2, movesWith: 'wheel', shapes: [box([100, 30, 380], [130, 60, 410])] }], { a: { knownToMm: 3 } }), new Map());
+    const space = bay(
+      carOf(
+        [
+          { ...rocking, knownToMm: 4 },
+          { id: 'q', class: 'moving', knownToMm: 2, movesWith: 'wheel', shapes: [box([100, 30, 380], [130, 60, 410])] },
+        ],
+        { a: { knownToMm: 3 } },
+      ),
+      new Map(),
+    );
     for (const row of gapsToParts(lineIn(space.car, { hangSpreadMm: 6 }), space)) {
       expect(row.worstMm).toBeLessThanOrEqual(row.gapMm);
       expect(row.bestMm).toBeGreaterThanOrEqual(row.gapMm);
@@ -160,7 +241,26 @@ describe('near a port', () => {
   it('hand: to another part the port face sets the limit, and only near', () => {
     // A hot bar 40 off the axis beside the face: 40 - 10 - 5 = 25 mm from the face's rim; its other
     // end is sqrt(100^2 + 30^2) - 5 = 99.4 from the far face's rim.
-    const space = bay(carOf([{ id: 'h', class: 'hot', shapes: [{ tube: { pointsMm: [[-40, 40, 450], [300, 40, 450]], radiusMm: 5 } }] }]), new Map());
+    const space = bay(
+      carOf([
+        {
+          id: 'h',
+          class: 'hot',
+          shapes: [
+            {
+              tube: {
+                pointsMm: [
+                  [-40, 40, 450],
+                  [300, 40, 450],
+                ],
+                radiusMm: 5,
+              },
+            },
+          ],
+        },
+      ]),
+      new Map(),
+    );
     const row = rowOf(space, 'h')!;
     expect(row.gapMm).toBeCloseTo(25, 1);
     const near = row.regions.filter((r) => r.near);
@@ -198,10 +298,21 @@ describe('ports out of place', () => {
 });
 
 describe('keep-offs', () => {
-  const space = bay(carOf([{ id: 'h', class: 'hot' }, { id: 's', class: 'hot', shielded: true }, { id: 't', class: 'hot', turbine: true }, { id: 'own', class: 'moving', keepOffMm: 50 }]), new Map());
-  const of = (part: string, duty: 'oil-pressure' | 'fuel', own?: number) => keepOff(space, space.partById.get(part)!, own === undefined ? { duty } : { duty, keepOffMm: own });
+  const space = bay(
+    carOf([
+      { id: 'h', class: 'hot' },
+      { id: 's', class: 'hot', shielded: true },
+      { id: 't', class: 'hot', turbine: true },
+      { id: 'own', class: 'moving', keepOffMm: 50 },
+    ]),
+    new Map(),
+  );
+  const of = (part: string, duty: 'oil-pressure' | 'fuel', own?: number) =>
+    keepOff(space, space.partById.get(part)!, own === undefined ? { duty } : { duty, keepOffMm: own });
   it('hand: by class, shielding and duty; the stricter of part and line', () => {
-    expect([of('h', 'oil-pressure').mm, of('s', 'oil-pressure').mm, of('t', 'oil-pressure').mm]).toEqual([100, 50, 150]);
+    expect([of('h', 'oil-pressure').mm, of('s', 'oil-pressure').mm, of('t', 'oil-pressure').mm]).toEqual([
+      100, 50, 150,
+    ]);
     expect([of('h', 'fuel').mm, of('s', 'fuel').mm]).toEqual([100, 76]);
     expect(of('own', 'oil-pressure')).toEqual({ mm: 50, source: 'set on the part (usual 25 mm)' });
     expect(of('h', 'oil-pressure', 120).mm).toBe(120);
@@ -211,12 +322,21 @@ describe('keep-offs', () => {
 
 describe('planning items', () => {
   it('a part that moves against the line stands there at each extreme too', () => {
-    const space = bay(carOf([{ id: 'p', class: 'moving', movesWith: 'wheel', knownToMm: 30, shapes: [box([150, -20, 520], [250, 20, 560])] }]), new Map());
+    const space = bay(
+      carOf([
+        { id: 'p', class: 'moving', movesWith: 'wheel', knownToMm: 30, shapes: [box([150, -20, 520], [250, 20, 560])] },
+      ]),
+      new Map(),
+    );
     const items = planningItems(space, space.car.lines[0]!).filter((i) => i.part === 'p');
     expect(items.filter((i) => !i.moved).map((i) => i.keepOffMm)).toEqual([31]);
     const low = Math.min(...items.map((i) => i.solid.bounds.min[2]));
     expect([low, Math.max(...items.map((i) => i.solid.bounds.max[2]))]).toEqual([470, 620]);
-    expect(planningItems(space, space.car.lines[0]!).filter((i) => i.own).map((i) => i.part)).toEqual(['a', 'b']);
+    expect(
+      planningItems(space, space.car.lines[0]!)
+        .filter((i) => i.own)
+        .map((i) => i.part),
+    ).toEqual(['a', 'b']);
   });
 });
 
@@ -233,7 +353,10 @@ describe('stretches of a line', () => {
 });
 
 describe('through a panel', () => {
-  const space = bay(carOf([{ id: 'w', crossable: ['grommet'], shapes: [box([200, -300, 200], [201.2, 300, 700])] }]), new Map());
+  const space = bay(
+    carOf([{ id: 'w', crossable: ['grommet'], shapes: [box([200, -300, 200], [201.2, 300, 700])] }]),
+    new Map(),
+  );
   const wall = space.partById.get('w')!;
   const flat = crossingPanels(wall)[0]!;
   it('hand: its flat', () => {
@@ -270,7 +393,10 @@ describe('through a panel', () => {
   it('a line that turns back along the panel does not take its hole with it', () => {
     const back: Body = { part: 'hose', path: Float64Array.of(0, 0, 450, 215, 0, 450, 215, 200, 450), radiusMm: 10 };
     const through = holeStretch([back], wall, flat, [200.6, 0, 450], 14, 6)!;
-    const rows = gapsToParts(lineIn(space.car, { bodies: [back], crossings: [{ part: 'w', alongMm: through.alongMm }] }), space);
+    const rows = gapsToParts(
+      lineIn(space.car, { bodies: [back], crossings: [{ part: 'w', alongMm: through.alongMm }] }),
+      space,
+    );
     expect(gapFaults(rows.filter((r) => r.part === 'w')).map((f) => f.when)).toContain('nominal');
   });
 });

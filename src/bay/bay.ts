@@ -74,7 +74,9 @@ export function bay(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): Bay {
     };
   });
   const partById = new Map(parts.map((p) => [p.id, p]));
-  const ports = new Map(car.parts.flatMap((part) => part.ports.map((port) => [`${part.id}.${port.id}`, bayPort(part, port)] as const)));
+  const ports = new Map(
+    car.parts.flatMap((part) => part.ports.map((port) => [`${part.id}.${port.id}`, bayPort(part, port)] as const)),
+  );
   const movers = new Map(car.movers.map((m) => [m.id, bayMover(m)]));
   const made: Bay = { car, parts, partById, ports, movers, warnings };
   warnings.push(...portsOutOfPlace(made));

@@ -1,4 +1,18 @@
-import { add, addScaled, type Body, bodyGap, cross, dot, movedDirection, movedPoint, norm, rotationFromDeg, scale, sub, type Vec } from '#geometry';
+import {
+  add,
+  addScaled,
+  type Body,
+  bodyGap,
+  cross,
+  dot,
+  movedDirection,
+  movedPoint,
+  norm,
+  rotationFromDeg,
+  scale,
+  sub,
+  type Vec,
+} from '#geometry';
 import type { BayPart } from './bay.ts';
 import { lengthAlong, stretch } from './stretch.ts';
 
@@ -32,11 +46,17 @@ export function crossingPanels(part: BayPart): readonly CrossingPanel[] {
     if (shape.box !== undefined) {
       const { minMm: min, maxMm: max } = shape.box;
       const half = scale(sub(max, min), 0.5);
-      const axes: readonly Vec[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+      const axes: readonly Vec[] = [
+        [1, 0, 0],
+        [0, 1, 0],
+        [0, 0, 1],
+      ];
       const [thin, middle, long] = [0, 1, 2].sort((a, b) => half[a]! - half[b]! || a - b) as [number, number, number];
       if (half[thin]! > THIN_SHARE * half[middle]!) return [];
       const [u, v] = [movedDirection(turn, axes[middle]!), movedDirection(turn, axes[long]!)];
-      return [panel(part.id, place(scale(add(min, max), 0.5)), u, v, [half[middle]!, half[long]!], 2 * half[thin]!, false)];
+      return [
+        panel(part.id, place(scale(add(min, max), 0.5)), u, v, [half[middle]!, half[long]!], 2 * half[thin]!, false),
+      ];
     }
     if (shape.cylinder !== undefined) {
       const { fromMm: a, toMm: b, radiusMm: r } = shape.cylinder;
@@ -52,11 +72,21 @@ export function crossingPanels(part: BayPart): readonly CrossingPanel[] {
   });
 }
 
-function panel(part: string, centre: Vec, u: Vec, v: Vec, half: readonly [number, number], thicknessMm: number, round: boolean): CrossingPanel {
+function panel(
+  part: string,
+  centre: Vec,
+  u: Vec,
+  v: Vec,
+  half: readonly [number, number],
+  thicknessMm: number,
+  round: boolean,
+): CrossingPanel {
   const [halfU, halfV] = half;
   const corner = (a: number, b: number): Vec => addScaled(addScaled(centre, u, a * halfU), v, b * halfV);
   const eighth = (k: number): Vec => corner(Math.cos((k * Math.PI) / 4), Math.sin((k * Math.PI) / 4));
-  const outline = round ? [0, 1, 2, 3, 4, 5, 6, 7].map(eighth) : [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
+  const outline = round
+    ? [0, 1, 2, 3, 4, 5, 6, 7].map(eighth)
+    : [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
   return { part, centre, normal: cross(u, v), u, v, halfU, halfV, thicknessMm, round, outline };
 }
 
@@ -106,13 +136,22 @@ const STEP_MM = 0.5;
  *
  * @param at - middle of the hole, on the panel's mid-plane [mm]
  */
-export function holeStretch(bodies: readonly Body[], part: BayPart, flat: CrossingPanel, at: Vec, holeRadiusMm: number, keepOffMm: number): HoleStretch | null {
+export function holeStretch(
+  bodies: readonly Body[],
+  part: BayPart,
+  flat: CrossingPanel,
+  at: Vec,
+  holeRadiusMm: number,
+  keepOffMm: number,
+): HoleStretch | null {
   const length = lengthAlong(bodies);
   const places = sampled(bodies);
   const inside = places.filter((p) => Math.abs(dot(sub(p.at, at), flat.normal)) <= flat.thicknessMm / 2 + STEP_MM);
   const through = inside.filter((p) => off(sub(p.at, at), flat.normal) <= holeRadiusMm);
   if (through.length === 0) return null;
-  const middle = through.reduce((a, b) => (Math.abs(dot(sub(b.at, at), flat.normal)) < Math.abs(dot(sub(a.at, at), flat.normal)) ? b : a));
+  const middle = through.reduce((a, b) =>
+    Math.abs(dot(sub(b.at, at), flat.normal)) < Math.abs(dot(sub(a.at, at), flat.normal)) ? b : a,
+  );
   const reach = flat.thicknessMm / 2 + keepOffMm + 2 * holeRadiusMm;
   const clear = (s: number): boolean => {
     const slice = stretch(bodies, Math.max(0, s - 0.01), Math.min(length, s + 0.01));
@@ -132,7 +171,9 @@ function off(w: Vec, normal: Vec): number {
   return norm(addScaled(w, normal, -dot(w, normal)));
 }
 
-function sampled(bodies: readonly Body[]): readonly { readonly at: Vec; readonly s: number; readonly radiusMm: number }[] {
+function sampled(
+  bodies: readonly Body[],
+): readonly { readonly at: Vec; readonly s: number; readonly radiusMm: number }[] {
   const out: { at: Vec; s: number; radiusMm: number }[] = [];
   let start = 0;
   for (const body of bodies) {
@@ -142,7 +183,8 @@ function sampled(bodies: readonly Body[]): readonly { readonly at: Vec; readonly
       const d = sub([path[i + 3]!, path[i + 4]!, path[i + 5]!], a);
       const length = norm(d);
       const steps = Math.max(1, Math.ceil(length / STEP_MM));
-      for (let k = 0; k < steps; k++) out.push({ at: addScaled(a, d, k / steps), s: start + (length * k) / steps, radiusMm });
+      for (let k = 0; k < steps; k++)
+        out.push({ at: addScaled(a, d, k / steps), s: start + (length * k) / steps, radiusMm });
       start += length;
     }
   }

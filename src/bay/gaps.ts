@@ -1,5 +1,14 @@
 import type { Line, PartClass } from '#car';
-import { type Body, bodyGap, type BodyGap, bodyShape, boundsApart, type RigidMotion, type Solid, type Vec } from '#geometry';
+import {
+  type Body,
+  bodyGap,
+  type BodyGap,
+  bodyShape,
+  boundsApart,
+  type RigidMotion,
+  type Solid,
+  type Vec,
+} from '#geometry';
 import type { Bay, BayPart, BayPort } from './bay.ts';
 import { keepOff, type KeepOffRule } from './keep-off.ts';
 import { type JointPose, jointPoses } from './movement.ts';
@@ -93,7 +102,10 @@ export function gapFaults(rows: readonly GapRow[]): readonly GapFault[] {
     }),
   );
   const order = { nominal: 0, touched: 1, worst: 2 };
-  return faults.sort((a, b) => order[a.when] - order[b.when] || a.region.gapMm - a.region.keepOffMm - (b.region.gapMm - b.region.keepOffMm));
+  return faults.sort(
+    (a, b) =>
+      order[a.when] - order[b.when] || a.region.gapMm - a.region.keepOffMm - (b.region.gapMm - b.region.keepOffMm),
+  );
 }
 
 interface Laid extends LineEnds {
@@ -107,7 +119,8 @@ interface Laid extends LineEnds {
 function laidOut(line: LineInBay, bay: Bay): Laid {
   const from = bay.ports.get(line.from) ?? null;
   const to = bay.ports.get(line.to) ?? null;
-  const mover = (port: BayPort | null): string | null => (port === null ? null : (bay.partById.get(port.partId)?.moverId ?? null));
+  const mover = (port: BayPort | null): string | null =>
+    port === null ? null : (bay.partById.get(port.partId)?.moverId ?? null);
   const hung = line.hung ?? ((a, b) => bridgedBodies(line.bodies, a, b, line.nearMm));
   const known: { readonly from: RigidMotion; readonly to: RigidMotion; readonly bodies: readonly Body[] }[] = [];
   return {
@@ -157,7 +170,9 @@ function row(part: BayPart, rule: KeepOffRule, least: RegionGap, found: readonly
 function isFar(part: BayPart, laid: Laid, joint: readonly JointPose[], reachMm: number): boolean {
   return joint.every((pose) => {
     const bodies = laid.at(pose);
-    return solidsAt(part, laid, pose).every((solid) => bodies.every((b) => boundsApart(bodyShape(b).bounds, solid.bounds) >= reachMm));
+    return solidsAt(part, laid, pose).every((solid) =>
+      bodies.every((b) => boundsApart(bodyShape(b).bounds, solid.bounds) >= reachMm),
+    );
   });
 }
 

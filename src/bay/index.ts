@@ -1,7 +1,23 @@
 // What stands where in the car, what moves against what, and how near is a line to each part?
 export { bay, type Bay, type BayPart, type BayPort } from './bay.ts';
-export { type CrossingPanel, crossingPanels, crossingPlaces, type CrossingWants, holeStretch, type HoleStretch } from './crossings.ts';
-export { GAP_KNOWN_MM, type GapFault, gapFaults, type GapRow, gapsToParts, type LineInBay, marginMm, type RegionGap } from './gaps.ts';
+export {
+  type CrossingPanel,
+  crossingPanels,
+  crossingPlaces,
+  type CrossingWants,
+  holeStretch,
+  type HoleStretch,
+} from './crossings.ts';
+export {
+  GAP_KNOWN_MM,
+  type GapFault,
+  gapFaults,
+  type GapRow,
+  gapsToParts,
+  type LineInBay,
+  marginMm,
+  type RegionGap,
+} from './gaps.ts';
 export { keepOff, type KeepOffRule } from './keep-off.ts';
 export { type BayMover, bayMover, type JointPose, jointPoses, poses, relativeTo } from './movement.ts';
 export { solidsSeenFrom } from './moved-solids.ts';

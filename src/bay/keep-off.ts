@@ -20,14 +20,21 @@ function partWords(bay: Bay, part: BayPart, duty: Duty, mm: number): string {
   const { keepOffMm: own, ...bare } = part.part;
   const usual = partKeepOffMm({}, bare, duty);
   if (part.class === 'hot' && mm === FUEL_BRAKE_FROM_HOT_MM && (own ?? classValue(bay, part)) < mm) {
-    return own === undefined ? 'fuel and brake lines from hot' : `fuel and brake lines from hot (the part says ${own} mm)`;
+    return own === undefined
+      ? 'fuel and brake lines from hot'
+      : `fuel and brake lines from hot (the part says ${own} mm)`;
   }
   if (own !== undefined) return own === usual ? 'set on the part' : `set on the part (usual ${usual} mm)`;
   const set = bay.car.keepOffMm?.[kindOf(part)] !== undefined && mm !== usual;
   return set ? `set for the car (usual ${usual} mm)` : `common practice, ${CLASS_WORDS[kindOf(part)]}`;
 }
 
-const CLASS_WORDS = { hot: 'bare hot parts', hotShielded: 'shielded hot parts', moving: 'moving parts', fixed: 'fixed structure' } as const;
+const CLASS_WORDS = {
+  hot: 'bare hot parts',
+  hotShielded: 'shielded hot parts',
+  moving: 'moving parts',
+  fixed: 'fixed structure',
+} as const;
 
 function kindOf(part: BayPart): 'hot' | 'hotShielded' | 'moving' | 'fixed' {
   return part.class === 'hot' && part.part.shielded === true ? 'hotShielded' : part.class;

@@ -12,7 +12,12 @@ export function movedBodies(bodies: readonly Body[], motion: RigidMotion): reado
  *
  * @param stiffMm - how much of the line goes rigidly with its start and with its other end [mm]
  */
-export function bridgedBodies(bodies: readonly Body[], from: RigidMotion, to: RigidMotion, stiffMm: readonly [number, number]): readonly Body[] {
+export function bridgedBodies(
+  bodies: readonly Body[],
+  from: RigidMotion,
+  to: RigidMotion,
+  stiffMm: readonly [number, number],
+): readonly Body[] {
   const length = lengthAlong(bodies);
   const free = Math.max(1e-9, length - stiffMm[0] - stiffMm[1]);
   let start = 0;
@@ -29,9 +34,13 @@ export function bridgedBodies(bodies: readonly Body[], from: RigidMotion, to: Ri
   });
 }
 
-function withPath(body: Body, place: (x: number, y: number, z: number, s: number) => readonly [number, number, number]): Body {
+function withPath(
+  body: Body,
+  place: (x: number, y: number, z: number, s: number) => readonly [number, number, number],
+): Body {
   const { points, along, pieces } = bodyShape(body);
   const path = new Float64Array(3 * (pieces + 1));
-  for (let i = 0; i <= pieces; i++) path.set(place(points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, along[i]!), 3 * i);
+  for (let i = 0; i <= pieces; i++)
+    path.set(place(points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, along[i]!), 3 * i);
   return { part: body.part, path, radiusMm: body.radiusMm };
 }

@@ -21,7 +21,12 @@ export function bayMover(mover: Mover): BayMover {
   const ends = turns.flatMap((turn) => slides.map((slide) => ({ turn, slide })));
   const at = (part: number): RigidMotion[] => ends.map((e) => pose(mover, e.turn * part, e.slide, part));
   const extremes = distinct([still, ...at(1)]);
-  return { id: mover.id, name: mover.name ?? mover.id, extremes, poses: distinct([...extremes, ...BETWEEN.flatMap(at)]) };
+  return {
+    id: mover.id,
+    name: mover.name ?? mover.id,
+    extremes,
+    poses: distinct([...extremes, ...BETWEEN.flatMap(at)]),
+  };
 }
 
 function pose(mover: Mover, turnDeg: number, slide: Vec, part: number): RigidMotion {
@@ -59,16 +64,22 @@ export interface JointPose {
  *
  * @param ids - movers of the line's start, its other end and the part; null stands on the chassis
  */
-export function jointPoses(movers: ReadonlyMap<string, BayMover>, ids: { readonly from: string | null; readonly to: string | null; readonly part: string | null }): readonly JointPose[] {
+export function jointPoses(
+  movers: ReadonlyMap<string, BayMover>,
+  ids: { readonly from: string | null; readonly to: string | null; readonly part: string | null },
+): readonly JointPose[] {
   if (ids.from === ids.to && ids.to === ids.part) return [{ from: still, to: still, part: still }];
-  const concerned = [...new Set([ids.from, ids.to, ids.part])].filter((id) => id !== null && movers.has(id)) as string[];
+  const concerned = [...new Set([ids.from, ids.to, ids.part])].filter(
+    (id) => id !== null && movers.has(id),
+  ) as string[];
   let combos: ReadonlyMap<string, RigidMotion>[] = [new Map()];
   for (const id of concerned) {
     const mover = movers.get(id)!;
     const options = concerned.length === 1 ? mover.poses : mover.extremes;
     combos = combos.flatMap((c) => options.map((o) => new Map([...c, [id, o]])));
   }
-  const of = (c: ReadonlyMap<string, RigidMotion>, id: string | null): RigidMotion => (id === null ? still : (c.get(id) ?? still));
+  const of = (c: ReadonlyMap<string, RigidMotion>, id: string | null): RigidMotion =>
+    id === null ? still : (c.get(id) ?? still);
   return combos.map((c) => ({ from: of(c, ids.from), to: of(c, ids.to), part: of(c, ids.part) }));
 }
 

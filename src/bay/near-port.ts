@@ -41,14 +41,21 @@ interface Zone {
  * @param ruleMm - the part's keep-off for this line [mm]
  * @param skip - stretches where the line passes through the part and the part does not count
  */
-export function regions(part: BayPart, line: LineEnds, ruleMm: number, skip: readonly (readonly [number, number])[] = []): readonly Region[] {
+export function regions(
+  part: BayPart,
+  line: LineEnds,
+  ruleMm: number,
+  skip: readonly (readonly [number, number])[] = [],
+): readonly Region[] {
   const length = line.lengthMm;
   const zones: Zone[] = [];
   const start = zoneAt(part, line.from, line.bodies, false, line.nearMm[0], ruleMm);
   if (start !== null) zones.push({ fromMm: 0, toMm: Math.min(length, start.mm), ...start });
   const end = zoneAt(part, line.to, line.bodies, true, line.nearMm[1], ruleMm);
   if (end !== null) zones.push({ fromMm: Math.max(0, length - end.mm), toMm: length, ...end });
-  const marks = [0, length, ...zones.flatMap((z) => [z.fromMm, z.toMm]), ...skip.flat()].filter((m) => m >= 0 && m <= length);
+  const marks = [0, length, ...zones.flatMap((z) => [z.fromMm, z.toMm]), ...skip.flat()].filter(
+    (m) => m >= 0 && m <= length,
+  );
   const places = [...new Set(marks)].sort((a, b) => a - b);
   const out: Region[] = [];
   for (let i = 0; i + 1 < places.length; i++) {
@@ -98,7 +105,14 @@ export function faceGap(part: BayPart, bodies: readonly Body[], last: boolean, b
   const i = last ? 3 * pieces : 0;
   const k = last ? 3 * (pieces - 1) : 0;
   const s = last ? -FACE_MM : FACE_MM;
-  const path = Float64Array.of(p[i]!, p[i + 1]!, p[i + 2]!, p[i]! + t[k]! * s, p[i + 1]! + t[k + 1]! * s, p[i + 2]! + t[k + 2]! * s);
+  const path = Float64Array.of(
+    p[i]!,
+    p[i + 1]!,
+    p[i + 2]!,
+    p[i]! + t[k]! * s,
+    p[i + 1]! + t[k + 1]! * s,
+    p[i + 2]! + t[k + 2]! * s,
+  );
   const face: Body = { part: 'port face', path, radiusMm: body.radiusMm };
   let least = Infinity;
   for (const solid of part.solids) least = Math.min(least, bodyGap(face, solid, Math.min(least, beyondMm)).gapMm);

@@ -1,6 +1,18 @@
 import type { Part, Shape } from '#car';
 import {
-  add, box, capsule, cylinder, GeometryError, meshSolid, movedPoint, type RigidMotion, rotationFromDeg, type Solid, type TriangleMesh, triangleMesh, type Vec,
+  add,
+  box,
+  capsule,
+  cylinder,
+  GeometryError,
+  meshSolid,
+  movedPoint,
+  type RigidMotion,
+  rotationFromDeg,
+  type Solid,
+  type TriangleMesh,
+  triangleMesh,
+  type Vec,
 } from '#geometry';
 import type { Finding } from '#sources';
 
@@ -32,7 +44,11 @@ export function partSolids(
   });
 }
 
-function shapeSolids(shape: Shape, meshes: ReadonlyMap<string, TriangleMesh>, prepared: Map<string, Solid>): readonly Solid[] {
+function shapeSolids(
+  shape: Shape,
+  meshes: ReadonlyMap<string, TriangleMesh>,
+  prepared: Map<string, Solid>,
+): readonly Solid[] {
   const outer = placing(shape.turnDeg, shape.atMm);
   if (shape.box !== undefined) return [place(box(shape.box.minMm, shape.box.maxMm), outer)];
   if (shape.cylinder !== undefined) {
@@ -69,4 +85,5 @@ function placing(turnDeg: Vec | undefined, atMm: Vec | undefined): RigidMotion |
   return { rows: turn.rows, shift: add(movedPoint(turn, [0, 0, 0]), atMm ?? [0, 0, 0]) };
 }
 
-const place = (solid: Solid, motion: RigidMotion | undefined): Solid => (motion === undefined ? solid : solid.moved(motion));
+const place = (solid: Solid, motion: RigidMotion | undefined): Solid =>
+  motion === undefined ? solid : solid.moved(motion);

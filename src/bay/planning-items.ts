@@ -31,20 +31,32 @@ export function planningItems(bay: Bay, line: Line): readonly PlanningItem[] {
   const from = bay.ports.get(line.from);
   const to = bay.ports.get(line.to);
   const owners = new Set([from?.partId, to?.partId]);
-  const mover = (id: string | undefined): string | null => (id === undefined ? null : (bay.partById.get(id)?.moverId ?? null));
+  const mover = (id: string | undefined): string | null =>
+    id === undefined ? null : (bay.partById.get(id)?.moverId ?? null);
   const ends = { from: mover(from?.partId), to: mover(to?.partId) };
   const portDoubt = Math.max(from?.knownToMm ?? 0, to?.knownToMm ?? 0);
   return bay.parts.flatMap((part) => {
     const doubt = part.class === 'fixed' ? 0 : part.knownToMm + portDoubt;
     const touch = doubt + SPARE_MM;
     const rule = keepOff(bay, part, line).mm;
-    const item = (solid: Solid, keepOffMm: number, moved: boolean): PlanningItem => ({ solid, keepOffMm, part: part.id, class: part.class, moved, own: owners.has(part.id) });
+    const item = (solid: Solid, keepOffMm: number, moved: boolean): PlanningItem => ({
+      solid,
+      keepOffMm,
+      part: part.id,
+      class: part.class,
+      moved,
+      own: owners.has(part.id),
+    });
     const nominal = part.solids.map((s) => item(s, part.class === 'fixed' ? rule : Math.max(rule, touch), false));
     return [...nominal, ...movedSolids(bay, part, ends).map((s) => item(s, touch, true))];
   });
 }
 
-function movedSolids(bay: Bay, part: BayPart, ends: { readonly from: string | null; readonly to: string | null }): readonly Solid[] {
+function movedSolids(
+  bay: Bay,
+  part: BayPart,
+  ends: { readonly from: string | null; readonly to: string | null },
+): readonly Solid[] {
   const together = ends.from === ends.to;
   if (!together && (part.moverId === ends.from || part.moverId === ends.to)) return [];
   const seen = new Set<RigidMotion>();

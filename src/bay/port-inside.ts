@@ -13,10 +13,28 @@ export function portInsideSolid(bay: Bay, port: BayPort): readonly Finding[] {
     if (part.solids.length === 0) continue;
     const d = distanceToPart(part, port.at[0], port.at[1], port.at[2]);
     if (part.id === port.partId) {
-      if (d < -PORT_OFF_MM) findings.push(finding(port, 'port-inside-own', `${port.ref} lies ${mm(-d)} mm inside its own part ${part.id}; its face should be at the surface`, d, part));
-      if (d > PORT_OFF_MM) findings.push(finding(port, 'port-off-part', `${port.ref} misses its part by ${mm(d)} mm`, d, part));
+      if (d < -PORT_OFF_MM)
+        findings.push(
+          finding(
+            port,
+            'port-inside-own',
+            `${port.ref} lies ${mm(-d)} mm inside its own part ${part.id}; its face should be at the surface`,
+            d,
+            part,
+          ),
+        );
+      if (d > PORT_OFF_MM)
+        findings.push(finding(port, 'port-off-part', `${port.ref} misses its part by ${mm(d)} mm`, d, part));
     } else if (d < -TOUCH_MM) {
-      findings.push(finding(port, 'port-inside', `${port.ref} lies ${mm(-d)} mm inside ${part.id}: nothing can be screwed on there`, d, part));
+      findings.push(
+        finding(
+          port,
+          'port-inside',
+          `${port.ref} lies ${mm(-d)} mm inside ${part.id}: nothing can be screwed on there`,
+          d,
+          part,
+        ),
+      );
     }
   }
   return findings;

@@ -42,7 +42,8 @@ function cut(body: Body, a: number, b: number): Body {
   const path: number[] = [...placeAlong(shape, a)];
   for (let i = 1; i < shape.pieces; i++) {
     const s = shape.along[i]!;
-    if (s > a + ON_POINT_MM && s < b - ON_POINT_MM) path.push(shape.points[3 * i]!, shape.points[3 * i + 1]!, shape.points[3 * i + 2]!);
+    if (s > a + ON_POINT_MM && s < b - ON_POINT_MM)
+      path.push(shape.points[3 * i]!, shape.points[3 * i + 1]!, shape.points[3 * i + 2]!);
   }
   path.push(...placeAlong(shape, b));
   return { part: body.part, path: Float64Array.from(path), radiusMm: body.radiusMm };

@@ -17,7 +17,13 @@ export function arcStep(radiusMm: number, sagittaMm = SAGITTA_MM, stepMm = STEP_
  * @returns at least two points; the direction at the end with them
  */
 export function arcPath(
-  start: Vec, direction: Vec, towards: Vec, radiusMm: number, angleRad: number, sagittaMm = SAGITTA_MM, stepMm = STEP_MM,
+  start: Vec,
+  direction: Vec,
+  towards: Vec,
+  radiusMm: number,
+  angleRad: number,
+  sagittaMm = SAGITTA_MM,
+  stepMm = STEP_MM,
 ): { readonly points: Float64Array; readonly direction: Vec } {
   const square = addScaled(towards, direction, -dot(towards, direction));
   const side = scale(square, 1 / Math.max(norm(square), 1e-12));

@@ -26,10 +26,14 @@ it('banded solving agrees with a dense solver (second: ml-matrix), one and four 
     for (const columns of [1, 4]) {
       const { band, dense } = matrices(n, 6);
       const b = Float64Array.from({ length: n * columns }, uniform);
-      const expected = solve(new Matrix(dense), new Matrix(Array.from({ length: n }, (_, i) => [...b.subarray(i * columns, (i + 1) * columns)])));
+      const expected = solve(
+        new Matrix(dense),
+        new Matrix(Array.from({ length: n }, (_, i) => [...b.subarray(i * columns, (i + 1) * columns)])),
+      );
       expect(factorBand(band, n)).toBe(0);
       solveBand(band, n, b, columns);
-      for (let i = 0; i < n; i++) for (let c = 0; c < columns; c++) expect(b[i * columns + c]).toBeCloseTo(expected.get(i, c), 10);
+      for (let i = 0; i < n; i++)
+        for (let c = 0; c < columns; c++) expect(b[i * columns + c]).toBeCloseTo(expected.get(i, c), 10);
     }
   }
 });

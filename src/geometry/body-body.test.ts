@@ -8,7 +8,11 @@ import { LineObstacles } from './line-obstacles.ts';
 import type { Vec } from './vec.ts';
 
 const moved = (body: Body, by: Vec): Body => ({ ...body, path: body.path.map((v, i) => v + by[i % 3]!) });
-const straight = (from: Vec, to: Vec, radiusMm: number): Body => ({ part: 'hose', path: Float64Array.of(...from, ...to), radiusMm });
+const straight = (from: Vec, to: Vec, radiusMm: number): Body => ({
+  part: 'hose',
+  path: Float64Array.of(...from, ...to),
+  radiusMm,
+});
 
 /** Distance from a place to a body, by its pieces and mitres one after another: 0 inside. */
 function plainDistance(body: Body, x: Vec): number {
@@ -24,7 +28,8 @@ function plainDistance(body: Body, x: Vec): number {
     const off = Math.sqrt(Math.max(0, Math.hypot(...w) ** 2 - z * z));
     const past = Math.max(0, -z, z - length);
     least = Math.min(least, Math.hypot(past, Math.max(0, off - body.radiusMm)));
-    if (before !== null && w[0] * before[0] + w[1] * before[1] + w[2] * before[2] >= 0 && z <= 0) least = Math.min(least, Math.max(0, Math.hypot(...w) - body.radiusMm));
+    if (before !== null && w[0] * before[0] + w[1] * before[1] + w[2] * before[2] >= 0 && z <= 0)
+      least = Math.min(least, Math.max(0, Math.hypot(...w) - body.radiusMm));
     before = t;
   }
   return least;
@@ -49,7 +54,10 @@ describe('body to body', () => {
           expect(gap.gapMm, label).toBeGreaterThan(oracle - 0.1);
           expect(new DenseBody(a).holds(gap.at), label).toBe(true);
           expect(new DenseBody(b).holds(gap.on, 1e-5), label).toBe(true);
-          expect(Math.hypot(gap.at[0] - gap.on[0], gap.at[1] - gap.on[1], gap.at[2] - gap.on[2]), label).toBeCloseTo(gap.gapMm, 4);
+          expect(Math.hypot(gap.at[0] - gap.on[0], gap.at[1] - gap.on[1], gap.at[2] - gap.on[2]), label).toBeCloseTo(
+            gap.gapMm,
+            4,
+          );
         }
     });
   it('either way round the same', () => {
@@ -62,14 +70,25 @@ describe('body to body', () => {
     }
   });
   it('hand: crossing square at 40 mm, radii 15 and 10: 15', () => {
-    expect(bodyBodyGap(straight([-50, 0, 0], [50, 0, 0], 15), straight([0, -50, 40], [0, 50, 40], 10)).gapMm).toBeCloseTo(15, 1);
+    expect(
+      bodyBodyGap(straight([-50, 0, 0], [50, 0, 0], 15), straight([0, -50, 40], [0, 50, 40], 10)).gapMm,
+    ).toBeCloseTo(15, 1);
   });
   it('hand: two flat ends 5 mm apart: 5; meeting: 0', () => {
-    expect(bodyBodyGap(straight([0, 0, 0], [50, 0, 0], 15), straight([55, 0, 0], [90, 0, 0], 10)).gapMm).toBeCloseTo(5, 2);
-    expect(bodyBodyGap(straight([0, 0, 0], [50, 0, 0], 15), straight([50, 0, 0], [90, 0, 0], 20)).gapMm).toBeCloseTo(0, 2);
+    expect(bodyBodyGap(straight([0, 0, 0], [50, 0, 0], 15), straight([55, 0, 0], [90, 0, 0], 10)).gapMm).toBeCloseTo(
+      5,
+      2,
+    );
+    expect(bodyBodyGap(straight([0, 0, 0], [50, 0, 0], 15), straight([50, 0, 0], [90, 0, 0], 20)).gapMm).toBeCloseTo(
+      0,
+      2,
+    );
   });
   it('hand: side by side 30 apart, radius 16 both: overlap 2', () => {
-    expect(bodyBodyGap(straight([0, 0, 0], [90, 0, 0], 16), straight([0, 30, 0], [90, 30, 0], 16)).gapMm).toBeCloseTo(-2, 1);
+    expect(bodyBodyGap(straight([0, 0, 0], [90, 0, 0], 16), straight([0, 30, 0], [90, 30, 0], 16)).gapMm).toBeCloseTo(
+      -2,
+      1,
+    );
   });
 });
 
@@ -100,7 +119,9 @@ describe('a body to measure from', () => {
 
 describe('lines as obstacles', () => {
   const draw = chance(5);
-  const lines = new Map(Array.from({ length: 12 }, (_, i) => [`L${i}`, [seededBody(3, draw), seededBody(2, draw)]] as const));
+  const lines = new Map(
+    Array.from({ length: 12 }, (_, i) => [`L${i}`, [seededBody(3, draw), seededBody(2, draw)]] as const),
+  );
   const obstacles = new LineObstacles();
   for (const [id, bodies] of lines) obstacles.add(id, bodies);
 
@@ -112,7 +133,8 @@ describe('lines as obstacles', () => {
         for (const b of bodies)
           for (let i = 0; i + 5 < b.path.length; i += 3) {
             const d = [0, 1, 2].map((c) => b.path[i + 3 + c]! - b.path[i + c]!);
-            const s = d.reduce((sum, v, c) => sum + v * (x[c]! - b.path[i + c]!), 0) / d.reduce((sum, v) => sum + v * v, 0);
+            const s =
+              d.reduce((sum, v, c) => sum + v * (x[c]! - b.path[i + c]!), 0) / d.reduce((sum, v) => sum + v * v, 0);
             const t = Math.min(1, Math.max(0, s));
             plain = Math.min(plain, Math.hypot(...d.map((v, c) => x[c]! - b.path[i + c]! - t * v)) - b.radiusMm);
           }
@@ -120,7 +142,11 @@ describe('lines as obstacles', () => {
       const near = obstacles.nearest(...x)!;
       expect(near.distance).toBeCloseTo(plain, 9);
       const e = 1e-4;
-      const there = obstacles.distance(x[0] + e * near.gradient[0], x[1] + e * near.gradient[1], x[2] + e * near.gradient[2]);
+      const there = obstacles.distance(
+        x[0] + e * near.gradient[0],
+        x[1] + e * near.gradient[1],
+        x[2] + e * near.gradient[2],
+      );
       expect((there - plain) / e).toBeCloseTo(1, 2);
       expect(obstacles.distance(...x, 5)).toBeCloseTo(Math.min(5, plain), 9);
     }

@@ -65,7 +65,8 @@ export class BodyField implements Field {
 
   closest(x: number, y: number, z: number): { readonly point: Vec; readonly distance: number } {
     const distance = this.distance(x, y, z);
-    const point = distance < 0 ? this.wayOut(x, y, z) : this.kind === 'ball' ? this.onBall(x, y, z) : this.onPiece(x, y, z);
+    const point =
+      distance < 0 ? this.wayOut(x, y, z) : this.kind === 'ball' ? this.onBall(x, y, z) : this.onPiece(x, y, z);
     return { point, distance };
   }
 

@@ -2,9 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { bodyGap } from './body-gap.ts';
 import { box } from './box.ts';
 
-const straight = (from: readonly [number, number, number], along: readonly [number, number, number], lengthMm: number): Float64Array => {
+const straight = (
+  from: readonly [number, number, number],
+  along: readonly [number, number, number],
+  lengthMm: number,
+): Float64Array => {
   const steps = Math.ceil(lengthMm / 2.9);
-  return Float64Array.from({ length: 3 * (steps + 1) }, (_, n) => from[n % 3]! + (along[n % 3]! * lengthMm * Math.floor(n / 3)) / steps);
+  return Float64Array.from(
+    { length: 3 * (steps + 1) },
+    (_, n) => from[n % 3]! + (along[n % 3]! * lengthMm * Math.floor(n / 3)) / steps,
+  );
 };
 
 // The next body of a line begins with the disc that the last one ended with, so a search is often asked for less than what
@@ -20,7 +27,11 @@ describe('a search ends', () => {
 
   it('where a port face leans into its own part: r sin(lean) deep (hand)', () => {
     const lean = 0.28698091640356765;
-    const face = { part: 'port face', path: straight([1860, -60, 660], [-lean, -0.9579362993540691, 0], 1e-4), radiusMm: 17 };
+    const face = {
+      part: 'port face',
+      path: straight([1860, -60, 660], [-lean, -0.9579362993540691, 0], 1e-4),
+      radiusMm: 17,
+    };
     expect(bodyGap(face, box([1500, -60, 625], [1940, 80, 680]), 6).gapMm).toBeCloseTo(-17 * lean, 1);
   });
 });

@@ -16,7 +16,9 @@ const KINDS = ['capsule', 'cylinder', 'turned box', 'noisy ball mesh', 'box mesh
 
 const straight = (from: Vec, to: Vec, radiusMm: number, pieces = 1): Body => ({
   part: 'hose',
-  path: Float64Array.from(Array.from({ length: pieces + 1 }, (_, i) => from.map((a, k) => a + ((to[k]! - a) * i) / pieces)).flat()),
+  path: Float64Array.from(
+    Array.from({ length: pieces + 1 }, (_, i) => from.map((a, k) => a + ((to[k]! - a) * i) / pieces)).flat(),
+  ),
   radiusMm,
 });
 const asMesh = (min: Vec, max: Vec): Solid => {
@@ -69,16 +71,25 @@ describe('worked by hand', () => {
         expect(gap.on[2]).toBeCloseTo(0, 6);
       });
       it('hand: leaned by 30 degrees on its rim: height of the end less r sin 30', () => {
-        const gap = bodyGap(straight([0, 0, 20], [50 * Math.sin(Math.PI / 6), 0, 20 + 50 * Math.cos(Math.PI / 6)], 15), solid);
+        const gap = bodyGap(
+          straight([0, 0, 20], [50 * Math.sin(Math.PI / 6), 0, 20 + 50 * Math.cos(Math.PI / 6)], 15),
+          solid,
+        );
         expect(gap.gapMm).toBeCloseTo(20 - 15 * 0.5, 1);
       });
     });
 
   it('hand: beside a capsule: centrelines 30 apart, radii 15 and 8: 7', () => {
-    expect(bodyGap(straight([0, 0, 0], [100, 0, 0], 15), capsule([50, 30, -40], [50, 30, 40], 8)).gapMm).toBeCloseTo(7, 2);
+    expect(bodyGap(straight([0, 0, 0], [100, 0, 0], 15), capsule([50, 30, -40], [50, 30, 40], 8)).gapMm).toBeCloseTo(
+      7,
+      2,
+    );
   });
   it('hand: a capsule off the flat end is measured to the disc, not to a ball: 12 - 4', () => {
-    expect(bodyGap(straight([0, 0, 0], [100, 0, 0], 15), capsule([-12, -40, 0], [-12, 40, 0], 4)).gapMm).toBeCloseTo(8, 2);
+    expect(bodyGap(straight([0, 0, 0], [100, 0, 0], 15), capsule([-12, -40, 0], [-12, 40, 0], 4)).gapMm).toBeCloseTo(
+      8,
+      2,
+    );
   });
   it('hand: off the rim: sqrt(3^2 + 4^2) - 1 from the edge of the disc', () => {
     expect(bodyGap(straight([0, 0, 0], [100, 0, 0], 15), capsule([-3, 19, 0], [-3, 19, 0], 1)).gapMm).toBeCloseTo(4, 2);
@@ -88,11 +99,17 @@ describe('worked by hand', () => {
     expect(bodyGap(body, capsule([40, -40, 0], [40, -40, 0], 10)).gapMm).toBeCloseTo(Math.SQRT2 * 40 - 25, 2);
   });
   it('hand: the ball at a corner 3 mm from a flat end does not stand out of that end', () => {
-    const body: Body = { part: 'hose', path: Float64Array.of(0, 0, 0, 0, 0, 3, 0.3, 0, 6, 1, 0, 9, 4, 0, 30), radiusMm: 15 };
+    const body: Body = {
+      part: 'hose',
+      path: Float64Array.of(0, 0, 0, 0, 0, 3, 0.3, 0, 6, 1, 0, 9, 4, 0, 30),
+      radiusMm: 15,
+    };
     expect(bodyGap(body, box([-100, -100, -50], [100, 100, 0])).gapMm).toBeCloseTo(0, 2);
   });
   it('hand: through a panel 1.2 mm thick: its middle is 0.6 deep', () => {
-    expect(bodyGap(straight([0, 0, -30], [0, 0, 60], 15, 30), box([-100, -100, -1.2], [100, 100, 0])).gapMm).toBeCloseTo(-0.6, 1);
+    expect(
+      bodyGap(straight([0, 0, -30], [0, 0, 60], 15, 30), box([-100, -100, -1.2], [100, 100, 0])).gapMm,
+    ).toBeCloseTo(-0.6, 1);
   });
   it('hand: through an open sheet, which has no inside: as deep as the radius', () => {
     const sheet = sheetMesh(12, 200, 0);
@@ -132,7 +149,14 @@ describe('properties', () => {
       const solid = seededSolid(2, draw, [draw(-90, 90), draw(-90, 90), draw(-90, 90)]);
       const by: Vec = [draw(-500, 500), draw(-500, 500), draw(-500, 500)];
       const moved: Body = { ...body, path: body.path.map((v, i) => v + by[i % 3]!) };
-      const there = solid.moved({ rows: [[1, 0, 0], [0, 1, 0], [0, 0, 1]], shift: by });
+      const there = solid.moved({
+        rows: [
+          [1, 0, 0],
+          [0, 1, 0],
+          [0, 0, 1],
+        ],
+        shift: by,
+      });
       expect(bodyGap(moved, there).gapMm).toBeCloseTo(bodyGap(body, solid).gapMm, 1);
     }
   });

@@ -91,7 +91,10 @@ function placeOn(shape: BodyShape, i: number, z: number): Vec {
 function behindEnds(shape: BodyShape, q: Vec): number {
   const { points: p, tangents: t, pieces } = shape;
   let least = Infinity;
-  for (const [i, k, s] of [[0, 0, 1], [pieces, pieces - 1, -1]] as const) {
+  for (const [i, k, s] of [
+    [0, 0, 1],
+    [pieces, pieces - 1, -1],
+  ] as const) {
     const w = [q[0] - p[3 * i]!, q[1] - p[3 * i + 1]!, q[2] - p[3 * i + 2]!] as const;
     const z = (w[0] * t[3 * k]! + w[1] * t[3 * k + 1]! + w[2] * t[3 * k + 2]!) * s;
     const off = Math.sqrt(Math.max(0, w[0] ** 2 + w[1] ** 2 + w[2] ** 2 - z * z));

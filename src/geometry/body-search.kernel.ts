@@ -193,28 +193,21 @@ export class BodySearch {
     const { points: p, tangents: t, along, pieces } = this.shape;
     const axis: Vec = [t[3 * i]!, t[3 * i + 1]!, t[3 * i + 2]!];
     const u = perpendicular(axis);
-    const v: Vec = [
-      axis[1] * u[2] - axis[2] * u[1],
-      axis[2] * u[0] - axis[0] * u[2],
-      axis[0] * u[1] - axis[1] * u[0],
-    ];
+    const v: Vec = [axis[1] * u[2] - axis[2] * u[1], axis[2] * u[0] - axis[0] * u[2], axis[0] * u[1] - axis[1] * u[0]];
     // The first guess of the open side: away from the nearer end.
     const s = along[i]! + z0 < along[pieces]! / 2 ? 1 : -1;
-    const frame: DiscFrame = { from: [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!], axis, u, v, length: along[i + 1]! - along[i]! };
+    const frame: DiscFrame = {
+      from: [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!],
+      axis,
+      u,
+      v,
+      length: along[i + 1]! - along[i]!,
+    };
     this.disc(frame, z0, z1, 0, this.r, 0, 2 * Math.PI, [axis[0] * s, axis[1] * s, axis[2] * s]);
   }
 
   /** One cell: z0..z1 along the piece, a sector of its discs. `open` is the way off the surface from the cell that held it. */
-  private disc(
-    f: DiscFrame,
-    z0: number,
-    z1: number,
-    r0: number,
-    r1: number,
-    a0: number,
-    a1: number,
-    open: Vec,
-  ): void {
+  private disc(f: DiscFrame, z0: number, z1: number, r0: number, r1: number, a0: number, a1: number, open: Vec): void {
     const zm = (z0 + z1) / 2;
     const whole = a1 - a0 > 6;
     const rm = whole ? 0 : (r0 + r1) / 2;
@@ -257,7 +250,10 @@ export class BodySearch {
     this.dives++;
     let [z, u, v, way, least] = [zm, qu, qv, n, d];
     for (let step = reach; step > APART_TOLERANCE_MM / 4; ) {
-      const pz = Math.min(f.length, Math.max(0, z - step * (way[0] * f.axis[0] + way[1] * f.axis[1] + way[2] * f.axis[2])));
+      const pz = Math.min(
+        f.length,
+        Math.max(0, z - step * (way[0] * f.axis[0] + way[1] * f.axis[1] + way[2] * f.axis[2])),
+      );
       let pu = u - step * (way[0] * f.u[0] + way[1] * f.u[1] + way[2] * f.u[2]);
       let pv = v - step * (way[0] * f.v[0] + way[1] * f.v[1] + way[2] * f.v[2]);
       const off = Math.sqrt(pu * pu + pv * pv);

@@ -41,7 +41,14 @@ function layOut(body: Body): BodyShape {
     along[i + 1] = along[i]! + length;
     tangents.set([dx / length, dy / length, dz / length], 3 * i);
   }
-  return { radiusMm: body.radiusMm, points, tangents, along, pieces, bounds: boundsOf(points, tangents, body.radiusMm) };
+  return {
+    radiusMm: body.radiusMm,
+    points,
+    tangents,
+    along,
+    pieces,
+    bounds: boundsOf(points, tangents, body.radiusMm),
+  };
 }
 
 function withoutRepeats(path: Float64Array): Float64Array {

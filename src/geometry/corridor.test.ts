@@ -55,7 +55,15 @@ describe('corridor', () => {
     expect(cells.at(-1)).toBe(0);
   });
   it('a source may wait for its own cost', () => {
-    const open = { min: [0, 0, 0], cellMm: 10, nx: 5, ny: 1, nz: 1, blocked: new Uint8Array(5), toll: new Uint8Array(5) } as const;
+    const open = {
+      min: [0, 0, 0],
+      cellMm: 10,
+      nx: 5,
+      ny: 1,
+      nz: 1,
+      blocked: new Uint8Array(5),
+      toll: new Uint8Array(5),
+    } as const;
     const cost = corridorCosts(open, [
       { cell: 0, cost: 100 },
       { cell: 4, cost: 0 },

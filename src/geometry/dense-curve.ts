@@ -45,7 +45,7 @@ function smoothChord(p: ArrayLike<number>, i: number, n: number): number {
     }
     count++;
   }
-  return c * (1 + (count > 0 ? sum / count : 0) * (c * c) / 24);
+  return c * (1 + ((count > 0 ? sum / count : 0) * (c * c)) / 24);
 }
 
 /** The spline's second derivatives at the knots (a tridiagonal system, one right-hand side a coordinate). */
@@ -65,6 +65,7 @@ function secondDerivatives(p: ArrayLike<number>, h: Float64Array, leaving: Vec, 
       m[3 * i + k] = (6 * (out - into) - (i > 0 ? before * m[3 * i - 3 + k]! : 0)) / pivot;
     }
   }
-  for (let i = n - 1; i >= 0; i--) for (let k = 0; k < 3; k++) m[3 * i + k] = m[3 * i + k]! - upper[i]! * m[3 * i + 3 + k]!;
+  for (let i = n - 1; i >= 0; i--)
+    for (let k = 0; k < 3; k++) m[3 * i + k] = m[3 * i + k]! - upper[i]! * m[3 * i + 3 + k]!;
   return m;
 }

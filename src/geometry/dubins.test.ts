@@ -29,7 +29,10 @@ describe('planar ways', () => {
     const from = { x: 0, y: 0, headingRad: 0 };
     expect(planarWays(from, { x: 300, y: 0, headingRad: 0 }, 50)[0]!.lengthMm).toBeCloseTo(300, 9);
     expect(planarWays(from, { x: 0, y: 100, headingRad: Math.PI }, 50)[0]!.lengthMm).toBeCloseTo(50 * Math.PI, 9);
-    expect(planarWays(from, { x: 150, y: 150, headingRad: Math.PI / 2 }, 50)[0]!.lengthMm).toBeCloseTo(100 * Math.SQRT2 + 25 * Math.PI, 9);
+    expect(planarWays(from, { x: 150, y: 150, headingRad: Math.PI / 2 }, 50)[0]!.lengthMm).toBeCloseTo(
+      100 * Math.SQRT2 + 25 * Math.PI,
+      9,
+    );
     // Turning about on the spot: three circles whose centres make an equilateral triangle, 7/3 pi R.
     expect(planarWays(from, { x: 0, y: 0, headingRad: Math.PI }, 50)[0]!.lengthMm).toBeCloseTo((350 / 3) * Math.PI, 9);
   });
@@ -43,7 +46,11 @@ describe('planar ways', () => {
   it('are as long the other way round (hand: the same way run backwards)', () => {
     const from = { x: 0, y: 0, headingRad: 0.4 };
     const to = { x: 130, y: -45, headingRad: 2.2 };
-    const back = planarWays({ ...to, headingRad: to.headingRad + Math.PI }, { ...from, headingRad: from.headingRad + Math.PI }, 50);
+    const back = planarWays(
+      { ...to, headingRad: to.headingRad + Math.PI },
+      { ...from, headingRad: from.headingRad + Math.PI },
+      50,
+    );
     planarWays(from, to, 50).forEach((way, i) => expect(back[i]!.lengthMm).toBeCloseTo(way.lengthMm, 9));
   });
 });

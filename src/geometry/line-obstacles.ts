@@ -78,7 +78,11 @@ export class LineObstacles {
   }
 
   /** The exact gap to each line nearer than `withinMm`, in the order the lines were added. */
-  gaps(bodies: readonly Body[], withinMm: number, except?: ReadonlySet<string>): readonly (BodyGap & { readonly id: string })[] {
+  gaps(
+    bodies: readonly Body[],
+    withinMm: number,
+    except?: ReadonlySet<string>,
+  ): readonly (BodyGap & { readonly id: string })[] {
     const rows: (BodyGap & { readonly id: string })[] = [];
     for (const [id, line] of this.lines) {
       if (except?.has(id)) continue;

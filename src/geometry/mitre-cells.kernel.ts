@@ -41,7 +41,15 @@ export class MitreCells {
     if (this.turn < STRAIGHT_RAD) return;
     this.straightOut();
     for (let s = 0; s < SECTORS; s++) {
-      this.cell(0, this.turn, 0, this.host.shape.radiusMm, (Math.PI * s) / SECTORS, (Math.PI * (s + 1)) / SECTORS, undefined);
+      this.cell(
+        0,
+        this.turn,
+        0,
+        this.host.shape.radiusMm,
+        (Math.PI * s) / SECTORS,
+        (Math.PI * (s + 1)) / SECTORS,
+        undefined,
+      );
     }
   }
 

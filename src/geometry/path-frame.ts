@@ -71,7 +71,11 @@ export function carriedAlong(points: ArrayLike<number>, directions: readonly Vec
  * @param arriving - direction of travel at the second end, likewise
  */
 export function endToEndDeg(
-  points: ArrayLike<number>, firstFaces: Vec, secondFaces: Vec, leaving?: Vec, arriving?: Vec,
+  points: ArrayLike<number>,
+  firstFaces: Vec,
+  secondFaces: Vec,
+  leaving?: Vec,
+  arriving?: Vec,
 ): number | null {
   const directions = directionsAlong(points, leaving, arriving);
   const t0 = directions[0]!;

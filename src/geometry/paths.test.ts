@@ -9,7 +9,8 @@ import { polylineLength, resampled } from './spread.ts';
 import { tightestBend } from './tightest-bend.ts';
 import { dot, norm, sub, type Vec } from './vec.ts';
 
-const joined = (...parts: Float64Array[]): Float64Array => Float64Array.from(parts.flatMap((p, i) => [...(i === 0 ? p : p.slice(3))]));
+const joined = (...parts: Float64Array[]): Float64Array =>
+  Float64Array.from(parts.flatMap((p, i) => [...(i === 0 ? p : p.slice(3))]));
 const end = (p: Float64Array): Vec => [p.at(-3)!, p.at(-2)!, p.at(-1)!];
 
 describe('the turn from end to end (hand: a wire bent with the fingers, worked in words)', () => {
@@ -55,7 +56,11 @@ describe('the turn from end to end (hand: a wire bent with the fingers, worked i
     const length = Math.hypot(radius, rise / (2 * Math.PI));
     const points: number[] = [];
     const at = (a: number): Vec => [radius * Math.cos(a), radius * Math.sin(a), (rise * a) / (2 * Math.PI)];
-    const along = (a: number): Vec => [(-radius * Math.sin(a)) / length, (radius * Math.cos(a)) / length, rise / (2 * Math.PI) / length];
+    const along = (a: number): Vec => [
+      (-radius * Math.sin(a)) / length,
+      (radius * Math.cos(a)) / length,
+      rise / (2 * Math.PI) / length,
+    ];
     const inwards = (a: number): Vec => [-Math.cos(a), -Math.sin(a), 0];
     const last = 2 * Math.PI * turns;
     for (let i = 0; i <= 300; i++) points.push(...at((last * i) / 300));
@@ -121,7 +126,13 @@ describe('the tightest bend', () => {
   });
 
   it('of a refined curve at 3 mm is the limit it was given', () => {
-    const way = refined({ a: fixedPose([0, 0, 0], [1, 0, 0]), b: fixedPose([200, 250, 0], [1, 0, 0]), minBendRadiusMm: 70, seed: [0, 0, 0, 200, 250, 0], stepMm: 3 });
+    const way = refined({
+      a: fixedPose([0, 0, 0], [1, 0, 0]),
+      b: fixedPose([200, 250, 0], [1, 0, 0]),
+      minBendRadiusMm: 70,
+      seed: [0, 0, 0, 200, 250, 0],
+      stepMm: 3,
+    });
     expect(way.ok).toBe(true);
     const bend = tightestBend(way.points).radiusMm;
     expect(bend).toBeGreaterThan(70 * 0.999);
@@ -129,7 +140,7 @@ describe('the tightest bend', () => {
   });
 });
 
-describe('a dense curve through a rod\'s knots', () => {
+describe("a dense curve through a rod's knots", () => {
   const problem = {
     a: { point: [0, 0, 0] as Vec, direction: [1, 0, 0] as Vec },
     b: { point: [300, 120, 80] as Vec, direction: [0, 0.6, 0.8] as Vec },
@@ -140,7 +151,8 @@ describe('a dense curve through a rod\'s knots', () => {
   const dense = denseCurve(coarse.points, problem.a.direction, problem.b.direction);
 
   it('is at most 3 mm apart, keeps the knots and the directions at the ends', () => {
-    for (let i = 3; i < dense.length; i += 3) expect(polylineLength(dense.slice(i - 3, i + 3))).toBeLessThanOrEqual(3.01);
+    for (let i = 3; i < dense.length; i += 3)
+      expect(polylineLength(dense.slice(i - 3, i + 3))).toBeLessThanOrEqual(3.01);
     const first = directionsAlong(dense)[0]!;
     const last = directionsAlong(dense).at(-1)!;
     expect(dot(first, problem.a.direction)).toBeGreaterThan(1 - 2e-6);
@@ -157,7 +169,8 @@ describe('a dense curve through a rod\'s knots', () => {
     const turn = 1.4;
     const knots = arcPath([0, 0, 0], [1, 0, 0], [0, 1, 0], radius, turn, 1, 10).points;
     const curve = denseCurve(knots, [1, 0, 0], [Math.cos(turn), Math.sin(turn), 0]);
-    for (let i = 0; i < curve.length; i += 3) expect(Math.abs(Math.hypot(curve[i]!, curve[i + 1]! - radius) - radius)).toBeLessThan(0.002);
+    for (let i = 0; i < curve.length; i += 3)
+      expect(Math.abs(Math.hypot(curve[i]!, curve[i + 1]! - radius) - radius)).toBeLessThan(0.002);
     expect(tightestBend(curve, 4).radiusMm).toBeGreaterThan(radius * 0.995);
   });
 });

@@ -19,7 +19,14 @@ interface Circle {
  * @param arriving - direction of travel at the end
  * @param radiusMm - least bend radius [mm]
  */
-export function planarSeeds(start: Vec, leaving: Vec, end: Vec, arriving: Vec, normal: Vec, radiusMm: number): readonly Float64Array[] {
+export function planarSeeds(
+  start: Vec,
+  leaving: Vec,
+  end: Vec,
+  arriving: Vec,
+  normal: Vec,
+  radiusMm: number,
+): readonly Float64Array[] {
   const radius = radiusMm * WIDE;
   const seeds: Float64Array[] = [];
   for (const first of [1, -1]) {
@@ -39,7 +46,9 @@ export function planarSeeds(start: Vec, leaving: Vec, end: Vec, arriving: Vec, n
     const out = Math.sqrt(4 * radius * radius - (d * d) / 4);
     for (const hand of [1, -1]) {
       const middle = addScaled(addScaled(a.centre, between, 0.5), side, hand * out);
-      seeds.push(throughCircles(start, leaving, end, arriving, normal, radius, [a, { centre: middle, sense: -first }, b]));
+      seeds.push(
+        throughCircles(start, leaving, end, arriving, normal, radius, [a, { centre: middle, sense: -first }, b]),
+      );
     }
   }
   return seeds;
@@ -51,7 +60,13 @@ function circleOf(at: Vec, heading: Vec, normal: Vec, sense: number, radius: num
 
 /** Round each circle by its sense, leaving it for the next one's centre line or tangent, roughly. */
 function throughCircles(
-  start: Vec, leaving: Vec, end: Vec, arriving: Vec, normal: Vec, radius: number, circles: readonly Circle[],
+  start: Vec,
+  leaving: Vec,
+  end: Vec,
+  arriving: Vec,
+  normal: Vec,
+  radius: number,
+  circles: readonly Circle[],
 ): Float64Array {
   const out: number[] = [...start];
   const east = leaving;

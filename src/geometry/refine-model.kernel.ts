@@ -96,7 +96,14 @@ export function placeEnd(e: PackedEnd, phi: number, out: Float64Array): void {
 
 const reading = new Float64Array(4);
 
-function readBody(e: PackedEnd, phi: number, samples: Float64Array, state: State, from: number, field: KernelField): void {
+function readBody(
+  e: PackedEnd,
+  phi: number,
+  samples: Float64Array,
+  state: State,
+  from: number,
+  field: KernelField,
+): void {
   const c = Math.cos(phi);
   const s = Math.sin(phi);
   for (let m = 0; 3 * m < samples.length; m++) {
@@ -111,7 +118,9 @@ function readBody(e: PackedEnd, phi: number, samples: Float64Array, state: State
     state.g[from + m] = samples[3 * m + 2]! - reading[0]!;
     state.slope[3 * (from + m)] =
       -side *
-      (reading[1]! * (e[9]! * c - e[6]! * s) + reading[2]! * (e[10]! * c - e[7]! * s) + reading[3]! * (e[11]! * c - e[8]! * s));
+      (reading[1]! * (e[9]! * c - e[6]! * s) +
+        reading[2]! * (e[10]! * c - e[7]! * s) +
+        reading[3]! * (e[11]! * c - e[8]! * s));
   }
 }
 
@@ -140,9 +149,11 @@ export function measure(model: Model, state: State): void {
     const p = 3 * i;
     for (let k = 0; k < 3; k++) {
       slope[p + k] =
-        i === 0 ? 2 * (x[3 + k]! - endA[k]! - h * endA[6 + k]!)
-        : i === n ? 2 * (x[p - 3 + k]! - endB[k]! - h * endB[6 + k]!)
-        : x[p - 3 + k]! - 2 * x[p + k]! + x[p + 3 + k]!;
+        i === 0
+          ? 2 * (x[3 + k]! - endA[k]! - h * endA[6 + k]!)
+          : i === n
+            ? 2 * (x[p - 3 + k]! - endB[k]! - h * endB[6 + k]!)
+            : x[p - 3 + k]! - 2 * x[p + k]! + x[p + 3 + k]!;
     }
     g[i] = (slope[p]! * slope[p]! + slope[p + 1]! * slope[p + 1]! + slope[p + 2]! * slope[p + 2]!) * scale - limit;
   }
@@ -178,7 +189,14 @@ function measurePlaces(model: Model, state: State, field: KernelField): void {
  * points, ends included; dh, dA, dB that of h and the clocks.
  */
 export function linearChange(
-  model: Model, state: State, d: Float64Array, dh: number, dA: number, dB: number, dg: Float64Array, dc: Float64Array,
+  model: Model,
+  state: State,
+  d: Float64Array,
+  dh: number,
+  dA: number,
+  dB: number,
+  dg: Float64Array,
+  dc: Float64Array,
 ): void {
   const { segments: n, radius } = model;
   const { x, h, c, slope, endA, endB } = state;
@@ -196,9 +214,11 @@ export function linearChange(
     for (let k = 0; k < 3; k++) {
       const v = slope[p + k]!;
       const dv =
-        i === 0 ? 2 * (d[3 + k]! - d[k]! - dh * endA[6 + k]! - h * dA * endA[9 + k]!)
-        : i === n ? 2 * (d[p - 3 + k]! - d[p + k]! - dh * endB[6 + k]! - h * dB * endB[9 + k]!)
-        : d[p - 3 + k]! - 2 * d[p + k]! + d[p + 3 + k]!;
+        i === 0
+          ? 2 * (d[3 + k]! - d[k]! - dh * endA[6 + k]! - h * dA * endA[9 + k]!)
+          : i === n
+            ? 2 * (d[p - 3 + k]! - d[p + k]! - dh * endB[6 + k]! - h * dB * endB[9 + k]!)
+            : d[p - 3 + k]! - 2 * d[p + k]! + d[p + 3 + k]!;
       sum += v * dv;
       vv += v * v;
     }

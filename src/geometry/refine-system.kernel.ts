@@ -75,7 +75,17 @@ function addOwn(m: Float64Array, a: number, c: number): void {
 }
 
 /** Adds force f, stiffness k along the limit's gradient j (with respect to v), and stiffness iso of v itself. */
-function addTerm(sys: System, count: number, border: boolean, f: number, k: number, iso: number, jx: number, jy: number, jz: number): void {
+function addTerm(
+  sys: System,
+  count: number,
+  border: boolean,
+  f: number,
+  k: number,
+  iso: number,
+  jx: number,
+  jy: number,
+  jz: number,
+): void {
   const { matrix, right, corner, cornerGradient } = sys;
   kxx = k * jx * jx + iso;
   kyy = k * jy * jy + iso;
@@ -107,11 +117,21 @@ function addTerm(sys: System, count: number, border: boolean, f: number, k: numb
   }
 }
 
-function addBorder(sys: System, count: number, f: number, k: number, iso: number, jx: number, jy: number, jz: number): void {
+function addBorder(
+  sys: System,
+  count: number,
+  f: number,
+  k: number,
+  iso: number,
+  jx: number,
+  jy: number,
+  jz: number,
+): void {
   const { right, corner, cornerGradient } = sys;
   for (let e = 0; e < 2; e++) {
     clockStiffness[e] =
-      clockStiffness[e]! + multiplier * (jx * curveOfClock[3 * e]! + jy * curveOfClock[3 * e + 1]! + jz * curveOfClock[3 * e + 2]!);
+      clockStiffness[e]! +
+      multiplier * (jx * curveOfClock[3 * e]! + jy * curveOfClock[3 * e + 1]! + jz * curveOfClock[3 * e + 2]!);
   }
   for (let p = 0; p < 3; p++) {
     const px = byBorder[3 * p]!;
@@ -176,7 +196,15 @@ function setPoints(s: State, n: number, i: number, c0: number, c1: number, c2: n
  * The Newton system at a state: multipliers `tension` of the spacing with penalty `stiff`, `z` of the limits, barrier `mu`.
  * right's first column is minus the gradient; the others and `corner` hold the border.
  */
-export function assemble(model: Model, state: State, sys: System, tension: Float64Array, z: Float64Array, stiff: number, mu: number): void {
+export function assemble(
+  model: Model,
+  state: State,
+  sys: System,
+  tension: Float64Array,
+  z: Float64Array,
+  stiff: number,
+  mu: number,
+): void {
   const { segments: n, radius } = model;
   const { x, h, c, g, s, slope } = state;
   const { cornerGradient } = sys;
@@ -196,7 +224,17 @@ export function assemble(model: Model, state: State, sys: System, tension: Float
     direct[0] = -1 - c[i]! / h;
     const iso = Math.max(tension[i]!, 0) / h;
     multiplier = tension[i]!;
-    addTerm(sys, count, atEnd, f, stiff, iso, (x[p + 3]! - x[p]!) / h, (x[p + 4]! - x[p + 1]!) / h, (x[p + 5]! - x[p + 2]!) / h);
+    addTerm(
+      sys,
+      count,
+      atEnd,
+      f,
+      stiff,
+      iso,
+      (x[p + 3]! - x[p]!) / h,
+      (x[p + 4]! - x[p + 1]!) / h,
+      (x[p + 5]! - x[p + 2]!) / h,
+    );
   }
   const bendScale = radius / (h * h);
   for (let i = 0; i <= n; i++) {
@@ -210,7 +248,17 @@ export function assemble(model: Model, state: State, sys: System, tension: Float
     else count = setPoints(state, n, i - 1, 1, -2, 1);
     const vv = slope[p]! ** 2 + slope[p + 1]! ** 2 + slope[p + 2]! ** 2;
     direct[0] = -(vv * bendScale) / h - h / radius;
-    addTerm(sys, count, atEnd, f, k, z[i]! * bendScale, slope[p]! * bendScale, slope[p + 1]! * bendScale, slope[p + 2]! * bendScale);
+    addTerm(
+      sys,
+      count,
+      atEnd,
+      f,
+      k,
+      z[i]! * bendScale,
+      slope[p]! * bendScale,
+      slope[p + 1]! * bendScale,
+      slope[p + 2]! * bendScale,
+    );
   }
   if (model.field) assemblePlaces(model, state, sys, z, mu);
   // Only what steadies a clock is kept, so that the matrix stays positive.

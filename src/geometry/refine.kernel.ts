@@ -167,7 +167,11 @@ const NEAR_WALL = 0.98; // how much of a reserve one step may use up
 /** Longest part of the step (at most 1) that leaves every reserve positive and turns no clock too far. */
 function primalRoom(limits: number, space: Space, h: number): number {
   const { s, g } = space.state;
-  let room = Math.min(1, 0.5 / Math.max(Math.abs(step3[1]!), Math.abs(step3[2]!), 1e-9), (0.3 * h) / Math.max(Math.abs(step3[0]!), 1e-9));
+  let room = Math.min(
+    1,
+    0.5 / Math.max(Math.abs(step3[1]!), Math.abs(step3[2]!), 1e-9),
+    (0.3 * h) / Math.max(Math.abs(step3[0]!), 1e-9),
+  );
   for (let j = 0; j < limits; j++) {
     const ds = -(g[j]! + s[j]!) - space.dg[j]!;
     if (ds < 0 && -NEAR_WALL * s[j]! > room * ds) room = (-NEAR_WALL * s[j]!) / ds;
@@ -262,7 +266,8 @@ export function breaches(model: Model, s: State, broken: Broken): void {
   const limits = limitCount(model);
   const scale = model.radius / (s.h * s.h);
   for (let j = 0; j < limits; j++) {
-    if (j <= n) broken.curvature = Math.max(broken.curvature, s.g[j]! * scale); // (k R)^2 / 2 - 1/2, nearly k R - 1
+    if (j <= n)
+      broken.curvature = Math.max(broken.curvature, s.g[j]! * scale); // (k R)^2 / 2 - 1/2, nearly k R - 1
     else broken.slack = Math.max(broken.slack, s.g[j]!);
   }
 }
@@ -279,7 +284,8 @@ function startReserves(model: Model, limits: number, space: Space, mu: number): 
   }
 }
 
-const lever = (e: PackedEnd, h: number): number => (e[17]! > 0 ? (e[13]! + e[16]! * e[15]!) ** 2 + (h * e[15]!) ** 2 : 0);
+const lever = (e: PackedEnd, h: number): number =>
+  e[17]! > 0 ? (e[13]! + e[16]! * e[15]!) ** 2 + (h * e[15]!) ** 2 : 0;
 
 /** Works one level until it converges or the count runs out. Returns the iterations used; `broken` tells how well limits are met. */
 export function refineLevel(model: Model, space: Space, effort: Effort, broken: Broken): number {
@@ -331,7 +337,8 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
     balance(limits, space.state, space.z, mu);
     damping = part > 0.9 * room ? Math.max(damping * 0.2, 1e-7 / h0) : damping * 2;
     breaches(model, space.state, broken);
-    const met = broken.spacing < effort.tolerance && broken.curvature < effort.tolerance && broken.slack < effort.slackTolerance;
+    const met =
+      broken.spacing < effort.tolerance && broken.curvature < effort.tolerance && broken.slack < effort.slackTolerance;
     if (met && mu <= lastMu && part > 0.5) break;
     if (part > 0.3) mu = Math.max(lastMu, mu * (part > 0.9 ? 0.15 : 0.4));
   }

@@ -142,7 +142,11 @@ describe('refined round a column', () => {
     const run = 112 * turn;
     const length = Math.hypot(run, rise);
     const at = (t: number): Vec => [112 * Math.cos(t * turn), 112 * Math.sin(t * turn), rise * t];
-    const heading = (t: number): Vec => [(-run * Math.sin(t * turn)) / length, (run * Math.cos(t * turn)) / length, rise / length];
+    const heading = (t: number): Vec => [
+      (-run * Math.sin(t * turn)) / length,
+      (run * Math.cos(t * turn)) / length,
+      rise / length,
+    ];
     const back = heading(1);
     const seed = [0, 0.2, 0.4, 0.6, 0.8, 1].flatMap((t) => at(t).map((v, k) => (k < 2 ? 1.2 * v : v)));
     const way = refined({
@@ -173,14 +177,24 @@ describe('refined with turning ends', () => {
   };
 
   it('points two elbows on parallel axes at each other (hand: the distance of the axes less both offsets)', () => {
-    const way = refined({ a: elbow, b: { ...elbow, origin: [500, 300, 0], phiRad: -1 }, minBendRadiusMm: 100, seed: [0, 0, 40, 500, 300, 40] });
+    const way = refined({
+      a: elbow,
+      b: { ...elbow, origin: [500, 300, 0], phiRad: -1 },
+      minBendRadiusMm: 100,
+      seed: [0, 0, 40, 500, 300, 40],
+    });
     expect(way.ok).toBe(true);
     expect(way.lengthMm).toBeCloseTo(Math.hypot(500, 300) - 70, 0);
     expect(Math.cos(way.phiA - Math.atan2(300, 500))).toBeGreaterThan(0.9995);
   });
 
   it('leaves a fixed clock alone, keeps both straights and says where it is worst', () => {
-    const way = refined({ a: { ...elbow, free: false }, b: { ...elbow, origin: [500, 300, 0], phiRad: -1 }, minBendRadiusMm: 100, seed: [0, 0, 40, 250, 400, 40, 500, 300, 40] });
+    const way = refined({
+      a: { ...elbow, free: false },
+      b: { ...elbow, origin: [500, 300, 0], phiRad: -1 },
+      minBendRadiusMm: 100,
+      seed: [0, 0, 40, 250, 400, 40, 500, 300, 40],
+    });
     expect(way.ok).toBe(true);
     expect(way.phiA).toBe(2);
     const p = way.points;
@@ -215,7 +229,7 @@ describe('refined with turning ends', () => {
 });
 
 describe('refined near its ends', () => {
-  it('reads the end\'s own field there and the common one elsewhere', () => {
+  it("reads the end's own field there and the common one elsewhere", () => {
     // A wall at x < 40 that only a line near its own port may stand by; both straight ahead.
     const everywhere: SlackField = {
       slackAndGradient(x, _y, _z, out) {

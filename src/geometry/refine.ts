@@ -117,7 +117,14 @@ export function refined(problem: RefineProblem): Refined {
   return resultOf(problem, n, a, b, broken, iterations);
 }
 
-function modelOf(problem: RefineProblem, radius: number, segments: number, h: number, a: PackedEnd, b: PackedEnd): Model {
+function modelOf(
+  problem: RefineProblem,
+  radius: number,
+  segments: number,
+  h: number,
+  a: PackedEnd,
+  b: PackedEnd,
+): Model {
   return {
     segments,
     radius,
@@ -173,7 +180,12 @@ const scratchEnd = new Float64Array(18);
 const LEAD = 0.8;
 
 /** The seed with its beginnings replaced by the two straights' ends and a little straight on from each. */
-function seedCurve(problem: RefineProblem, a: PackedEnd, b: PackedEnd, tails: readonly [readonly number[], readonly number[]]): Float64Array {
+function seedCurve(
+  problem: RefineProblem,
+  a: PackedEnd,
+  b: PackedEnd,
+  tails: readonly [readonly number[], readonly number[]],
+): Float64Array {
   const { seed } = problem;
   const out: number[] = [];
   placeEnd(a, problem.a.phiRad, scratchEnd);
@@ -230,7 +242,15 @@ function carryOf(s: Space, n: number): Carry {
   };
 }
 
-function startLevel(s: Space, n: number, curve: Float64Array, h: number, phiA: number, phiB: number, carry: Carry | null): void {
+function startLevel(
+  s: Space,
+  n: number,
+  curve: Float64Array,
+  h: number,
+  phiA: number,
+  phiB: number,
+  carry: Carry | null,
+): void {
   s.state.h = h;
   s.state.phiA = phiA;
   s.state.phiB = phiB;
@@ -249,7 +269,14 @@ function between(values: Float64Array, at: number): number {
   return values[i]! * (1 - t) + values[i + 1]! * t;
 }
 
-function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd, broken: Broken, iterations: number): Refined {
+function resultOf(
+  problem: RefineProblem,
+  n: number,
+  a: PackedEnd,
+  b: PackedEnd,
+  broken: Broken,
+  iterations: number,
+): Refined {
   const { state } = space;
   const curve = state.x.slice(0, 3 * (n + 1));
   const bends = bendsOf(curve, state.endA, state.endB);
@@ -262,9 +289,15 @@ function resultOf(problem: RefineProblem, n: number, a: PackedEnd, b: PackedEnd,
     length += chord * (1 + (bend * chord) ** 2 / 24);
   }
   const points = withStraights(curve, state.endA, state.endB, a[16]!, b[16]!);
-  const selfGapMm = problem.odMm === undefined ? Infinity : selfGap(curve, state.h, problem.minBendRadiusMm) - problem.odMm;
+  const selfGapMm =
+    problem.odMm === undefined ? Infinity : selfGap(curve, state.h, problem.minBendRadiusMm) - problem.odMm;
   const curvature = worst * problem.minBendRadiusMm - 1;
-  const ok = Number.isFinite(length) && broken.spacing <= TOLERANCE && curvature <= 0 && broken.slack <= SLACK_TOLERANCE_MM && selfGapMm >= 0;
+  const ok =
+    Number.isFinite(length) &&
+    broken.spacing <= TOLERANCE &&
+    curvature <= 0 &&
+    broken.slack <= SLACK_TOLERANCE_MM &&
+    selfGapMm >= 0;
   return {
     ok,
     points,
@@ -297,7 +330,10 @@ function bendsOf(x: Float64Array, endA: Float64Array, endB: Float64Array): Float
     for (let k = 0; k < 3; k++) sum += (x[3 * i - 3 + k]! - 2 * x[3 * i + k]! + x[3 * i + 3 + k]!) ** 2;
     out[i] = Math.sqrt(sum) / (h * h);
   }
-  for (const [end, at, i, h] of [[endA, 1, 0, chordAt(x, 0)], [endB, n - 1, n, chordAt(x, n - 1)]] as const) {
+  for (const [end, at, i, h] of [
+    [endA, 1, 0, chordAt(x, 0)],
+    [endB, n - 1, n, chordAt(x, n - 1)],
+  ] as const) {
     let sum = 0;
     for (let k = 0; k < 3; k++) sum += (x[3 * at + k]! - end[k]! - h * end[6 + k]!) ** 2;
     out[i] = (2 * Math.sqrt(sum)) / (h * h);
@@ -305,7 +341,13 @@ function bendsOf(x: Float64Array, endA: Float64Array, endB: Float64Array): Float
   return out;
 }
 
-function withStraights(x: Float64Array, endA: Float64Array, endB: Float64Array, straightA: number, straightB: number): Float64Array {
+function withStraights(
+  x: Float64Array,
+  endA: Float64Array,
+  endB: Float64Array,
+  straightA: number,
+  straightB: number,
+): Float64Array {
   const before = straightA > 0 ? 3 : 0;
   const out = new Float64Array(before + x.length + (straightB > 0 ? 3 : 0));
   out.set(x, before);

@@ -104,6 +104,7 @@ function hermite(p: RodHold, q: RodHold, length: number, through: Vec, way: Vec,
 
 function greatestGap(a: Float64Array, b: Float64Array): number {
   let most = 0;
-  for (let i = 0; i < a.length; i += 3) most = Math.max(most, Math.hypot(a[i]! - b[i]!, a[i + 1]! - b[i + 1]!, a[i + 2]! - b[i + 2]!));
+  for (let i = 0; i < a.length; i += 3)
+    most = Math.max(most, Math.hypot(a[i]! - b[i]!, a[i + 1]! - b[i + 1]!, a[i + 2]! - b[i + 2]!));
   return most;
 }

@@ -78,7 +78,10 @@ function fillBending(rod: Rod, m: Float64Array): void {
   m.fill(0, 0, 3 * (n + 1) * BAND);
   for (let i = 0; i <= n; i++) {
     if (rod.clamped[i]) {
-      for (const [j, chord] of [[i - 1, h[i - 1]], [i + 1, h[i]]] as const) {
+      for (const [j, chord] of [
+        [i - 1, h[i - 1]],
+        [i + 1, h[i]],
+      ] as const) {
         if (j < 0 || j > n || chord === undefined) continue;
         const e = (4 / chord ** 4) * (chord / 2);
         addIso(m, i, i, e);
@@ -127,7 +130,14 @@ function energyOf(rod: Rod, x: Float64Array, gradient: Float64Array | null): num
   return energy;
 }
 
-function halfCell(x: Float64Array, at: number, to: number, h: number, t: number, gradient: Float64Array | null): number {
+function halfCell(
+  x: Float64Array,
+  at: number,
+  to: number,
+  h: number,
+  t: number,
+  gradient: Float64Array | null,
+): number {
   const bend = (2 * (x[to]! - x[at]! - h * t)) / (h * h);
   if (gradient) {
     gradient[to] = gradient[to]! + bend / h;
@@ -263,7 +273,13 @@ export function settleRod(rod: Rod, s: RodSpace, maxIterations: number, report: 
     if (part > 0.3) stiff = Math.min(stiff * 4, firmest);
     report.spacing = 0;
     for (let i = 0; i < n; i++) report.spacing = Math.max(report.spacing, Math.abs(s.c[i]!) / rod.h[i]!);
-    if (part === 1 && longest < 1e-6 * length && report.spacing < 1e-8 && stiff === firmest && damping <= firstDamping) {
+    if (
+      part === 1 &&
+      longest < 1e-6 * length &&
+      report.spacing < 1e-8 &&
+      stiff === firmest &&
+      damping <= firstDamping
+    ) {
       report.settled = true;
       // Whole turns of the shape about its ends cost nothing: they count as stable.
       report.stable = plain || factorDamped(s, size, firstDamping) === 0;

@@ -56,7 +56,10 @@ describe('a rod between clamps', () => {
     const turn = 2.2;
     const shape = rodShape({
       a: { point: [0, 0, 0], direction: [1, 0, 0] },
-      b: { point: [radius * Math.sin(turn), radius - radius * Math.cos(turn), 0], direction: [Math.cos(turn), Math.sin(turn), 0] },
+      b: {
+        point: [radius * Math.sin(turn), radius - radius * Math.cos(turn), 0],
+        direction: [Math.cos(turn), Math.sin(turn), 0],
+      },
       lengthMm: radius * turn,
       start: [0, 0, 0, 60, 20, 5, radius * Math.sin(turn), radius - radius * Math.cos(turn), 0],
     });
@@ -65,7 +68,9 @@ describe('a rod between clamps', () => {
     expect(shape.energyPerStiffness / (turn / (2 * radius))).toBeCloseTo(1, 3);
     expect(Math.abs(shape.pullPerStiffness) * radius ** 2).toBeLessThan(5e-3);
     for (let i = 0; i < shape.points.length; i += 3) {
-      expect(Math.abs(Math.hypot(shape.points[i]!, shape.points[i + 1]! - radius, shape.points[i + 2]!) - radius)).toBeLessThan(0.03);
+      expect(
+        Math.abs(Math.hypot(shape.points[i]!, shape.points[i + 1]! - radius, shape.points[i + 2]!) - radius),
+      ).toBeLessThan(0.03);
     }
   });
 
@@ -122,7 +127,10 @@ describe('a rod between clamps', () => {
     expect(shape.state).toBe('hangs');
     let nearest = Infinity;
     for (let i = 0; i < shape.points.length; i += 3) {
-      nearest = Math.min(nearest, Math.hypot(shape.points[i]! - 240, shape.points[i + 1]! - 30, shape.points[i + 2]! - 10));
+      nearest = Math.min(
+        nearest,
+        Math.hypot(shape.points[i]! - 240, shape.points[i + 1]! - 30, shape.points[i + 2]! - 10),
+      );
     }
     expect(nearest).toBe(0);
   });
@@ -176,7 +184,11 @@ describe('all shapes of a rod', () => {
       const chord = 150 + 300 * uniform();
       const b = scale(anyDirection(), chord);
       const lengthMm = chord * (1.01 + 0.4 * uniform()) + 30;
-      const problem = { a: { point: [0, 0, 0] as Vec, direction: anyDirection() }, b: { point: b, direction: anyDirection() }, lengthMm };
+      const problem = {
+        a: { point: [0, 0, 0] as Vec, direction: anyDirection() },
+        b: { point: b, direction: anyDirection() },
+        lengthMm,
+      };
       const shapes = rodShapes({ ...problem, start: [0, 0, 0, b[0] / 2 + 10, b[1] / 2 + 10, b[2] / 2, ...b] });
       expect(shapes.length, `case ${k}`).toBeGreaterThan(0);
       for (const { points } of shapes) {
@@ -188,15 +200,29 @@ describe('all shapes of a rod', () => {
   });
 
   it('come out the same every time', () => {
-    const problem = { ...straightRun(400, 0.07), b: { point: [400, 80, -60] as Vec, direction: [0, 1, 0] as Vec }, lengthMm: 520 };
+    const problem = {
+      ...straightRun(400, 0.07),
+      b: { point: [400, 80, -60] as Vec, direction: [0, 1, 0] as Vec },
+      lengthMm: 520,
+    };
     const once = rodShapes(problem).map((s) => [...s.points]);
     expect(rodShapes(problem).map((s) => [...s.points])).toEqual(once);
   });
 
   it('do not depend on which end is called A', () => {
     const b: Vec = [300, 120, 80];
-    const forth = rodShapes({ a: { point: [0, 0, 0], direction: [1, 0, 0] }, b: { point: b, direction: [0, 0, 1] }, lengthMm: 420, start: [0, 0, 0, 200, 0, 0, ...b] });
-    const back = rodShapes({ a: { point: b, direction: [0, 0, -1] }, b: { point: [0, 0, 0], direction: [-1, 0, 0] }, lengthMm: 420, start: [...b, 200, 0, 0, 0, 0, 0] });
+    const forth = rodShapes({
+      a: { point: [0, 0, 0], direction: [1, 0, 0] },
+      b: { point: b, direction: [0, 0, 1] },
+      lengthMm: 420,
+      start: [0, 0, 0, 200, 0, 0, ...b],
+    });
+    const back = rodShapes({
+      a: { point: b, direction: [0, 0, -1] },
+      b: { point: [0, 0, 0], direction: [-1, 0, 0] },
+      lengthMm: 420,
+      start: [...b, 200, 0, 0, 0, 0, 0],
+    });
     expect(back[0]!.energyPerStiffness / forth[0]!.energyPerStiffness).toBeCloseTo(1, 9);
   });
 });

@@ -125,7 +125,15 @@ function rodOf(problem: RodProblem): Rod | null {
     direction.set(hold.direction, 3 * at);
   });
   const weight = problem.weightPerStiffness ?? NOTHING;
-  return { segments: n, h: Float64Array.from(h), held, clamped, direction, weight, pull: problem.pullPerStiffness ?? NOTHING };
+  return {
+    segments: n,
+    h: Float64Array.from(h),
+    held,
+    clamped,
+    direction,
+    weight,
+    pull: problem.pullPerStiffness ?? NOTHING,
+  };
 }
 
 /** The start drawn out evenly over the points, with the held points put where they are held. */

@@ -10,7 +10,10 @@ const WINDOW_MM = 8;
  *
  * @returns radius [mm] and the number of the middle point; Infinity and -1 for a straight or a line of two points
  */
-export function tightestBend(points: ArrayLike<number>, windowMm = WINDOW_MM): { readonly radiusMm: number; readonly at: number } {
+export function tightestBend(
+  points: ArrayLike<number>,
+  windowMm = WINDOW_MM,
+): { readonly radiusMm: number; readonly at: number } {
   const n = points.length / 3;
   let radiusMm = Infinity;
   let at = -1;

@@ -105,7 +105,12 @@ export interface WayGap {
   readonly atMm: Vec;
   readonly source?: string;
   /** Where the least gap is near a port: the least one away from it. */
-  readonly beyond?: { readonly gapMm: number; readonly worstMm: number; readonly keepOffMm: number; readonly atMm: Vec };
+  readonly beyond?: {
+    readonly gapMm: number;
+    readonly worstMm: number;
+    readonly keepOffMm: number;
+    readonly atMm: Vec;
+  };
 }
 
 /** An open point of a way that does not make it infeasible. */

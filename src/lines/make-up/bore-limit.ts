@@ -11,8 +11,15 @@ export const boreGraceMm = 0.1;
  * The widest least bore with which any chain of up to three of these adapters leads from `from` to an end that `isGoal`
  * [mm]: infinite where none is needed, 0 where none does.
  */
-export function widestBore(from: End, rows: readonly AdapterRow[], isGoal: (end: End) => boolean, allowed: (link: Link) => boolean): number {
-  let reached = new Map<string, { end: End; boreMm: number }>([[endKey(from), { end: from, boreMm: Number.POSITIVE_INFINITY }]]);
+export function widestBore(
+  from: End,
+  rows: readonly AdapterRow[],
+  isGoal: (end: End) => boolean,
+  allowed: (link: Link) => boolean,
+): number {
+  let reached = new Map<string, { end: End; boreMm: number }>([
+    [endKey(from), { end: from, boreMm: Number.POSITIVE_INFINITY }],
+  ]);
   let widest = isGoal(from) ? Number.POSITIVE_INFINITY : 0;
   for (let count = 1; count <= mostAdapters && widest < Number.POSITIVE_INFINITY; count++) {
     const next = new Map<string, { end: End; boreMm: number }>();

@@ -22,10 +22,17 @@ export function builtMakeUp(port: PortEnd, links: readonly Link[], hoseEnd: Hose
   const joints = jointsOf(port.end, links, hoseEnd);
   const { parts, missing } = partsInOrder(joints, links, hoseEnd, bench);
   const covers = joints.map((joint, n) => coverAt(joint, n, links, hoseEnd, bench.hose));
-  const stages = [...links.flatMap((link, n) => adapterStages(link, covers[n], covers[n + 1])), ...hoseEndStages(hoseEnd)];
+  const stages = [
+    ...links.flatMap((link, n) => adapterStages(link, covers[n], covers[n + 1])),
+    ...hoseEndStages(hoseEnd),
+  ];
   const setting = clockSetting(links, hoseEnd);
   const rows = [...links.map((l) => l.row), hoseEnd];
-  const boreMm = Math.min(...rows.map((row) => row.boreMm), ...links.map((l) => l.row.restrictorMm ?? Infinity), port.restrictorMm ?? Infinity);
+  const boreMm = Math.min(
+    ...rows.map((row) => row.boreMm),
+    ...links.map((l) => l.row.restrictorMm ?? Infinity),
+    port.restrictorMm ?? Infinity,
+  );
   return {
     key: rows.map((row) => row.id).join(' + '),
     parts,
@@ -53,7 +60,13 @@ function fixingOf({ to, fixing }: HoseEndRow): EndMakeUp['fixing'] {
 }
 
 /** What is pushed over a spigot at a joint: the make-up's own hose, or a formed elbow. */
-function coverAt(joint: Joint, n: number, links: readonly Link[], hoseEnd: HoseEndRow, hose: Bench['hose']): Cover | undefined {
+function coverAt(
+  joint: Joint,
+  n: number,
+  links: readonly Link[],
+  hoseEnd: HoseEndRow,
+  hose: Bench['hose'],
+): Cover | undefined {
   if (!isClamped(joint)) return undefined;
   const overlapMm = hoseEnd.to.type === 'hose-bore' ? hoseEnd.insertMm : usualOverlapMm;
   return { overlapMm, odMm: outsideAt(joint, n, links, hose) };
@@ -99,7 +112,10 @@ function hoseClamp(odMm: number, { clamps }: PartsShelf): ClampRow | undefined {
 }
 
 function costOf(links: readonly Link[], hoseEnd: HoseEndRow, { wish }: Bench): number {
-  const adapters = links.reduce((sum, { row }) => sum + adapterCostMm + (row.angleDeg === 0 ? 0 : elbowAdapterCostMm) - saved(row.id, wish.box), 0);
+  const adapters = links.reduce(
+    (sum, { row }) => sum + adapterCostMm + (row.angleDeg === 0 ? 0 : elbowAdapterCostMm) - saved(row.id, wish.box),
+    0,
+  );
   const hoseEndCost = hoseEndCostMm[hoseEnd.angleDeg] - saved(hoseEnd.id, wish.box);
   return adapters + hoseEndCost + fixingOrder.indexOf(hoseEnd.fixing) * tieMm;
 }
@@ -111,12 +127,20 @@ const saved = (id: string, box: Box | undefined): number => (box?.has(id) === tr
 
 function boreRemarks(port: PortEnd, links: readonly Link[], hose: Bench['hose']): string[] {
   const plain = links.map((l) => l.row).filter((row) => row.restrictorMm === undefined);
-  const narrowest = plain.filter((row) => row.boreMm < (1 - boreLossMost) * hose.boreMm - boreGraceMm).sort((a, b) => a.boreMm - b.boreMm);
+  const narrowest = plain
+    .filter((row) => row.boreMm < (1 - boreLossMost) * hose.boreMm - boreGraceMm)
+    .sort((a, b) => a.boreMm - b.boreMm);
   const remarks = narrowest.slice(0, 1).map((row) => {
-    const why = row.clock === 'banjo' ? 'the hollow bolt of a banjo always narrows' : 'the catalogue has nothing wider for this port';
+    const why =
+      row.clock === 'banjo'
+        ? 'the hollow bolt of a banjo always narrows'
+        : 'the catalogue has nothing wider for this port';
     return `${row.name}: bore ${row.boreMm} mm, the hose has ${hose.boreMm} mm; ${why}`;
   });
   const fitted = links.some((l) => l.row.restrictorMm !== undefined);
   if (port.restrictorMm === undefined || fitted) return remarks;
-  return [...remarks, `${port.restrictorMm} mm restrictor: it must stand in the port, no adapter of this make-up has it`];
+  return [
+    ...remarks,
+    `${port.restrictorMm} mm restrictor: it must stand in the port, no adapter of this make-up has it`,
+  ];
 }

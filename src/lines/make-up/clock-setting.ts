@@ -2,7 +2,12 @@ import type { ClockSetting, End, HoseEndRow } from '#standards';
 import type { ClockHow } from './end-make-up.ts';
 import { type Link, entryOf } from './mating-chains.ts';
 
-const swivelTypes: ReadonlySet<End['type']> = new Set(['flare37-female', 'flare45-female', 'face-seal-swivel', 'inverted-flare-nut']);
+const swivelTypes: ReadonlySet<End['type']> = new Set([
+  'flare37-female',
+  'flare45-female',
+  'face-seal-swivel',
+  'inverted-flare-nut',
+]);
 
 /** How an adapter's clock is set in its joint towards the port; a row states it for its a side, the b side follows from its thread. */
 export function linkClock(link: Link): ClockSetting {
@@ -39,5 +44,8 @@ function hoseEndClock(hoseEnd: HoseEndRow): { how: ClockHow; words: string } {
   const fixed = hoseEnd.fixing === 'crimped';
   if (!hoseEnd.canTurn) return { how: 'crimped-pair', words: settingWords['crimped-pair'] };
   if (!fixed) return { how: 'swivel', words: settingWords.swivel };
-  return { how: 'swivel', words: `${settingWords.swivel}; with a bend at the far end too, ${settingWords['crimped-pair']}` };
+  return {
+    how: 'swivel',
+    words: `${settingWords.swivel}; with a bend at the far end too, ${settingWords['crimped-pair']}`,
+  };
 }

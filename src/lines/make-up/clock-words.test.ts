@@ -6,31 +6,31 @@ import { clockTime, clockWords, directionWords } from './clock-words.ts';
 describe('clockTime', () => {
   // hand: the hour hand goes 30 degrees an hour, so half past nine stands at 285.
   it.each<[number, string]>([
-    [0, 'twelve o\'clock'],
+    [0, "twelve o'clock"],
     [285, 'half past nine'],
-    [330, 'eleven o\'clock'],
+    [330, "eleven o'clock"],
     [352, 'half past eleven'],
-    [353, 'twelve o\'clock'],
-    [360, 'twelve o\'clock'],
+    [353, "twelve o'clock"],
+    [360, "twelve o'clock"],
     [15, 'half past twelve'],
-    [-90, 'nine o\'clock'],
-    [213, 'seven o\'clock'],
+    [-90, "nine o'clock"],
+    [213, "seven o'clock"],
   ])('%d degrees is %s', (deg, words) => expect(clockTime(deg)).toBe(words));
 });
 
-describe('clockWords says it in the car\'s own left and right, not the face\'s', () => {
+describe("clockWords says it in the car's own left and right, not the face's", () => {
   // hand: at a port that faces forward three o'clock is the car's left; at one that faces rearward, its right.
   it.each<[string, number, readonly [number, number, number], string]>([
-    ['forward', 90, [-1, 0, 0], 'tail points left (three o\'clock)'],
-    ['rearward', 90, [1, 0, 0], 'tail points right (three o\'clock)'],
-    ['right', 90, [0, 1, 0], 'tail points forward (three o\'clock)'],
-    ['left', 90, [0, -1, 0], 'tail points rearward (three o\'clock)'],
-    ['up', 0, [0, 0, 1], 'tail points forward (twelve o\'clock)'],
-    ['up', 90, [0, 0, 1], 'tail points right (three o\'clock)'],
-    ['down', 90, [0, 0, -1], 'tail points left (three o\'clock)'],
-    ['down', 180, [0, 0, -1], 'tail points rearward (six o\'clock)'],
+    ['forward', 90, [-1, 0, 0], "tail points left (three o'clock)"],
+    ['rearward', 90, [1, 0, 0], "tail points right (three o'clock)"],
+    ['right', 90, [0, 1, 0], "tail points forward (three o'clock)"],
+    ['left', 90, [0, -1, 0], "tail points rearward (three o'clock)"],
+    ['up', 0, [0, 0, 1], "tail points forward (twelve o'clock)"],
+    ['up', 90, [0, 0, 1], "tail points right (three o'clock)"],
+    ['down', 90, [0, 0, -1], "tail points left (three o'clock)"],
+    ['down', 180, [0, 0, -1], "tail points rearward (six o'clock)"],
     ['forward', 130, [-1, 0, 0], 'tail points left, down (half past four)'],
-    ['rearward', 240, [1, 0, 0], 'tail points left, down (eight o\'clock)'],
+    ['rearward', 240, [1, 0, 0], "tail points left, down (eight o'clock)"],
   ])('facing %s at %d', (_, deg, faces, words) => expect(clockWords(deg, clockFrame(faces))).toBe(words));
 });
 

@@ -1,7 +1,20 @@
 import type { Vec } from '#geometry';
 import { type ClockFrame, clockDirection, wholeTurn } from './clock-frame.ts';
 
-const hours = ['twelve', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven'] as const;
+const hours = [
+  'twelve',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+] as const;
 
 /** A clock angle as an hour hand would show it, to the nearest half hour: "eleven o'clock", "half past nine". */
 export function clockTime(deg: number): string {

@@ -11,15 +11,27 @@ import { turned, sub, dot } from '#geometry';
 const shelf = catalogue();
 
 function straightEnd(hoseId: string, dash: number) {
-  const found = endMakeUps({ end: { type: 'flare37-male', dash } }, shelf.findHose(hoseId)!, shelf, { angles: [0], allowElbowAdapters: false });
+  const found = endMakeUps({ end: { type: 'flare37-male', dash } }, shelf.findHose(hoseId)!, shelf, {
+    angles: [0],
+    allowElbowAdapters: false,
+  });
   if ('missing' in found) throw new Error(found.missing);
   return found.makeUps[0]!;
 }
 
 describe('cut length', () => {
   // published: US Navy training manual 14018 table 5-2, cut-off factor of a straight rubber-hose end and a flared PTFE end, inch.
-  const published = [['rubber-braid', 6, 0.77], ['rubber-braid', 8, 0.94], ['rubber-braid', 10, 1], ['rubber-braid', 12, 1], ['rubber-braid', 16, 0.94], ['ptfe-steel', 4, 0.74], ['ptfe-steel', 8, 0.93], ['ptfe-steel', 12, 1.13]] as const;
-  it.each(published)('of %s -%i takes the naval manual\'s factor off at each straight end', (family, dash, factorIn) => {
+  const published = [
+    ['rubber-braid', 6, 0.77],
+    ['rubber-braid', 8, 0.94],
+    ['rubber-braid', 10, 1],
+    ['rubber-braid', 12, 1],
+    ['rubber-braid', 16, 0.94],
+    ['ptfe-steel', 4, 0.74],
+    ['ptfe-steel', 8, 0.93],
+    ['ptfe-steel', 12, 1.13],
+  ] as const;
+  it.each(published)("of %s -%i takes the naval manual's factor off at each straight end", (family, dash, factorIn) => {
     const end = straightEnd(`${family}-${dash}`, dash);
     // Overall 500 mm, seat to seat: what shows is 500 less both ends; cut by insert and cut by factor must agree.
     const flexible = 500 - 2 * end.lengthMm;
@@ -45,7 +57,9 @@ describe('cut length', () => {
     const end = straightEnd('rubber-braid-12', 12);
     const poor = { knownToMm: 20, facingKnownDeg: 5, makeUp: end };
     // hand: 2000 mm: 1 % = 20 above 72 in; root of 20^2 + 20^2 + 20^2 = 34.6 -> 35.
-    expect(cutLength({ flexibleMm: 1950, insertAMm: 25, insertBMm: 25, ends: [poor, poor] }).allowanceMm).toEqual([-20, 35]);
+    expect(cutLength({ flexibleMm: 1950, insertAMm: 25, insertBMm: 25, ends: [poor, poor] }).allowanceMm).toEqual([
+      -20, 35,
+    ]);
   });
 
   it('never rounds the long side inwards or the short side outwards, and grows with every tolerance (seed 2)', () => {
@@ -53,7 +67,13 @@ describe('cut length', () => {
     const mm = fc.double({ min: 0, max: 30, noNaN: true });
     fc.assert(
       fc.property(mm, mm, fc.double({ min: 60, max: 4000, noNaN: true }), (a, more, flexibleMm) => {
-        const at = (knownToMm: number) => cutLength({ flexibleMm, insertAMm: 20, insertBMm: 20, ends: [{ knownToMm, facingKnownDeg: 3, makeUp: end }] });
+        const at = (knownToMm: number) =>
+          cutLength({
+            flexibleMm,
+            insertAMm: 20,
+            insertBMm: 20,
+            ends: [{ knownToMm, facingKnownDeg: 3, makeUp: end }],
+          });
         const [minus, plus] = at(a).allowanceMm;
         expect(plus).toBeGreaterThanOrEqual(Math.hypot(a, cutTolerance(flexibleMm + 40)) - 1e-6);
         expect(-minus).toBeLessThanOrEqual(Math.max(5, cutTolerance(flexibleMm + 40)));
@@ -70,7 +90,14 @@ describe('cut length', () => {
 
 describe('cutTolerance', () => {
   // published: RMA IP-2 (2003) table 4-8, plus or minus inch.
-  it.each([[12, 0.125], [12.01, 0.188], [24, 0.188], [36, 0.25], [48, 0.375], [72, 0.5]])('%d in: %d in', (lengthIn, tolIn) => {
+  it.each([
+    [12, 0.125],
+    [12.01, 0.188],
+    [24, 0.188],
+    [36, 0.25],
+    [48, 0.375],
+    [72, 0.5],
+  ])('%d in: %d in', (lengthIn, tolIn) => {
     expect(cutTolerance(lengthIn * 25.4)).toBeCloseTo(tolIn * 25.4, 9);
   });
   it('is 1 % above 72 in', () => expect(cutTolerance(3000)).toBeCloseTo(30, 9));
@@ -91,9 +118,11 @@ it('facingShift is what turning the port really does along the hose, to first or
   }
 });
 
-describe('the register\'s rows', () => {
+describe("the register's rows", () => {
   it.each(makeUpFormulas.map((f) => [f.id, f] as const))('%s gives its example', (_, formula) => {
     const worked = workFormula(formula, formula.example.given);
-    expect(worked.ok && Number(worked.value.toPrecision(formula.example.digits))).toBe(Number(formula.example.gives.toPrecision(formula.example.digits)));
+    expect(worked.ok && Number(worked.value.toPrecision(formula.example.digits))).toBe(
+      Number(formula.example.gives.toPrecision(formula.example.digits)),
+    );
   });
 });

@@ -124,7 +124,10 @@ export function cutLength(wish: CutLengthWish): CutLength {
   return {
     exactMm,
     cutLengthMm: Math.round(exactMm / stepMm) * stepMm,
-    allowanceMm: [-Math.max(leastMinusMm, Math.floor(cutMm / stepMm) * stepMm), Math.max(leastPlusMm, outwards(unsureMm))],
+    allowanceMm: [
+      -Math.max(leastMinusMm, Math.floor(cutMm / stepMm) * stepMm),
+      Math.max(leastPlusMm, outwards(unsureMm)),
+    ],
   };
 }
 

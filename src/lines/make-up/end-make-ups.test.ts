@@ -41,7 +41,11 @@ describe('endMakeUps', () => {
 
   it('takes the part in the box when two chains are as long', () => {
     const plain = made({ type: 'orb', dash: 16 }, 'rubber-braid-16', { angles: [45], allowElbowAdapters: false });
-    const own = made({ type: 'orb', dash: 16 }, 'rubber-braid-16', { angles: [45], allowElbowAdapters: false, box: new Set(['end-crimped-rubber-braid-16-45']) });
+    const own = made({ type: 'orb', dash: 16 }, 'rubber-braid-16', {
+      angles: [45],
+      allowElbowAdapters: false,
+      box: new Set(['end-crimped-rubber-braid-16-45']),
+    });
     expect(plain[0]?.fixing).toBe('reusable');
     expect(own[0]?.fixing).toBe('crimped');
     // hand: 25 saved.
@@ -56,7 +60,9 @@ describe('endMakeUps', () => {
   });
 
   it('gives a banjo two washers, and keeps banjos off suction and drains', () => {
-    const water = made({ type: 'metric-washer', thread: 'M14x1.5' }, 'ptfe-steel-6', { duty: 'water' }).find((m) => m.clockHow === 'banjo');
+    const water = made({ type: 'metric-washer', thread: 'M14x1.5' }, 'ptfe-steel-6', { duty: 'water' }).find(
+      (m) => m.clockHow === 'banjo',
+    );
     expect(ids(water).slice(0, 2)).toEqual(['2 washer-m14x1.5', '1 banjo-m14x1.5-flare-6']);
     expect(water?.parts.map((p) => p.kind)).toEqual(['seal', 'adapter', 'hose-end']);
     const drain = made({ type: 'metric-washer', thread: 'M14x1.5' }, 'ptfe-steel-6', { duty: 'oil-drain' });
@@ -64,10 +70,18 @@ describe('endMakeUps', () => {
   });
 
   it('fits a restrictor only where it is asked', () => {
-    const asked = made({ type: 'metric-washer', thread: 'M12x1.5' }, 'ptfe-steel-4', { angles: [0], allowElbowAdapters: false }, 1.2);
+    const asked = made(
+      { type: 'metric-washer', thread: 'M12x1.5' },
+      'ptfe-steel-4',
+      { angles: [0], allowElbowAdapters: false },
+      1.2,
+    );
     expect(asked[0]?.parts.map((p) => p.id)).toContain('washer-m12x1.5-flare-4-restrictor-1.2');
     expect(asked[0]?.boreMm).toBe(1.2);
-    const plain = made({ type: 'metric-washer', thread: 'M12x1.5' }, 'ptfe-steel-4', { angles: [0], allowElbowAdapters: false });
+    const plain = made({ type: 'metric-washer', thread: 'M12x1.5' }, 'ptfe-steel-4', {
+      angles: [0],
+      allowElbowAdapters: false,
+    });
     expect(plain[0]?.parts.map((p) => p.id)).toContain('washer-m12x1.5-flare-4');
   });
 
@@ -95,63 +109,146 @@ describe('endMakeUps', () => {
 
   it('says that a crimped bent end ties the far end to it, within the 3 degrees of SAE J516', () => {
     // published: SAE J516:2019, elbow angle tolerance ±3 degrees.
-    const found = made({ type: 'orb', dash: 16 }, 'rubber-braid-16', { angles: [90], allowElbowAdapters: false, box: new Set(['end-crimped-rubber-braid-16-90']) });
+    const found = made({ type: 'orb', dash: 16 }, 'rubber-braid-16', {
+      angles: [90],
+      allowElbowAdapters: false,
+      box: new Set(['end-crimped-rubber-braid-16-90']),
+    });
     expect(found[0]?.clockHow).toBe('swivel');
-    expect(found[0]?.clockWords).toMatch(/^swivel: free until tightened; with a bend at the far end too, crimped: .* set before crimping, ±3°$/u);
+    expect(found[0]?.clockWords).toMatch(
+      /^swivel: free until tightened; with a bend at the far end too, crimped: .* set before crimping, ±3°$/u,
+    );
   });
 
   it('says which part is missing rather than invent one', () => {
     const found = endMakeUps({ end: { type: 'orb', dash: 16 } }, hose('silicone-38'), shelf, {});
-    expect(found).toEqual({ missing: 'no adapter from -16 O-ring boss port (1 5/16-12) to 38 mm beaded spigot in the catalogue, in one piece or up to 3: wanted -16 O-ring boss stud (1 5/16-12) x 38 mm beaded spigot' });
+    expect(found).toEqual({
+      missing:
+        'no adapter from -16 O-ring boss port (1 5/16-12) to 38 mm beaded spigot in the catalogue, in one piece or up to 3: wanted -16 O-ring boss stud (1 5/16-12) x 38 mm beaded spigot',
+    });
     const none = endMakeUps({ end: { type: 'metric-orb', thread: 'M48x2' } }, hose('rubber-braid-16'), shelf, {});
     expect(none).toHaveProperty('missing');
   });
 
   it('says so when the hose has no end of the angle wanted', () => {
-    expect(endMakeUps({ end: { type: 'orb', dash: 6 } }, hose('rubber-textile-6'), shelf, { angles: [150], allowElbowAdapters: false })).toEqual({
+    expect(
+      endMakeUps({ end: { type: 'orb', dash: 6 } }, hose('rubber-textile-6'), shelf, {
+        angles: [150],
+        allowElbowAdapters: false,
+      }),
+    ).toEqual({
       missing: expect.stringMatching(/^no 150 degree hose end for /u),
     });
   });
 
   it('marks parts that must be in before their part is mounted', () => {
-    const own = catalogue({ adapters: [{ id: 'hidden', name: 'boss behind the casting', a: { type: 'orb-stud', dash: 6 }, b: { type: 'flare37-male', dash: 6 }, lengthMm: 20, bodyOdMm: 20, boreMm: 8, hexMm: 17, before: true }] });
-    const found = endMakeUps({ end: { type: 'orb', dash: 6 } }, hose('rubber-braid-6', own), own, { box: new Set(['hidden']), angles: [0], allowElbowAdapters: false });
+    const own = catalogue({
+      adapters: [
+        {
+          id: 'hidden',
+          name: 'boss behind the casting',
+          a: { type: 'orb-stud', dash: 6 },
+          b: { type: 'flare37-male', dash: 6 },
+          lengthMm: 20,
+          bodyOdMm: 20,
+          boreMm: 8,
+          hexMm: 17,
+          before: true,
+        },
+      ],
+    });
+    const found = endMakeUps({ end: { type: 'orb', dash: 6 } }, hose('rubber-braid-6', own), own, {
+      box: new Set(['hidden']),
+      angles: [0],
+      allowElbowAdapters: false,
+    });
     expect('makeUps' in found ? found.makeUps[0]?.before : []).toEqual(['hidden']);
   });
 
   it('reaches a bent end whose seat differs from the straight one', () => {
-    const bent = { id: 'odd-90', name: 'odd', families: ['rubber-braid'], hoseDash: 8, to: { type: 'face-seal-swivel', dash: 8 } as const, angleDeg: 90 as const, nutMm: 20, socketMm: 20, socketOdMm: 20, neckOdMm: 15, insertMm: 18, boreMm: 10 };
-    const row = { id: 'boss-face', name: 'boss to face seal', a: { type: 'orb-stud', dash: 8 } as const, b: { type: 'face-seal', dash: 8 } as const, lengthMm: 20, bodyOdMm: 22, boreMm: 10, hexMm: 22 };
+    const bent = {
+      id: 'odd-90',
+      name: 'odd',
+      families: ['rubber-braid'],
+      hoseDash: 8,
+      to: { type: 'face-seal-swivel', dash: 8 } as const,
+      angleDeg: 90 as const,
+      nutMm: 20,
+      socketMm: 20,
+      socketOdMm: 20,
+      neckOdMm: 15,
+      insertMm: 18,
+      boreMm: 10,
+    };
+    const row = {
+      id: 'boss-face',
+      name: 'boss to face seal',
+      a: { type: 'orb-stud', dash: 8 } as const,
+      b: { type: 'face-seal', dash: 8 } as const,
+      lengthMm: 20,
+      bodyOdMm: 22,
+      boreMm: 10,
+      hexMm: 22,
+    };
     const own = { ...catalogue({ adapters: [row] }), hoseEndsFor: () => catalogue({ hoseEnds: [bent] }).hoseEnds };
-    const found = endMakeUps({ end: { type: 'orb', dash: 8 } }, hose('rubber-braid-8'), own, { allowElbowAdapters: false });
+    const found = endMakeUps({ end: { type: 'orb', dash: 8 } }, hose('rubber-braid-8'), own, {
+      allowElbowAdapters: false,
+    });
     expect('makeUps' in found ? found.makeUps.map((m) => m.key) : found).toEqual(['boss-face + odd-90']);
   });
 });
 
 const ports: readonly End[] = [
-  ...[3, 4, 6, 8, 10, 12, 16, 20].flatMap((dash): End[] => [{ type: 'orb', dash }, { type: 'flare37-male', dash }, { type: 'face-seal', dash }, { type: 'flange2', dash }]),
-  ...['1/8', '1/4', '3/8', '1/2', '3/4', '1'].flatMap((pipe): End[] => [{ type: 'npt-female', pipe }, { type: 'bspp', pipe }]),
-  ...['M10x1', 'M12x1.5', 'M14x1.5', 'M16x1.5', 'M18x1.5', 'M22x1.5'].flatMap((thread): End[] => [{ type: 'metric-washer', thread }, { type: 'metric-orb', thread }]),
+  ...[3, 4, 6, 8, 10, 12, 16, 20].flatMap((dash): End[] => [
+    { type: 'orb', dash },
+    { type: 'flare37-male', dash },
+    { type: 'face-seal', dash },
+    { type: 'flange2', dash },
+  ]),
+  ...['1/8', '1/4', '3/8', '1/2', '3/4', '1'].flatMap((pipe): End[] => [
+    { type: 'npt-female', pipe },
+    { type: 'bspp', pipe },
+  ]),
+  ...['M10x1', 'M12x1.5', 'M14x1.5', 'M16x1.5', 'M18x1.5', 'M22x1.5'].flatMap((thread): End[] => [
+    { type: 'metric-washer', thread },
+    { type: 'metric-orb', thread },
+  ]),
   ...[6, 19, 25, 38, 57].map((odMm): End => ({ type: 'bead', odMm })),
 ];
 const duties: readonly Duty[] = ['oil-pressure', 'oil-suction', 'oil-drain', 'water', 'fuel', 'air'];
 
 it('holds only catalogue parts, mates at every joint, and narrows no more than it must, for any port and hose (seed 21)', () => {
   fc.assert(
-    fc.property(fc.constantFrom(...ports), fc.constantFrom(...shelf.hoses), fc.constantFrom(...duties), (end, row, duty) => {
-      const found = endMakeUps({ end }, row, shelf, { duty });
-      if ('missing' in found) return;
-      const known = new Set([...shelf.adapters, ...shelf.hoseEndsFor(row), ...shelf.seals, ...shelf.clamps].map((r) => r.id));
-      for (const makeUp of found.makeUps) {
-        expect(makeUp.parts.filter((p) => !known.has(p.id))).toEqual([]);
-        const adapters = makeUp.parts.filter((p) => p.kind === 'adapter').map((p) => shelf.adapters.find((a) => a.id === p.id)!);
-        const last = shelf.hoseEndsFor(row).find((e) => makeUp.key.endsWith(e.id))!;
-        expect(canJoin(end, adapters.map((a) => [a.a, a.b]), last.to)).toBe(true);
-        expect(adapters.length).toBeLessThanOrEqual(3);
-        expect(makeUp.boreMm).toBe(Math.min(last.boreMm, ...adapters.map((a) => a.boreMm)));
-        if (makeUp.boreMm < 0.9 * row.boreMm - 0.1 && makeUp.boreMm < last.boreMm) expect(makeUp.remarks.length).toBeGreaterThan(0);
-      }
-    }),
+    fc.property(
+      fc.constantFrom(...ports),
+      fc.constantFrom(...shelf.hoses),
+      fc.constantFrom(...duties),
+      (end, row, duty) => {
+        const found = endMakeUps({ end }, row, shelf, { duty });
+        if ('missing' in found) return;
+        const known = new Set(
+          [...shelf.adapters, ...shelf.hoseEndsFor(row), ...shelf.seals, ...shelf.clamps].map((r) => r.id),
+        );
+        for (const makeUp of found.makeUps) {
+          expect(makeUp.parts.filter((p) => !known.has(p.id))).toEqual([]);
+          const adapters = makeUp.parts
+            .filter((p) => p.kind === 'adapter')
+            .map((p) => shelf.adapters.find((a) => a.id === p.id)!);
+          const last = shelf.hoseEndsFor(row).find((e) => makeUp.key.endsWith(e.id))!;
+          expect(
+            canJoin(
+              end,
+              adapters.map((a) => [a.a, a.b]),
+              last.to,
+            ),
+          ).toBe(true);
+          expect(adapters.length).toBeLessThanOrEqual(3);
+          expect(makeUp.boreMm).toBe(Math.min(last.boreMm, ...adapters.map((a) => a.boreMm)));
+          if (makeUp.boreMm < 0.9 * row.boreMm - 0.1 && makeUp.boreMm < last.boreMm)
+            expect(makeUp.remarks.length).toBeGreaterThan(0);
+        }
+      },
+    ),
     { seed: 21, numRuns: 250 },
   );
 });

@@ -1,4 +1,13 @@
-import { type Duty, type End, type HoseEndAngleDeg, type HoseEndRow, type HoseRow, describeEnd, endKey, mates } from '#standards';
+import {
+  type Duty,
+  type End,
+  type HoseEndAngleDeg,
+  type HoseEndRow,
+  type HoseRow,
+  describeEnd,
+  endKey,
+  mates,
+} from '#standards';
 import { boreGraceMm, boreLossMost, widestBore } from './bore-limit.ts';
 import { linkClock } from './clock-setting.ts';
 import type { EndMakeUp } from './end-make-up.ts';
@@ -46,7 +55,13 @@ export function endMakeUps(port: PortEnd, hose: HoseRow, shelf: PartsShelf, wish
   const ends = shelf.hoseEndsFor(hose);
   if (ends.length === 0) return { missing: `no hose end for ${hose.name} (${hose.family}) in the catalogue` };
   const widest = widestBore(port.end, shelf.adapters, goalOf(ends), plainOf(port));
-  if (widest === 0) return { missing: missingChain(port, ends.map((row) => row.to)) };
+  if (widest === 0)
+    return {
+      missing: missingChain(
+        port,
+        ends.map((row) => row.to),
+      ),
+    };
   const leastBoreMm = leastBore(port, hose, widest, wish.duty);
   const question: Question = { port, hose, shelf, wish, ends, leastBoreMm };
   const found = [...straightChains(question), ...elbowChains(question)];
@@ -54,10 +69,16 @@ export function endMakeUps(port: PortEnd, hose: HoseRow, shelf: PartsShelf, wish
   return makeUps.length > 0 ? { makeUps } : { missing: missingAngle(port, hose, wish) };
 }
 
-const goalOf = (ends: readonly HoseEndRow[]) => (end: End): boolean => ends.some((row) => mates(end, row.to).ok);
+const goalOf =
+  (ends: readonly HoseEndRow[]) =>
+  (end: End): boolean =>
+    ends.some((row) => mates(end, row.to).ok);
 
 /** Restrictors stay out unless this very orifice is asked. */
-const plainOf = (port: PortEnd) => ({ row }: Link): boolean => row.restrictorMm === undefined || row.restrictorMm === port.restrictorMm;
+const plainOf =
+  (port: PortEnd) =>
+  ({ row }: Link): boolean =>
+    row.restrictorMm === undefined || row.restrictorMm === port.restrictorMm;
 
 function leastBore(port: PortEnd, hose: HoseRow, widestMm: number, duty: Duty | undefined): number {
   if (port.restrictorMm !== undefined) return 0;
@@ -78,7 +99,9 @@ function elbowChains(question: Question): readonly EndMakeUp[] {
   // A port that only an elbow or banjo fits takes every hose-end angle behind it.
   const all = wantedEnds(question);
   const wanted = straightFound ? all.filter((row) => row.angleDeg === 0) : all;
-  return groupsBySeat(wanted).flatMap((ends) => chainsTo(question, ends, 1).flatMap((links) => finished(question, links, ends)));
+  return groupsBySeat(wanted).flatMap((ends) =>
+    chainsTo(question, ends, 1).flatMap((links) => finished(question, links, ends)),
+  );
 }
 
 /** Ends of the angles that are to be had with the same seats, together: one search serves them all. */

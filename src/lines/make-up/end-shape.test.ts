@@ -17,19 +17,47 @@ function end(angleDeg: HoseEndAngleDeg, elbowDeg: 0 | 45 | 90 = 0): EndMakeUp {
   ];
   const hoseEnd: Stage[] = [
     { kind: 'straight', lengthMm: 32, odMm: 36, part: 'end' },
-    ...(angleDeg === 0 ? [] : [{ kind: 'bend', angleRad: rad(angleDeg), radiusMm: 30, odMm: 24, part: 'end', clock: 0 } as const]),
+    ...(angleDeg === 0
+      ? []
+      : [{ kind: 'bend', angleRad: rad(angleDeg), radiusMm: 30, odMm: 24, part: 'end', clock: 0 } as const]),
     { kind: 'straight', lengthMm: 8, odMm: 24, part: 'end' },
     { kind: 'straight', lengthMm: 26, odMm: 31, part: 'end' },
   ];
-  const stages = elbowDeg === 0 ? [{ kind: 'straight', lengthMm: 40, odMm: 35, part: 'straight' } as const, ...hoseEnd] : [...elbow, ...hoseEnd];
+  const stages =
+    elbowDeg === 0
+      ? [{ kind: 'straight', lengthMm: 40, odMm: 35, part: 'straight' } as const, ...hoseEnd]
+      : [...elbow, ...hoseEnd];
   return {
-    key: 'test', stages, angleDeg, fixing: 'reusable', cost: 0, insertMm: 24, boreMm: 15, lengthMm: 0, clockHow: 'swivel', clockWords: '', before: [], measure: true, remarks: [],
-    parts: [{ id: 'elbow', name: 'elbow', kind: 'adapter', qty: 1 }, { id: 'end', name: 'end', kind: 'hose-end', qty: 1 }],
+    key: 'test',
+    stages,
+    angleDeg,
+    fixing: 'reusable',
+    cost: 0,
+    insertMm: 24,
+    boreMm: 15,
+    lengthMm: 0,
+    clockHow: 'swivel',
+    clockWords: '',
+    before: [],
+    measure: true,
+    remarks: [],
+    parts: [
+      { id: 'elbow', name: 'elbow', kind: 'adapter', qty: 1 },
+      { id: 'end', name: 'end', kind: 'hose-end', qty: 1 },
+    ],
   };
 }
 
-const pointsOf = (path: Float64Array): Vec[] => Array.from({ length: path.length / 3 }, (_, i): Vec => [path[3 * i]!, path[3 * i + 1]!, path[3 * i + 2]!]);
-const axisArb = fc.tuple(fc.double({ min: -1, max: 1, noNaN: true }), fc.double({ min: -1, max: 1, noNaN: true }), fc.double({ min: -1, max: 1, noNaN: true })).filter((v) => norm(v) > 0.05).map(unit);
+const pointsOf = (path: Float64Array): Vec[] =>
+  Array.from({ length: path.length / 3 }, (_, i): Vec => [path[3 * i]!, path[3 * i + 1]!, path[3 * i + 2]!]);
+const axisArb = fc
+  .tuple(
+    fc.double({ min: -1, max: 1, noNaN: true }),
+    fc.double({ min: -1, max: 1, noNaN: true }),
+    fc.double({ min: -1, max: 1, noNaN: true }),
+  )
+  .filter((v) => norm(v) > 0.05)
+  .map(unit);
 const clockArb = fc.double({ min: 0, max: 2 * Math.PI, noNaN: true });
 
 describe('endShape', () => {
@@ -59,26 +87,39 @@ describe('endShape', () => {
 
   it('samples true arcs: points within 3 mm, chords within 0.05 mm, bodies end to end (seed 11)', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...hoseEndAngles), fc.constantFrom(0, 45, 90), axisArb, clockArb, clockArb, (angle, elbow, faces, a, b) => {
-        const { bodies, tail } = endShape(end(angle, elbow as 0 | 45 | 90), { at: [100, -200, 300], faces }, [a, b]);
-        let at: Vec = [100, -200, 300];
-        for (const body of bodies) {
-          const points = pointsOf(body.path);
-          expect(points[0]).toEqual(at);
-          for (let i = 1; i < points.length; i++) expect(distance(points[i - 1]!, points[i]!)).toBeLessThanOrEqual(3);
-          at = points.at(-1)!;
-          // Three neighbours on an arc of radius R: sagitta of a chord s is R - sqrt(R2 - s2/4) <= 0.05.
-          for (let i = 1; i + 1 < points.length; i++) expect(sagitta(points[i - 1]!, points[i]!, points[i + 1]!)).toBeLessThan(0.05);
-        }
-        expect(at).toEqual(tail.at);
-      }),
+      fc.property(
+        fc.constantFrom(...hoseEndAngles),
+        fc.constantFrom(0, 45, 90),
+        axisArb,
+        clockArb,
+        clockArb,
+        (angle, elbow, faces, a, b) => {
+          const { bodies, tail } = endShape(end(angle, elbow as 0 | 45 | 90), { at: [100, -200, 300], faces }, [a, b]);
+          let at: Vec = [100, -200, 300];
+          for (const body of bodies) {
+            const points = pointsOf(body.path);
+            expect(points[0]).toEqual(at);
+            for (let i = 1; i < points.length; i++) expect(distance(points[i - 1]!, points[i]!)).toBeLessThanOrEqual(3);
+            at = points.at(-1)!;
+            // Three neighbours on an arc of radius R: sagitta of a chord s is R - sqrt(R2 - s2/4) <= 0.05.
+            for (let i = 1; i + 1 < points.length; i++)
+              expect(sagitta(points[i - 1]!, points[i]!, points[i + 1]!)).toBeLessThan(0.05);
+          }
+          expect(at).toEqual(tail.at);
+        },
+      ),
       { seed: 11, numRuns: 60 },
     );
   });
 
   it('keeps a corner inside one body, and every diameter apart', () => {
     const { bodies } = endShape(end(45, 90), { at: [0, 0, 0], faces: [1, 0, 0] }, [0, 0]);
-    expect(bodies.map((b) => [b.part, b.row, b.radiusMm])).toEqual([['adapter', 'elbow', 15], ['hose-end', 'end', 18], ['hose-end', 'end', 12], ['hose-end', 'end', 15.5]]);
+    expect(bodies.map((b) => [b.part, b.row, b.radiusMm])).toEqual([
+      ['adapter', 'elbow', 15],
+      ['hose-end', 'end', 18],
+      ['hose-end', 'end', 12],
+      ['hose-end', 'end', 15.5],
+    ]);
   });
 });
 
@@ -94,17 +135,24 @@ function sagitta(a: Vec, b: Vec, c: Vec): number {
 describe('endKernel', () => {
   it('says in closed form where the drawn shape ends, whatever the port and the clocks (seed 5)', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...hoseEndAngles), fc.constantFrom(0, 45, 90), axisArb, clockArb, clockArb, (angle, elbow, faces, phi, adapter) => {
-        const makeUp = end(angle, elbow as 0 | 45 | 90);
-        const port = { at: [10, 20, 30] as Vec, faces };
-        const drawn = endShape(makeUp, port, [phi, adapter]).tail;
-        const k = endKernel(makeUp, port, adapter);
-        const radial = add(scale(k.up, Math.cos(phi)), scale(k.right, Math.sin(phi)));
-        const at = add(add(k.origin, scale(k.axis, k.riseMm)), scale(radial, k.offsetMm));
-        const along = add(scale(k.axis, Math.cos(k.angleRad)), scale(radial, Math.sin(k.angleRad)));
-        expect(distance(at, drawn.at)).toBeLessThan(1e-9);
-        expect(distance(along, drawn.along)).toBeLessThan(1e-9);
-      }),
+      fc.property(
+        fc.constantFrom(...hoseEndAngles),
+        fc.constantFrom(0, 45, 90),
+        axisArb,
+        clockArb,
+        clockArb,
+        (angle, elbow, faces, phi, adapter) => {
+          const makeUp = end(angle, elbow as 0 | 45 | 90);
+          const port = { at: [10, 20, 30] as Vec, faces };
+          const drawn = endShape(makeUp, port, [phi, adapter]).tail;
+          const k = endKernel(makeUp, port, adapter);
+          const radial = add(scale(k.up, Math.cos(phi)), scale(k.right, Math.sin(phi)));
+          const at = add(add(k.origin, scale(k.axis, k.riseMm)), scale(radial, k.offsetMm));
+          const along = add(scale(k.axis, Math.cos(k.angleRad)), scale(radial, Math.sin(k.angleRad)));
+          expect(distance(at, drawn.at)).toBeLessThan(1e-9);
+          expect(distance(along, drawn.along)).toBeLessThan(1e-9);
+        },
+      ),
       { seed: 5, numRuns: 200 },
     );
   });
@@ -114,7 +162,9 @@ describe('endKernel', () => {
     const k = endKernel(end(0, 90), port);
     const drawn = endShape(end(0, 90), port, [0, 1.2]).tail;
     const radial = add(scale(k.up, Math.cos(1.2)), scale(k.right, Math.sin(1.2)));
-    expect(distance(add(add(k.origin, scale(k.axis, k.riseMm)), scale(radial, k.offsetMm)), drawn.at)).toBeLessThan(1e-9);
+    expect(distance(add(add(k.origin, scale(k.axis, k.riseMm)), scale(radial, k.offsetMm)), drawn.at)).toBeLessThan(
+      1e-9,
+    );
   });
 
   it('has a clock that reads back from the sideways offset of the tail, as the outside contract defines it', () => {

@@ -46,7 +46,11 @@ export function endShape(makeUp: EndMakeUp, port: PortPose, clocksRad: readonly 
     const part = hoseEnds.has(run.part) ? 'hose-end' : 'adapter';
     bodies.push({ part, row: run.part, path: Float64Array.from(points), radiusMm: run.odMm / 2 });
   }
-  return { bodies, tail: { at: pen.at, along: pen.along }, lengthMm: makeUp.stages.reduce((sum, s) => sum + stageLength(s), 0) };
+  return {
+    bodies,
+    tail: { at: pen.at, along: pen.along },
+    lengthMm: makeUp.stages.reduce((sum, s) => sum + stageLength(s), 0),
+  };
 }
 
 /** Neighbouring stages of one part and one diameter are one body, so that its corners are filled. */

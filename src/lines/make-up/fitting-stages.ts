@@ -17,7 +17,8 @@ export function adapterStages(link: Link, before: Cover | undefined, after: Cove
   const [first, second] = legsOf(link);
   const { row } = link;
   const odMm = Math.max(row.bodyOdMm, acrossCornersMm(row.hexMm));
-  const cut = (end: 'hose' | 'spigot', cover: Cover | undefined): number => (end === 'hose' ? (cover?.overlapMm ?? 0) : 0);
+  const cut = (end: 'hose' | 'spigot', cover: Cover | undefined): number =>
+    end === 'hose' ? (cover?.overlapMm ?? 0) : 0;
   const lead = cut(sideOf(entryOf(link)), before);
   const trail = cut(sideOf(exitOf(link)), after);
   const part = row.id;

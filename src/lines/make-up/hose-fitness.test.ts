@@ -7,7 +7,8 @@ const shelf = catalogue();
 const rubber = shelf.findHose('rubber-braid-12')!;
 const ptfe = shelf.findHose('ptfe-steel-8')!;
 
-const codes = (hose: HoseRow, line: LineConditions): string[] => hoseFitness(hose, line).map((f) => `${f.level} ${f.code}`);
+const codes = (hose: HoseRow, line: LineConditions): string[] =>
+  hoseFitness(hose, line).map((f) => `${f.level} ${f.code}`);
 
 describe('hoseFitness', () => {
   it('wants a vacuum rating on suction: unknown is open, too low is a broken limit', () => {
@@ -16,15 +17,31 @@ describe('hoseFitness', () => {
     expect(codes({ ...rubber, vacuumBar: 0.5 }, line)).toEqual(['stop hose-vacuum']);
     expect(codes({ ...rubber, vacuumBar: 0.9 }, line)).toEqual([]);
     // read (builders-reports): a scavenge inlet stands up to 0.7 bar below the air outside.
-    expect(hoseFitness({ ...rubber, vacuumBar: 0.5 }, line)[0]).toMatchObject({ breaks: 'vacuum', value: 0.7, limit: 0.5, unit: 'bar' });
+    expect(hoseFitness({ ...rubber, vacuumBar: 0.5 }, line)[0]).toMatchObject({
+      breaks: 'vacuum',
+      value: 0.7,
+      limit: 0.5,
+      unit: 'bar',
+    });
     expect(codes({ ...rubber, vacuumBar: 0.5 }, { ...line, vacuumBar: 0.15 })).toEqual([]);
   });
 
   it('stops at pressure, by the weaker of hose and end', () => {
-    expect(codes({ ...rubber, pressureBar: 50 }, { duty: 'oil-pressure', pressureBar: 50, temperatureC: 100 })).toEqual([]);
-    expect(codes({ ...rubber, pressureBar: 50 }, { duty: 'oil-pressure', pressureBar: 50.1, temperatureC: 100 })).toEqual(['stop hose-pressure']);
-    expect(assemblyPressureBar(rubber, [{ name: 'end A', fixing: 'crimped' }, { name: 'end B', fixing: 'reusable', pressureBar: 20 }])).toEqual({ bar: 20, weakest: 'end B' });
-    const held = hoseFitness(rubber, { duty: 'oil-pressure', pressureBar: 9, temperatureC: 100 }, [{ name: 'hose on a bead', fixing: 'clamped' }]);
+    expect(codes({ ...rubber, pressureBar: 50 }, { duty: 'oil-pressure', pressureBar: 50, temperatureC: 100 })).toEqual(
+      [],
+    );
+    expect(
+      codes({ ...rubber, pressureBar: 50 }, { duty: 'oil-pressure', pressureBar: 50.1, temperatureC: 100 }),
+    ).toEqual(['stop hose-pressure']);
+    expect(
+      assemblyPressureBar(rubber, [
+        { name: 'end A', fixing: 'crimped' },
+        { name: 'end B', fixing: 'reusable', pressureBar: 20 },
+      ]),
+    ).toEqual({ bar: 20, weakest: 'end B' });
+    const held = hoseFitness(rubber, { duty: 'oil-pressure', pressureBar: 9, temperatureC: 100 }, [
+      { name: 'hose on a bead', fixing: 'clamped' },
+    ]);
     expect(held.map((f) => f.breaks)).toEqual(['pressure']);
   });
 
@@ -48,7 +65,7 @@ describe('hoseFitness', () => {
     expect(codes({ ...ptfe, fluids: ['oil'] }, { duty: 'brake', pressureBar: 80 })).toEqual(['stop hose-fluid']);
   });
 
-  it('holds the hose to the line\'s size', () => {
+  it("holds the hose to the line's size", () => {
     expect(codes(rubber, { duty: 'oil-pressure', temperatureC: 100, dash: 10 })).toEqual(['stop hose-size']);
     expect(codes(rubber, { duty: 'oil-pressure', temperatureC: 100, boreMm: 19 })).toEqual(['stop hose-bore']);
     expect(codes(rubber, { duty: 'oil-pressure', temperatureC: 100, boreMm: 16 })).toEqual([]);
@@ -76,8 +93,12 @@ describe('chooseHoses', () => {
   });
 
   it('goes by bore where there is no dash, and says what is missing', () => {
-    expect(chooseHoses({ duty: 'charge-air', boreMm: 57 }, shelf.hoses).hoses.map((c) => c.hose.id)).toContain('silicone-57');
-    expect(chooseHoses({ duty: 'water', boreMm: 150 }, shelf.hoses).missing).toBe('no hose within 10 % of 150 mm bore in the catalogue');
+    expect(chooseHoses({ duty: 'charge-air', boreMm: 57 }, shelf.hoses).hoses.map((c) => c.hose.id)).toContain(
+      'silicone-57',
+    );
+    expect(chooseHoses({ duty: 'water', boreMm: 150 }, shelf.hoses).missing).toBe(
+      'no hose within 10 % of 150 mm bore in the catalogue',
+    );
     expect(chooseHoses({ duty: 'water' }, shelf.hoses).missing).toMatch(/neither dash nor boreMm nor hose/u);
     expect(chooseHoses({ duty: 'water' }, shelf.hoses, 'no-such').missing).toBe('no hose "no-such" in the catalogue');
   });

@@ -39,7 +39,11 @@ const pushOnMostBar = 17;
  * What speaks against this hose on this line: pressure, temperature, vacuum, fluid, and size. A broken limit is a `stop`, an
  * unknown one that the duty needs a `fix`. A sleeve earns no temperature.
  */
-export function hoseFitness(hose: HoseRow, line: LineConditions, heldBy: readonly HeldBy[] = []): readonly HoseFinding[] {
+export function hoseFitness(
+  hose: HoseRow,
+  line: LineConditions,
+  heldBy: readonly HeldBy[] = [],
+): readonly HoseFinding[] {
   const need = dutyNeeds(line.duty);
   return [
     ...pressureFindings(hose, line, need, heldBy),
@@ -61,7 +65,12 @@ function usualBar(fixing: HeldBy['fixing']): number {
   return fixing === 'push-on' ? pushOnMostBar : Number.POSITIVE_INFINITY;
 }
 
-function pressureFindings(hose: HoseRow, line: LineConditions, need: DutyNeed, heldBy: readonly HeldBy[]): HoseFinding[] {
+function pressureFindings(
+  hose: HoseRow,
+  line: LineConditions,
+  need: DutyNeed,
+  heldBy: readonly HeldBy[],
+): HoseFinding[] {
   const wanted = line.pressureBar ?? need.pressureBar;
   const { bar, weakest } = assemblyPressureBar(hose, heldBy);
   if (wanted <= bar) return [];
@@ -85,12 +94,38 @@ function temperatureFindings(hose: HoseRow, line: LineConditions, need: DutyNeed
   const hot = (what: string, value: number): HoseFinding[] =>
     value <= hose.maxC
       ? []
-      : [{ code: 'hose-hot', level: 'stop', breaks: 'temperature', text: `${hose.name} stands ${hose.maxC} °C, ${what} reaches ${value} °C${sleeve}`, value, limit: hose.maxC, unit: '°C', source: hose.source }];
+      : [
+          {
+            code: 'hose-hot',
+            level: 'stop',
+            breaks: 'temperature',
+            text: `${hose.name} stands ${hose.maxC} °C, ${what} reaches ${value} °C${sleeve}`,
+            value,
+            limit: hose.maxC,
+            unit: '°C',
+            source: hose.source,
+          },
+        ];
   const cold: HoseFinding[] =
     need.minC >= hose.minC
       ? []
-      : [{ code: 'hose-cold', level: 'fix', breaks: 'temperature', text: `${hose.name} is good down to ${hose.minC} °C, the line may stand at ${need.minC} °C`, value: need.minC, limit: hose.minC, unit: '°C', source: hose.source }];
-  return [...hot('what runs in it', line.temperatureC ?? need.maxC), ...(line.ambientC === undefined ? [] : hot('what lies round it', line.ambientC)), ...cold];
+      : [
+          {
+            code: 'hose-cold',
+            level: 'fix',
+            breaks: 'temperature',
+            text: `${hose.name} is good down to ${hose.minC} °C, the line may stand at ${need.minC} °C`,
+            value: need.minC,
+            limit: hose.minC,
+            unit: '°C',
+            source: hose.source,
+          },
+        ];
+  return [
+    ...hot('what runs in it', line.temperatureC ?? need.maxC),
+    ...(line.ambientC === undefined ? [] : hot('what lies round it', line.ambientC)),
+    ...cold,
+  ];
 }
 
 function vacuumFindings(hose: HoseRow, line: LineConditions, need: DutyNeed): HoseFinding[] {
@@ -111,7 +146,18 @@ function vacuumFindings(hose: HoseRow, line: LineConditions, need: DutyNeed): Ho
   }
   if (hose.vacuumBar >= wanted) return [];
   const text = `${hose.name} stands ${hose.vacuumBar} bar of vacuum, the line is sucked to ${wanted} bar below the air outside`;
-  return [{ code: 'hose-vacuum', level: 'stop', breaks: 'vacuum', text, value: wanted, limit: hose.vacuumBar, unit: 'bar', source: hose.source }];
+  return [
+    {
+      code: 'hose-vacuum',
+      level: 'stop',
+      breaks: 'vacuum',
+      text,
+      value: wanted,
+      limit: hose.vacuumBar,
+      unit: 'bar',
+      source: hose.source,
+    },
+  ];
 }
 
 function fluidFindings(hose: HoseRow, need: DutyNeed): HoseFinding[] {
@@ -135,10 +181,32 @@ const boreShare = 0.1;
 function sizeFindings(hose: HoseRow, line: LineConditions): HoseFinding[] {
   if (line.dash !== undefined && hose.dash !== undefined && hose.dash !== line.dash) {
     const text = `${hose.name} is a -${hose.dash}, the line is a -${line.dash}`;
-    return [{ code: 'hose-size', level: 'stop', breaks: 'mating', text, value: hose.dash, limit: line.dash, unit: 'dash', source: 'builder' }];
+    return [
+      {
+        code: 'hose-size',
+        level: 'stop',
+        breaks: 'mating',
+        text,
+        value: hose.dash,
+        limit: line.dash,
+        unit: 'dash',
+        source: 'builder',
+      },
+    ];
   }
   if (line.boreMm === undefined || Math.abs(hose.boreMm - line.boreMm) <= boreShare * line.boreMm) return [];
   const level = hose.boreMm < line.boreMm ? 'stop' : 'fix';
   const text = `${hose.name} has a bore of ${hose.boreMm} mm, the line asks for ${line.boreMm} mm`;
-  return [{ code: 'hose-bore', level, breaks: 'mating', text, value: hose.boreMm, limit: line.boreMm, unit: 'mm', source: 'builder' }];
+  return [
+    {
+      code: 'hose-bore',
+      level,
+      breaks: 'mating',
+      text,
+      value: hose.boreMm,
+      limit: line.boreMm,
+      unit: 'mm',
+      source: 'builder',
+    },
+  ];
 }

@@ -56,11 +56,13 @@ export function lineSpans(line: Line): LineSpans {
 
 /** The pieces as written, or one piece repeated between the fittings that cut it. */
 function piecesOf(line: Line, splitters: number): { pieces: readonly BarePiece[]; findings: readonly Finding[] } {
-  const written: readonly BarePiece[] = line.pieces.length > 0 ? line.pieces.map(bare) : [line.hose === undefined ? {} : { hose: line.hose }];
+  const written: readonly BarePiece[] =
+    line.pieces.length > 0 ? line.pieces.map(bare) : [line.hose === undefined ? {} : { hose: line.hose }];
   const first = written[0] ?? {};
   const alike = written.every((piece) => kindOf(piece) === 'hose' && piece.hose === first.hose);
   if (splitters < written.length) return { pieces: written, findings: [] };
-  if (written.length === 1 || alike) return { pieces: Array.from({ length: splitters + 1 }, () => first), findings: [] };
+  if (written.length === 1 || alike)
+    return { pieces: Array.from({ length: splitters + 1 }, () => first), findings: [] };
   const text = `${line.id}: ${splitters} fittings on the way and ${written.length} pieces: name a piece for each of the ${splitters + 1} stretches`;
   const last = written.at(-1) ?? first;
   const pieces = [...written, ...Array.from({ length: splitters + 1 - written.length }, () => last)];
@@ -79,8 +81,13 @@ const kindOf = (piece: BarePiece): 'hose' | 'tube' => (piece.tube === undefined 
  * order written. Where that leaves a choice, the one that lets most grommets sit on a tube; then the earliest gaps.
  */
 function jointsBetween(line: Line, pieces: readonly BarePiece[], splitters: readonly Through[]) {
-  const gaps = pieces.slice(1).map((next, n) => ({ before: pieces[n] ?? next, next, alike: kindOf(pieces[n] ?? next) === kindOf(next) }));
-  const choices = gapChoices(gaps.map((g) => g.alike), splitters.length);
+  const gaps = pieces
+    .slice(1)
+    .map((next, n) => ({ before: pieces[n] ?? next, next, alike: kindOf(pieces[n] ?? next) === kindOf(next) }));
+  const choices = gapChoices(
+    gaps.map((g) => g.alike),
+    splitters.length,
+  );
   const onTube = (choice: readonly number[]): number => tubesUnderGrommets(line, pieces, choice);
   const best = Math.max(...choices.map(onTube));
   const chosen = choices.filter((choice) => onTube(choice) === best);
@@ -88,8 +95,15 @@ function jointsBetween(line: Line, pieces: readonly BarePiece[], splitters: read
   const findings: Finding[] = chosen.length > 1 ? [unclear(line, splitters.length, pieces.length)] : [];
   const between = gaps.map(({ before, next, alike }, n): LineJoint => {
     const fitting = taken.includes(n) ? splitters[taken.indexOf(n)] : undefined;
-    if (fitting !== undefined) return { kind: fitting.kind === 'tee' ? 'tee' : 'bulkhead-fitting', ...placeOf(fitting) };
-    if (alike) findings.push(stop('line-joint', `${line.id}: two ${kindOf(next)}s follow each other with nothing between; name the bulkhead fitting or tee that joins them`));
+    if (fitting !== undefined)
+      return { kind: fitting.kind === 'tee' ? 'tee' : 'bulkhead-fitting', ...placeOf(fitting) };
+    if (alike)
+      findings.push(
+        stop(
+          'line-joint',
+          `${line.id}: two ${kindOf(next)}s follow each other with nothing between; name the bulkhead fitting or tee that joins them`,
+        ),
+      );
     return { kind: 'hose-tube', tubeOdMm: (before.tube ?? next.tube)?.odMm ?? 0 };
   });
   return { between, findings };
@@ -109,13 +123,18 @@ function tubesUnderGrommets(line: Line, pieces: readonly BarePiece[], choice: re
   let count = 0;
   for (const through of line.through) {
     if (through.kind !== 'grommet') section++;
-    else if (pieces.some((piece, n) => kindOf(piece) === 'tube' && choice.filter((gap) => gap < n).length === section)) count++;
+    else if (pieces.some((piece, n) => kindOf(piece) === 'tube' && choice.filter((gap) => gap < n).length === section))
+      count++;
   }
   return count;
 }
 
 /** A grommet stands between two fittings in the order written; of the pieces there, a tube takes it, else the first. */
-function grommetsOf(line: Line, pieces: readonly BarePiece[], between: readonly LineJoint[]): readonly (readonly Passed[])[] {
+function grommetsOf(
+  line: Line,
+  pieces: readonly BarePiece[],
+  between: readonly LineJoint[],
+): readonly (readonly Passed[])[] {
   const passes: Passed[][] = pieces.map(() => []);
   let section = 0;
   for (const through of line.through) {
@@ -130,7 +149,8 @@ function grommetsOf(line: Line, pieces: readonly BarePiece[], between: readonly 
   return passes;
 }
 
-const fittingsBefore = (between: readonly LineJoint[], n: number): number => between.slice(0, n).filter((j) => j.kind !== 'hose-tube').length;
+const fittingsBefore = (between: readonly LineJoint[], n: number): number =>
+  between.slice(0, n).filter((j) => j.kind !== 'hose-tube').length;
 
 const placeOf = (through: Through): Place => ({
   part: through.part,

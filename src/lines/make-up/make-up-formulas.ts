@@ -12,7 +12,12 @@ export const makeUpFormulas: readonly Formula[] = [
     title: 'Length to cut a hose to',
     equation: 'cut = flexible + insertA + insertB',
     inputs: [
-      { name: 'flexibleMm', unit: 'mm', range: [0, 30_000], text: 'hose between the mouths of the sockets, along its centreline' },
+      {
+        name: 'flexibleMm',
+        unit: 'mm',
+        range: [0, 30_000],
+        text: 'hose between the mouths of the sockets, along its centreline',
+      },
       { name: 'insertAMm', unit: 'mm', range: [0, 200], text: 'hose inside the first socket, or over its spigot' },
       { name: 'insertBMm', unit: 'mm', range: [0, 200], text: 'hose inside the second socket' },
     ],
@@ -21,13 +26,17 @@ export const makeUpFormulas: readonly Formula[] = [
     known: 'computed',
     example: { given: { flexibleMm: 600, insertAMm: 24, insertBMm: 24 }, gives: 648, digits: 3 },
     evaluate: (given) => {
-      const [flexible = Number.NaN, a = Number.NaN, b = Number.NaN] = inOrder(given, ['flexibleMm', 'insertAMm', 'insertBMm']);
+      const [flexible = Number.NaN, a = Number.NaN, b = Number.NaN] = inOrder(given, [
+        'flexibleMm',
+        'insertAMm',
+        'insertBMm',
+      ]);
       return hoseCutLength(flexible, a, b);
     },
   },
   {
     id: 'cut-from-overall',
-    title: 'Cut length from the overall length and the ends\' cut-off factors',
+    title: "Cut length from the overall length and the ends' cut-off factors",
     equation: 'cut = overall - factorA - factorB',
     inputs: [
       { name: 'overallMm', unit: 'mm', range: [0, 30_000], text: 'seat to seat along the centreline' },
@@ -39,7 +48,11 @@ export const makeUpFormulas: readonly Formula[] = [
     known: 'read',
     example: { given: { overallMm: 500, factorAMm: 20.574, factorBMm: 20.574 }, gives: 458.852, digits: 6 },
     evaluate: (given) => {
-      const [overall = Number.NaN, a = Number.NaN, b = Number.NaN] = inOrder(given, ['overallMm', 'factorAMm', 'factorBMm']);
+      const [overall = Number.NaN, a = Number.NaN, b = Number.NaN] = inOrder(given, [
+        'overallMm',
+        'factorAMm',
+        'factorBMm',
+      ]);
       return cutFromOverall(overall, a, b);
     },
   },
@@ -58,7 +71,12 @@ export const makeUpFormulas: readonly Formula[] = [
     known: 'computed',
     example: { given: { riseMm: 100, offsetMm: 30, angleRad: Math.PI / 2, facingRad: 0.05 }, gives: 5, digits: 3 },
     evaluate: (given) => {
-      const [rise = Number.NaN, offset = Number.NaN, angle = Number.NaN, facing = Number.NaN] = inOrder(given, ['riseMm', 'offsetMm', 'angleRad', 'facingRad']);
+      const [rise = Number.NaN, offset = Number.NaN, angle = Number.NaN, facing = Number.NaN] = inOrder(given, [
+        'riseMm',
+        'offsetMm',
+        'angleRad',
+        'facingRad',
+      ]);
       return facingShift(rise, offset, angle, facing);
     },
   },

@@ -25,7 +25,9 @@ export interface TurnedTo {
  * (half past nine)". Seals and clamps stand in the parts list, not here.
  */
 export function makeUpText(makeUp: EndMakeUp, port: End, turned?: TurnedTo, hose?: HoseRow): string {
-  const adapters = makeUp.parts.filter((p) => p.kind === 'adapter').map((p) => adapterText(p.name, turned, p.id, makeUp));
+  const adapters = makeUp.parts
+    .filter((p) => p.kind === 'adapter')
+    .map((p) => adapterText(p.name, turned, p.id, makeUp));
   const hoseText = hose === undefined ? '' : ` on ${hose.name}`;
   const end = `${endText(makeUp)}${hoseText}${clockText(turned)}`;
   return [describeEnd(port), ...adapters, end].join(' → ');
@@ -33,7 +35,9 @@ export function makeUpText(makeUp: EndMakeUp, port: End, turned?: TurnedTo, hose
 
 function endText(makeUp: EndMakeUp): string {
   if (makeUp.fixing === 'clamped' || makeUp.fixing === 'tube') return fixingWords[makeUp.fixing];
-  return makeUp.angleDeg === 0 ? `straight ${fixingWords[makeUp.fixing]}` : `${makeUp.angleDeg}° ${fixingWords[makeUp.fixing]}`;
+  return makeUp.angleDeg === 0
+    ? `straight ${fixingWords[makeUp.fixing]}`
+    : `${makeUp.angleDeg}° ${fixingWords[makeUp.fixing]}`;
 }
 
 const clockText = (turned: TurnedTo | undefined): string =>

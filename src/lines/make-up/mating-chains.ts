@@ -50,10 +50,12 @@ class ChainSearch {
     const key = `${endKey(from)} ${count} ${elbows}`;
     const before = this.known.get(key);
     if (before !== undefined) return before;
-    const found = linksOn(from, this.rows).filter(this.wish.allowed).flatMap((link) => {
-      const left = elbows - (link.row.angleDeg === 0 ? 0 : 1);
-      return left < 0 ? [] : this.chains(exitOf(link), count - 1, left).map((rest) => [link, ...rest]);
-    });
+    const found = linksOn(from, this.rows)
+      .filter(this.wish.allowed)
+      .flatMap((link) => {
+        const left = elbows - (link.row.angleDeg === 0 ? 0 : 1);
+        return left < 0 ? [] : this.chains(exitOf(link), count - 1, left).map((rest) => [link, ...rest]);
+      });
     this.known.set(key, found);
     return found;
   }

@@ -68,4 +68,8 @@ export const taperTurns = {
   small: { upTo: ['1/8', '1/4', '3/8'], turns: [0.75, 1.75] },
   large: { turns: [0.5, 1.5] },
   source: 'npt-manual',
-} as const satisfies { small: { upTo: readonly string[]; turns: readonly [number, number] }; large: { turns: readonly [number, number] }; source: SourceId };
+} as const satisfies {
+  small: { upTo: readonly string[]; turns: readonly [number, number] };
+  large: { turns: readonly [number, number] };
+  source: SourceId;
+};

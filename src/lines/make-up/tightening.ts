@@ -35,9 +35,15 @@ function flareWords(nut: End, onTube: boolean): Tightening {
   const joint = nut.type === 'flare45-female' ? 'flare45' : onTube ? 'flare37-tube' : 'flare37-hose';
   const row = flatsRows.find((r) => r.joint === joint && r.dash === nut.dash);
   if (row === undefined) {
-    return { words: `${describeEnd(nut)}: no published flats for this size; as the maker says, hold the body with a second spanner`, source: 'common-practice' };
+    return {
+      words: `${describeEnd(nut)}: no published flats for this size; as the maker says, hold the body with a second spanner`,
+      source: 'common-practice',
+    };
   }
-  return { words: `nut by hand until the seats touch, mark nut and body, then ${range(row.flats)} flats; hold the body with a second spanner`, source: row.source };
+  return {
+    words: `nut by hand until the seats touch, mark nut and body, then ${range(row.flats)} flats; hold the body with a second spanner`,
+    source: row.source,
+  };
 }
 
 function bossWords(dash: number | undefined): Tightening {
@@ -54,21 +60,30 @@ function bossWords(dash: number | undefined): Tightening {
 function taperWords(pipe: string | undefined): Tightening {
   const small = pipe !== undefined && (taperTurns.small.upTo as readonly string[]).includes(pipe);
   const turns = small ? taperTurns.small.turns : taperTurns.large.turns;
-  return { words: `sealant on the male thread, first two threads bare; ${range(turns)} turns past finger-tight, never backed off`, source: taperTurns.source };
+  return {
+    words: `sealant on the male thread, first two threads bare; ${range(turns)} turns past finger-tight, never backed off`,
+    source: taperTurns.source,
+  };
 }
 
 function otherWords(joint: Joint, types: ReadonlySet<string>): Tightening {
   const practice = (words: string): Tightening => ({ words, source: 'common-practice' });
-  if (types.has('metric-washer') || types.has('bspp')) return practice('new washer each time, faces clean; torque as the maker says');
-  if (types.has('metric-orb') || types.has('face-seal')) return practice('O-ring oiled, faces touch by hand; torque as the maker says');
-  if (types.has('flange2')) return practice('new gasket, both bolts in turn in small steps; torque as the part says; wire or lock them');
-  if (types.has('inverted-flare')) return practice('start the nut by hand, nip it up, loosen once, tighten again; torque as the maker says');
-  if (types.has('hose-bore')) return practice('clamp between bead and hose end, not on the bead; nip it up again after the first heat');
+  if (types.has('metric-washer') || types.has('bspp'))
+    return practice('new washer each time, faces clean; torque as the maker says');
+  if (types.has('metric-orb') || types.has('face-seal'))
+    return practice('O-ring oiled, faces touch by hand; torque as the maker says');
+  if (types.has('flange2'))
+    return practice('new gasket, both bolts in turn in small steps; torque as the part says; wire or lock them');
+  if (types.has('inverted-flare'))
+    return practice('start the nut by hand, nip it up, loosen once, tighten again; torque as the maker says');
+  if (types.has('hose-bore'))
+    return practice('clamp between bead and hose end, not on the bead; nip it up again after the first heat');
   const mating = mates(joint.open, joint.entry);
   return practice(mating.ok ? mating.seal.text : mating.why);
 }
 
-const range = ([least, most]: readonly [number, number]): string => (least === most ? quarters(least) : `${quarters(least)} to ${quarters(most)}`);
+const range = ([least, most]: readonly [number, number]): string =>
+  least === most ? quarters(least) : `${quarters(least)} to ${quarters(most)}`;
 
 /** Quarter turns as a fitter writes them: 1 3/4. */
 function quarters(value: number): string {

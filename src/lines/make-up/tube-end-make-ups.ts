@@ -23,7 +23,8 @@ export function tubeEndMakeUps(port: PortEnd, tube: TubeEnd, shelf: PartsShelf, 
   const end: End = { type: 'plain-tube', odMm: tube.odMm };
   const isGoal = (open: End): boolean => open.type === 'tube-socket' && mates(open, end).ok;
   const allowed = (link: Link): boolean =>
-    (link.row.restrictorMm === undefined || link.row.restrictorMm === port.restrictorMm) && (link.row.angleDeg === 0 || linkClock(link) !== 'none');
+    (link.row.restrictorMm === undefined || link.row.restrictorMm === port.restrictorMm) &&
+    (link.row.angleDeg === 0 || linkClock(link) !== 'none');
   const elbowCounts = wish.allowElbowAdapters === false ? ([0] as const) : ([0, 1] as const);
   const chains = elbowCounts.flatMap((elbows) => matingChains(port.end, shelf.adapters, { isGoal, allowed, elbows }));
   const makeUps = cheapestOfEachShape(chains.map((links) => tubeMakeUp(port, links, tube, shelf, wish)));
@@ -32,11 +33,21 @@ export function tubeEndMakeUps(port: PortEnd, tube: TubeEnd, shelf: PartsShelf, 
 
 /** A tube's end where a hose goes over its bead: nothing to buy but the hose's clamp, and a bead to roll. */
 export function beadedTubeEnd(tube: TubeEnd, shelf: PartsShelf): EndMakeUp {
-  const makeUp = builtMakeUp({ end: { type: 'tube-socket', odMm: tube.odMm } }, [], bareEnd(tube), { hose: asHose(tube), shelf, wish: {} });
+  const makeUp = builtMakeUp({ end: { type: 'tube-socket', odMm: tube.odMm } }, [], bareEnd(tube), {
+    hose: asHose(tube),
+    shelf,
+    wish: {},
+  });
   return { ...makeUp, remarks: ['roll a bead on the tube end: a hose creeps off a plain one'] };
 }
 
-function tubeMakeUp(port: PortEnd, links: readonly Link[], tube: TubeEnd, shelf: PartsShelf, wish: MakeUpWish): EndMakeUp {
+function tubeMakeUp(
+  port: PortEnd,
+  links: readonly Link[],
+  tube: TubeEnd,
+  shelf: PartsShelf,
+  wish: MakeUpWish,
+): EndMakeUp {
   const makeUp = builtMakeUp(port, links, bareEnd(tube), { hose: asHose(tube), shelf, wish });
   const last = links.at(-1);
   const insertMm = last !== undefined && exitOf(last).type === 'tube-socket' ? last.row.lengthMm : 0;

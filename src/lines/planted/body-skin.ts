@@ -27,7 +27,11 @@ const sub = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2
 const plus = (a: Point, b: Point, t: number): Point => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
 const norm = (a: Point): number => Math.hypot(a[0], a[1], a[2]);
 const unit = (a: Point): Point => plus([0, 0, 0], a, 1 / norm(a));
-const cross = (a: Point, b: Point): Point => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const cross = (a: Point, b: Point): Point => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
 
 /** Discs of all bodies, close together; where a path turns, those between the two directions too: they are the mitre's ball. */
 export function discsOf(bodies: readonly WrittenBody[]): Disc[] {
@@ -44,10 +48,18 @@ export function discsOf(bodies: readonly WrittenBody[]): Disc[] {
       const parts = Math.max(1, Math.ceil(length / STEP_MM));
       for (let k = 0; k <= parts; k++) {
         const flat = (i === 0 && k === 0) || (i === last - 1 && k === parts);
-        discs.push({ at: plus(pathMm[i]!, step, k / parts), along, radiusMm, alongMm: alongMm + (length * k) / parts, flat });
+        discs.push({
+          at: plus(pathMm[i]!, step, k / parts),
+          along,
+          radiusMm,
+          alongMm: alongMm + (length * k) / parts,
+          flat,
+        });
       }
       alongMm += length;
-      if (i + 1 < last) for (const between of directionsBetween(along, sub(pathMm[i + 2]!, pathMm[i + 1]!))) discs.push({ at: pathMm[i + 1]!, along: between, radiusMm, alongMm, flat: false });
+      if (i + 1 < last)
+        for (const between of directionsBetween(along, sub(pathMm[i + 2]!, pathMm[i + 1]!)))
+          discs.push({ at: pathMm[i + 1]!, along: between, radiusMm, alongMm, flat: false });
     }
   }
   return discs;

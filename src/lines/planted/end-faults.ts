@@ -3,7 +3,11 @@ import { type ReadCar, type ReadEnd, type ReadWay, portAt } from './way-faults.t
 
 const sub = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = (a: Point, b: Point): Point => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const cross = (a: Point, b: Point): Point => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
 const plus = (a: Point, b: Point, t: number): Point => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
 const norm = (a: Point): number => Math.hypot(a[0], a[1], a[2]);
 const unit = (a: Point): Point => plus([0, 0, 0], a, 1 / norm(a));
@@ -28,7 +32,9 @@ interface Drawn {
 /** What is wrong with the ends: how they stand on their ports, their bends and their clocks. */
 export function endFaults(car: ReadCar, way: ReadWay, hose: number): string[] {
   const before = way.bodies.slice(0, hose);
-  const after = [...way.bodies.slice(hose + 1)].reverse().map((body) => ({ ...body, pathMm: [...body.pathMm].reverse() }));
+  const after = [...way.bodies.slice(hose + 1)]
+    .reverse()
+    .map((body) => ({ ...body, pathMm: [...body.pathMm].reverse() }));
   const drawn = [before, after].map((bodies): Drawn => {
     const first = bodies.findIndex((body) => body.part === 'hose-end');
     const screwed = bodies[first]!.pathMm;
@@ -51,21 +57,25 @@ function oneEndFaults(car: ReadCar, end: ReadEnd, drawn: Drawn, first: readonly 
   const faults: string[] = [];
   const faces = unit(portAt(car, end.port).faces);
   const leaves = angleDeg(unit(sub(first[1]!, first[0]!)), faces);
-  if (leaves > ANGLE_DEG) faults.push(`${end.port}: the first body leaves ${leaves.toFixed(1)} degrees off the port's facing`);
+  if (leaves > ANGLE_DEG)
+    faults.push(`${end.port}: the first body leaves ${leaves.toFixed(1)} degrees off the port's facing`);
   const bent = angleDeg(drawn.axis, drawn.out);
-  if (Math.abs(bent - end.angleDeg) > ANGLE_DEG) faults.push(`${end.port}: bends ${bent.toFixed(1)} degrees, ${end.angleDeg} stated`);
+  if (Math.abs(bent - end.angleDeg) > ANGLE_DEG)
+    faults.push(`${end.port}: bends ${bent.toFixed(1)} degrees, ${end.angleDeg} stated`);
   if (end.angleDeg === 0 && end.clockDeg !== null) faults.push(`${end.port}: a straight end has a clock`);
   if (end.angleDeg !== 0) {
     const from = isUpright(drawn.axis) ? 'forward' : 'up';
     const clock = clockOf(drawn.axis, sub(drawn.tail, drawn.seat));
     if (end.clockDeg === null) faults.push(`${end.port}: a bent end has no clock`);
-    else if (turnDeg(clock, end.clockDeg) > ANGLE_DEG) faults.push(`${end.port}: clock ${clock.toFixed(1)} drawn, ${end.clockDeg} stated`);
+    else if (turnDeg(clock, end.clockDeg) > ANGLE_DEG)
+      faults.push(`${end.port}: clock ${clock.toFixed(1)} drawn, ${end.clockDeg} stated`);
     if (end.clockFrom !== from) faults.push(`${end.port}: the clock is read from ${from}, "${end.clockFrom}" stated`);
   }
   if (end.adapterClockDeg !== undefined) {
     // Where the last adapter ends and which way it sends the end: off the port's axis by its own clock.
     const clock = clockOf(faces, sub(plus(drawn.seat, drawn.axis, 1), portAt(car, end.port).atMm));
-    if (turnDeg(clock, end.adapterClockDeg) > ANGLE_DEG) faults.push(`${end.port}: adapter clock ${clock.toFixed(1)} drawn, ${end.adapterClockDeg} stated`);
+    if (turnDeg(clock, end.adapterClockDeg) > ANGLE_DEG)
+      faults.push(`${end.port}: adapter clock ${clock.toFixed(1)} drawn, ${end.adapterClockDeg} stated`);
   }
   return faults;
 }
@@ -103,9 +113,12 @@ function betweenFaults(way: ReadWay, hose: number, [a, b]: readonly Drawn[]): st
     }
     along = next;
   };
-  for (let i = 0; i + 1 < path.length; i++) if (norm(sub(path[i + 1]!, path[i]!)) > 1e-6) carryTo(unit(sub(path[i + 1]!, path[i]!)));
+  for (let i = 0; i + 1 < path.length; i++)
+    if (norm(sub(path[i + 1]!, path[i]!)) > 1e-6) carryTo(unit(sub(path[i + 1]!, path[i]!)));
   carryTo(plus([0, 0, 0], b!.out, -1));
   const other = square(sub(b!.seat, b!.tail), along);
   const angle = (Math.atan2(dot(other, cross(along, side)), dot(other, side)) * DEG + 360) % 360;
-  return turnDeg(angle, stated) > END_TO_END_DEG ? [`end to end ${angle.toFixed(1)} degrees drawn, ${stated} stated`] : [];
+  return turnDeg(angle, stated) > END_TO_END_DEG
+    ? [`end to end ${angle.toFixed(1)} degrees drawn, ${stated} stated`]
+    : [];
 }

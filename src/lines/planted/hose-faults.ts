@@ -3,7 +3,11 @@ import type { Inserts, ReadWay } from './way-faults.ts';
 
 const sub = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = (a: Point, b: Point): Point => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const cross = (a: Point, b: Point): Point => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
 const norm = (a: Point): number => Math.hypot(a[0], a[1], a[2]);
 
 /** Steps between the three points of a circle: closer ones drown in the third decimal of a path. */
@@ -20,10 +24,13 @@ export function hoseFaults(way: ReadWay, hose: number, inserts: Inserts): string
   const piece = way.pieces[0]!;
   const path = body.pathMm;
   const faults: string[] = [];
-  if (Math.abs(piece.odMm - body.odMm) > 0.01) faults.push(`the hose is drawn ${body.odMm} mm thick, listed ${piece.odMm}`);
+  if (Math.abs(piece.odMm - body.odMm) > 0.01)
+    faults.push(`the hose is drawn ${body.odMm} mm thick, listed ${piece.odMm}`);
   const tightest = tightestCircle(path);
-  if (tightest < piece.minBendRadiusMm * RADIUS_SHARE) faults.push(`bends to ${tightest.toFixed(1)} mm, ${piece.minBendRadiusMm} allowed`);
-  if (tightest < piece.tightestBendMm * RADIUS_SHARE) faults.push(`bends to ${tightest.toFixed(1)} mm, ${piece.tightestBendMm} stated`);
+  if (tightest < piece.minBendRadiusMm * RADIUS_SHARE)
+    faults.push(`bends to ${tightest.toFixed(1)} mm, ${piece.minBendRadiusMm} allowed`);
+  if (tightest < piece.tightestBendMm * RADIUS_SHARE)
+    faults.push(`bends to ${tightest.toFixed(1)} mm, ${piece.tightestBendMm} stated`);
   for (const [label, points, before] of [
     ['first', path, way.bodies[hose - 1]!.pathMm],
     ['last', [...path].reverse(), [...way.bodies[hose + 1]!.pathMm].reverse()],
@@ -34,13 +41,17 @@ export function hoseFaults(way: ReadWay, hose: number, inserts: Inserts): string
   const insert = way.ends.reduce((sum, end) => sum + inserts(end.makeUp.at(-1)!), 0);
   const shown = path.slice(1).reduce((sum, p, i) => sum + norm(sub(p, path[i]!)), 0);
   const over = piece.cutLengthMm - shown - insert;
-  if (Math.abs(over) > CUT_MM) faults.push(`cut to ${piece.cutLengthMm}, but ${shown.toFixed(1)} shows and ${insert.toFixed(1)} is inside the ends`);
+  if (Math.abs(over) > CUT_MM)
+    faults.push(
+      `cut to ${piece.cutLengthMm}, but ${shown.toFixed(1)} shows and ${insert.toFixed(1)} is inside the ends`,
+    );
   return faults;
 }
 
 function tightestCircle(path: readonly Point[]): number {
   let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k + 2 * WINDOW < path.length; k++) least = Math.min(least, circle(path[k]!, path[k + WINDOW]!, path[k + 2 * WINDOW]!));
+  for (let k = 0; k + 2 * WINDOW < path.length; k++)
+    least = Math.min(least, circle(path[k]!, path[k + WINDOW]!, path[k + 2 * WINDOW]!));
   return least;
 }
 

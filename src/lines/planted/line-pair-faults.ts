@@ -3,7 +3,11 @@ import { type Distance, type Point, leastDistance, shapeDistance } from './solid
 
 /** Pairs of lines that come nearer to each other than they may, on their drawn bodies. */
 export function linePairFaults(lines: ReadonlyMap<string, readonly WrittenBody[]>, keepOffMm: number): string[] {
-  const all = [...lines].map(([id, bodies]) => ({ id, discs: discsOf(bodies).filter((_, i) => i % 2 === 0), links: linksOf(bodies) }));
+  const all = [...lines].map(([id, bodies]) => ({
+    id,
+    discs: discsOf(bodies).filter((_, i) => i % 2 === 0),
+    links: linksOf(bodies),
+  }));
   const faults: string[] = [];
   for (const [i, a] of all.entries())
     for (const b of all.slice(i + 1)) {
@@ -29,7 +33,14 @@ function linksOf(bodies: readonly WrittenBody[]): Link[] {
     pathMm.slice(1).flatMap((toMm, i): Link[] => {
       const fromMm = pathMm[i]!;
       if (distanceOf(fromMm, toMm) < 1e-9) return [];
-      return [{ from: fromMm, to: toMm, radiusMm: odMm / 2, solid: shapeDistance({ cylinder: { fromMm, toMm, radiusMm: odMm / 2 } }, new Map()) }];
+      return [
+        {
+          from: fromMm,
+          to: toMm,
+          radiusMm: odMm / 2,
+          solid: shapeDistance({ cylinder: { fromMm, toMm, radiusMm: odMm / 2 } }, new Map()),
+        },
+      ];
     }),
   );
 }
@@ -37,11 +48,19 @@ function linksOf(bodies: readonly WrittenBody[]): Link[] {
 const distanceOf = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 /** Balls round discs and links come first; only where they are too near are rims sampled against cylinders. */
-function pairGap(a: { readonly discs: readonly Disc[] }, b: { readonly links: readonly Link[] }, beyondMm: number): number {
+function pairGap(
+  a: { readonly discs: readonly Disc[] },
+  b: { readonly links: readonly Link[] },
+  beyondMm: number,
+): number {
   let least = beyondMm;
   for (const disc of a.discs) {
     const near = b.links.filter((link) => {
-      const middle: Point = [(link.from[0] + link.to[0]) / 2, (link.from[1] + link.to[1]) / 2, (link.from[2] + link.to[2]) / 2];
+      const middle: Point = [
+        (link.from[0] + link.to[0]) / 2,
+        (link.from[1] + link.to[1]) / 2,
+        (link.from[2] + link.to[2]) / 2,
+      ];
       return distanceOf(middle, disc.at) < disc.radiusMm + link.radiusMm + distanceOf(link.from, link.to) / 2 + least;
     });
     if (near.length === 0) continue;
@@ -58,9 +77,13 @@ function rim({ at, along, radiusMm }: Disc): Point[] {
   const n = Math.hypot(...s);
   const side: Point = [s[0] / n, s[1] / n, s[2] / n];
   const up: Point = [y * side[2] - z * side[1], z * side[0] - x * side[2], x * side[1] - y * side[0]];
-  const on = (angle: number, k: 0 | 1 | 2): number => at[k] + radiusMm * (Math.cos(angle) * side[k] + Math.sin(angle) * up[k]);
-  return [at, ...Array.from({ length: RIM_POINTS }, (_, i): Point => {
-    const angle = (2 * Math.PI * i) / RIM_POINTS;
-    return [on(angle, 0), on(angle, 1), on(angle, 2)];
-  })];
+  const on = (angle: number, k: 0 | 1 | 2): number =>
+    at[k] + radiusMm * (Math.cos(angle) * side[k] + Math.sin(angle) * up[k]);
+  return [
+    at,
+    ...Array.from({ length: RIM_POINTS }, (_, i): Point => {
+      const angle = (2 * Math.PI * i) / RIM_POINTS;
+      return [on(angle, 0), on(angle, 1), on(angle, 2)];
+    }),
+  ];
 }

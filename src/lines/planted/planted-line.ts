@@ -31,7 +31,16 @@ export interface PlantedLine {
 }
 
 /** Hoses planted; the built-in ones, small enough for a bay of a metre. */
-const HOSES = ['ptfe-steel-4', 'ptfe-steel-5', 'ptfe-steel-6', 'ptfe-steel-8', 'rubber-braid-4', 'rubber-braid-6', 'rubber-braid-8', 'rubber-braid-10'] as const;
+const HOSES = [
+  'ptfe-steel-4',
+  'ptfe-steel-5',
+  'ptfe-steel-6',
+  'ptfe-steel-8',
+  'rubber-braid-4',
+  'rubber-braid-6',
+  'rubber-braid-8',
+  'rubber-braid-10',
+] as const;
 /** No longer than hangs without a clamp: lines of oil are held every 610 mm. */
 const MOST_HOSE_MM = 560;
 const LEAST_HOSE_MM = 170;
@@ -69,7 +78,12 @@ function drawn(draw: Chance, at: Vec, hoses: readonly string[]): PlantedLine | n
   const tailA = endShape(makeUps[0], from, [clockA, clockA]).tail;
   const start: RodPose = { point: addScaled(tailA.at, tailA.along, straightMm), direction: tailA.along };
   const curve = drawnCurve(draw, start, hose.minBendRadiusMm);
-  const placed = portBehind(draw, makeUps[1], addScaled(curve.end.point, curve.end.direction, straightMm), scale(curve.end.direction, -1));
+  const placed = portBehind(
+    draw,
+    makeUps[1],
+    addScaled(curve.end.point, curve.end.direction, straightMm),
+    scale(curve.end.direction, -1),
+  );
   const tailB = endShape(makeUps[1], placed.port, [placed.clockRad, placed.clockRad]).tail;
   const stop: RodPose = { point: addScaled(tailB.at, tailB.along, straightMm), direction: scale(tailB.along, -1) };
   const lengthMm = curve.lengthMm;
@@ -80,7 +94,17 @@ function drawn(draw: Chance, at: Vec, hoses: readonly string[]): PlantedLine | n
   const balls = ballsOf({ hose, from, to: placed.port, makeUps, clocksRad, straightMm, shapes });
   if (touchesItself(balls, hose.odMm)) return null;
   const ends = makeUps[0].lengthMm + makeUps[0].cost + makeUps[1].lengthMm + makeUps[1].cost;
-  return { hose, end, from, to: placed.port, makeUps, clocksRad, balls, rod: shapes[0]!, cost: ends + lengthMm + 2 * straightMm };
+  return {
+    hose,
+    end,
+    from,
+    to: placed.port,
+    makeUps,
+    clocksRad,
+    balls,
+    rod: shapes[0]!,
+    cost: ends + lengthMm + 2 * straightMm,
+  };
 }
 
 const wholeDegree = (deg: number): number => (Math.round(deg) * Math.PI) / 180;
@@ -143,7 +167,14 @@ function bestClock(makeUp: EndMakeUp, port: PortPose, out: Vec, side: Vec): numb
 }
 
 /** Every shape that the hose may hang in, the nominal one first; null where it does not reach or bends too tightly. */
-function hangingShapes(start: RodPose, stop: RodPose, lengthMm: number, straightMm: number, laid: Float64Array, radiusMm: number): Float64Array[] | null {
+function hangingShapes(
+  start: RodPose,
+  stop: RodPose,
+  lengthMm: number,
+  straightMm: number,
+  laid: Float64Array,
+  radiusMm: number,
+): Float64Array[] | null {
   const shortMm = lengthMm - SHORTER * (lengthMm + 2 * straightMm);
   const wanted: readonly (readonly [number, Lay])[] = [
     [lengthMm, 'as laid'],
@@ -181,7 +212,11 @@ function ballsOf(taken: Taken): Ball[] {
     const clock = taken.clocksRad[i]!;
     const { bodies, tail } = endShape(taken.makeUps[i]!, port, [clock, clock]);
     for (const body of bodies) balls.push(...alongBody(body, beside));
-    const straight: Body = { part: 'hose', path: Float64Array.of(...tail.at, ...addScaled(tail.at, tail.along, taken.straightMm)), radiusMm: taken.hose.odMm / 2 };
+    const straight: Body = {
+      part: 'hose',
+      path: Float64Array.of(...tail.at, ...addScaled(tail.at, tail.along, taken.straightMm)),
+      radiusMm: taken.hose.odMm / 2,
+    };
     balls.push(...alongBody(straight, beside));
   }
   for (const path of taken.shapes) balls.push(...alongBody({ part: 'hose', path, radiusMm: taken.hose.odMm / 2 }, 0));
@@ -208,6 +243,7 @@ function touchesItself(balls: readonly Ball[], odMm: number): boolean {
     p.some((a) => q.some((b) => distance(a.at, b.at) < a.radiusMm + b.radiusMm + roomMm));
   if (near(first, last, 6)) return true;
   // A hose leaves its own end: only what has come away from the tail by two hoses counts.
-  const away = (end: readonly Ball[]): Ball[] => middle.filter((ball) => distance(ball.at, end.at(-1)!.at) > 2.5 * odMm);
+  const away = (end: readonly Ball[]): Ball[] =>
+    middle.filter((ball) => distance(ball.at, end.at(-1)!.at) > 2.5 * odMm);
   return near(first.slice(0, -12), away(first), 3) || near(last.slice(0, -12), away(last), 3);
 }

@@ -14,14 +14,21 @@ export interface CarShape {
 }
 
 /** Closed surfaces by file: corners and triangles. */
-export type Meshes = ReadonlyMap<string, { readonly positions: ArrayLike<number>; readonly indices: ArrayLike<number> }>;
+export type Meshes = ReadonlyMap<
+  string,
+  { readonly positions: ArrayLike<number>; readonly indices: ArrayLike<number> }
+>;
 
 /** Signed distance [mm], negative inside. */
 export type Distance = (p: Point) => number;
 
 const sub = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = (a: Point, b: Point): Point => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const cross = (a: Point, b: Point): Point => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
 const norm = (a: Point): number => Math.hypot(a[0], a[1], a[2]);
 const clamp01 = (t: number): number => Math.min(1, Math.max(0, t));
 
@@ -100,9 +107,18 @@ function toSegment(p: Point, a: Point, b: Point): number {
 }
 
 /** Every triangle asked in turn; inside where the triangles wind round the place. */
-function meshDistance({ positions, indices }: { readonly positions: ArrayLike<number>; readonly indices: ArrayLike<number> }): Distance {
+function meshDistance({
+  positions,
+  indices,
+}: {
+  readonly positions: ArrayLike<number>;
+  readonly indices: ArrayLike<number>;
+}): Distance {
   const corner = (i: number): Point => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
-  const triangles = Array.from({ length: indices.length / 3 }, (_, t) => [0, 1, 2].map((k) => corner(indices[3 * t + k]!)) as [Point, Point, Point]);
+  const triangles = Array.from(
+    { length: indices.length / 3 },
+    (_, t) => [0, 1, 2].map((k) => corner(indices[3 * t + k]!)) as [Point, Point, Point],
+  );
   const low = [0, 1, 2].map((k) => Math.min(...triangles.flat().map((c) => c[k]!))) as [number, number, number];
   const high = [0, 1, 2].map((k) => Math.max(...triangles.flat().map((c) => c[k]!))) as [number, number, number];
   const bounds = boxDistance(low, high);

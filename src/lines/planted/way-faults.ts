@@ -1,7 +1,14 @@
 import { type Disc, type WrittenBody, discsOf, sampledGap } from './body-skin.ts';
 import { endFaults } from './end-faults.ts';
 import { hoseFaults } from './hose-faults.ts';
-import { type CarShape, type Distance, type Meshes, type Point, leastDistance, shapeDistance } from './solid-distance.ts';
+import {
+  type CarShape,
+  type Distance,
+  type Meshes,
+  type Point,
+  leastDistance,
+  shapeDistance,
+} from './solid-distance.ts';
 
 /** A car file as far as the checks read it. */
 export interface ReadCar {
@@ -24,7 +31,12 @@ export interface ReadWay {
   readonly ends: readonly ReadEnd[];
   readonly pieces: readonly ReadPiece[];
   readonly bodies: readonly WrittenBody[];
-  readonly gaps: readonly { readonly part: string; readonly gapMm: number; readonly keepOffMm: number; readonly near: boolean }[];
+  readonly gaps: readonly {
+    readonly part: string;
+    readonly gapMm: number;
+    readonly keepOffMm: number;
+    readonly near: boolean;
+  }[];
   readonly fails: readonly unknown[];
 }
 
@@ -87,7 +99,8 @@ function pathFaults(car: ReadCar, way: ReadWay): string[] {
       if (step > STEP_MM + 0.002) faults.push(`body ${n} steps ${step.toFixed(3)} mm`);
     }
     const next = paths[n + 1];
-    if (next !== undefined && distanceOf(path.at(-1)!, next[0]!) > MEET_MM) faults.push(`bodies ${n} and ${n + 1} do not meet`);
+    if (next !== undefined && distanceOf(path.at(-1)!, next[0]!) > MEET_MM)
+      faults.push(`bodies ${n} and ${n + 1} do not meet`);
   }
   for (const [i, end] of way.ends.entries()) {
     const face = i === 0 ? paths[0]![0]! : paths.at(-1)!.at(-1)!;
@@ -108,22 +121,44 @@ function ruleMm(car: ReadCar, part: ReadPart): number {
 }
 
 const lengthOf = (bodies: readonly WrittenBody[]): number =>
-  bodies.reduce((sum, { pathMm }) => sum + pathMm.reduce((s, p, i) => s + (i === 0 ? 0 : distanceOf(p, pathMm[i - 1]!)), 0), 0);
+  bodies.reduce(
+    (sum, { pathMm }) => sum + pathMm.reduce((s, p, i) => s + (i === 0 ? 0 : distanceOf(p, pathMm[i - 1]!)), 0),
+    0,
+  );
 
 /** The stated gap is the sampled one, and the keep-offs are kept by the contract's rules. */
-function partFaults(car: ReadCar, meshes: Meshes, way: ReadWay, hose: number, discs: readonly Disc[], part: ReadPart): string[] {
+function partFaults(
+  car: ReadCar,
+  meshes: Meshes,
+  way: ReadWay,
+  hose: number,
+  discs: readonly Disc[],
+  part: ReadPart,
+): string[] {
   const distance = leastDistance(part.shapes.map((shape) => shapeDistance(shape, meshes)));
   const { gapMm } = sampledGap(discs, distance, LISTED_MM);
   const stated = way.gaps.find((gap) => gap.part === part.id);
   const faults: string[] = [];
-  if (stated === undefined && gapMm < LISTED_MM - GAP_MM) faults.push(`${part.id} stands ${gapMm.toFixed(2)} mm off and is not listed`);
-  if (stated !== undefined && Math.abs(stated.gapMm - gapMm) > GAP_MM && !(stated.gapMm <= GAP_MM && gapMm < 0.3 && stated.gapMm >= -GAP_MM)) {
+  if (stated === undefined && gapMm < LISTED_MM - GAP_MM)
+    faults.push(`${part.id} stands ${gapMm.toFixed(2)} mm off and is not listed`);
+  if (
+    stated !== undefined &&
+    Math.abs(stated.gapMm - gapMm) > GAP_MM &&
+    !(stated.gapMm <= GAP_MM && gapMm < 0.3 && stated.gapMm >= -GAP_MM)
+  ) {
     faults.push(`${part.id}: gap ${stated.gapMm} stated, ${gapMm.toFixed(3)} sampled`);
   }
   return [...faults, ...keepOffFaults(car, way, hose, discs, part, distance)];
 }
 
-function keepOffFaults(car: ReadCar, way: ReadWay, hose: number, discs: readonly Disc[], part: ReadPart, distance: Distance): string[] {
+function keepOffFaults(
+  car: ReadCar,
+  way: ReadWay,
+  hose: number,
+  discs: readonly Disc[],
+  part: ReadPart,
+  distance: Distance,
+): string[] {
   const rule = ruleMm(car, part);
   const total = lengthOf(way.bodies);
   const straight = Math.max(way.bodies[hose]!.odMm, 25.4);
@@ -145,7 +180,8 @@ function keepOffFaults(car: ReadCar, way: ReadWay, hose: number, discs: readonly
   for (const limit of new Set([rule, ...limits])) {
     const there = discs.filter((disc) => zoneLimit(disc) === limit);
     const { gapMm } = sampledGap(there, distance, limit);
-    if (gapMm < limit - GRACE_MM) faults.push(`${part.id}: ${gapMm.toFixed(2)} mm off where ${limit.toFixed(1)} is wanted`);
+    if (gapMm < limit - GRACE_MM)
+      faults.push(`${part.id}: ${gapMm.toFixed(2)} mm off where ${limit.toFixed(1)} is wanted`);
   }
   return faults;
 }

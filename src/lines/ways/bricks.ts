@@ -58,7 +58,13 @@ export class SlackBricks {
       out.fill(0, 1);
       return;
     }
-    read(this.last, x / CELL_MM - bx * BRICK_CELLS, y / CELL_MM - by * BRICK_CELLS, z / CELL_MM - bz * BRICK_CELLS, out);
+    read(
+      this.last,
+      x / CELL_MM - bx * BRICK_CELLS,
+      y / CELL_MM - by * BRICK_CELLS,
+      z / CELL_MM - bz * BRICK_CELLS,
+      out,
+    );
   }
 
   /** Exact slack at the centre of the coarse cell that holds the place. */
@@ -92,13 +98,16 @@ export class SlackBricks {
     if (centre >= REACH_MM + HALF_DIAGONAL_MM) return REACH_MM;
     // What is a whole brick further off than the nearest can be nearest nowhere in it.
     const close = near.filter(
-      (item) => item.solid.distanceWithin(cx, cy, cz, centre + 2 * HALF_DIAGONAL_MM + item.keepOffMm) - item.keepOffMm < centre + 2 * HALF_DIAGONAL_MM,
+      (item) =>
+        item.solid.distanceWithin(cx, cy, cz, centre + 2 * HALF_DIAGONAL_MM + item.keepOffMm) - item.keepOffMm <
+        centre + 2 * HALF_DIAGONAL_MM,
     );
     const corners = new Float32Array(CORNERS ** 3);
     let n = 0;
     for (let k = 0; k < CORNERS; k++)
       for (let j = 0; j < CORNERS; j++)
-        for (let i = 0; i < CORNERS; i++) corners[n++] = slackOf(close, x0 + i * CELL_MM, y0 + j * CELL_MM, z0 + k * CELL_MM, REACH_MM);
+        for (let i = 0; i < CORNERS; i++)
+          corners[n++] = slackOf(close, x0 + i * CELL_MM, y0 + j * CELL_MM, z0 + k * CELL_MM, REACH_MM);
     return corners;
   }
 }

@@ -78,7 +78,11 @@ export function corridorGrid(span: Span, clear: Clearance, roundMm: number): Cel
   for (let k = 0; k < nz; k++)
     for (let j = 0; j < ny; j++)
       for (let i = 0; i < nx; i++, cell++) {
-        const slack = clear.coarse(min[0] + (i + 0.5) * cellMm, min[1] + (j + 0.5) * cellMm, min[2] + (k + 0.5) * cellMm);
+        const slack = clear.coarse(
+          min[0] + (i + 0.5) * cellMm,
+          min[1] + (j + 0.5) * cellMm,
+          min[2] + (k + 0.5) * cellMm,
+        );
         if (slack < -cellMm * OPTIMISM) blocked[cell] = 1;
         else toll[cell] = Math.round(TIGHT_TOLL * Math.max(0, 1 - Math.max(0, slack) / TIGHT_MM));
       }

@@ -1,4 +1,19 @@
-import { type CellGrid, type Solid, type Vec, add, addScaled, cellOf, corridorCosts, cross, dot, isReached, perpendicular, scale, sub, unit } from '#geometry';
+import {
+  type CellGrid,
+  type Solid,
+  type Vec,
+  add,
+  addScaled,
+  cellOf,
+  corridorCosts,
+  cross,
+  dot,
+  isReached,
+  perpendicular,
+  scale,
+  sub,
+  unit,
+} from '#geometry';
 import type { Clearance } from './clearance.ts';
 import { corridorGrid } from './clearance.ts';
 import type { Span } from './span.ts';
@@ -35,7 +50,15 @@ export function panelFlat(solid: Solid): PanelFlat {
   const order = [0, 1, 2].sort((p, q) => half[p]! - half[q]!);
   const [thin, middle, long] = order as [number, number, number];
   if (half[thin]! < THIN_SHARE * half[middle]!)
-    return { centre, normal: axes[thin]!, u: axes[middle]!, v: axes[long]!, halfU: half[middle]!, halfV: half[long]!, halfThickness: half[thin]! };
+    return {
+      centre,
+      normal: axes[thin]!,
+      u: axes[middle]!,
+      v: axes[long]!,
+      halfU: half[middle]!,
+      halfV: half[long]!,
+      halfThickness: half[thin]!,
+    };
   // A turned panel: the way off its surface at the centre is its normal.
   const { point } = solid.closest(centre[0] + FEEL_MM * 0.31, centre[1] + FEEL_MM * 0.57, centre[2] + FEEL_MM * 0.76);
   const off = sub([centre[0] + FEEL_MM * 0.31, centre[1] + FEEL_MM * 0.57, centre[2] + FEEL_MM * 0.76], point);

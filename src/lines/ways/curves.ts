@@ -61,7 +61,10 @@ export class CurveSearch {
     this.clear = clear;
     this.tailsA = tails(span.a, span.odMm, span.far);
     this.tailsB = tails(span.b, span.odMm, span.far);
-    this.blockedEnds = [this.tailsA.length === 0 ? span.a.label : null, this.tailsB.length === 0 ? span.b.label : null].filter((e) => e !== null);
+    this.blockedEnds = [
+      this.tailsA.length === 0 ? span.a.label : null,
+      this.tailsB.length === 0 ? span.b.label : null,
+    ].filter((e) => e !== null);
     this.shots = this.blockedEnds.length > 0 ? [] : shots(span, this.tailsA, this.tailsB);
   }
 
@@ -72,7 +75,10 @@ export class CurveSearch {
   /** Feasible curves with these margins, cheapest first, distinct: the direct ones as batch 0, then those that go wide, a batch at a time. */
   curves(margins: Margins, batch: number): HoseCurve[] {
     if (this.blockedEnds.length > 0) return [];
-    const seeds = batch === 0 ? [...this.shots.slice(0, SHOTS), ...this.corridors()] : this.wide().slice((batch - 1) * BATCH, batch * BATCH);
+    const seeds =
+      batch === 0
+        ? [...this.shots.slice(0, SHOTS), ...this.corridors()]
+        : this.wide().slice((batch - 1) * BATCH, batch * BATCH);
     return distinct(seeds.map((seed) => this.refinedFrom(seed, margins)).filter((curve) => this.keeps(curve)));
   }
 
@@ -83,7 +89,10 @@ export class CurveSearch {
   }
 
   private wide(): readonly Seed[] {
-    this.wideSeeds ??= [...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB), ...this.shots.slice(SHOTS, 2 * SHOTS)].sort((p, q) => p.hope - q.hope);
+    this.wideSeeds ??= [
+      ...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB),
+      ...this.shots.slice(SHOTS, 2 * SHOTS),
+    ].sort((p, q) => p.hope - q.hope);
     return this.wideSeeds;
   }
 
@@ -93,7 +102,10 @@ export class CurveSearch {
     for (const round of ROUND_MM) {
       const grid = corridorGrid(this.span, this.clear, round);
       this.cells += grid.blocked.length;
-      seeds = corridorSeeds(this.span, this.clear, grid, this.tailsA, this.tailsB, { corridors: CORRIDORS, pairs: PAIRS });
+      seeds = corridorSeeds(this.span, this.clear, grid, this.tailsA, this.tailsB, {
+        corridors: CORRIDORS,
+        pairs: PAIRS,
+      });
       if (seeds.length > 0) break;
     }
     this.unreachable = seeds.length === 0;
@@ -136,12 +148,17 @@ const badness = (c: HoseCurve): number => (Number.isFinite(c.shape.residual) ? c
 /** The curves that differ in their ends or in where they go, cheapest first. */
 export function distinct(curves: readonly HoseCurve[]): HoseCurve[] {
   const kept: HoseCurve[] = [];
-  for (const curve of [...curves].sort((p, q) => p.cost - q.cost)) if (!kept.some((other) => isSame(curve, other))) kept.push(curve);
+  for (const curve of [...curves].sort((p, q) => p.cost - q.cost))
+    if (!kept.some((other) => isSame(curve, other))) kept.push(curve);
   return kept;
 }
 
 function isSame(p: HoseCurve, q: HoseCurve): boolean {
-  const ends = p.a.makeUp === q.a.makeUp && p.b.makeUp === q.b.makeUp && p.a.adapterClockRad === q.a.adapterClockRad && p.b.adapterClockRad === q.b.adapterClockRad;
+  const ends =
+    p.a.makeUp === q.a.makeUp &&
+    p.b.makeUp === q.b.makeUp &&
+    p.a.adapterClockRad === q.a.adapterClockRad &&
+    p.b.adapterClockRad === q.b.adapterClockRad;
   return ends && meanDistance(p.shape.points, q.shape.points) < SAME_MM;
 }
 

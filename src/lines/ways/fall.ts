@@ -32,7 +32,13 @@ function downs(pitchDeg: readonly [number, number], rollDeg: readonly [number, n
   for (const pitch of pitchDeg)
     for (const roll of rollDeg) {
       if (pitch === 0 && roll === 0) continue;
-      all.push(unit([Math.sin(pitch * RAD), Math.sin(roll * RAD) * Math.cos(pitch * RAD), -Math.cos(pitch * RAD) * Math.cos(roll * RAD)]));
+      all.push(
+        unit([
+          Math.sin(pitch * RAD),
+          Math.sin(roll * RAD) * Math.cos(pitch * RAD),
+          -Math.cos(pitch * RAD) * Math.cos(roll * RAD),
+        ]),
+      );
     }
   return all;
 }

@@ -20,12 +20,19 @@ const READING_MM = 0.8;
  * Slack of a place to everything a line keeps off: parts at their full keep-offs (moving ones at their extremes too) and
  * placed lines. Parts that the line passes are left out close to where it passes them.
  */
-export function farReading(world: LinesWorld, line: Line, placed: LineObstacles | null, passages: readonly Passage[]): SlackReading {
+export function farReading(
+  world: LinesWorld,
+  line: Line,
+  placed: LineObstacles | null,
+  passages: readonly Passage[],
+): SlackReading {
   const items = planningItems(world.bay, line);
   const passedParts = new Set(passages.map((p) => p.part));
   const passed = items.filter((item) => passedParts.has(item.part));
   const bricks = world.bricks.bricks(passed.length === 0 ? items : items.filter((item) => !passedParts.has(item.part)));
-  const others = (placed?.ids ?? []).map((id) => world.bricks.line(placed!.bodiesOf(id), world.lineKeepOffMm + READING_MM));
+  const others = (placed?.ids ?? []).map((id) =>
+    world.bricks.line(placed!.bodiesOf(id), world.lineKeepOffMm + READING_MM),
+  );
   const other = new Float64Array(4);
   const withLines = (x: number, y: number, z: number, out: Float64Array): void => {
     for (const placedLine of others) {
@@ -48,15 +55,24 @@ export function farReading(world: LinesWorld, line: Line, placed: LineObstacles 
     coarse(x, y, z) {
       let slack = bricks.coarse(x, y, z);
       for (const item of passed) {
-        if (!isPassed(passages, item.part, x, y, z)) slack = Math.min(slack, item.solid.distanceWithin(x, y, z, slack + item.keepOffMm) - item.keepOffMm);
+        if (!isPassed(passages, item.part, x, y, z))
+          slack = Math.min(slack, item.solid.distanceWithin(x, y, z, slack + item.keepOffMm) - item.keepOffMm);
       }
-      for (const placedLine of others) if (distanceToBounds(placedLine.bounds, x, y, z) < slack) slack = Math.min(slack, placedLine.coarse(x, y, z));
+      for (const placedLine of others)
+        if (distanceToBounds(placedLine.bounds, x, y, z) < slack) slack = Math.min(slack, placedLine.coarse(x, y, z));
       return slack;
     },
   };
 }
 
-function withItem(item: PlanningItem, passages: readonly Passage[], x: number, y: number, z: number, out: Float64Array): void {
+function withItem(
+  item: PlanningItem,
+  passages: readonly Passage[],
+  x: number,
+  y: number,
+  z: number,
+  out: Float64Array,
+): void {
   const limit = out[0]! + item.keepOffMm;
   if (distanceToBounds(item.solid.bounds, x, y, z) >= limit || isPassed(passages, item.part, x, y, z)) return;
   const slack = item.solid.distanceWithin(x, y, z, limit) - item.keepOffMm;

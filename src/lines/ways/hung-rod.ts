@@ -37,7 +37,11 @@ export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Floa
     stepMm: Math.max(STEP_MM, lengthMm / MOST_KNOTS),
     ...(lay === 'sagging' ? { weightPerStiffness: [0, 0, -WEIGHT_PER_STIFFNESS] as Vec } : {}),
   });
-  return { ok: shape.converged, points: shape.points, leastRadiusMm: shape.worstCurvature > 0 ? 1 / shape.worstCurvature : Number.POSITIVE_INFINITY };
+  return {
+    ok: shape.converged,
+    points: shape.points,
+    leastRadiusMm: shape.worstCurvature > 0 ? 1 / shape.worstCurvature : Number.POSITIVE_INFINITY,
+  };
 }
 
 const MOST_KNOTS = 64;

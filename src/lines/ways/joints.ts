@@ -29,10 +29,15 @@ export type EndAnswer = { readonly end: SpanEnd } | { readonly missing: string }
 export function portEnd(world: LinesWorld, line: Line, ref: string, hose: HoseRow): EndAnswer {
   const port = portOf(world, ref);
   const restrictorMm = port.port.restrictorMm;
-  const made = endMakeUps({ end: port.end, ...(restrictorMm === undefined ? {} : { restrictorMm }) }, hose, world.shelf, {
-    box: world.box,
-    duty: line.duty,
-  });
+  const made = endMakeUps(
+    { end: port.end, ...(restrictorMm === undefined ? {} : { restrictorMm }) },
+    hose,
+    world.shelf,
+    {
+      box: world.box,
+      duty: line.duty,
+    },
+  );
   if ('missing' in made) return { missing: `${ref}: ${made.missing}` };
   const end: SpanEnd = {
     label: ref,
@@ -72,7 +77,8 @@ export function jointEnd(world: LinesWorld, line: Line, joint: PlacedJoint, hose
   };
 }
 
-const ownItems = (part: BayPart): NearItem[] => part.solids.map((solid) => ({ part: part.id, solid, keepOffMm: 0, own: true }));
+const ownItems = (part: BayPart): NearItem[] =>
+  part.solids.map((solid) => ({ part: part.id, solid, keepOffMm: 0, own: true }));
 
 /** The solid of a part that a line crosses: its thinnest. */
 export function panelSolid(part: BayPart): Solid | null {

@@ -8,7 +8,12 @@ import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossi
 import { writtenClamps, writtenEnds, writtenPieces } from './written.ts';
 
 /** A line's draft judged on its true bodies against parts and placed lines, and written down. */
-export function judgedWay(world: LinesWorld, draft: LineDraft, placed: LineObstacles | null, findings: readonly HoseFinding[]): Way {
+export function judgedWay(
+  world: LinesWorld,
+  draft: LineDraft,
+  placed: LineObstacles | null,
+  findings: readonly HoseFinding[],
+): Way {
   const bodies = draftBodies(draft);
   const rows = gapsToParts(
     {
@@ -52,7 +57,13 @@ export function judgedWay(world: LinesWorld, draft: LineDraft, placed: LineObsta
   };
 }
 
-function jointMotion(world: LinesWorld, draft: LineDraft, part: string, from: RigidMotion, to: RigidMotion): RigidMotion {
+function jointMotion(
+  world: LinesWorld,
+  draft: LineDraft,
+  part: string,
+  from: RigidMotion,
+  to: RigidMotion,
+): RigidMotion {
   const moverOf = (ref: string) => world.bay.partById.get(world.bay.ports.get(ref)!.partId)?.moverId ?? null;
   const mover = world.bay.partById.get(part)?.moverId ?? null;
   if (mover === null) return still;
@@ -64,8 +75,14 @@ function jointMotion(world: LinesWorld, draft: LineDraft, part: string, from: Ri
 function nearLengths(draft: LineDraft): [number, number] {
   const first = draft.pieces[0]!;
   const last = draft.pieces.at(-1)!;
-  const start = first.kind === 'hose' ? first.piece.a.shape.lengthMm + first.piece.straightsMm[0] : (first.piece.a?.shape.lengthMm ?? 0);
-  const end = last.kind === 'hose' ? last.piece.b.shape.lengthMm + last.piece.straightsMm[1] : (last.piece.b?.shape.lengthMm ?? 0);
+  const start =
+    first.kind === 'hose'
+      ? first.piece.a.shape.lengthMm + first.piece.straightsMm[0]
+      : (first.piece.a?.shape.lengthMm ?? 0);
+  const end =
+    last.kind === 'hose'
+      ? last.piece.b.shape.lengthMm + last.piece.straightsMm[1]
+      : (last.piece.b?.shape.lengthMm ?? 0);
   return [start, end];
 }
 
@@ -103,7 +120,14 @@ function bendFails(draft: LineDraft): WayFail[] {
     const { hung, hose } = d.piece;
     if (hung.leastRadiusMm >= hose.minBendRadiusMm * BEND_GRACE) return [];
     const value = round(hung.leastRadiusMm, 1);
-    return [{ limit: 'bend', valueMm: value, limitMm: hose.minBendRadiusMm, text: `bends to ${value} mm; ${hose.name} allows ${hose.minBendRadiusMm} mm` }];
+    return [
+      {
+        limit: 'bend',
+        valueMm: value,
+        limitMm: hose.minBendRadiusMm,
+        text: `bends to ${value} mm; ${hose.name} allows ${hose.minBendRadiusMm} mm`,
+      },
+    ];
   });
 }
 
@@ -128,11 +152,23 @@ function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
   const way = rule.sense === 1 ? 'rises' : 'dips';
   if (fault !== null) {
     const leaned = fault.down[0] === 0 && fault.down[1] === 0 ? '' : ' with the car leaned as asked';
-    fails.push({ limit: 'fall', valueMm: round(fault.wrongMm, 1), limitMm: 0, atMm: roundedPlace(fault.at), text: `${way} by ${fault.wrongMm.toFixed(0)} mm${leaned}; it must not` });
+    fails.push({
+      limit: 'fall',
+      valueMm: round(fault.wrongMm, 1),
+      limitMm: 0,
+      atMm: roundedPlace(fault.at),
+      text: `${way} by ${fault.wrongMm.toFixed(0)} mm${leaned}; it must not`,
+    });
   }
   if (rule.withinPlumbDeg !== null && offPlumbDeg(bodies) > rule.withinPlumbDeg + 1e-6) {
     const off = offPlumbDeg(bodies);
-    fails.push({ limit: 'fall', value: round(off, 1), limitValue: rule.withinPlumbDeg, unit: 'deg', text: `starts ${off.toFixed(0)}° off plumb; ${rule.withinPlumbDeg}° is allowed` });
+    fails.push({
+      limit: 'fall',
+      value: round(off, 1),
+      limitValue: rule.withinPlumbDeg,
+      unit: 'deg',
+      text: `starts ${off.toFixed(0)}° off plumb; ${rule.withinPlumbDeg}° is allowed`,
+    });
   }
   return fails;
 }
@@ -140,7 +176,10 @@ function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
 const writtenBody = (body: DraftBody): WayBody => ({
   part: body.part,
   ...(body.row === undefined ? {} : { row: body.row }),
-  pathMm: Array.from({ length: body.path.length / 3 }, (_, i): Vec => [round(body.path[3 * i]!, 3), round(body.path[3 * i + 1]!, 3), round(body.path[3 * i + 2]!, 3)]),
+  pathMm: Array.from(
+    { length: body.path.length / 3 },
+    (_, i): Vec => [round(body.path[3 * i]!, 3), round(body.path[3 * i + 1]!, 3), round(body.path[3 * i + 2]!, 3)],
+  ),
   odMm: round(2 * body.radiusMm, 3),
 });
 
@@ -169,31 +208,35 @@ const writtenGap = (row: GapRow): WayGap => ({
 function gapNotes(faults: ReturnType<typeof gapFaults>, rows: readonly GapRow[]): WayNote[] {
   const worst = faults
     .filter((f) => f.when !== 'nominal')
-    .map(({ row, region, when }): WayNote => ({
-      level: when === 'touched' ? 'stop' : 'fix',
-      code: when === 'touched' ? 'touched-at-worst' : 'keep-off-at-worst',
-      text: `passes ${row.part} at ${region.gapMm.toFixed(0)} mm (${region.worstMm.toFixed(0)} to ${region.bestMm.toFixed(0)}); it wants ${region.keepOffMm.toFixed(0)}`,
-      value: round(region.worstMm, 1),
-      limit: round(when === 'touched' ? 0 : region.keepOffMm, 1),
-      unit: 'mm',
-      part: row.part,
-      atMm: roundedPlace(region.atMm),
-      source: row.source,
-    }));
-  const relaxed = rows.flatMap((row) =>
-    row.regions
-      .filter((r) => r.near && !r.own && r.gapMm >= r.keepOffMm - GRACE_MM && r.gapMm < row.ruleMm)
-      .map((region): WayNote => ({
-        level: 'fix',
-        code: 'near-port',
-        text: `${row.part} stands ${region.gapMm.toFixed(0)} mm off beside the port, where its ${row.ruleMm.toFixed(0)} mm cannot be had`,
-        value: round(region.gapMm, 1),
-        limit: round(row.ruleMm, 1),
+    .map(
+      ({ row, region, when }): WayNote => ({
+        level: when === 'touched' ? 'stop' : 'fix',
+        code: when === 'touched' ? 'touched-at-worst' : 'keep-off-at-worst',
+        text: `passes ${row.part} at ${region.gapMm.toFixed(0)} mm (${region.worstMm.toFixed(0)} to ${region.bestMm.toFixed(0)}); it wants ${region.keepOffMm.toFixed(0)}`,
+        value: round(region.worstMm, 1),
+        limit: round(when === 'touched' ? 0 : region.keepOffMm, 1),
         unit: 'mm',
         part: row.part,
         atMm: roundedPlace(region.atMm),
         source: row.source,
-      })),
+      }),
+    );
+  const relaxed = rows.flatMap((row) =>
+    row.regions
+      .filter((r) => r.near && !r.own && r.gapMm >= r.keepOffMm - GRACE_MM && r.gapMm < row.ruleMm)
+      .map(
+        (region): WayNote => ({
+          level: 'fix',
+          code: 'near-port',
+          text: `${row.part} stands ${region.gapMm.toFixed(0)} mm off beside the port, where its ${row.ruleMm.toFixed(0)} mm cannot be had`,
+          value: round(region.gapMm, 1),
+          limit: round(row.ruleMm, 1),
+          unit: 'mm',
+          part: row.part,
+          atMm: roundedPlace(region.atMm),
+          source: row.source,
+        }),
+      ),
   );
   return [...worst, ...relaxed];
 }
@@ -201,15 +244,17 @@ function gapNotes(faults: ReturnType<typeof gapFaults>, rows: readonly GapRow[])
 const hoseNotes = (findings: readonly HoseFinding[]): WayNote[] =>
   findings
     .filter((f) => f.level !== 'stop')
-    .map((f): WayNote => ({
-      level: f.level,
-      code: f.code,
-      text: f.text,
-      ...(f.value === undefined ? {} : { value: f.value }),
-      ...(f.limit === undefined ? {} : { limit: f.limit }),
-      ...(f.unit === undefined ? {} : { unit: f.unit }),
-      source: f.source,
-    }));
+    .map(
+      (f): WayNote => ({
+        level: f.level,
+        code: f.code,
+        text: f.text,
+        ...(f.value === undefined ? {} : { value: f.value }),
+        ...(f.limit === undefined ? {} : { limit: f.limit }),
+        ...(f.unit === undefined ? {} : { unit: f.unit }),
+        source: f.source,
+      }),
+    );
 
 /** Less spare length than the rule asks, where there was no room for it. */
 function slackNotes(draft: LineDraft): WayNote[] {

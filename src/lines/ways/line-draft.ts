@@ -10,7 +10,9 @@ export interface DraftBody extends Body {
   readonly row?: string;
 }
 
-export type DraftPiece = { readonly kind: 'hose'; readonly piece: HosePiece } | { readonly kind: 'tube'; readonly piece: TubePiece };
+export type DraftPiece =
+  | { readonly kind: 'hose'; readonly piece: HosePiece }
+  | { readonly kind: 'tube'; readonly piece: TubePiece };
 
 /** A whole line worked out, before it is judged and written down. */
 export interface LineDraft {
@@ -54,7 +56,12 @@ function reversedPath(path: Float64Array): Float64Array {
 }
 
 /** The bodies with the line's ends carried off by what they sit on; pieces between fittings on one mover stay as they are. */
-export function draftBodiesAt(draft: LineDraft, from: RigidMotion, to: RigidMotion, joint: (part: string) => RigidMotion): DraftBody[] {
+export function draftBodiesAt(
+  draft: LineDraft,
+  from: RigidMotion,
+  to: RigidMotion,
+  joint: (part: string) => RigidMotion,
+): DraftBody[] {
   const ends = [from, ...draft.between.map((j) => (j === null ? null : joint(j.part))), to];
   const motions = ends.map((motion, i) => motion ?? tubeMotion(draft, ends, i));
   return draft.pieces.flatMap((drawn, i) => {
@@ -76,7 +83,12 @@ function tubeMotion(draft: LineDraft, ends: readonly (RigidMotion | null)[], joi
 function pieceAt(drawn: DraftPiece, from: RigidMotion, to: RigidMotion): DraftBody[] {
   if (drawn.kind === 'tube') return drawn.piece.bodies.map((body) => carried(body, from));
   const { piece } = drawn;
-  const hose: DraftBody = { part: 'hose', row: piece.hose.id, path: piece.moved(from, to), radiusMm: piece.hose.odMm / 2 };
+  const hose: DraftBody = {
+    part: 'hose',
+    row: piece.hose.id,
+    path: piece.moved(from, to),
+    radiusMm: piece.hose.odMm / 2,
+  };
   const a = piece.a.shape.bodies.map((body) => carried(body, from));
   const b = reversedBodies(piece.b.shape.bodies).map((body) => carried(body, to));
   return [...a, hose, ...b];
@@ -84,7 +96,8 @@ function pieceAt(drawn: DraftPiece, from: RigidMotion, to: RigidMotion): DraftBo
 
 function carried(body: DraftBody, motion: RigidMotion): DraftBody {
   const path = new Float64Array(body.path.length);
-  for (let i = 0; i < path.length; i += 3) path.set(movedPoint(motion, [body.path[i]!, body.path[i + 1]!, body.path[i + 2]!]), i);
+  for (let i = 0; i < path.length; i += 3)
+    path.set(movedPoint(motion, [body.path[i]!, body.path[i + 1]!, body.path[i + 2]!]), i);
   return { ...body, path };
 }
 

@@ -4,7 +4,16 @@ import type { LinesWorld } from '../world.ts';
 
 /** A line that could not be drawn at all, and why. */
 export function refusedWay(world: LinesWorld, line: Line, fails: readonly WayFail[]): Way {
-  const end = (port: string): WayEnd => ({ port, makeUp: [], parts: [], angleDeg: 0, clockDeg: null, words: 'nothing fits', clockHow: 'none', tightening: [] });
+  const end = (port: string): WayEnd => ({
+    port,
+    makeUp: [],
+    parts: [],
+    angleDeg: 0,
+    clockDeg: null,
+    words: 'nothing fits',
+    clockHow: 'none',
+    tightening: [],
+  });
   const at = world.bay.ports.get(line.from)?.at;
   return {
     rank: 1,

@@ -75,12 +75,18 @@ export class RunSearch {
   }
 
   get effort(): SearchEffort {
-    return this.legs.reduce((sum, leg) => ({ refinements: sum.refinements + leg.refinements, cells: sum.cells + leg.cells }), { refinements: 0, cells: 0 });
+    return this.legs.reduce(
+      (sum, leg) => ({ refinements: sum.refinements + leg.refinements, cells: sum.cells + leg.cells }),
+      { refinements: 0, cells: 0 },
+    );
   }
 
   /** Feasible runs with these margins, cheapest first. */
   runs(margins: Margins, most: number, batch: number): HoseRun[] {
-    return combined(this.legs.map((leg) => leg.curves(margins, batch)), most);
+    return combined(
+      this.legs.map((leg) => leg.curves(margins, batch)),
+      most,
+    );
   }
 
   /** The least bad run seen so far, where there is one for every leg. */

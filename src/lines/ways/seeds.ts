@@ -1,4 +1,19 @@
-import { type CellGrid, type Vec, add, addScaled, cellCentre, cellOf, corridorCosts, corridorFrom, distance, dot, isReached, scale, sub, unit } from '#geometry';
+import {
+  type CellGrid,
+  type Vec,
+  add,
+  addScaled,
+  cellCentre,
+  cellOf,
+  corridorCosts,
+  corridorFrom,
+  distance,
+  dot,
+  isReached,
+  scale,
+  sub,
+  unit,
+} from '#geometry';
 import type { Clearance } from './clearance.ts';
 import type { Span } from './span.ts';
 import { type Tail, startOfBend } from './tails.ts';
@@ -92,7 +107,10 @@ export function corridorSeeds(
     if (from === null) break;
     const cells = corridorFrom(tolled, cost, cellOf(grid, ...from.point));
     if (cells.length === 0) break;
-    const line = tautened(cells.map((c) => cellCentre(grid, c)), clear);
+    const line = tautened(
+      cells.map((c) => cellCentre(grid, c)),
+      clear,
+    );
     seeds.push(...seedsAlong(span, line, a, b, want.pairs, n === 0 ? 'corridor' : 'around'));
     takeToll(tolled, cells, span);
   }
@@ -124,7 +142,12 @@ function takeToll(grid: CellGrid, cells: readonly number[], span: Span): void {
     for (let z = -reach; z <= reach; z++)
       for (let y = -reach; y <= reach; y++)
         for (let x = -reach; x <= reach; x++) {
-          const other = cellOf(grid, centre[0] + x * grid.cellMm, centre[1] + y * grid.cellMm, centre[2] + z * grid.cellMm);
+          const other = cellOf(
+            grid,
+            centre[0] + x * grid.cellMm,
+            centre[1] + y * grid.cellMm,
+            centre[2] + z * grid.cellMm,
+          );
           if (other >= 0) grid.toll[other] = Math.min(255, grid.toll[other]! + USED_TOLL);
         }
   }
@@ -141,7 +164,8 @@ function tautened(cells: readonly Vec[], clear: Clearance): Vec[] {
     line.push(cells[at]!);
     if (at === cells.length - 1) break;
     let next = cells.length - 1;
-    while (next > at + 1 && !isClear(cells[at]!, cells[next]!, clear)) next = at + Math.max(1, Math.floor((next - at) / 2));
+    while (next > at + 1 && !isClear(cells[at]!, cells[next]!, clear))
+      next = at + Math.max(1, Math.floor((next - at) / 2));
     at = next;
   }
   return line;
@@ -167,7 +191,9 @@ const DETOUR_DIRECTIONS: readonly Vec[] = [
   [-1, 0, 0],
   [0, 1, 0],
   [0, -1, 0],
-  ...([1, -1] as const).flatMap((x) => ([1, -1] as const).flatMap((y) => ([0.7, -0.7] as const).map((z): Vec => unit([x, y, z])))),
+  ...([1, -1] as const).flatMap((x) =>
+    ([1, -1] as const).flatMap((y) => ([0.7, -0.7] as const).map((z): Vec => unit([x, y, z]))),
+  ),
 ];
 const DETOUR_PAIRS = 3;
 
@@ -176,12 +202,23 @@ export function detourSeeds(span: Span, clear: Clearance, tailsA: readonly Tail[
   const a = starts(tailsA, CLOCK_STRIDE);
   const b = starts(tailsB, CLOCK_STRIDE);
   const middle = scale(add(span.a.at, span.b.at), 0.5);
-  const vias = DETOUR_RADII.flatMap((radii) => DETOUR_DIRECTIONS.map((d) => addScaled(middle, d, radii * span.minBendRadiusMm)));
-  return vias.filter((via) => clear.coarse(...via) > 0).flatMap((via) => seedsAlong(span, [via], a, b, DETOUR_PAIRS, 'detour'));
+  const vias = DETOUR_RADII.flatMap((radii) =>
+    DETOUR_DIRECTIONS.map((d) => addScaled(middle, d, radii * span.minBendRadiusMm)),
+  );
+  return vias
+    .filter((via) => clear.coarse(...via) > 0)
+    .flatMap((via) => seedsAlong(span, [via], a, b, DETOUR_PAIRS, 'detour'));
 }
 
 /** Seeds along one corridor: the make-ups whose tails point along it at their best clock. */
-function seedsAlong(span: Span, line: readonly Vec[], a: readonly Start[], b: readonly Start[], pairs: number, from: Seed['from']): Seed[] {
+function seedsAlong(
+  span: Span,
+  line: readonly Vec[],
+  a: readonly Start[],
+  b: readonly Start[],
+  pairs: number,
+  from: Seed['from'],
+): Seed[] {
   const judged = span.minBendRadiusMm * JUDGED_RADII;
   const bestA = bestStarts(a, pointAlong(line, judged), span.minBendRadiusMm);
   const reversed = [...line].reverse();
@@ -208,7 +245,8 @@ function bestStarts(all: readonly Start[], towards: Vec, radiusMm: number): { st
   for (const start of all) {
     const to = sub(towards, start.point);
     const far = Math.hypot(...to);
-    const cost = start.tail.makeUp.cost + far + (far < 1 ? 0 : radiusMm * turnLength(angleBetween(start.direction, unit(to))));
+    const cost =
+      start.tail.makeUp.cost + far + (far < 1 ? 0 : radiusMm * turnLength(angleBetween(start.direction, unit(to))));
     const kept = best.get(start.tail);
     if (kept === undefined || cost < kept.cost) best.set(start.tail, { start, cost });
   }

@@ -1,11 +1,19 @@
+import type { Vec } from '#geometry';
 import type { Clearance } from './clearance.ts';
 import { type Lay, type RodPose, hungRod } from './hung-rod.ts';
 
+/** One end of such a hose at a clock. */
+export interface SettleEnd {
+  /** Where the hose begins or ends to bend, and the direction of travel there. */
+  readonly pose: RodPose;
+  /** Places on the end's own body, and the slack wanted there beyond a hose's [mm]. */
+  readonly body: readonly { readonly at: Vec; readonly wantMm: number }[];
+}
+
 /** A hose whose two clocks and length may still be moved a little. */
 export interface SettleProblem {
-  /** Where the hose begins and ends to bend at a clock; null where the fitting may not be turned so. */
-  readonly start: (phiRad: number) => RodPose | null;
-  readonly end: (phiRad: number) => RodPose | null;
+  readonly start: (phiRad: number) => SettleEnd;
+  readonly end: (phiRad: number) => SettleEnd;
   readonly turnsA: boolean;
   readonly turnsB: boolean;
   readonly phiA: number;
@@ -33,6 +41,7 @@ export interface Settled {
 
 /** Room wanted beyond the limits while settling: clocks are rounded afterwards, lengths to the cut [mm]. */
 const ROOM_MM = 0.8;
+const BODY_ROOM_MM = 0.3;
 const RADIUS_ROOM = 1.015;
 /** What a bend too tight weighs against a lack of room: a tenth too tight counts as this many mm. */
 const BEND_WEIGHT_MM = 60;
@@ -45,10 +54,13 @@ const LENGTH_STEP_MM = 1.5;
 const MOST_TURN = 0.35;
 const MOST_LENGTH_SHARE = 0.06;
 const ROUNDS = 9;
-/** Lacks below this are rounding. */
-const DONE_MM = 0.02;
-/** Gives up where a round takes off less than this share. */
-const SLOW = 0.97;
+/** Sum of squared lacks [mm2] that is left to rounding; and one at which the room asked for may well make it up. */
+const DONE = 0.02;
+const WORTH_A_LOOK = 20;
+/** Gives up where a round leaves more than this share: far off its limits sooner than close to them. */
+const SLOW = 0.9;
+const SLOW_FAR = 0.75;
+const FAR = 500;
 
 interface Look {
   readonly lacks: Float64Array;
@@ -67,7 +79,7 @@ export function settledHose(problem: SettleProblem): Settled | null {
   let look = lookAt(problem, x, [problem.laid]);
   let damping = 1e-2;
   for (let round = 0; look !== null && round < ROUNDS; round++) {
-    if (look.sum < DONE_MM) return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
+    if (look.sum < DONE) return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
     const slopes = slopesAt(problem, x, look);
     const before = look.sum;
     for (let tries = 0; tries < 3; tries++) {
@@ -80,9 +92,9 @@ export function settledHose(problem: SettleProblem): Settled | null {
       }
       damping *= 8;
     }
-    if (problem.budget.rods <= 0 || look.sum > SLOW * before) break;
+    if (problem.budget.rods <= 0 || look.sum > (before > FAR ? SLOW_FAR : SLOW) * before) break;
   }
-  if (look === null || look.sum >= DONE_MM) return null;
+  if (look === null || look.sum >= WORTH_A_LOOK) return null;
   return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
 }
 
@@ -96,11 +108,11 @@ const LAYS: readonly (readonly [which: 0 | 1, lay: Lay])[] = [
 function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: readonly Float64Array[]): Look | null {
   const start = problem.start(phiA);
   const end = problem.end(phiB);
-  if (start === null || end === null) return null;
   const shapes: Float64Array[] = [];
   const lacks: number[] = [];
   const out = new Float64Array(4);
-  const bend = (radiusMm: number): number => BEND_WEIGHT_MM * Math.max(0, (RADIUS_ROOM * problem.minBendRadiusMm) / radiusMm - 1);
+  const bend = (radiusMm: number): number =>
+    BEND_WEIGHT_MM * Math.max(0, (RADIUS_ROOM * problem.minBendRadiusMm) / radiusMm - 1);
   const shortMm = lengthMm - problem.spare * (lengthMm + problem.straightsMm);
   const lays: readonly (readonly [number, Lay, boolean])[] = [
     ...LAYS.map(([which, lay]): readonly [number, Lay, boolean] => [lengthMm + problem.allowanceMm[which], lay, true]),
@@ -108,7 +120,7 @@ function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: 
   ];
   for (const [i, [length, lay, clearToo]] of lays.entries()) {
     problem.budget.rods -= WARM_ROD;
-    const rod = hungRod(start, end, length, near[i] ?? near[0]!, lay);
+    const rod = hungRod(start.pose, end.pose, length, near[i] ?? near[0]!, lay);
     if (!rod.ok) return null;
     shapes.push(rod.points);
     lacks.push(bend(rod.leastRadiusMm));
@@ -118,6 +130,10 @@ function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: 
       problem.clear.slackAndGradient(rod.points[at]!, rod.points[at + 1]!, rod.points[at + 2]!, out);
       lacks.push(Math.max(0, ROOM_MM - out[0]!));
     }
+  }
+  for (const { at, wantMm } of [...start.body, ...end.body]) {
+    problem.clear.slackAndGradient(...at, out);
+    lacks.push(Math.max(0, wantMm + BODY_ROOM_MM - out[0]!));
   }
   const all = Float64Array.from(lacks);
   return { lacks: all, sum: all.reduce((sum, v) => sum + v * v, 0), shapes };
@@ -163,6 +179,11 @@ const norm2 = (a: Float64Array): number => dotOf(a, a);
 
 function moved(problem: SettleProblem, x: Unknowns, step: readonly number[]): Unknowns {
   const mostMm = MOST_LENGTH_SHARE * problem.lengthMm;
-  const share = Math.min(1, MOST_TURN / Math.max(1e-12, Math.abs(step[0]!)), MOST_TURN / Math.max(1e-12, Math.abs(step[1]!)), mostMm / Math.max(1e-12, Math.abs(step[2]!)));
+  const share = Math.min(
+    1,
+    MOST_TURN / Math.max(1e-12, Math.abs(step[0]!)),
+    MOST_TURN / Math.max(1e-12, Math.abs(step[1]!)),
+    mostMm / Math.max(1e-12, Math.abs(step[2]!)),
+  );
   return [x[0] + share * step[0]!, x[1] + share * step[1]!, x[2] + share * step[2]!];
 }

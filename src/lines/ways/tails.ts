@@ -32,7 +32,13 @@ interface Sample {
 }
 
 /** Places along the bodies of an end, then along the first straight of the hose. */
-function samplesAlong(bodies: readonly Body[], hoseRadiusMm: number, tail: { at: Vec; along: Vec }, straightMm: number, allTurn: boolean) {
+function samplesAlong(
+  bodies: readonly Body[],
+  hoseRadiusMm: number,
+  tail: { at: Vec; along: Vec },
+  straightMm: number,
+  allTurn: boolean,
+) {
   const samples: Sample[] = [];
   let along = 0;
   let sinceLast = SAMPLE_MM;
@@ -60,8 +66,13 @@ function samplesAlong(bodies: readonly Body[], hoseRadiusMm: number, tail: { at:
 }
 
 /** Slack of one place by the rules near a port [mm]. */
-export const nearSlack = (items: readonly NearItem[], faceDistances: readonly number[], point: Vec, radiusMm: number, alongMm: number): number =>
-  nearestItem(items, faceDistances, point, radiusMm, alongMm).slackMm;
+export const nearSlack = (
+  items: readonly NearItem[],
+  faceDistances: readonly number[],
+  point: Vec,
+  radiusMm: number,
+  alongMm: number,
+): number => nearestItem(items, faceDistances, point, radiusMm, alongMm).slackMm;
 
 /** The item that leaves least slack near a port, and how much. */
 export function nearestItem(
@@ -137,7 +148,8 @@ function clearTail(
     const phiRad = (n * 2 * Math.PI) / CLOCKS;
     let slackMm = Number.POSITIVE_INFINITY;
     for (const sample of samples) {
-      const point = sample.turns && n > 0 ? turnedAbout(sample.point, kernel.origin, kernel.axis, -phiRad) : sample.point;
+      const point =
+        sample.turns && n > 0 ? turnedAbout(sample.point, kernel.origin, kernel.axis, -phiRad) : sample.point;
       slackMm = Math.min(slackMm, nearSlack(end.nearItems, faces, point, sample.radiusMm, sample.alongMm));
       if (lines.toLines !== undefined) {
         lines.toLines(point[0], point[1], point[2], out);
@@ -151,8 +163,14 @@ function clearTail(
 }
 
 /** Places on the turning part of the end for the solver: along the axis, sideways, slack beyond the hose's own radius. */
-function bodySamples(samples: readonly Sample[], kernel: Pick<EndPose, 'origin' | 'axis' | 'up'>, hoseRadiusMm: number) {
-  const turning = samples.filter((sample) => sample.turns && sample.alongMm > sample.radiusMm).slice(0, MOST_BODY_SAMPLES);
+function bodySamples(
+  samples: readonly Sample[],
+  kernel: Pick<EndPose, 'origin' | 'axis' | 'up'>,
+  hoseRadiusMm: number,
+) {
+  const turning = samples
+    .filter((sample) => sample.turns && sample.alongMm > sample.radiusMm)
+    .slice(0, MOST_BODY_SAMPLES);
   return Float64Array.from(
     turning.flatMap(({ point, radiusMm }) => {
       const from = sub(point, kernel.origin);

@@ -4,7 +4,12 @@ import type { FittedEnd } from './hose-piece.ts';
 
 /** A hard tube between two joints, bent on one radius. */
 export interface TubePiece {
-  readonly tube: { readonly odMm: number; readonly wallMm: number; readonly bendRadiusMm: number; readonly material?: string | undefined };
+  readonly tube: {
+    readonly odMm: number;
+    readonly wallMm: number;
+    readonly bendRadiusMm: number;
+    readonly material?: string | undefined;
+  };
   /** Fittings at its ends where it has its own; null where a hose goes over its bead. */
   readonly a: FittedEnd | null;
   readonly b: FittedEnd | null;

@@ -21,12 +21,24 @@ export function writtenEnds(world: LinesWorld, draft: LineDraft): { ends: Way['e
   const to = portOf(world, draft.line.to).end;
   const first = writtenEnd(draft.line.from, all[0] ?? null, from);
   const last = writtenEnd(draft.line.to, all.at(-1) ?? null, to);
-  const joints = all.slice(1, -1).flatMap((fit) => (fit === null || fit.end.makeUps.length === 0 ? [] : [writtenEnd(fit.end.label, fit, null)]));
+  const joints = all
+    .slice(1, -1)
+    .flatMap((fit) => (fit === null || fit.end.makeUps.length === 0 ? [] : [writtenEnd(fit.end.label, fit, null)]));
   return { ends: [first, last], joints };
 }
 
 function writtenEnd(port: string, fit: FittedEnd | null, end: End | null): WayEnd {
-  if (fit === null) return { port, makeUp: [], parts: [], angleDeg: 0, clockDeg: null, words: 'the tube itself', clockHow: 'none', tightening: [] };
+  if (fit === null)
+    return {
+      port,
+      makeUp: [],
+      parts: [],
+      angleDeg: 0,
+      clockDeg: null,
+      words: 'the tube itself',
+      clockHow: 'none',
+      tightening: [],
+    };
   const { makeUp } = fit.tail;
   const turning = turningClock(fit);
   const adapterDeg = adapterClock(fit);
@@ -145,13 +157,22 @@ const CLIP_REACH_MM = 40;
 export function writtenClamps(world: LinesWorld, draft: LineDraft, bodies: readonly Body[]): WayClamp[] {
   const clamps = draft.pieces.flatMap((d): WayClamp[] =>
     d.kind === 'hose'
-      ? d.piece.hung.clamps.map((clamp) => written(world, draft, bodies, clamp.at, d.piece.hose.odMm / 2, endMovers(world, draft)))
+      ? d.piece.hung.clamps.map((clamp) =>
+          written(world, draft, bodies, clamp.at, d.piece.hose.odMm / 2, endMovers(world, draft)),
+        )
       : d.piece.supports.map((at) => written(world, draft, bodies, at, d.piece.tube.odMm / 2, new Set([d.piece.seat]))),
   );
   return clamps.sort((p, q) => p.alongMm - q.alongMm);
 }
 
-function written(world: LinesWorld, draft: LineDraft, bodies: readonly Body[], at: Vec, radiusMm: number, movers: ReadonlySet<string | null>): WayClamp {
+function written(
+  world: LinesWorld,
+  draft: LineDraft,
+  bodies: readonly Body[],
+  at: Vec,
+  radiusMm: number,
+  movers: ReadonlySet<string | null>,
+): WayClamp {
   const alongMm = round(nearestAlong(bodies, at), 0);
   const grommet = draft.grommets.find((g) => Math.hypot(g.at[0] - at[0], g.at[1] - at[1], g.at[2] - at[2]) < 2);
   if (grommet !== undefined) return { alongMm, atMm: roundedPlace(at), on: grommet.part, bracket: false };
@@ -167,7 +188,11 @@ function endMovers(world: LinesWorld, draft: LineDraft): ReadonlySet<string | nu
 }
 
 /** The nearest fixed part that stands still against the line. */
-function nearestFixed(world: LinesWorld, movers: ReadonlySet<string | null>, at: Vec): { part: BayPart; distanceMm: number } | null {
+function nearestFixed(
+  world: LinesWorld,
+  movers: ReadonlySet<string | null>,
+  at: Vec,
+): { part: BayPart; distanceMm: number } | null {
   let best: { part: BayPart; distanceMm: number } | null = null;
   for (const part of world.bay.parts) {
     if (part.class !== 'fixed' || !movers.has(part.moverId)) continue;
