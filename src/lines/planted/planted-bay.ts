@@ -1,6 +1,14 @@
 import { type Vec, sub, unit } from '#geometry';
 import { type Chance, chance } from './chance.ts';
-import { type BayThing, drawnShapes, gapToBalls, movedShapes, portBlock, pushedOut, wallWithWindow } from './obstacles.ts';
+import {
+  type BayThing,
+  drawnShapes,
+  gapToBalls,
+  movedShapes,
+  portBlock,
+  pushedOut,
+  wallWithWindow,
+} from './obstacles.ts';
 import { type Ball, type PlantedLine, plantedLine } from './planted-line.ts';
 import { type CarShape, leastDistance, shapeDistance } from './solid-distance.ts';
 
@@ -18,7 +26,15 @@ export interface BayCar {
   readonly fairlead: 1;
   readonly name: string;
   readonly parts: readonly BayThing[];
-  readonly lines: readonly { readonly id: string; readonly from: string; readonly to: string; readonly duty: string; readonly dash: number; readonly hose: string; readonly state: string }[];
+  readonly lines: readonly {
+    readonly id: string;
+    readonly from: string;
+    readonly to: string;
+    readonly duty: string;
+    readonly dash: number;
+    readonly hose: string;
+    readonly state: string;
+  }[];
 }
 
 interface Wanted {
@@ -97,12 +113,14 @@ export class BayWork {
       const others = this.balls.filter((ball) => !own.includes(ball) || ball.beside !== side);
       if (gapToBalls(distance, others) < thing.keepOffMm + PORT_ROOM_MM) return false;
       // What screws in stands on the face; ball by ball it must leave it as it goes on.
-      return own.filter((ball) => ball.beside === side && Math.hypot(...sub(ball.at, at)) > ball.radiusMm + STANDS_MM).every((ball) => distance(ball.at) > ball.radiusMm + 1);
+      return own
+        .filter((ball) => ball.beside === side && Math.hypot(...sub(ball.at, at)) > ball.radiusMm + STANDS_MM)
+        .every((ball) => distance(ball.at) > ball.radiusMm + 1);
     });
   }
 
   private keepOff(cls: BayThing['class']): number {
-    return Math.round(this.draw.between(...KEEP_OFF_MM[cls]));
+    return Math.round(this.draw.between(KEEP_OFF_MM[cls][0], KEEP_OFF_MM[cls][1]));
   }
 
   private put(shapes: readonly CarShape[], cls: BayThing['class'], keepOffMm: number, id: string): void {
@@ -120,7 +138,14 @@ export class BayWork {
     const k = draw.whole(1, rod.length / 3 - 2);
     const at: Vec = [rod[3 * k]!, rod[3 * k + 1]!, rod[3 * k + 2]!];
     const along = unit(sub([rod[3 * k + 3]!, rod[3 * k + 4]!, rod[3 * k + 5]!], at));
-    const by = pushedOut(shapes, this.meshes, this.balls, at, draw.squareTo(along), keepOffMm + draw.between(...roomMm));
+    const by = pushedOut(
+      shapes,
+      this.meshes,
+      this.balls,
+      at,
+      draw.squareTo(along),
+      keepOffMm + draw.between(...roomMm),
+    );
     if (by === null || !this.leavesPorts(movedShapes(shapes, by))) this.meshes.delete(`${id}.stl`);
     else this.put(movedShapes(shapes, by), cls, keepOffMm, id);
   }
@@ -156,7 +181,11 @@ export class BayWork {
       hose: line.hose.id,
       state: 'planned',
     }));
-    return { car: { fairlead: 1, name, parts: [...this.ports, ...this.things], lines }, meshes: this.meshes, planted: this.lines };
+    return {
+      car: { fairlead: 1, name, parts: [...this.ports, ...this.things], lines },
+      meshes: this.meshes,
+      planted: this.lines,
+    };
   }
 }
 

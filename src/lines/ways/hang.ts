@@ -75,7 +75,8 @@ const RADIUS_GRACE = 0.997;
 const SLACK_GRACE_MM = 0.05;
 
 /** The hose as it hangs with its spare length and no clamps beyond those that the spacing asks for; `ok` tells whether it can. */
-export const hangFree = (problem: HangProblem, spare: number = SHORTENS): Hung => bestKept(problem, spansOf(problem, 0), LENGTHS, spare);
+export const hangFree = (problem: HangProblem, spare: number = SHORTENS): Hung =>
+  bestKept(problem, spansOf(problem, 0), LENGTHS, spare);
 
 /** The hose cut to about this length of curve, with no clamps: `ok` tells whether it keeps its limits. */
 export function hangAt(problem: HangProblem, lengthMm: number, spare: number = SHORTENS): Hung {
@@ -83,7 +84,12 @@ export function hangAt(problem: HangProblem, lengthMm: number, spare: number = S
   const plannedMm = sum(spans.map((s) => s.plannedMm));
   const besides = problem.straightsMm + problem.insertsMm;
   const cut = Math.round((lengthMm + besides) / CUT_STEP_MM) * CUT_STEP_MM;
-  return bestKept(problem, spans, [0, CUT_STEP_MM].map((more) => (cut + more - besides) / plannedMm), spare);
+  return bestKept(
+    problem,
+    spans,
+    [0, CUT_STEP_MM].map((more) => (cut + more - besides) / plannedMm),
+    spare,
+  );
 }
 
 /** Held to its way by as few clamps as do; `ok` tells whether it can be. */
@@ -123,7 +129,9 @@ const HOPELESS_MM = 12;
 
 /** The least bad that can be said of a hose that keeps its limits in no way. */
 export function hangLeastBad(problem: HangProblem): Hung {
-  const tries = EXTRA_CLAMPS.slice(0, 2).map((extra) => hungWith(problem, spansOf(problem, extra), 1.002, SPARES.at(-1)!));
+  const tries = EXTRA_CLAMPS.slice(0, 2).map((extra) =>
+    hungWith(problem, spansOf(problem, extra), 1.002, SPARES.at(-1)!),
+  );
   return tries.reduce((p, q) => (lack(problem, q) < lack(problem, p) ? q : p));
 }
 
@@ -153,7 +161,12 @@ function spansOf(problem: HangProblem, extra: number): RodSpan[] {
   const spans: RodSpan[] = [];
   for (let c = 1; c < cuts.length; c++) {
     const [i, j] = [cuts[c - 1]!, cuts[c]!];
-    spans.push({ from: poseAt(i), to: poseAt(j), knots: planned.slice(3 * i, 3 * j + 3), plannedMm: along[j]! - along[i]! });
+    spans.push({
+      from: poseAt(i),
+      to: poseAt(j),
+      knots: planned.slice(3 * i, 3 * j + 3),
+      plannedMm: along[j]! - along[i]!,
+    });
   }
   return spans;
 }
@@ -165,7 +178,12 @@ function clampKnots(problem: HangProblem, along: readonly number[], extra: numbe
     const lengthMm = along[to]! - along[stops[i]!]!;
     // The straights belong to the first and last leg.
     const outside = (i === 0 ? problem.straightsMm / 2 : 0) + (i === stops.length - 2 ? problem.straightsMm / 2 : 0);
-    return { from: stops[i]!, to, lengthMm, clamps: Math.max(0, Math.ceil((lengthMm + outside) / problem.clampSpacingMm) - 1) };
+    return {
+      from: stops[i]!,
+      to,
+      lengthMm,
+      clamps: Math.max(0, Math.ceil((lengthMm + outside) / problem.clampSpacingMm) - 1),
+    };
   });
   for (let n = 0; n < extra; n++) {
     const widest = legs.reduce((p, q) => (q.lengthMm / (q.clamps + 1) > p.lengthMm / (p.clamps + 1) ? q : p));
@@ -196,7 +214,9 @@ function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number
     state.reaches &&= rod.ok;
     state.leastRadiusMm = Math.min(state.leastRadiusMm, rod.leastRadiusMm);
     if (clearToo) state.leastSlackMm = Math.min(state.leastSlackMm, leastSlack(problem.clear, rod.points));
-    return rod.ok && rod.leastRadiusMm >= problem.minBendRadiusMm * RADIUS_GRACE && state.leastSlackMm >= -SLACK_GRACE_MM;
+    return (
+      rod.ok && rod.leastRadiusMm >= problem.minBendRadiusMm * RADIUS_GRACE && state.leastSlackMm >= -SLACK_GRACE_MM
+    );
   };
   const nominal = shapeAt(spans, lengthMm, 'as laid');
   let ok = keeps(nominal, true) && keeps(shapeAt(spans, shortMm, 'as laid'), false);
@@ -221,7 +241,9 @@ function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number
   return {
     ...state,
     ok,
-    clamps: spans.slice(1).map((span) => ({ at: span.from.point, along: span.from.direction, share: shareOf(spans, span) })),
+    clamps: spans
+      .slice(1)
+      .map((span) => ({ at: span.from.point, along: span.from.direction, share: shareOf(spans, span) })),
     lengthMm,
     leastMm: shortMm,
     sparePercent: 100 * spare,
@@ -248,13 +270,19 @@ function shapeAt(spans: readonly RodSpan[], totalMm: number, lay: Lay): HungRod 
 const STRAIGHT_TAKES = 0.01;
 
 function spanLengths(spans: readonly RodSpan[], totalMm: number): number[] {
-  const gives = spans.map((s) => Math.max(0, s.plannedMm - distance(s.from.point, s.to.point)) + STRAIGHT_TAKES * s.plannedMm);
+  const gives = spans.map(
+    (s) => Math.max(0, s.plannedMm - distance(s.from.point, s.to.point)) + STRAIGHT_TAKES * s.plannedMm,
+  );
   const over = totalMm - sum(spans.map((s) => s.plannedMm));
   return spans.map((s, i) => s.plannedMm + (over * gives[i]!) / sum(gives));
 }
 
 /** The hose with its ends carried to an extreme; clamps stay where they are. */
-function extremeShape(spans: readonly RodSpan[], lengthMm: number, extreme: { readonly start: RodPose; readonly end: RodPose }): HungRod {
+function extremeShape(
+  spans: readonly RodSpan[],
+  lengthMm: number,
+  extreme: { readonly start: RodPose; readonly end: RodPose },
+): HungRod {
   const lengths = spanLengths(spans, lengthMm);
   const rods = spans.map((span, i) => {
     const from = i === 0 ? extreme.start : span.from;
@@ -266,7 +294,8 @@ function extremeShape(spans: readonly RodSpan[], lengthMm: number, extreme: { re
 
 function joinedRods(rods: readonly HungRod[]): HungRod {
   const points: number[] = [];
-  for (const [i, rod] of rods.entries()) for (let k = i === 0 ? 0 : 3; k < rod.points.length; k++) points.push(rod.points[k]!);
+  for (const [i, rod] of rods.entries())
+    for (let k = i === 0 ? 0 : 3; k < rod.points.length; k++) points.push(rod.points[k]!);
   return {
     ok: rods.every((r) => r.ok),
     points: Float64Array.from(points),

@@ -3,12 +3,21 @@ import type { HoseRow } from '#standards';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
 import { BATCHES } from './curves.ts';
-import { type HangProblem, type Hung, SPARES, hangAt, hangClamped, hangFree, hangLeastBad, isNearMiss } from './hang.ts';
+import {
+  type HangProblem,
+  type Hung,
+  SPARES,
+  hangAt,
+  hangClamped,
+  hangFree,
+  hangLeastBad,
+  isNearMiss,
+} from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
 import { type HeldAt, type HoseRun, RunSearch } from './run.ts';
 import { settledHose } from './settled-hose.ts';
 import type { Span, SpanEnd } from './span.ts';
-import { CLOCKS, type Tail, tailShape } from './tails.ts';
+import { type Tail, tailShape } from './tails.ts';
 
 /** One end of a piece as fitted. */
 export interface FittedEnd {
@@ -92,21 +101,28 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
   for (let batch = 0; batch <= BATCHES; batch++) {
     budget.rods = BATCH_RODS;
+    const before = planned.length;
     for (const margins of batch === 0 ? DIRECT : DETOURS) {
       const runs = search.runs(margins, LOOKED_AT, batch);
       planned.push(...runs);
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
     }
-    if (good.length > 0) break;
+    // A whole batch of wide curves without one that fits: more of them will not either.
+    if (good.length > 0 || (batch > 0 && planned.length === before)) break;
   }
   if (good.length > 0) return answer(wish, good, search);
   if (unsuited.length > 0) return answer(wish, unsuited, search);
   budget.rods = HELD_RODS;
   const tries = [...planned].sort((p, q) => p.cost - q.cost);
   for (const spare of SPARES) {
-    hangAll(wish, tries.slice(0, HELD_TRIES), { good, unsuited: good }, budget, (problem) => hangClamped(problem, spare));
-    if (good.length === 0) hangAll(wish, tries.slice(0, FREE_TRIES), { good, unsuited: good }, budget, (problem) => hangFree(problem, spare));
+    hangAll(wish, tries.slice(0, HELD_TRIES), { good, unsuited: good }, budget, (problem) =>
+      hangClamped(problem, spare),
+    );
+    if (good.length === 0)
+      hangAll(wish, tries.slice(0, FREE_TRIES), { good, unsuited: good }, budget, (problem) =>
+        hangFree(problem, spare),
+      );
     if (good.length > 0) return answer(wish, good, search);
   }
   const run = search.leastBad() ?? tries[0];
@@ -114,7 +130,13 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
 }
 
 /** Hangs runs, cheapest first, until there are as many as wanted. */
-function hangAll(wish: HosePieceWish, runs: readonly HoseRun[], into: { readonly good: HosePiece[]; readonly unsuited: HosePiece[] }, budget: { rods: number }, how: (problem: HangProblem) => Hung): void {
+function hangAll(
+  wish: HosePieceWish,
+  runs: readonly HoseRun[],
+  into: { readonly good: HosePiece[]; readonly unsuited: HosePiece[] },
+  budget: { rods: number },
+  how: (problem: HangProblem) => Hung,
+): void {
   for (const run of runs) {
     if (into.good.length >= wish.count || budget.rods <= 0) return;
     const piece = pieceOf(wish, run, budget, how);
@@ -129,7 +151,8 @@ const answer = (wish: HosePieceWish, good: readonly HosePiece[], search: RunSear
 });
 
 /** A clock to the degree: what can be set with a protractor at all. */
-const wholeDegree = (rad: number): number => (Math.round((((rad * 180) / Math.PI) % 360) + 360) % 360) * (Math.PI / 180);
+const wholeDegree = (rad: number): number =>
+  (Math.round((((rad * 180) / Math.PI) % 360) + 360) % 360) * (Math.PI / 180);
 
 function fitted(end: SpanEnd, tail: Tail, phiRad: number): FittedEnd {
   const phi = tail.pose.free ? wholeDegree(phiRad) : phiRad;
@@ -183,7 +206,12 @@ function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }
   return { a, b, start, end, straightsMm, problem };
 }
 
-function pieceOf(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, how: (problem: HangProblem) => Hung): HosePiece {
+function pieceOf(
+  wish: HosePieceWish,
+  run: HoseRun,
+  budget: { rods: number },
+  how: (problem: HangProblem) => Hung,
+): HosePiece {
   const laid = hangProblem(wish, run, budget);
   const hung = how(laid.problem);
   if (hung.ok || !isNearMiss(laid.problem, hung)) return hungPiece(wish, run, laid, hung);
@@ -194,12 +222,11 @@ function pieceOf(wish: HosePieceWish, run: HoseRun, budget: { rods: number }, ho
 function settledPiece(wish: HosePieceWish, run: HoseRun, laid: Laid, hung: Hung): HosePiece | null {
   const { problem } = laid;
   if (run.held.length > 0 || hung.clamps.length > 0 || problem.budget.rods <= 0) return null;
-  const poseOf = (fit: FittedEnd, phiRad: number): RodPose | null => (fit.tail.pose.free && !isClear(fit.tail, phiRad) ? null : bendStart({ ...fit, phiRad }));
   const settled = settledHose({
-    start: (phi) => poseOf(laid.a, phi),
+    start: (phi) => ({ pose: bendStart({ ...laid.a, phiRad: phi }), body: bodyPlaces(laid.a.tail, phi) }),
     end: (phi) => {
-      const back = poseOf(laid.b, phi);
-      return back === null ? null : { point: back.point, direction: opposite(back.direction) };
+      const back = bendStart({ ...laid.b, phiRad: phi });
+      return { pose: { point: back.point, direction: opposite(back.direction) }, body: bodyPlaces(laid.b.tail, phi) };
     },
     turnsA: laid.a.tail.pose.free,
     turnsB: laid.b.tail.pose.free,
@@ -223,11 +250,16 @@ function settledPiece(wish: HosePieceWish, run: HoseRun, laid: Laid, hung: Hung)
   return kept.ok ? hungPiece(wish, other, again, kept) : null;
 }
 
-/** Are the clocks tried on both sides of this one clear? */
-function isClear(tail: Tail, phiRad: number): boolean {
-  const step = (2 * Math.PI) / CLOCKS;
-  const n = Math.floor(phiRad / step);
-  return [n, n + 1].every((k) => tail.clocks.some((c) => Math.round(c.phiRad / step) === (((k % CLOCKS) + CLOCKS) % CLOCKS)));
+/** The places on a turning end's body that the solver keeps clear too. */
+function bodyPlaces({ pose }: Tail, phiRad: number): { at: Vec; wantMm: number }[] {
+  const samples = pose.bodySamples;
+  if (!pose.free || samples === undefined) return [];
+  const [c, s] = [Math.cos(phiRad), Math.sin(phiRad)];
+  const radial: Vec = [pose.up[0] * c + pose.right[0] * s, pose.up[1] * c + pose.right[1] * s, pose.up[2] * c + pose.right[2] * s];
+  return Array.from({ length: samples.length / 3 }, (_, i) => ({
+    at: addScaled(addScaled(pose.origin, pose.axis, samples[3 * i]!), radial, samples[3 * i + 1]!),
+    wantMm: samples[3 * i + 2]!,
+  }));
 }
 
 function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straightsMm }: Laid, hung: Hung): HosePiece {
@@ -240,7 +272,13 @@ function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straig
     hung,
     flexibleMm,
     straightsMm,
-    cost: a.shape.lengthMm + flexibleMm + b.shape.lengthMm + a.tail.makeUp.cost + b.tail.makeUp.cost + CLAMP_COST_MM * hung.clamps.length,
+    cost:
+      a.shape.lengthMm +
+      flexibleMm +
+      b.shape.lengthMm +
+      a.tail.makeUp.cost +
+      b.tail.makeUp.cost +
+      CLAMP_COST_MM * hung.clamps.length,
     ok: run.ok && hung.ok,
     moved: (poseA, poseB) => {
       const rod = hung.carried(movedPose(start, poseA), movedPose(end, poseB));
@@ -256,7 +294,11 @@ const movedPose = (pose: RodPose, motion: RigidMotion): RodPose => ({
 });
 
 const withStraights = (curve: Float64Array, a: FittedEnd, b: FittedEnd): Float64Array =>
-  concatenated(a.tail.pose.straightMm > 0 ? [a.shape.tail.at] : [], curve, b.tail.pose.straightMm > 0 ? [b.shape.tail.at] : []);
+  concatenated(
+    a.tail.pose.straightMm > 0 ? [a.shape.tail.at] : [],
+    curve,
+    b.tail.pose.straightMm > 0 ? [b.shape.tail.at] : [],
+  );
 
 /** Farthest apart that points of a path may be [mm]; the outside contract is 3. */
 const STEP_MM = 2.95;
@@ -271,7 +313,8 @@ function concatenated(before: readonly Vec[], curve: Float64Array, after: readon
       const step = Math.hypot(x - px, y - py, z - pz);
       if (step < 1e-9) return;
       const parts = Math.ceil(step / STEP_MM);
-      for (let k = 1; k < parts; k++) points.push(px + ((x - px) * k) / parts, py + ((y - py) * k) / parts, pz + ((z - pz) * k) / parts);
+      for (let k = 1; k < parts; k++)
+        points.push(px + ((x - px) * k) / parts, py + ((y - py) * k) / parts, pz + ((z - pz) * k) / parts);
     }
     points.push(x, y, z);
   };
