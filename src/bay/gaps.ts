@@ -9,7 +9,9 @@ import {
   type Solid,
   type Vec,
 } from '#geometry';
-import type { Bay, BayPart, BayPort } from './bay.ts';
+import type { Bay } from './bay.ts';
+import type { BayPart } from './bay-part.ts';
+import type { BayPort } from './bay-port.ts';
 import { keepOff, type KeepOffRule } from './keep-off.ts';
 import { type JointPose, jointPoses } from './movement.ts';
 import { bridgedBodies } from './moved-line.ts';

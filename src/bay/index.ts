@@ -1,13 +1,7 @@
 // What stands where in the car, what moves against what, and how near is a line to each part?
-export { bay, type Bay, type BayPart, type BayPort } from './bay.ts';
-export {
-  type CrossingPanel,
-  crossingPanels,
-  crossingPlaces,
-  type CrossingWants,
-  holeStretch,
-  type HoleStretch,
-} from './crossings.ts';
+export { bay, type Bay } from './bay.ts';
+export type { BayPart } from './bay-part.ts';
+export type { BayPort } from './bay-port.ts';
 export {
   GAP_KNOWN_MM,
   type GapFault,
@@ -24,5 +18,5 @@ export { solidsSeenFrom } from './moved-solids.ts';
 export { bridgedBodies, movedBodies } from './moved-line.ts';
 export { faceGap, LEAST_NEAR_MM, type LineEnds, type Region, regions } from './near-port.ts';
 export { planningItems, type PlanningItem } from './planning-items.ts';
-export { distanceToPart, PORT_OFF_MM, portInsideSolid } from './port-inside.ts';
+export { distanceToPart } from './port-inside.ts';
 export { lengthAlong, stretch } from './stretch.ts';

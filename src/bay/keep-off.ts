@@ -1,5 +1,6 @@
 import { type Duty, FUEL_BRAKE_FROM_HOT_MM, keepOffs, type Line, partKeepOffMm } from '#car';
-import type { Bay, BayPart } from './bay.ts';
+import type { Bay } from './bay.ts';
+import type { BayPart } from './bay-part.ts';
 
 export interface KeepOffRule {
   /** The least gap, surface to surface [mm]. */

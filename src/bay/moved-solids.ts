@@ -1,5 +1,5 @@
 import { type RigidMotion, type Solid, still } from '#geometry';
-import type { BayPart } from './bay.ts';
+import type { BayPart } from './bay-part.ts';
 import { relativeTo } from './movement.ts';
 
 const known = new WeakMap<BayPart, Map<RigidMotion | null, Map<RigidMotion, readonly Solid[]>>>();

@@ -1,5 +1,6 @@
 import { type Body, bodyGap, bodyShape } from '#geometry';
-import type { BayPart, BayPort } from './bay.ts';
+import type { BayPart } from './bay-part.ts';
+import type { BayPort } from './bay-port.ts';
 
 /** The least length of line that counts as near a port [mm]. Own choice: about one hose end and its first straight. */
 export const LEAST_NEAR_MM = 60;

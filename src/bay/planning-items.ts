@@ -1,6 +1,7 @@
 import type { Line, PartClass } from '#car';
 import { type RigidMotion, type Solid, still } from '#geometry';
-import type { Bay, BayPart } from './bay.ts';
+import type { Bay } from './bay.ts';
+import type { BayPart } from './bay-part.ts';
 import { keepOff } from './keep-off.ts';
 import { jointPoses } from './movement.ts';
 import { solidsSeenFrom } from './moved-solids.ts';

@@ -1,5 +1,6 @@
 import type { Finding } from '#sources';
-import type { Bay, BayPart, BayPort } from './bay.ts';
+import type { BayPart } from './bay-part.ts';
+import type { BayPort } from './bay-port.ts';
 
 /** A port this far in under or off its own part's surface is taken to be in the wrong place [mm]. Own choice: twice the usual tape reading. */
 export const PORT_OFF_MM = 10;
@@ -7,9 +8,9 @@ export const PORT_OFF_MM = 10;
 const TOUCH_MM = 0.05;
 
 /** What is wrong with where a port stands: inside a solid, or off its own part. */
-export function portInsideSolid(bay: Bay, port: BayPort): readonly Finding[] {
+export function portInsideSolid(parts: readonly BayPart[], port: BayPort): readonly Finding[] {
   const findings: Finding[] = [];
-  for (const part of bay.parts) {
+  for (const part of parts) {
     if (part.solids.length === 0) continue;
     const d = distanceToPart(part, port.at[0], port.at[1], port.at[2]);
     if (part.id === port.partId) {
@@ -41,8 +42,8 @@ export function portInsideSolid(bay: Bay, port: BayPort): readonly Finding[] {
 }
 
 /** The findings of every port. */
-export function portsOutOfPlace(bay: Bay): readonly Finding[] {
-  return [...bay.ports.values()].flatMap((port) => portInsideSolid(bay, port));
+export function portsOutOfPlace(parts: readonly BayPart[], ports: Iterable<BayPort>): readonly Finding[] {
+  return [...ports].flatMap((port) => portInsideSolid(parts, port));
 }
 
 /** Signed distance to the nearest of a part's solids [mm]; Infinity where it has none. */

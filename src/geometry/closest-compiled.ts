@@ -1,5 +1,5 @@
-import { closestModule } from './closest-module.ts';
 import type { MeshBvh } from './mesh-bvh.kernel.ts';
+import { newClosestInstance, type WasmMemory } from './wasm-memory.ts';
 
 /** Slot of the closest triangle, or -1; its squared distance in out[0]. See `closestSlot`. */
 export type ClosestSearch = (
@@ -11,11 +11,6 @@ export type ClosestSearch = (
   out: Float64Array,
 ) => number;
 
-/** Memory that a compiled module works in. */
-export interface WasmMemory {
-  readonly buffer: ArrayBufferLike;
-}
-
 interface Compiled {
   lay(nodes: number, blocks: number, corners: number, low: number, order: number): void;
   frame(x: number, y: number, z: number, halfSize: number, unit: number, blockUnit: number): void;
@@ -23,48 +18,17 @@ interface Compiled {
   squared(): number;
 }
 
-/**
- * The little of WebAssembly that is used here. The language's library has no types for it, but every engine has it; a module of 4 kB
- * compiles at once and touches nothing outside its memory, so that a core room stays values in, values out.
- */
-interface Engine {
-  readonly Module: new (bytes: Uint8Array) => object;
-  readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
-  readonly Memory: new (size: { initial: number; maximum: number; shared: boolean }) => WasmMemory;
-  validate(bytes: Uint8Array): boolean;
-}
-const engine = (globalThis as { WebAssembly?: Engine }).WebAssembly;
-
-const PAGE = 65536;
-let compiled: object | null | undefined;
-
-/** The module, compiled on first use; null where the engine lacks it, or vectors, or shared memory. */
-function module(): object | null {
-  if (compiled === undefined) {
-    const able = engine !== undefined && typeof SharedArrayBuffer !== 'undefined';
-    const bytes = able ? bytesOf(closestModule) : new Uint8Array();
-    compiled = able && engine.validate(bytes) ? new engine.Module(bytes) : null;
-  }
-  return compiled;
-}
-
-/** Memory of at least so many bytes for the compiled search; null where that cannot run. */
-export function newWasmMemory(bytes: number): WasmMemory | null {
-  if (module() === null) return null;
-  const pages = Math.ceil(bytes / PAGE);
-  return new engine!.Memory({ initial: pages, maximum: pages, shared: true });
-}
-
 const searches = new WeakMap<WasmMemory, ClosestSearch>();
 
 /** The compiled search over a tree that lies in compiled memory, one for each thread; null for any other tree. */
 export function compiledSearch(bvh: MeshBvh): ClosestSearch | null {
   const memory = bvh.wasmMemory;
-  const code = memory === null ? null : module();
-  if (memory === null || code === null) return null;
+  if (memory === null) return null;
   let search = searches.get(memory);
   if (search === undefined) {
-    const { lay, frame, closest, squared } = new engine!.Instance(code, { env: { memory } }).exports as Compiled;
+    const exported = newClosestInstance(memory);
+    if (exported === null) return null;
+    const { lay, frame, closest, squared } = exported as Compiled;
     const low = bvh.cornersLow.length > 0 ? bvh.cornersLow.byteOffset : 0;
     lay(bvh.links.byteOffset, bvh.blocks.byteOffset, bvh.corners.byteOffset, low, bvh.order.byteOffset);
     frame(...bvh.origin, bvh.halfSizeMm, bvh.unitMm, bvh.blockUnitMm);
@@ -76,25 +40,4 @@ export function compiledSearch(bvh: MeshBvh): ClosestSearch | null {
     searches.set(memory, search);
   }
   return search;
-}
-
-const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
-
-/** Base 64, four digits to three bytes. */
-function bytesOf(text: string): Uint8Array {
-  const digits = text.replace(/=+$/, '');
-  const bytes = new Uint8Array(Math.floor((digits.length * 3) / 4));
-  let held = 0;
-  let bits = 0;
-  let n = 0;
-  for (const digit of digits) {
-    held = (held << 6) | DIGITS.indexOf(digit);
-    bits += 6;
-    if (bits >= 8) {
-      bits -= 8;
-      bytes[n++] = (held >> bits) & 255;
-      held &= (1 << bits) - 1;
-    }
-  }
-  return bytes;
 }

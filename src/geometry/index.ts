@@ -8,14 +8,8 @@ export { capsule } from './capsule.ts';
 export { cylinder } from './cylinder.ts';
 export { GeometryError } from './geometry-error.ts';
 export type { Hit, HittableSolid } from './hit.ts';
-export {
-  type MeshOptions,
-  type MeshSolid,
-  meshSolid,
-  type PreparedMesh,
-  preparedMesh,
-  solidOfPrepared,
-} from './mesh-solid.ts';
+export { type MeshSolid, meshSolid, solidOfPrepared } from './mesh-solid.ts';
+export { type MeshOptions, type PreparedMesh, preparedMesh } from './prepared-mesh.ts';
 export {
   composed,
   inverseOf,
@@ -58,10 +52,5 @@ export { denseCurve } from './dense-curve.ts';
 export { carriedAlong, directionsAlong, endToEndDeg } from './path-frame.ts';
 export { tightestBend } from './tightest-bend.ts';
 export { type FreeCells, freeCells } from './free-cells.ts';
-export {
-  type FieldMemory,
-  type GridSlackField,
-  type SlackFieldOptions,
-  type SlackItem,
-  slackField,
-} from './slack-field.ts';
+export { type FieldMemory, type GridSlackField, type SlackFieldOptions, slackField } from './slack-field.ts';
+export type { SlackItem } from './slack-brick.kernel.ts';

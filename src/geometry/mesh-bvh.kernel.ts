@@ -1,6 +1,6 @@
-import { newWasmMemory, type WasmMemory } from './closest-compiled.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 import type { Vec } from './vec.ts';
+import { newWasmMemory, type WasmMemory } from './wasm-memory.ts';
 
 /**
  * A tree of boxes over a mesh, four children a node, and its triangles four a leaf, made for closest-point queries: small, because

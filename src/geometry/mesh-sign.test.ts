@@ -8,7 +8,8 @@ import {
   sheetMesh,
   type SoupMesh,
 } from '../../test/geometry/seeded-meshes.ts';
-import { type MeshOptions, meshSolid } from './mesh-solid.ts';
+import { meshSolid } from './mesh-solid.ts';
+import type { MeshOptions } from './prepared-mesh.ts';
 import { meshTopology } from './mesh-topology.kernel.ts';
 import { triangleMesh } from './triangle-mesh.ts';
 

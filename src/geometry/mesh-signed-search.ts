@@ -1,6 +1,6 @@
 import { closestOnTriangle, closestSearch } from './mesh-closest.kernel.ts';
 import { signByNormal, windingNumber } from './mesh-sign.kernel.ts';
-import type { PreparedMesh } from './mesh-solid.ts';
+import type { PreparedMesh } from './prepared-mesh.ts';
 import type { Vec } from './vec.ts';
 
 /** A point this little inside the ball of free space round the last one shares its sign; the rest is left to rounding. */

@@ -1,40 +1,14 @@
 import type { Bounds } from './bounds.ts';
 import type { HittableSolid } from './hit.ts';
-import { buildBvh, type MeshBvh } from './mesh-bvh.kernel.ts';
 import { signedSearch } from './mesh-signed-search.ts';
 import { firstSlotHit } from './mesh-hit.kernel.ts';
-import { type InsideRule, type MeshSign, meshSign } from './mesh-sign.kernel.ts';
-import { meshTopology } from './mesh-topology.kernel.ts';
+import type { MeshSign } from './mesh-sign.kernel.ts';
+import { type MeshOptions, type PreparedMesh, preparedMesh } from './prepared-mesh.ts';
 import { rayDirection } from './hit.ts';
 import { composed, inverseOf, movedDirection, movedPoint, still } from './motion.ts';
 import type { RigidMotion } from './solid.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 import { addScaled } from './vec.ts';
-
-/**
- * A mesh made ready for queries. Plain data over shared memory: posted to another thread, it is the same memory there.
- */
-export interface PreparedMesh {
-  readonly bvh: MeshBvh;
-  readonly sign: MeshSign;
-  readonly bounds: Bounds;
-}
-
-export interface MeshOptions {
-  /**
-   * `auto` (as the mesh is: closed, nearly closed, or an open sheet), `winding` (inside where the surface goes round more than
-   * half), `never`.
-   */
-  readonly inside?: InsideRule;
-}
-
-/** Builds the tree and finds out, once, how inside is told from outside. The mesh must have passed `triangleMesh`. */
-export function preparedMesh(mesh: TriangleMesh, options: MeshOptions = {}): PreparedMesh {
-  const rule = options.inside ?? 'auto';
-  const bvh = buildBvh(mesh);
-  const sign = rule === 'never' ? ({ by: 'none' } as const) : meshSign(bvh, meshTopology(mesh), rule);
-  return { bvh, sign, bounds: meshBounds(mesh) };
-}
 
 /** A solid out of a mesh. */
 export function meshSolid(mesh: TriangleMesh, options: MeshOptions = {}): MeshSolid {
@@ -87,20 +61,6 @@ export function solidOfPrepared(prepared: PreparedMesh, motion: RigidMotion): Me
       return t <= maxMm ? { alongMm: t, point: addScaled(origin, along, t) } : null;
     },
   };
-}
-
-function meshBounds(mesh: TriangleMesh): Bounds {
-  const { positions: p, indices } = mesh;
-  const min: [number, number, number] = [Infinity, Infinity, Infinity];
-  const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < indices.length; i++) {
-    for (const axis of [0, 1, 2] as const) {
-      const v = p[indices[i]! * 3 + axis]!;
-      if (v < min[axis]) min[axis] = v;
-      if (v > max[axis]) max[axis] = v;
-    }
-  }
-  return { min, max };
 }
 
 /** The bounds of the moved bounds: a little wide for a turned mesh, and free. */

@@ -1,5 +1,11 @@
 import { distanceToBounds } from './bounds.ts';
-import type { SlackItem } from './slack-field.ts';
+import type { Solid } from './solid.ts';
+
+/** Something to keep off: a solid, and how far [mm]. */
+export interface SlackItem {
+  readonly solid: Solid;
+  readonly keepOffMm: number;
+}
 
 /** Cells along a side of a brick. */
 export const BRICK_CELLS = 8;

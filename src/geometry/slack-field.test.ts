@@ -5,7 +5,8 @@ import { capsule } from './capsule.ts';
 import { cylinder } from './cylinder.ts';
 import { freeCells } from './free-cells.ts';
 import { meshSolid } from './mesh-solid.ts';
-import { type GridSlackField, type SlackFieldOptions, type SlackItem, slackField } from './slack-field.ts';
+import type { SlackItem } from './slack-brick.kernel.ts';
+import { type GridSlackField, type SlackFieldOptions, slackField } from './slack-field.ts';
 import type { Vec } from './vec.ts';
 
 const keepOff = { hot: 100, moving: 25, fixed: 6, line: 3 };

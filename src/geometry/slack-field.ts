@@ -2,13 +2,14 @@ import { type Bounds, distanceToBounds } from './bounds.ts';
 import { GeometryError } from './geometry-error.ts';
 import { sharedBytes } from './mesh-bvh.kernel.ts';
 import type { Solid } from './solid.ts';
-import { BRICK_CELLS, BRICK_VALUES, FLAG_WORDS, makeBrickFiller, readBrick } from './slack-brick.kernel.ts';
-
-/** Something to keep off: a solid, and how far [mm]. */
-export interface SlackItem {
-  readonly solid: Solid;
-  readonly keepOffMm: number;
-}
+import {
+  BRICK_CELLS,
+  BRICK_VALUES,
+  FLAG_WORDS,
+  makeBrickFiller,
+  readBrick,
+  type SlackItem,
+} from './slack-brick.kernel.ts';
 
 export interface SlackFieldOptions {
   /** Where it will mostly be read. Outside it reads exactly, and slowly. */
