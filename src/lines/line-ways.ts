@@ -11,11 +11,20 @@ import { clearance } from './ways/clearance.ts';
 import { crossings } from './ways/crossing.ts';
 import { type Passage, farReading } from './ways/far-reading.ts';
 import { type HosePiece, type HosePieces, hosePieces } from './ways/hose-piece.ts';
-import { type EndAnswer, type PlacedJoint, directionOf, jointEnd, panelSolid, passageOf, portEnd } from './ways/joints.ts';
+import {
+  type EndAnswer,
+  type PlacedJoint,
+  directionOf,
+  jointEnd,
+  panelSolid,
+  passageOf,
+  portEnd,
+} from './ways/joints.ts';
 import { fallFault, fallRule } from './ways/fall.ts';
 import { judgedWay } from './ways/judged-way.ts';
 import { type DraftPiece, type LineDraft, hoseBodies } from './ways/line-draft.ts';
 import { refusedWay } from './ways/refused-way.ts';
+import { narrowMissMm, roomier } from './ways/roomier.ts';
 import type { HeldAt } from './ways/run.ts';
 import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
 import { tubeLineWays } from './ways/tube/tube-line-ways.ts';
@@ -29,7 +38,9 @@ export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | 
 
 /** Feasible first, then cheap first; each says why it stands where it does. */
 function ranked(ways: readonly Way[], count: number): Way[] {
-  const order = [...ways].sort((p, q) => Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || p.cost - q.cost);
+  const order = [...ways].sort(
+    (p, q) => Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || p.cost - q.cost,
+  );
   const best = order[0];
   return order.slice(0, count).map((way, i) => ({ ...way, rank: i + 1, reasons: reasonsFor(way, best!) }));
 }
@@ -43,7 +54,8 @@ function reasonsFor(way: Way, best: Way): string[] {
   const least = Math.min(...way.gaps.filter((gap) => !gap.near).map((gap) => gap.gapMm - gap.keepOffMm));
   const words = [`${Math.round(lengthMm)} mm to cut, ${way.clamps.length} clamps`];
   if (Number.isFinite(least)) words.push(`least room beyond a keep-off ${least.toFixed(0)} mm`);
-  if (way !== best) words.push(`${(way.cost - best.cost).toFixed(0)} mm of line worse than the first, ends and clamps counted`);
+  if (way !== best)
+    words.push(`${(way.cost - best.cost).toFixed(0)} mm of line worse than the first, ends and clamps counted`);
   return words;
 }
 
@@ -75,14 +87,19 @@ class LineWork {
     const wrong = findings.find((f) => f.level === 'stop');
     if (wrong !== undefined) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: wrong.text }])];
     const stretches = this.stretches(spans);
-    if (typeof stretches === 'string') return [refusedWay(this.world, this.line, [{ limit: 'mating', text: stretches }])];
+    if (typeof stretches === 'string')
+      return [refusedWay(this.world, this.line, [{ limit: 'mating', text: stretches }])];
     const ways: Way[] = [];
     for (const joints of this.jointChoices(spans, stretches)) {
-      ways.push(...this.waysThrough(stretches, joints));
+      const found = this.waysThrough(stretches, joints, 0);
+      const missMm = narrowMissMm(found);
+      ways.push(...found, ...(missMm === null ? [] : this.waysThrough(stretches, joints, missMm)));
       if (ways.filter((way) => way.feasible).length >= this.count) break;
     }
     if (ways.length > 0) return ways;
-    return [refusedWay(this.world, this.line, [{ limit: 'reach', text: 'no place on the panel lets this line through' }])];
+    return [
+      refusedWay(this.world, this.line, [{ limit: 'reach', text: 'no place on the panel lets this line through' }]),
+    ];
   }
 
   private stretches(spans: readonly LineSpan[]): Stretch[] | string {
@@ -108,7 +125,10 @@ class LineWork {
     for (let n = 0; n < most; n++) {
       const placed = wanted.map((w, i) => {
         const k = open.indexOf(w);
-        const place = k < 0 ? fixedPlace(this.world, this.line, w.joint) : (choices[k]![Math.min(n, choices[k]!.length - 1)] ?? null);
+        const place =
+          k < 0
+            ? fixedPlace(this.world, this.line, w.joint)
+            : (choices[k]![Math.min(n, choices[k]!.length - 1)] ?? null);
         return place === null ? null : this.placedJoint(w.joint, w.hose, place, i + 1);
       });
       if (placed.every((p) => p !== null)) yield placed;
@@ -116,7 +136,8 @@ class LineWork {
   }
 
   private placedJoint(joint: Wanted, hose: HoseRow, place: { at: Vec; direction: Vec }, n: number): PlacedJoint {
-    const row = joint.kind === 'grommet' ? null : (this.world.shelf.bulkheadFittings.find((r) => r.a.dash === hose.dash) ?? null);
+    const row =
+      joint.kind === 'grommet' ? null : (this.world.shelf.bulkheadFittings.find((r) => r.a.dash === hose.dash) ?? null);
     const holeRadiusMm = row === null ? hose.odMm / 2 + FITTING_WEB_MM : row.bodyOdMm / 2 + FITTING_WEB_MM;
     return { kind: joint.kind, label: `${this.line.id} joint ${n}`, part: joint.part, ...place, row, holeRadiusMm };
   }
@@ -143,7 +164,7 @@ class LineWork {
   }
 
   /** Ways of the whole line with its joints in these places. */
-  private waysThrough(stretches: readonly Stretch[], joints: readonly PlacedJoint[]): Way[] {
+  private waysThrough(stretches: readonly Stretch[], joints: readonly PlacedJoint[], roomMm: number): Way[] {
     const fittings = joints.filter((j) => j.kind !== 'grommet');
     const grommets = joints.filter((j) => j.kind === 'grommet');
     let g = 0;
@@ -153,11 +174,14 @@ class LineWork {
       g += stops.length;
       const a = this.endOf(stretch.span.from, fittings[i - 1], stretch.hose, 1);
       const b = this.endOf(stretch.span.to, fittings[i], stretch.hose, -1);
-      for (const end of [a, b]) if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
+      for (const end of [a, b])
+        if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
       if ('missing' in a || 'missing' in b) return [];
-      found.push(this.piecesOf(stretch, a.end, b.end, stops, joints));
+      found.push(this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm));
     }
-    return this.drafts(found, fittings, grommets).map((draft) => judgedWay(this.world, draft, this.placed, this.fitness(draft, stretches)));
+    return this.drafts(found, fittings, grommets).map((draft) =>
+      judgedWay(this.world, draft, this.placed, this.fitness(draft, stretches)),
+    );
   }
 
   private endOf(joint: LineJoint, fitting: PlacedJoint | undefined, hose: HoseRow, side: -1 | 1): EndAnswer {
@@ -167,18 +191,29 @@ class LineWork {
     return jointEnd(this.world, this.line, fitting, hose, side);
   }
 
-  private piecesOf(stretch: Stretch, a: SpanEnd, b: SpanEnd, stops: readonly PlacedJoint[], joints: readonly PlacedJoint[]): HosePieces {
+  private piecesOf(
+    stretch: Stretch,
+    [a, b]: readonly [SpanEnd, SpanEnd],
+    stops: readonly PlacedJoint[],
+    joints: readonly PlacedJoint[],
+    roomMm: number,
+  ): HosePieces {
     const { hose } = stretch;
     const passages = joints.map((joint) => passageOf(joint, hose.odMm));
     const span = this.span(a, b, hose, passages);
     const held = stops.map(
-      (stop): HeldAt => ({ label: stop.label, at: stop.at, direction: stop.direction, straightMm: Math.min(straightOut(hose.odMm), hose.odMm / 2 + 8) }),
+      (stop): HeldAt => ({
+        label: stop.label,
+        at: stop.at,
+        direction: stop.direction,
+        straightMm: Math.min(straightOut(hose.odMm), hose.odMm / 2 + 8),
+      }),
     );
     return hosePieces({
       span,
       hose,
       stops: held,
-      clearOf: clearance,
+      clearOf: (leg) => roomier(clearance(leg), roomMm),
       count: this.count,
       allowanceMm: [-5, 15],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
@@ -194,11 +229,17 @@ class LineWork {
   }
 
   private extremesBetween(from: string | null, to: string | null): JointPose[] {
-    return jointPoses(this.world.bay.movers, { from, to, part: null }).slice(1).filter((pose) => pose.from !== pose.to);
+    return jointPoses(this.world.bay.movers, { from, to, part: null })
+      .slice(1)
+      .filter((pose) => pose.from !== pose.to);
   }
 
   /** The cheapest combinations of one piece a stretch; the least bad where a stretch has none. */
-  private drafts(found: readonly HosePieces[], fittings: readonly PlacedJoint[], grommets: readonly PlacedJoint[]): LineDraft[] {
+  private drafts(
+    found: readonly HosePieces[],
+    fittings: readonly PlacedJoint[],
+    grommets: readonly PlacedJoint[],
+  ): LineDraft[] {
     let chains: HosePiece[][] = [[]];
     for (const { pieces, leastBad } of found) {
       const choices = pieces.length > 0 ? pieces : leastBad === null ? [] : [leastBad];
@@ -217,13 +258,18 @@ class LineWork {
   private fitness(draft: LineDraft, stretches: readonly Stretch[]): HoseFinding[] {
     return stretches.flatMap(({ hose }, i) => {
       const piece = draft.pieces[i];
-      const held: HeldBy[] = piece?.kind === 'hose' ? [piece.piece.a, piece.piece.b].flatMap((fit) => heldBy(fit.tail.makeUp)) : [];
+      const held: HeldBy[] =
+        piece?.kind === 'hose' ? [piece.piece.a, piece.piece.b].flatMap((fit) => heldBy(fit.tail.makeUp)) : [];
       return [...hoseFitness(hose, conditionsOf(this.line), held)];
     });
   }
 }
 
-function heldBy(makeUp: { readonly key: string; readonly fixing: string; readonly parts: readonly { readonly name: string; readonly kind: string }[] }): HeldBy[] {
+function heldBy(makeUp: {
+  readonly key: string;
+  readonly fixing: string;
+  readonly parts: readonly { readonly name: string; readonly kind: string }[];
+}): HeldBy[] {
   if (makeUp.fixing === 'tube') return [];
   const name = makeUp.parts.findLast((p) => p.kind === 'hose-end' || p.kind === 'clamp')?.name;
   return name === undefined ? [] : [{ name, fixing: makeUp.fixing as HeldBy['fixing'] }];
@@ -250,7 +296,11 @@ function fixedPlace(world: LinesWorld, line: Line, joint: Wanted): { at: Vec; di
 }
 
 /** Where a placed line goes through a solid. */
-function crossedAt(placed: LineObstacles, id: string, solid: { distance(x: number, y: number, z: number): number }): { at: Vec; holeRadiusMm: number }[] {
+function crossedAt(
+  placed: LineObstacles,
+  id: string,
+  solid: { distance(x: number, y: number, z: number): number },
+): { at: Vec; holeRadiusMm: number }[] {
   const out: { at: Vec; holeRadiusMm: number }[] = [];
   for (const { path, radiusMm } of placed.bodiesOf(id)) {
     for (let i = 0; i + 2 < path.length; i += 3) {
