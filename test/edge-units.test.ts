@@ -11,7 +11,7 @@ const endsInUnit = new RegExp(`[a-z0-9](${units})$`);
 
 /** Numbers that have no unit: counts, marks, money, directions of length one, and the version mark of the file. */
 const withoutUnit = new Set(
-  'fairlead dash qty count rank cost price faces axis down out version level number threads stage stages index unpriced'.split(
+  'fairlead dash qty count rank cost sum price faces axis down out version level number threads stage stages index unpriced'.split(
     ' ',
   ),
 );

@@ -20,8 +20,6 @@ export type { LineJoint, LineSpan, LineSpans } from './make-up/line-spans.ts';
 export { makeUpFormulas } from './make-up/make-up-formulas.ts';
 export { makeUpText } from './make-up/make-up-text.ts';
 export type { PortEnd } from './make-up/port-end.ts';
-export { tightening } from './make-up/tightening.ts';
-export type { Tightening } from './make-up/tightening.ts';
 export { beadedTubeEnd, tubeEndMakeUps } from './make-up/tube-end-make-ups.ts';
 export type { TubeEnd } from './make-up/tube-end-make-ups.ts';
 export { inTurn, plan } from './plan.ts';

@@ -45,6 +45,17 @@ describe('hoseFitness', () => {
     expect(held.map((f) => f.breaks)).toEqual(['pressure']);
   });
 
+  it('hand: a limit that was taken from the usual hose refuses nothing, a fitting that is too weak still does', () => {
+    const own = catalogue({ hoses: [{ id: 'mine', dash: 12, boreMm: 17, odMm: 26, minBendRadiusMm: 120 }] });
+    const mine = own.findHose('mine')!;
+    const hard: LineConditions = { duty: 'oil-pressure', pressureBar: 900, temperatureC: 200 };
+    expect(codes(mine, hard)).toEqual(['fix hose-pressure', 'fix hose-hot']);
+    expect(hoseFitness(mine, hard)[1]?.text).toMatch(/does not say "maxC"/u);
+    expect(codes({ ...mine, assumed: ['maxC'] }, hard)).toEqual(['stop hose-pressure', 'fix hose-hot']);
+    const clamped = hoseFitness(mine, { ...hard, pressureBar: 9 }, [{ name: 'bead', fixing: 'clamped' }]);
+    expect(clamped.map((f) => `${f.level} ${f.code}`)).toEqual(['stop hose-pressure', 'fix hose-hot']);
+  });
+
   it('gives a sleeve no temperature', () => {
     const hot: LineConditions = { duty: 'oil-pressure', temperatureC: 150 };
     // published: MIL-DTL-8794F 6.1, 250 degF = 121 degC.

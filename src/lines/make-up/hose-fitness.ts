@@ -1,4 +1,4 @@
-import { type DutyNeed, type Fixing, type HoseRow, dutyNeeds } from '#standards';
+import { type AssumedOfHose, type DutyNeed, type Fixing, type HoseRow, dutyNeeds } from '#standards';
 import type { Duty } from '#standards';
 import type { Finding } from '#sources';
 
@@ -37,7 +37,8 @@ const pushOnMostBar = 17;
 
 /**
  * What speaks against this hose on this line: pressure, temperature, vacuum, fluid, and size. A broken limit is a `stop`, an
- * unknown one that the duty needs a `fix`. A sleeve earns no temperature.
+ * unknown one that the duty needs a `fix`; so is one that only the usual hose has, where the builder's row says nothing of it.
+ * A sleeve earns no temperature.
  */
 export function hoseFitness(
   hose: HoseRow,
@@ -65,6 +66,13 @@ function usualBar(fixing: HeldBy['fixing']): number {
   return fixing === 'push-on' ? pushOnMostBar : Number.POSITIVE_INFINITY;
 }
 
+/** A limit that was taken from the usual hose refuses nothing: the builder is to ask the maker. */
+function onLimit(hose: HoseRow, limit: AssumedOfHose, text: string): Pick<HoseFinding, 'level' | 'text' | 'source'> {
+  if (hose.assumed?.includes(limit) !== true) return { level: 'stop', text, source: hose.source };
+  const asked = `its row in the car file does not say "${limit}", the figure is the usual hose's: ask its maker`;
+  return { level: 'fix', text: `${text}; ${asked}`, source: 'common-practice' };
+}
+
 function pressureFindings(
   hose: HoseRow,
   line: LineConditions,
@@ -75,16 +83,15 @@ function pressureFindings(
   const { bar, weakest } = assemblyPressureBar(hose, heldBy);
   if (wanted <= bar) return [];
   const ofHose = weakest === hose.name;
+  const text = `${weakest} stands ${bar} bar, the line works at ${wanted} bar`;
   return [
     {
       code: 'hose-pressure',
-      level: 'stop',
       breaks: 'pressure',
-      text: `${weakest} stands ${bar} bar, the line works at ${wanted} bar`,
+      ...(ofHose ? onLimit(hose, 'pressureBar', text) : { level: 'stop', text, source: 'common-practice' }),
       value: wanted,
       limit: bar,
       unit: 'bar',
-      source: ofHose ? hose.source : 'common-practice',
     },
   ];
 }
@@ -97,13 +104,11 @@ function temperatureFindings(hose: HoseRow, line: LineConditions, need: DutyNeed
       : [
           {
             code: 'hose-hot',
-            level: 'stop',
             breaks: 'temperature',
-            text: `${hose.name} stands ${hose.maxC} °C, ${what} reaches ${value} °C${sleeve}`,
+            ...onLimit(hose, 'maxC', `${hose.name} stands ${hose.maxC} °C, ${what} reaches ${value} °C${sleeve}`),
             value,
             limit: hose.maxC,
             unit: '°C',
-            source: hose.source,
           },
         ];
   const cold: HoseFinding[] =
