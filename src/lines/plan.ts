@@ -156,10 +156,11 @@ class Bench {
         .gaps(bodies, this.wants.lineKeepOffMm)
         .map((gap) => gap.id)
         .filter((id) => !this.wants.made.has(id));
+      if (aside.some((id) => (this.pushes.get(id) ?? 0) >= MOST_PUSHES)) continue;
       const price = aside.reduce((sum, id) => sum + PUSH_PRICE_MM * 2 ** (this.pushes.get(id) ?? 0), way.cost);
       if (best === null || price < best.price) best = { way, aside, price };
     }
-    return best === null || best.aside.length === 0 ? null : best;
+    return best;
   }
 
   private put(id: string, way: Way): void {
@@ -192,6 +193,9 @@ class Bench {
     return best === undefined ? null : { line: line.id, taken, best };
   }
 }
+
+/** A line pushed aside this often stays where it is: two lines that want one place would push each other for ever. */
+const MOST_PUSHES = 2;
 
 /** What pushing a line aside counts against a longer way [mm]; doubled each time the same line is pushed. */
 const PUSH_PRICE_MM = 150;

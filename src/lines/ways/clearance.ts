@@ -18,14 +18,25 @@ const BESIDE = 0.65;
 /** The span's slack reading with both ports' near rules worked in. */
 export function clearance(span: Span): Clearance {
   const radiusMm = span.odMm / 2;
+  const other = new Float64Array(4);
   const lines = new Float64Array(4);
+  /** What is not relaxed beside an end: the rest of the parts, and placed lines. */
+  const besides = (end: SpanEnd, x: number, y: number, z: number): void => {
+    other[0] = FAR_AWAY_MM + radiusMm;
+    other.fill(0, 1);
+    end.rest?.slackAndGradient(x, y, z, other);
+    span.far.toLines?.(x, y, z, lines);
+    if (span.far.toLines !== undefined && lines[0]! < other[0]!) other.set(lines);
+  };
   const ends = [span.a, span.b].map((end) => ({ end, faces: faceDistances(end), reach: end.nearMm * BESIDE }));
   return {
     coarse(x, y, z) {
       let slack = span.far.coarse(x, y, z) - radiusMm;
       for (const { end, faces, reach } of ends) {
         const from = Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]);
-        if (from < reach) slack = Math.max(slack, slackBeside(end, faces, [x, y, z], radiusMm, from));
+        if (from >= reach) continue;
+        besides(end, x, y, z);
+        slack = Math.max(slack, Math.min(other[0]! - radiusMm, slackBeside(end, faces, [x, y, z], radiusMm, from)));
       }
       return slack;
     },
@@ -43,13 +54,12 @@ export function clearance(span: Span): Clearance {
         const along = Math.max(from, radiusMm);
         const { slackMm, item } = nearestItem(end.nearItems, faces, [x, y, z], radiusMm, along);
         if (slackMm <= out[0]!) continue;
-        if (span.far.toLines !== undefined) {
-          span.far.toLines(x, y, z, lines);
-          if (lines[0]! - radiusMm < slackMm) {
-            out.set(lines);
-            out[0] = lines[0]! - radiusMm;
-            continue;
-          }
+        besides(end, x, y, z);
+        if (other[0]! - radiusMm < slackMm) {
+          if (other[0]! - radiusMm <= out[0]!) continue;
+          out.set(other);
+          out[0] = other[0]! - radiusMm;
+          continue;
         }
         out[0] = Math.min(FAR_AWAY_MM, slackMm);
         if (item === null) out.fill(0, 1);

@@ -47,6 +47,8 @@ export class CurveSearch {
   /** No corridor at all from A to B, as far as the grid can tell. */
   unreachable = false;
   leastBad: HoseCurve | null = null;
+  /** Curves that came to nothing, as refined: a hung hose near one may still keep its limits. */
+  readonly misses: HoseCurve[] = [];
   refinements = 0;
   cells = 0;
   private readonly clear: Clearance;
@@ -85,6 +87,7 @@ export class CurveSearch {
   private keeps(curve: HoseCurve): boolean {
     if (curve.shape.ok) return true;
     if (this.leastBad === null || badness(curve) < badness(this.leastBad)) this.leastBad = curve;
+    this.misses.push(curve);
     return false;
   }
 

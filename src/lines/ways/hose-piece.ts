@@ -84,6 +84,8 @@ const DETOURS = [
 /** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
 const LOOKED_AT = 32;
 const HELD_TRIES = 4;
+/** Curves that missed their limits and may still lead to a hose that hangs well, looked at in each batch. */
+const MISSES = 12;
 const FREE_TRIES = 10;
 /** Rods worked out at most for each batch of runs that may hang freely, and for those that must be held. */
 const BATCH_RODS = 320;
@@ -101,15 +103,13 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
   for (let batch = 0; batch <= BATCHES; batch++) {
     budget.rods = BATCH_RODS;
-    const before = planned.length;
     for (const margins of batch === 0 ? DIRECT : DETOURS) {
       const runs = search.runs(margins, LOOKED_AT, batch);
       planned.push(...runs);
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
     }
-    // A whole batch of wide curves without one that fits: more of them will not either.
-    if (good.length > 0 || (batch > 0 && planned.length === before)) break;
+    if (good.length > 0) break;
   }
   if (good.length > 0) return answer(wish, good, search);
   if (unsuited.length > 0) return answer(wish, unsuited, search);

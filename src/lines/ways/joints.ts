@@ -7,7 +7,7 @@ import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import { type LinesWorld, portOf } from '../world.ts';
 import { panelFlat } from './crossing.ts';
 import type { Passage } from './far-reading.ts';
-import { nearItems, nearLengthMm } from './near-items.ts';
+import { beside, nearLengthMm, restOf } from './near-items.ts';
 import type { NearItem, SpanEnd } from './span.ts';
 
 /** A fitting between two pieces, placed. */
@@ -39,6 +39,7 @@ export function portEnd(world: LinesWorld, line: Line, ref: string, hose: HoseRo
     },
   );
   if ('missing' in made) return { missing: `${ref}: ${made.missing}` };
+  const near = beside(world, port, line, widestFace(made.makeUps));
   const end: SpanEnd = {
     label: ref,
     at: port.at,
@@ -46,7 +47,8 @@ export function portEnd(world: LinesWorld, line: Line, ref: string, hose: HoseRo
     partId: port.partId,
     moverId: world.bay.partById.get(port.partId)?.moverId ?? null,
     makeUps: made.makeUps,
-    nearItems: nearItems(world.bay, port, line, widestFace(made.makeUps)),
+    nearItems: near.items,
+    rest: near.rest,
     nearMm: nearLengthMm(port),
   };
   return { end };
@@ -63,6 +65,7 @@ export function jointEnd(world: LinesWorld, line: Line, joint: PlacedJoint, hose
   if ('missing' in made) return { missing: `${joint.label}: ${made.missing}` };
   const at = addScaled(joint.at, faces, row.lengthMm / 2);
   const part = world.bay.partById.get(joint.part);
+  const nearItems = part === undefined ? [] : ownItems(part);
   return {
     end: {
       label: joint.label,
@@ -71,7 +74,8 @@ export function jointEnd(world: LinesWorld, line: Line, joint: PlacedJoint, hose
       partId: joint.part,
       moverId: part?.moverId ?? null,
       makeUps: made.makeUps,
-      nearItems: part === undefined ? [] : ownItems(part),
+      nearItems,
+      rest: restOf(world, line, nearItems),
       nearMm: 60,
     },
   };

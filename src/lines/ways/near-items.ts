@@ -1,24 +1,44 @@
-import { type Bay, type BayPort, LEAST_NEAR_MM, faceGap, keepOff } from '#bay';
+import { type BayPort, LEAST_NEAR_MM, faceGap, keepOff, planningItems } from '#bay';
 import type { Line } from '#car';
 import { type Body, type Vec, addScaled, distanceToBounds } from '#geometry';
-import type { NearItem } from './span.ts';
+import type { LinesWorld } from '../world.ts';
+import type { NearItem, SlackReading } from './span.ts';
 
 /** Parts further than this from a port do not matter to its fittings [mm]; a long 180 degree end with its adapter is 200. */
 const AROUND_MM = 320;
 
-/** What stands near a port, with the keep-offs that hold beside it: the same rules as the judgement's. */
-export function nearItems(bay: Bay, port: BayPort, line: Line, faceRadiusMm: number): NearItem[] {
+/** Readings of the rest may be this much too strict [mm]. */
+const SPARE_MM = 1;
+
+/** What a line may come nearer to beside a port than elsewhere, and the reading of all the rest. */
+export interface Beside {
+  readonly items: readonly NearItem[];
+  readonly rest: Pick<SlackReading, 'slackAndGradient'>;
+}
+
+/** The relaxed keep-offs beside a port: the same rules as the judgement's. */
+export function beside(world: LinesWorld, port: BayPort, line: Line, faceRadiusMm: number): Beside {
   const face: Body = { part: 'port face', path: pathOut(port.at, port.faces), radiusMm: faceRadiusMm };
-  return bay.parts.flatMap((part) => {
-    const rule = keepOff(bay, part, line).mm;
+  const items = world.bay.parts.flatMap((part) => {
+    const rule = keepOff(world.bay, part, line).mm;
     const own = part.id === port.partId;
     const said = port.near?.parts.includes(part.id) === true ? port.near.keepOffMm : undefined;
     const close = part.solids.filter((s) => distanceToBounds(s.bounds, ...port.at) < AROUND_MM + rule);
     if (close.length === 0) return [];
     const gap = faceGap(part, [face], false, rule);
     const keepOffMm = own ? Math.min(0, gap) : (said ?? Math.max(0, Math.min(rule, gap)));
+    // A flat face may stand closer than a round one could: such a part is looked at by itself too.
+    const clear = close.every((s) => s.distance(...port.at) >= rule + faceRadiusMm + SPARE_MM);
+    if (!own && keepOffMm >= rule && clear) return [];
     return close.map((solid): NearItem => ({ part: part.id, solid, keepOffMm, own }));
   });
+  return { items, rest: restOf(world, line, items) };
+}
+
+/** Everything but the parts that are relaxed, at its full keep-off. */
+export function restOf(world: LinesWorld, line: Line, items: readonly NearItem[]): Beside['rest'] {
+  const relaxed = new Set(items.map((item) => item.part));
+  return world.bricks.bricks(planningItems(world.bay, line).filter((item) => !relaxed.has(item.part)));
 }
 
 /** Length of line at a port for which its near rules hold, whatever the make-up [mm]. */

@@ -1,7 +1,7 @@
 import { type Vec, scale } from '#geometry';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import type { Clearance } from './clearance.ts';
-import { CurveSearch, type HoseCurve, type Margins, type SearchEffort } from './curves.ts';
+import { CurveSearch, type HoseCurve, distinct, type Margins, type SearchEffort } from './curves.ts';
 import type { Span, SpanEnd } from './span.ts';
 import type { Tail } from './tails.ts';
 
@@ -87,6 +87,15 @@ export class RunSearch {
       this.legs.map((leg) => leg.curves(margins, batch)),
       most,
     );
+  }
+
+  /** The least bad of the curves that missed since last asked, distinct: only where there is one leg. */
+  misses(most: number): HoseRun[] {
+    const [leg, other] = this.legs;
+    if (leg === undefined || other !== undefined) return [];
+    const missed = leg.misses.splice(0).filter((curve) => Number.isFinite(curve.shape.residual));
+    const order = missed.sort((p, q) => p.shape.residual - q.shape.residual);
+    return distinct(order.slice(0, 2 * most)).slice(0, most).map((curve) => ({ ...joined([curve]), ok: true }));
   }
 
   /** The least bad run seen so far, where there is one for every leg. */

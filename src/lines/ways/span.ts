@@ -30,6 +30,8 @@ export interface SpanEnd {
   readonly moverId: string | null;
   readonly makeUps: readonly EndMakeUp[];
   readonly nearItems: readonly NearItem[];
+  /** Slack to everything that `nearItems` does not relax; absent: nothing else is near. */
+  readonly rest?: Pick<SlackReading, 'slackAndGradient'>;
   /** The near rules hold for this much of the line at least [mm]. */
   readonly nearMm: number;
   /** Straight of hose out of this end [mm]; `straightOut` of the hose if absent. */

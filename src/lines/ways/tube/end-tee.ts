@@ -3,6 +3,7 @@ import type { Line, Through } from '#car';
 import type { HoseRow } from '#standards';
 import { type LinesWorld, portOf } from '../../world.ts';
 import { type PlacedJoint, directionOf } from '../joints.ts';
+import { restOf } from '../near-items.ts';
 import type { SpanEnd } from '../span.ts';
 
 /** A tee that is a part of the car and sits straight on the port where the line ends. */
@@ -90,9 +91,10 @@ function surfaceAlong(solid: Solid, from: Vec, along: Vec): Vec | null {
 }
 
 /** The tee's spigot as an end of the line's last piece: the port's own make-ups, the tee's place. */
-export function teeEnd(portEnd: SpanEnd, tee: EndTee, world: LinesWorld): SpanEnd {
+export function teeEnd(portEnd: SpanEnd, tee: EndTee, world: LinesWorld, line: Line): SpanEnd {
   const part = world.bay.partById.get(tee.joint.part)!;
   const own = part.solids.map((solid) => ({ part: part.id, solid, keepOffMm: 0, own: true }));
+  const nearItems = [...own, ...portEnd.nearItems.map((n) => ({ ...n, own: false, keepOffMm: Math.max(0, n.keepOffMm) }))];
   return {
     ...portEnd,
     label: tee.joint.label,
@@ -100,7 +102,8 @@ export function teeEnd(portEnd: SpanEnd, tee: EndTee, world: LinesWorld): SpanEn
     faces: tee.faces,
     partId: part.id,
     moverId: part.moverId,
-    nearItems: [...own, ...portEnd.nearItems.map((n) => ({ ...n, own: false, keepOffMm: Math.max(0, n.keepOffMm) }))],
+    nearItems,
+    rest: restOf(world, line, nearItems),
   };
 }
 

@@ -5,7 +5,7 @@ import type { EndMakeUp } from '../../make-up/end-make-up.ts';
 import { tubeEndMakeUps } from '../../make-up/tube-end-make-ups.ts';
 import { type LinesWorld, portOf } from '../../world.ts';
 import { type EndAnswer, type PlacedJoint, portEnd } from '../joints.ts';
-import { nearItems, nearLengthMm } from '../near-items.ts';
+import { beside, nearLengthMm, restOf } from '../near-items.ts';
 import type { SpanEnd } from '../span.ts';
 import { type CouplerMovement, couplerLength, couplerPiece, fittedEnds } from './coupler.ts';
 import { type TubeBench, type TubeEndAt, straightAt } from './hard-tube.ts';
@@ -18,6 +18,7 @@ export function tubePortEnd({ world, line }: TubeBench, ref: string, tube: TubeA
   const made = tubeEndMakeUps({ end: port.end }, tube, world.shelf, { box: world.box, duty: line.duty });
   if ('missing' in made) return { missing: `${ref}: ${made.missing}` };
   const widest = Math.max(...made.makeUps.map((m) => (m.stages.find((s) => s.kind === 'straight')?.odMm ?? 0) / 2));
+  const near = beside(world, port, line, widest);
   return {
     end: {
       label: ref,
@@ -26,7 +27,8 @@ export function tubePortEnd({ world, line }: TubeBench, ref: string, tube: TubeA
       partId: port.partId,
       moverId: world.bay.partById.get(port.partId)?.moverId ?? null,
       makeUps: made.makeUps,
-      nearItems: nearItems(world.bay, port, line, widest),
+      nearItems: near.items,
+      rest: near.rest,
       nearMm: nearLengthMm(port),
     },
   };
@@ -146,7 +148,7 @@ export function coupledEnds(
 }
 
 /** An end of a short line whose other end relaxes a keep-off that far: what may come near there may come near here. */
-export function withOthersNear(end: SpanEnd, other: SpanEnd): SpanEnd {
+export function withOthersNear({ world, line }: TubeBench, end: SpanEnd, other: SpanEnd): SpanEnd {
   if (distance(end.at, other.at) >= other.nearMm) return end;
   const relaxed = end.nearItems.map((item) => {
     const same = other.nearItems.find((o) => o.solid === item.solid);
@@ -154,5 +156,7 @@ export function withOthersNear(end: SpanEnd, other: SpanEnd): SpanEnd {
       ? item
       : { ...item, keepOffMm: Math.min(item.keepOffMm, Math.max(0, same.keepOffMm)) };
   });
-  return { ...end, nearItems: relaxed };
+  const more = other.nearItems.filter((o) => !o.own && !end.nearItems.some((item) => item.part === o.part));
+  const nearItems = [...relaxed, ...more];
+  return { ...end, nearItems, rest: restOf(world, line, nearItems) };
 }

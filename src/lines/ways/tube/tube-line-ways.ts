@@ -103,7 +103,7 @@ class TubeLine {
     const answer =
       made.kind === 'hose' ? hosePortEnd(this.bench, ref, made.hose) : tubePortEnd(this.bench, ref, made.tube);
     if ('missing' in answer || which === 'from' || this.tee === null) return answer;
-    return { end: teeEnd(answer.end, this.tee, this.bench.world) };
+    return { end: teeEnd(answer.end, this.tee, this.bench.world, this.bench.line) };
   }
 
   /**
@@ -189,7 +189,7 @@ class TubeLine {
       if (b !== null && 'missing' in b) return new Refusal('mating', b.missing);
       const [start, end] = [a?.end ?? null, b?.end ?? null];
       const both = start !== null && end !== null;
-      out.push(both ? { a: withOthersNear(start, end), b: withOthersNear(end, start) } : { a: start, b: end });
+      out.push(both ? { a: withOthersNear(this.bench, start, end), b: withOthersNear(this.bench, end, start) } : { a: start, b: end });
     }
     return out;
   }
