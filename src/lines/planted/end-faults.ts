@@ -1,5 +1,5 @@
 import type { Point } from './solid-distance.ts';
-import { type ReadCar, type ReadEnd, type ReadWay, portAt } from './way-faults.ts';
+import { type ReadCar, type ReadEnd, type ReadWay, portAt } from './read-way.ts';
 
 const sub = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

@@ -345,8 +345,6 @@ export function runningLength(p: Float64Array): number[] {
   return along;
 }
 
-export const lengthOf = (p: Float64Array): number => runningLength(p).at(-1)!;
-
 function nearestIndex(along: readonly number[], want: number): number {
   let best = 0;
   for (let i = 1; i < along.length; i++) if (Math.abs(along[i]! - want) < Math.abs(along[best]! - want)) best = i;
