@@ -1,5 +1,6 @@
 import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tailPose } from '#geometry';
 import type { HoseRow } from '#standards';
+import { type EndTolerance, cutLength } from '../make-up/cut-length.ts';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
 import { BATCHES } from './curves.ts';
@@ -36,6 +37,8 @@ export interface HosePiece {
   /** x,y,z from A's tail to B's tail, points at most 3 mm apart, as it hangs. */
   readonly path: Float64Array;
   readonly hung: Hung;
+  /** The cut length's allowance that it was hung at both ends of [mm]. */
+  readonly allowanceMm: readonly [number, number];
   /** Length of the free hose between its sockets [mm]. */
   readonly flexibleMm: number;
   readonly straightsMm: readonly [number, number];
@@ -46,13 +49,17 @@ export interface HosePiece {
   readonly moved: (from: RigidMotion, to: RigidMotion) => Float64Array;
 }
 
+/** How well an end's place [+-mm] and facing [+-deg] are known. */
+export type EndKnown = Pick<EndTolerance, 'knownToMm' | 'facingKnownDeg'>;
+
 export interface HosePieceWish {
   readonly span: Span;
   readonly hose: HoseRow;
   readonly stops: readonly HeldAt[];
   readonly clearOf: (leg: Span) => Clearance;
   readonly count: number;
-  readonly allowanceMm: readonly [number, number];
+  /** How well the place and facing of each end are known: the cut length's allowance comes from it. */
+  readonly known: readonly [EndKnown, EndKnown];
   readonly clampSpacingMm: number;
   /** What else the line asks of a piece: that it falls, say. Pieces that do not are kept for want of better. */
   readonly suits?: (piece: HosePiece) => boolean;
@@ -108,6 +115,10 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
       planned.push(...runs);
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
+    }
+    if (good.length === 0) {
+      budget.rods = BATCH_RODS;
+      hangAll(wish, search.misses(MISSES), { good, unsuited }, budget, hangFree);
     }
     if (good.length > 0) break;
   }
@@ -198,7 +209,15 @@ function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }
     insertsMm: run.a.makeUp.insertMm + run.b.makeUp.insertMm,
     minBendRadiusMm: wish.hose.minBendRadiusMm,
     clear: wish.clearOf(wish.span),
-    allowanceMm: wish.allowanceMm,
+    allowanceMm: cutLength({
+      flexibleMm: run.lengthMm,
+      insertAMm: run.a.makeUp.insertMm,
+      insertBMm: run.b.makeUp.insertMm,
+      ends: [
+        { ...wish.known[0], makeUp: run.a.makeUp },
+        { ...wish.known[1], makeUp: run.b.makeUp },
+      ],
+    }).allowanceMm,
     clampSpacingMm: wish.clampSpacingMm,
     budget,
     extremes: wish.extremes.map((pose) => ({ start: movedPose(start, pose.from), end: movedPose(end, pose.to) })),
@@ -262,7 +281,7 @@ function bodyPlaces({ pose }: Tail, phiRad: number): { at: Vec; wantMm: number }
   }));
 }
 
-function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straightsMm }: Laid, hung: Hung): HosePiece {
+function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straightsMm, problem }: Laid, hung: Hung): HosePiece {
   const flexibleMm = hung.lengthMm + straightsMm[0] + straightsMm[1];
   return {
     hose: wish.hose,
@@ -270,6 +289,7 @@ function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straig
     b,
     path: withStraights(denseRod(hung.nominal, start, end), a, b),
     hung,
+    allowanceMm: problem.allowanceMm,
     flexibleMm,
     straightsMm,
     cost:
