@@ -16,6 +16,7 @@ import {
   type PlacedJoint,
   directionOf,
   jointEnd,
+  knownAt,
   panelSolid,
   passageOf,
   portEnd,
@@ -177,7 +178,10 @@ class LineWork {
       for (const end of [a, b])
         if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
       if ('missing' in a || 'missing' in b) return [];
-      found.push(this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm));
+      const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm);
+      const why = noHose(pieces, a.end, b.end);
+      if (why !== null) return [refusedWay(this.world, this.line, [{ limit: 'reach', text: why, atMm: a.end.at }])];
+      found.push(pieces);
     }
     return this.drafts(found, fittings, grommets).map((draft) =>
       judgedWay(this.world, draft, this.placed, this.fitness(draft, stretches)),
@@ -215,7 +219,7 @@ class LineWork {
       stops: held,
       clearOf: (leg) => roomier(clearance(leg), roomMm),
       count: this.count,
-      allowanceMm: [-5, 15],
+      known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
       suits: (piece) => this.suits(piece),
       extremes: this.extremesBetween(a.moverId, b.moverId),
@@ -263,6 +267,16 @@ class LineWork {
       return [...hoseFitness(hose, conditionsOf(this.line), held)];
     });
   }
+}
+
+/** Why not even a bad hose can be drawn; null where one can. */
+function noHose({ pieces, leastBad, search }: HosePieces, a: SpanEnd, b: SpanEnd): string | null {
+  const sealed = `${a.label} and ${b.label} have no way to each other: one is closed in, proved on a grid of ${search.effort.cells} cells`;
+  if (pieces.length > 0) return null;
+  if (search.unreachable) return sealed;
+  if (leastBad !== null) return null;
+  if (search.blockedEnds.length > 0) return `no hose end fits at ${search.blockedEnds.join(' and ')} without touching what stands there`;
+  return `none found from ${a.label} to ${b.label} in ${search.effort.refinements} tries; that is no proof`;
 }
 
 function heldBy(makeUp: {

@@ -165,6 +165,11 @@ export class BayWork {
     this.put(shapes, 'fixed', keepOffMm, `w${this.things.length + 1}`);
   }
 
+  /** Fixed shapes put where they are, whatever is planted. */
+  addShapes(shapes: readonly CarShape[], keepOffMm: number): void {
+    this.put(shapes, 'fixed', keepOffMm, `s${this.things.length + 1}`);
+  }
+
   /** A port whose face is in something else would be a fault of the car. */
   private leavesPorts(shapes: readonly CarShape[]): boolean {
     const distance = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));

@@ -76,7 +76,7 @@ function slackBeside(end: SpanEnd, faces: readonly number[], point: Vec, radiusM
 }
 
 /** A grid over the part of the car round both ends, blocked where the hose does not fit; cells stand where all lines' cells do. */
-export function corridorGrid(span: Span, clear: Clearance, roundMm: number): CellGrid {
+export function corridorGrid(span: Span, clear: Clearance, roundMm: number, optimism = OPTIMISM): CellGrid {
   const cellMm = COARSE_MM;
   const low = ([0, 1, 2] as const).map((i) => Math.floor((Math.min(span.a.at[i], span.b.at[i]) - roundMm) / cellMm));
   const high = ([0, 1, 2] as const).map((i) => Math.ceil((Math.max(span.a.at[i], span.b.at[i]) + roundMm) / cellMm));
@@ -93,7 +93,7 @@ export function corridorGrid(span: Span, clear: Clearance, roundMm: number): Cel
           min[1] + (j + 0.5) * cellMm,
           min[2] + (k + 0.5) * cellMm,
         );
-        if (slack < -cellMm * OPTIMISM) blocked[cell] = 1;
+        if (slack < -cellMm * optimism) blocked[cell] = 1;
         else toll[cell] = Math.round(TIGHT_TOLL * Math.max(0, 1 - Math.max(0, slack) / TIGHT_MM));
       }
   return { min, cellMm, nx, ny, nz, blocked, toll };

@@ -114,3 +114,13 @@ export function jointBody(joint: PlacedJoint): (Body & { readonly row: string })
 }
 
 export const directionOf = (faces: Vec): Vec => unit(faces);
+
+/** How well the end of a hose is known; joints inside the line are where the builder drills them. */
+export function knownAt(world: LinesWorld, end: SpanEnd): { knownToMm: number; facingKnownDeg: number } {
+  const port = world.bay.ports.get(end.label);
+  return { knownToMm: port?.knownToMm ?? DRILLED_MM, facingKnownDeg: port?.facingKnownDeg ?? DRILLED_DEG };
+}
+
+/** A hole drilled to the plan [mm], and how square it is [deg]: common practice, no source. */
+const DRILLED_MM = 2;
+const DRILLED_DEG = 2;

@@ -30,7 +30,7 @@ export function judgedWay(
   );
   const faults = gapFaults(rows);
   const fall = fallRule(draft.line);
-  const pieces = writtenPieces(world, draft, bodies);
+  const pieces = writtenPieces(draft);
   const ends = writtenEnds(world, draft);
   const fails: WayFail[] = [
     ...faults.filter((f) => f.when === 'nominal').map(({ row, region }) => keepOffFail(row.part, region)),

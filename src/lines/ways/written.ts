@@ -2,13 +2,12 @@ import type { BayPart } from '#bay';
 import { type Body, type Vec, distanceToBounds, dot, endToEndDeg, sub } from '#geometry';
 import { type End, tightening } from '#standards';
 import { clockDeg, clockFrame } from '../make-up/clock-frame.ts';
-import { cutLength } from '../make-up/cut-length.ts';
 import { makeUpText } from '../make-up/make-up-text.ts';
 import type { Way, WayClamp, WayEnd, WayPiece } from '../way.ts';
 import { type LinesWorld, portOf } from '../world.ts';
 import { nearestAlong } from './along.ts';
 import type { FittedEnd, HosePiece } from './hose-piece.ts';
-import type { DraftBody, LineDraft } from './line-draft.ts';
+import type { LineDraft } from './line-draft.ts';
 
 const RAD = Math.PI / 180;
 const round = (value: number, digits: number): number => Number(value.toFixed(digits));
@@ -86,10 +85,9 @@ function adapterClock(fit: FittedEnd): number | null {
   return elbow ? round((((fit.phiRad / RAD) % 360) + 360) % 360, 1) % 360 : null;
 }
 
-export function writtenPieces(world: LinesWorld, draft: LineDraft, bodies: readonly DraftBody[]): WayPiece[] {
-  void bodies;
+export function writtenPieces(draft: LineDraft): WayPiece[] {
   return draft.pieces.map((d): WayPiece => {
-    if (d.kind === 'hose') return writtenHose(world, d.piece);
+    if (d.kind === 'hose') return writtenHose(d.piece);
     const { tube, lengthMm, bends, endPrep } = d.piece;
     const tightest = bends.length === 0 ? Number.POSITIVE_INFINITY : tube.bendRadiusMm;
     return {
@@ -111,17 +109,12 @@ const TUBE_TRIM_MM = 20;
 /** A bend radius that stands for "straight" [mm]: JSON has no infinity. */
 const STRAIGHT_MM = 100_000;
 
-function writtenHose(world: LinesWorld, piece: HosePiece): WayPiece {
-  const cut = cutLength({
-    flexibleMm: piece.flexibleMm,
-    insertAMm: piece.a.tail.makeUp.insertMm,
-    insertBMm: piece.b.tail.makeUp.insertMm,
-    ends: [piece.a, piece.b].map((fit) => ({ ...toleranceAt(world, fit), makeUp: fit.tail.makeUp })),
-  });
+function writtenHose(piece: HosePiece): WayPiece {
+  const cutMm = piece.flexibleMm + piece.a.tail.makeUp.insertMm + piece.b.tail.makeUp.insertMm;
   return {
     hose: piece.hose.id,
-    cutLengthMm: cut.cutLengthMm,
-    allowanceMm: cut.allowanceMm,
+    cutLengthMm: round(cutMm, 0),
+    allowanceMm: piece.allowanceMm,
     odMm: piece.hose.odMm,
     minBendRadiusMm: piece.hose.minBendRadiusMm,
     tightestBendMm: Math.min(STRAIGHT_MM, round(piece.hung.leastRadiusMm, 1)),
@@ -130,12 +123,6 @@ function writtenHose(world: LinesWorld, piece: HosePiece): WayPiece {
     leastLengthMm: round(piece.hung.leastMm + piece.straightsMm[0] + piece.straightsMm[1], 0),
     slackPercent: round(piece.hung.sparePercent, 1),
   };
-}
-
-/** How well the ends of a hose are known; joints inside the line are where the builder drills them. */
-export function toleranceAt(world: LinesWorld, fit: FittedEnd): { knownToMm: number; facingKnownDeg: number } {
-  const port = world.bay.ports.get(fit.end.label);
-  return { knownToMm: port?.knownToMm ?? 2, facingKnownDeg: port?.facingKnownDeg ?? 2 };
 }
 
 /** Angle of the second end's bend from the first's, looking from the first along the hose; null where an end is straight. */

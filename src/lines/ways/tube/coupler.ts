@@ -109,6 +109,7 @@ export function couplerPiece(
     a: from,
     b,
     path: subdivided(line, STEP_MM),
+    allowanceMm: COUPLER_ALLOWANCE_MM,
     hung: {
       ok: true,
       reaches: true,
@@ -180,3 +181,6 @@ function reversedPath(path: Float64Array): Float64Array {
   for (let i = 0; i < path.length; i += 3) out.set(path.subarray(path.length - 3 - i, path.length - i), i);
   return out;
 }
+
+/** A coupler is trimmed to what shows between the spigots; it gives endways [mm]. Common practice, no source. */
+const COUPLER_ALLOWANCE_MM: readonly [number, number] = [-5, 15];

@@ -4,7 +4,7 @@ import type { Limit } from '../../way.ts';
 import { clearance } from '../clearance.ts';
 import { farReading } from '../far-reading.ts';
 import { hosePieces } from '../hose-piece.ts';
-import { type PlacedJoint, passageOf } from '../joints.ts';
+import { type PlacedJoint, knownAt, passageOf } from '../joints.ts';
 import type { DraftPiece } from '../line-draft.ts';
 import type { SpanEnd } from '../span.ts';
 import { couplerMovement, reversedPiece } from './coupler.ts';
@@ -82,7 +82,7 @@ export function hoseSections(
     })),
     clearOf: clearance,
     count,
-    allowanceMm: [-5, 15],
+    known: [knownAt(world, a), knownAt(world, b)],
     clampSpacingMm: dutyNeeds(line.duty).clampMm,
     extremes: jointPoses(world.bay.movers, { from: a.moverId, to: b.moverId, part: null })
       .slice(1)
