@@ -24,10 +24,18 @@ export function closedBay(shut: Shut, seed: number): PlantedBay {
       // Room for any end to turn in, but the other port stands outside.
       const half = draw.between(150, 210);
       if ([0, 1, 2].every((k) => Math.abs(from.at[k]! - to.at[k]!) < half + 140)) continue;
-      bay.addShapes(hollowBox([to.at[0] - half, to.at[1] - half, to.at[2] - half], [to.at[0] + half, to.at[1] + half, to.at[2] + half]), 6);
+      bay.addShapes(
+        hollowBox(
+          [to.at[0] - half, to.at[1] - half, to.at[2] - half],
+          [to.at[0] + half, to.at[1] + half, to.at[2] + half],
+        ),
+        6,
+      );
       return bay.bay(`closed, ${shut} ${seed}`);
     }
-    const axis = ([0, 1, 2] as const).reduce((p, q) => (Math.abs(from.at[q] - to.at[q]) > Math.abs(from.at[p] - to.at[p]) ? q : p));
+    const axis = ([0, 1, 2] as const).reduce((p, q) =>
+      Math.abs(from.at[q] - to.at[q]) > Math.abs(from.at[p] - to.at[p]) ? q : p,
+    );
     if (Math.abs(from.at[axis] - to.at[axis]) < 260 || distance(from.at, to.at) < 200) continue;
     const low = [0, 1, 2].map((k) => Math.min(...line.balls.map((b) => b.at[k]!)) - AROUND_MM - 110) as unknown as Vec;
     const high = [0, 1, 2].map((k) => Math.max(...line.balls.map((b) => b.at[k]!)) + AROUND_MM + 110) as unknown as Vec;
@@ -39,7 +47,8 @@ export function closedBay(shut: Shut, seed: number): PlantedBay {
   throw new Error('closed bay: no line was drawn whose ports can be cut off');
 }
 
-const put = (v: Vec, axis: 0 | 1 | 2, value: number): Vec => v.map((c, k) => (k === axis ? value : c)) as unknown as Vec;
+const put = (v: Vec, axis: 0 | 1 | 2, value: number): Vec =>
+  v.map((c, k) => (k === axis ? value : c)) as unknown as Vec;
 
 /** Six walls, overlapping at their edges. */
 function hollowBox(low: Vec, high: Vec): CarShape[] {

@@ -37,5 +37,9 @@ export function jointBay(lines: number, things: number, seed: number): PlantedBa
 
 /** Do two planted lines come nearer than they may? Every second ball tells, with a bit to spare. */
 function areNear(p: PlantedLine, q: PlantedLine): boolean {
-  return p.balls.some((a, i) => i % 2 === 0 && q.balls.some((b, j) => j % 2 === 0 && distance(a.at, b.at) < a.radiusMm + b.radiusMm + APART_MM + 1));
+  return p.balls.some(
+    (a, i) =>
+      i % 2 === 0 &&
+      q.balls.some((b, j) => j % 2 === 0 && distance(a.at, b.at) < a.radiusMm + b.radiusMm + APART_MM + 1),
+  );
 }

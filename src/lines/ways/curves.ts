@@ -130,7 +130,10 @@ export class CurveSearch {
       [a, b],
       [b, a],
     ].some(([from, to]) => {
-      const cost = corridorCosts(grid, from!.map((cell) => ({ cell, cost: 0 })));
+      const cost = corridorCosts(
+        grid,
+        from!.map((cell) => ({ cell, cost: 0 })),
+      );
       return !to!.some((cell) => cell < 0 || isReached(cost, cell)) && !touchesRim(grid, cost);
     });
   }

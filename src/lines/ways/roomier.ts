@@ -20,7 +20,13 @@ export function roomier(clear: Clearance, roomMm: number): Clearance {
 /** Room that would have cured the least miss [mm]; null where a way is feasible or none failed by keep-offs so narrowly. */
 export function narrowMissMm(ways: readonly Way[]): number | null {
   if (ways.some((way) => way.feasible)) return null;
-  const misses = ways.map((way) => Math.max(...way.fails.map((fail) => (fail.limit === 'keep-off' ? (fail.limitMm ?? Infinity) - (fail.valueMm ?? 0) : Infinity))));
+  const misses = ways.map((way) =>
+    Math.max(
+      ...way.fails.map((fail) =>
+        fail.limit === 'keep-off' ? (fail.limitMm ?? Infinity) - (fail.valueMm ?? 0) : Infinity,
+      ),
+    ),
+  );
   const least = Math.min(...misses);
   return least <= MOST_MISS_MM ? least + OVER_MM : null;
 }

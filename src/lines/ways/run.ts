@@ -95,7 +95,9 @@ export class RunSearch {
     if (leg === undefined || other !== undefined) return [];
     const missed = leg.misses.splice(0).filter((curve) => Number.isFinite(curve.shape.residual));
     const order = missed.sort((p, q) => p.shape.residual - q.shape.residual);
-    return distinct(order.slice(0, 2 * most)).slice(0, most).map((curve) => ({ ...joined([curve]), ok: true }));
+    return distinct(order.slice(0, 2 * most))
+      .slice(0, most)
+      .map((curve) => ({ ...joined([curve]), ok: true }));
   }
 
   /** The least bad run seen so far, where there is one for every leg. */

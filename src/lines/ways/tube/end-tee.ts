@@ -94,7 +94,10 @@ function surfaceAlong(solid: Solid, from: Vec, along: Vec): Vec | null {
 export function teeEnd(portEnd: SpanEnd, tee: EndTee, world: LinesWorld, line: Line): SpanEnd {
   const part = world.bay.partById.get(tee.joint.part)!;
   const own = part.solids.map((solid) => ({ part: part.id, solid, keepOffMm: 0, own: true }));
-  const nearItems = [...own, ...portEnd.nearItems.map((n) => ({ ...n, own: false, keepOffMm: Math.max(0, n.keepOffMm) }))];
+  const nearItems = [
+    ...own,
+    ...portEnd.nearItems.map((n) => ({ ...n, own: false, keepOffMm: Math.max(0, n.keepOffMm) })),
+  ];
   return {
     ...portEnd,
     label: tee.joint.label,

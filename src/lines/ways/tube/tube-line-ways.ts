@@ -189,7 +189,11 @@ class TubeLine {
       if (b !== null && 'missing' in b) return new Refusal('mating', b.missing);
       const [start, end] = [a?.end ?? null, b?.end ?? null];
       const both = start !== null && end !== null;
-      out.push(both ? { a: withOthersNear(this.bench, start, end), b: withOthersNear(this.bench, end, start) } : { a: start, b: end });
+      out.push(
+        both
+          ? { a: withOthersNear(this.bench, start, end), b: withOthersNear(this.bench, end, start) }
+          : { a: start, b: end },
+      );
     }
     return out;
   }
