@@ -9,6 +9,7 @@ import type { Way } from './way.ts';
 import { type LinesWorld, conditionsOf } from './world.ts';
 import { clearance } from './ways/clearance.ts';
 import { crossings } from './ways/crossing.ts';
+import { isCutOff } from './ways/cut-off.ts';
 import { type Passage, farReading } from './ways/far-reading.ts';
 import { type HosePiece, type HosePieces, hosePieces } from './ways/hose-piece.ts';
 import {
@@ -53,7 +54,8 @@ function reasonsFor(way: Way, best: Way): string[] {
   if (!way.feasible) return way.fails.map((fail) => fail.text);
   const lengthMm = way.pieces.reduce((sum, piece) => sum + piece.cutLengthMm, 0);
   const least = Math.min(...way.gaps.filter((gap) => !gap.near).map((gap) => gap.gapMm - gap.keepOffMm));
-  const words = [`${Math.round(lengthMm)} mm to cut, ${way.clamps.length} clamps`];
+  const clamps = way.clamps.length;
+  const words = [`${Math.round(lengthMm)} mm to cut, ${clamps === 1 ? '1 clamp' : `${clamps} clamps`}`];
   if (Number.isFinite(least)) words.push(`least room beyond a keep-off ${least.toFixed(0)} mm`);
   if (way !== best)
     words.push(`${(way.cost - best.cost).toFixed(0)} mm of line worse than the first, ends and clamps counted`);
@@ -222,6 +224,7 @@ class LineWork {
       known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
       suits: (piece) => this.suits(piece),
+      isCutOff: () => joints.length === 0 && isCutOff(this.world, this.line, a, b, hose.odMm),
       extremes: this.extremesBetween(a.moverId, b.moverId),
     });
   }
@@ -270,12 +273,13 @@ class LineWork {
 }
 
 /** Why not even a bad hose can be drawn; null where one can. */
-function noHose({ pieces, leastBad, search }: HosePieces, a: SpanEnd, b: SpanEnd): string | null {
-  const sealed = `${a.label} and ${b.label} have no way to each other: one is closed in, proved on a grid of ${search.effort.cells} cells`;
+function noHose({ pieces, leastBad, search, isCutOff: isProved }: HosePieces, a: SpanEnd, b: SpanEnd): string | null {
   if (pieces.length > 0) return null;
-  if (search.unreachable) return sealed;
+  if (isProved === true)
+    return `${a.label} and ${b.label} have no way to each other: what stands between leaves no gap wide enough, proved cell by cell`;
   if (leastBad !== null) return null;
-  if (search.blockedEnds.length > 0) return `no hose end fits at ${search.blockedEnds.join(' and ')} without touching what stands there`;
+  if (search.blockedEnds.length > 0)
+    return `no hose end fits at ${search.blockedEnds.join(' and ')} without touching what stands there`;
   return `none found from ${a.label} to ${b.label} in ${search.effort.refinements} tries; that is no proof`;
 }
 

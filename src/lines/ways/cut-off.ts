@@ -1,6 +1,8 @@
-import type { PlanningItem } from '#bay';
-import { type Bounds, type Vec, distanceToBounds, grown, joined } from '#geometry';
-import type { SpanEnd } from './span.ts';
+import { keepOff } from '#bay';
+import type { Line } from '#car';
+import { type Bounds, type Solid, type Vec, distanceToBounds, grown, joined } from '#geometry';
+import type { LinesWorld } from '../world.ts';
+import { type SpanEnd, straightOut } from './span.ts';
 
 /** Cells of the open space, and of the places where it is not plain [mm]. */
 const COARSE_MM = 24;
@@ -12,8 +14,8 @@ const ROUND_MM = 3 * COARSE_MM;
 /** Cells looked at from either side before it is left open [count]. */
 const MOST_CELLS = 400_000;
 
-export interface CutOffQuestion {
-  readonly items: readonly PlanningItem[];
+interface CutOffQuestion {
+  readonly items: readonly { readonly part: string; readonly solid: Solid; readonly keepOffMm: number }[];
   readonly a: SpanEnd;
   readonly b: SpanEnd;
   readonly radiusMm: number;
@@ -22,12 +24,19 @@ export interface CutOffQuestion {
 }
 
 /**
- * Is it certain that no hose at all leads from A to B? Cells count as open wherever a hose may pass anywhere in them, keep-offs
- * beside the ports do not count but solids do: what is cut off so is cut off. The flood starts at both ends, the smaller side first.
+ * Is it certain that no hose at all leads from A to B past the parts as they stand? Cells count as open wherever a hose may pass
+ * anywhere in them; beside the ports keep-offs do not count but solids do: what is cut off so is cut off. The flood starts at
+ * both ends, the smaller side first.
  */
-export function isCutOff(question: CutOffQuestion): boolean {
-  const cells = new Cells(question);
-  const sides = [new Flood(cells, question.a.at), new Flood(cells, question.b.at)] as const;
+export function isCutOff(world: LinesWorld, line: Line, a: SpanEnd, b: SpanEnd, odMm: number): boolean {
+  const near = (end: SpanEnd): number =>
+    Math.max(end.nearMm, ...end.makeUps.map((m) => m.lengthMm + straightOut(odMm)));
+  const items = world.bay.parts.flatMap((part) => {
+    const keepOffMm = keepOff(world.bay, part, line).mm;
+    return part.solids.map((solid) => ({ part: part.id, solid, keepOffMm }));
+  });
+  const cells = new Cells({ items, a, b, radiusMm: odMm / 2, nearMm: [near(a), near(b)] });
+  const sides = [new Flood(cells, a.at), new Flood(cells, b.at)] as const;
   for (;;) {
     const [p, q] = sides[0].frontier.length <= sides[1].frontier.length ? sides : [sides[1], sides[0]];
     for (const cell of p.step()) if (q.seen.has(cell)) return false;
@@ -124,9 +133,15 @@ class Cells {
   }
 
   private slackAt(i: number, j: number, k: number, cellMm: number): number {
-    const [x, y, z] = [this.min[0] + i * FINE_MM + cellMm / 2, this.min[1] + j * FINE_MM + cellMm / 2, this.min[2] + k * FINE_MM + cellMm / 2];
+    const [x, y, z] = [
+      this.min[0] + i * FINE_MM + cellMm / 2,
+      this.min[1] + j * FINE_MM + cellMm / 2,
+      this.min[2] + k * FINE_MM + cellMm / 2,
+    ];
     const { items, a, b, nearMm, radiusMm } = this.question;
-    const beside = [a, b].some((end, n) => Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]) < nearMm[n]! + cellMm);
+    const beside = [a, b].some(
+      (end, n) => Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]) < nearMm[n]! + cellMm,
+    );
     let least = FAR_MM;
     for (const item of items) {
       const own = this.owners.has(item.part);

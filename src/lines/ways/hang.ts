@@ -62,12 +62,14 @@ export interface Hung {
 /** The hose gets this much shorter under pressure and must still reach (length change of installed hose, AC 43.13-1B fig. 9-9). */
 export const SHORTENS = 0.04;
 /** Spare length tried, the full first: less only where there is no room for it. */
-export const SPARES = [SHORTENS, 0.02, 0.01, 0.002] as const;
+export const SPARES = [SHORTENS, 0.02, 0.01, 0] as const;
 /** Lengths tried, as shares of the planned one: all for a hose that hangs freely, a few for each set of clamps. */
-const LENGTHS = [1.002, 1.02, 1.045, 1.07, 1.1, 1.15] as const;
-const CLAMPED_LENGTHS = [1.002, 1.045, 1.1] as const;
+const LENGTHS = [1.002, 1.008, 1.02, 1.045, 1.07, 1.1, 1.15] as const;
+const CLAMPED_LENGTHS = [1.002, 1.008, 1.03, 1.08] as const;
 /** Clamps tried beyond those that the spacing asks for. */
 const EXTRA_CLAMPS = [0, 1, 2, 4] as const;
+/** The first so many looks are at the hose as laid. */
+const AS_LAID = 2;
 /** Hoses are cut to this [mm]. */
 const CUT_STEP_MM = 5;
 /** A rod may read this much tighter than its hose: the error of its knots. */
@@ -204,7 +206,7 @@ function clampKnots(problem: HangProblem, along: readonly number[], extra: numbe
 function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number, spare: number): Hung {
   const plannedMm = sum(spans.map((s) => s.plannedMm));
   const besides = problem.straightsMm + problem.insertsMm;
-  const lengthMm = Math.ceil((plannedMm * share + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
+  const lengthMm = Math.ceil((plannedMm * share - problem.allowanceMm[0] + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
   const shortMm = lengthMm - spare * (lengthMm + problem.straightsMm);
   const [less, more] = problem.allowanceMm;
   const others: Float64Array[] = [];
@@ -226,9 +228,11 @@ function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number
     () => shapeAt(spans, lengthMm + more, 'sagging'),
     () => shapeAt(spans, lengthMm + more, 'thrown up'),
   ];
-  for (const look of looks) {
+  for (const [n, look] of looks.entries()) {
     if (!ok) break;
     const rod = look();
+    // A lay that does not settle is no shape the hose can stay in; as laid it must.
+    if (n >= AS_LAID && !rod.ok) continue;
     ok = keeps(rod, true);
     others.push(rod.points);
   }

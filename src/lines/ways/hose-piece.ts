@@ -63,6 +63,8 @@ export interface HosePieceWish {
   readonly clampSpacingMm: number;
   /** What else the line asks of a piece: that it falls, say. Pieces that do not are kept for want of better. */
   readonly suits?: (piece: HosePiece) => boolean;
+  /** Asked where nothing at all was found at first: is it certain that there is no way? */
+  readonly isCutOff?: () => boolean;
   /** Relative poses of what the two ends sit on, nominal left out. */
   readonly extremes: readonly { readonly from: RigidMotion; readonly to: RigidMotion }[];
 }
@@ -72,6 +74,8 @@ export interface HosePieces {
   /** The least bad where none keeps every limit. */
   readonly leastBad: HosePiece | null;
   readonly search: RunSearch;
+  /** It is certain that there is no way from A to B. */
+  readonly isCutOff?: boolean;
 }
 
 /**
@@ -113,6 +117,8 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
     for (const margins of batch === 0 ? DIRECT : DETOURS) {
       const runs = search.runs(margins, LOOKED_AT, batch);
       planned.push(...runs);
+      if (batch === 0 && margins === DIRECT[0] && runs.length === 0 && wish.isCutOff?.() === true)
+        return { pieces: [], leastBad: null, search, isCutOff: true };
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, good, search);
     }
@@ -274,14 +280,23 @@ function bodyPlaces({ pose }: Tail, phiRad: number): { at: Vec; wantMm: number }
   const samples = pose.bodySamples;
   if (!pose.free || samples === undefined) return [];
   const [c, s] = [Math.cos(phiRad), Math.sin(phiRad)];
-  const radial: Vec = [pose.up[0] * c + pose.right[0] * s, pose.up[1] * c + pose.right[1] * s, pose.up[2] * c + pose.right[2] * s];
+  const radial: Vec = [
+    pose.up[0] * c + pose.right[0] * s,
+    pose.up[1] * c + pose.right[1] * s,
+    pose.up[2] * c + pose.right[2] * s,
+  ];
   return Array.from({ length: samples.length / 3 }, (_, i) => ({
     at: addScaled(addScaled(pose.origin, pose.axis, samples[3 * i]!), radial, samples[3 * i + 1]!),
     wantMm: samples[3 * i + 2]!,
   }));
 }
 
-function hungPiece(wish: HosePieceWish, run: HoseRun, { a, b, start, end, straightsMm, problem }: Laid, hung: Hung): HosePiece {
+function hungPiece(
+  wish: HosePieceWish,
+  run: HoseRun,
+  { a, b, start, end, straightsMm, problem }: Laid,
+  hung: Hung,
+): HosePiece {
   const flexibleMm = hung.lengthMm + straightsMm[0] + straightsMm[1];
   return {
     hose: wish.hose,
