@@ -1,4 +1,4 @@
-import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tailPose } from '#geometry';
+import { type RigidMotion, type Vec, addScaled, distance, movedDirection, movedPoint, tailPose } from '#geometry';
 import type { HoseRow } from '#standards';
 import { type EndTolerance, cutLength } from '../make-up/cut-length.ts';
 import type { EndShape } from '../make-up/end-shape.ts';
@@ -99,6 +99,8 @@ const HELD_TRIES = 4;
 const MISSES = 12;
 const FREE_TRIES = 10;
 /** Rods worked out at most for each batch of runs that may hang freely, and for those that must be held. */
+/** Ends farther apart than this many bend radii. */
+const LONG_RADII = 9;
 const BATCH_RODS = 320;
 const HELD_RODS = 320;
 /** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
@@ -112,7 +114,9 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const unsuited: HosePiece[] = [];
   const budget = { rods: BATCH_RODS };
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
-  for (let batch = 0; batch <= BATCHES; batch++) {
+  // A long run has room to give without going wide.
+  const far = distance(wish.span.a.at, wish.span.b.at) > LONG_RADII * wish.hose.minBendRadiusMm;
+  for (let batch = 0; batch <= (far ? 0 : BATCHES); batch++) {
     budget.rods = BATCH_RODS;
     for (const margins of batch === 0 ? DIRECT : DETOURS) {
       const runs = search.runs(margins, LOOKED_AT, batch);

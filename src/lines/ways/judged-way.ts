@@ -3,8 +3,11 @@ import { type LineObstacles, type RigidMotion, type Vec, still } from '#geometry
 import type { HoseFinding } from '../make-up/hose-fitness.ts';
 import type { Way, WayBody, WayFail, WayGap, WayNote } from '../way.ts';
 import type { LinesWorld } from '../world.ts';
+import { nearestAlong } from './along.ts';
 import { type FallRule, fallFault, fallRule, offPlumbDeg } from './fall.ts';
-import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossings } from './line-draft.ts';
+import { runningLength } from './hang.ts';
+import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossings, reversedPath } from './line-draft.ts';
+import { selfGap } from './self-gap.ts';
 import { writtenClamps, writtenEnds, writtenPieces } from './written.ts';
 
 /** A line's draft judged on its true bodies against parts and placed lines, and written down. */
@@ -39,6 +42,7 @@ export function judgedWay(
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
     ...(fall === null ? [] : fallFails(bodies, fall)),
     ...reachFails(draft),
+    ...selfFails(draft),
   ];
   const cost = draft.pieces.reduce((sum, d) => sum + d.piece.cost, 0);
   return {
@@ -52,7 +56,7 @@ export function judgedWay(
     bodies: bodies.map(writtenBody),
     gaps: rows.map(writtenGap),
     fails,
-    notes: [...gapNotes(faults, rows), ...hoseNotes(findings), ...slackNotes(draft)],
+    notes: [...gapNotes(faults, rows), ...hoseNotes(findings), ...slackNotes(draft), ...engineSlackNotes(world, draft)],
     reasons: [],
   };
 }
@@ -131,10 +135,21 @@ function bendFails(draft: LineDraft): WayFail[] {
   });
 }
 
+/** A hose that lies on itself chafes through. */
+function selfFails(draft: LineDraft): WayFail[] {
+  return draft.pieces.flatMap((d): WayFail[] => {
+    if (d.kind === 'tube') return [];
+    const self = selfGap(d.piece.path, d.piece.hose.odMm, d.piece.hose.minBendRadiusMm);
+    if (self === null || self.gapMm >= -GRACE_MM) return [];
+    const text = `lies ${(-self.gapMm).toFixed(0)} mm into itself`;
+    return [{ limit: 'self', valueMm: round(self.gapMm, 1), limitMm: 0, atMm: roundedPlace(self.at), text }];
+  });
+}
+
 function reachFails(draft: LineDraft): WayFail[] {
   return draft.pieces.flatMap((d): WayFail[] => {
     if (d.kind === 'tube' || d.piece.hung.reaches) return [];
-    return [{ limit: 'reach', text: 'the hose does not reach at one end of the movement of what it joins' }];
+    return [{ limit: 'reach', text: 'the hose does not lie still, or does not reach, at one end of its allowance or of the movement of what it joins' }];
   });
 }
 
@@ -269,7 +284,7 @@ function slackNotes(draft: LineDraft): WayNote[] {
         value: round(spare, 1),
         limit: SPARE_PERCENT,
         unit: '%',
-        source: 'ac-43-13-1b',
+        source: 'faa-ac-43-13-1b',
         cures: ['a bend more on the way, another hose end, or a hard tube for the straight run'],
       },
     ];
@@ -277,3 +292,39 @@ function slackNotes(draft: LineDraft): WayNote[] {
 }
 
 const SPARE_PERCENT = 4;
+
+/** Slack between the last clamp and what moves [mm]: Navy 14105, 1 1/2 in between the last support and the engine. */
+const ENGINE_SLACK_MM = 38;
+
+/** A hose from the chassis to something on a mover: what is left to give between its last clamp and that end. */
+function engineSlackNotes(world: LinesWorld, draft: LineDraft): WayNote[] {
+  return draft.pieces.flatMap((d): WayNote[] => {
+    if (d.kind === 'tube' || d.piece.hung.clamps.length === 0 || d.piece.a.end.moverId === d.piece.b.end.moverId) return [];
+    const { piece } = d;
+    const path = piece.b.end.moverId === null ? reversedPath(piece.path) : piece.path;
+    const clamps = piece.hung.clamps.map((clamp) => clamp.at);
+    const last = piece.b.end.moverId === null ? clamps[0]! : clamps.at(-1)!;
+    const slackMm = lengthBeyond(path, last) - Math.hypot(path.at(-3)! - last[0], path.at(-2)! - last[1], path.at(-1)! - last[2]);
+    if (slackMm >= ENGINE_SLACK_MM) return [];
+    const mover = world.bay.movers.get(piece.b.end.moverId ?? piece.a.end.moverId ?? '');
+    return [
+      {
+        level: 'fix',
+        code: 'engine-slack',
+        text: `only ${slackMm.toFixed(0)} mm of slack between the last clamp and the end that moves with ${mover?.name ?? 'its mover'}; it wants ${ENGINE_SLACK_MM}`,
+        value: round(slackMm, 0),
+        limit: ENGINE_SLACK_MM,
+        unit: 'mm',
+        atMm: roundedPlace(last),
+        source: 'navy-14105',
+        cures: ['put the last clamp farther from that end, or on a bracket that moves with it'],
+      },
+    ];
+  });
+}
+
+/** Length of a path from its place nearest to a point on to its end [mm]. */
+function lengthBeyond(path: Float64Array, point: Vec): number {
+  const along = runningLength(path);
+  return along.at(-1)! - nearestAlong([{ part: 'hose', path, radiusMm: 0 }], point);
+}

@@ -49,7 +49,7 @@ export function hoseBodies(piece: HosePiece): DraftBody[] {
 export const reversedBodies = (bodies: readonly DraftBody[]): DraftBody[] =>
   [...bodies].reverse().map((body) => ({ ...body, path: reversedPath(body.path) }));
 
-function reversedPath(path: Float64Array): Float64Array {
+export function reversedPath(path: Float64Array): Float64Array {
   const out = new Float64Array(path.length);
   for (let i = 0; i < path.length; i += 3) out.set(path.subarray(path.length - 3 - i, path.length - i), i);
   return out;
