@@ -9,7 +9,7 @@ import {
   pushedOut,
   wallWithWindow,
 } from './obstacles.ts';
-import { type Ball, type PlantedLine, plantedLine } from './planted-line.ts';
+import { type Ball, PORT_KNOWN, type PlantedLine, plantedLine } from './planted-line.ts';
 import { type CarShape, leastDistance, shapeDistance } from './solid-distance.ts';
 
 export type Level = 'easy' | 'medium' | 'hard';
@@ -54,7 +54,6 @@ const LEVELS: Readonly<Record<Level, Wanted>> = {
 
 /** What keeps hot, moving and fixed things off; the planted line fits whatever is drawn. */
 const KEEP_OFF_MM = { hot: [30, 60], moving: [25, 40], fixed: [6, 12] } as const;
-const KNOWN_TO_MM = 2;
 const TRIES = 200;
 
 /** A bay of one line, the same for the same level and seed. */
@@ -97,9 +96,9 @@ export class BayWork {
       name: `Block ${side}${i + 1}`,
       class: 'fixed',
       keepOffMm: 6,
-      knownToMm: KNOWN_TO_MM,
+      knownToMm: PORT_KNOWN.knownToMm,
       shapes: portBlock(this.draw, at, faces),
-      ports: [{ id: 'p', atMm: at, faces, end: line.end }],
+      ports: [{ id: 'p', atMm: at, faces, facingKnownDeg: PORT_KNOWN.facingKnownDeg, end: line.end }],
     };
   }
 
@@ -124,7 +123,7 @@ export class BayWork {
   }
 
   private put(shapes: readonly CarShape[], cls: BayThing['class'], keepOffMm: number, id: string): void {
-    this.things.push({ id, name: `Thing ${id}`, class: cls, keepOffMm, knownToMm: KNOWN_TO_MM, shapes, ports: [] });
+    this.things.push({ id, name: `Thing ${id}`, class: cls, keepOffMm, knownToMm: PORT_KNOWN.knownToMm, shapes, ports: [] });
   }
 
   /** A thing close beside the planted hose, anywhere along it. */

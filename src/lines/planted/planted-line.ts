@@ -1,5 +1,6 @@
 import { type Body, type Vec, addScaled, cross, distance, dot, scale, sub, turned, unit } from '#geometry';
 import { type Catalogue, type End, type HoseRow, catalogue } from '#standards';
+import { cutLength } from '../make-up/cut-length.ts';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import { endMakeUps } from '../make-up/end-make-ups.ts';
 import { type PortPose, endShape } from '../make-up/end-shape.ts';
@@ -47,7 +48,8 @@ const LEAST_HOSE_MM = 170;
 /** The planted curve and all its shapes bend this much wider than the hose must. */
 const ROOMY = 1.06;
 const SHORTER = 0.04;
-const ALLOWANCE_MM = [-5, 15] as const;
+/** How well a bay's ports are known: the cut length's allowance comes from it. */
+export const PORT_KNOWN = { knownToMm: 2, facingKnownDeg: 1 } as const;
 const TRIES = 400;
 const STEP_MM = 3;
 
@@ -88,7 +90,13 @@ function drawn(draw: Chance, at: Vec, hoses: readonly string[]): PlantedLine | n
   const stop: RodPose = { point: addScaled(tailB.at, tailB.along, straightMm), direction: scale(tailB.along, -1) };
   const lengthMm = curve.lengthMm;
   if (lengthMm + 2 * straightMm > MOST_HOSE_MM || lengthMm + 2 * straightMm < LEAST_HOSE_MM) return null;
-  const shapes = hangingShapes(start, stop, lengthMm, straightMm, curve.points, hose.minBendRadiusMm * ROOMY);
+  const { allowanceMm } = cutLength({
+    flexibleMm: lengthMm + 2 * straightMm,
+    insertAMm: makeUps[0].insertMm,
+    insertBMm: makeUps[1].insertMm,
+    ends: makeUps.map((makeUp) => ({ ...PORT_KNOWN, makeUp })),
+  });
+  const shapes = hangingShapes({ start, stop, lengthMm, straightMm, laid: curve.points, radiusMm: hose.minBendRadiusMm * ROOMY, allowanceMm });
   if (shapes === null) return null;
   const clocksRad = [clockA, placed.clockRad] as const;
   const balls = ballsOf({ hose, from, to: placed.port, makeUps, clocksRad, straightMm, shapes });
@@ -166,23 +174,26 @@ function bestClock(makeUp: EndMakeUp, port: PortPose, out: Vec, side: Vec): numb
   return best;
 }
 
+interface Hanging {
+  readonly start: RodPose;
+  readonly stop: RodPose;
+  readonly lengthMm: number;
+  readonly straightMm: number;
+  readonly laid: Float64Array;
+  readonly radiusMm: number;
+  readonly allowanceMm: readonly [number, number];
+}
+
 /** Every shape that the hose may hang in, the nominal one first; null where it does not reach or bends too tightly. */
-function hangingShapes(
-  start: RodPose,
-  stop: RodPose,
-  lengthMm: number,
-  straightMm: number,
-  laid: Float64Array,
-  radiusMm: number,
-): Float64Array[] | null {
+function hangingShapes({ start, stop, lengthMm, straightMm, laid, radiusMm, allowanceMm }: Hanging): Float64Array[] | null {
   const shortMm = lengthMm - SHORTER * (lengthMm + 2 * straightMm);
   const wanted: readonly (readonly [number, Lay])[] = [
     [lengthMm, 'as laid'],
     [shortMm, 'as laid'],
-    [lengthMm + ALLOWANCE_MM[0], 'as laid'],
-    [lengthMm + ALLOWANCE_MM[1], 'as laid'],
-    [lengthMm + ALLOWANCE_MM[1], 'sagging'],
-    [lengthMm + ALLOWANCE_MM[1], 'thrown up'],
+    [lengthMm + allowanceMm[0], 'as laid'],
+    [lengthMm + allowanceMm[1], 'as laid'],
+    [lengthMm + allowanceMm[1], 'sagging'],
+    [lengthMm + allowanceMm[1], 'thrown up'],
   ];
   const shapes: Float64Array[] = [];
   for (const [length, lay] of wanted) {
