@@ -89,7 +89,7 @@ export function hangAt(problem: HangProblem, lengthMm: number, spare: number = S
   return bestKept(
     problem,
     spans,
-    [0, CUT_STEP_MM].map((more) => (cut + more - besides) / plannedMm),
+    [0, CUT_STEP_MM].map((more) => (cut + more - besides + problem.allowanceMm[0]) / plannedMm),
     spare,
   );
 }

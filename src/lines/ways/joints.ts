@@ -39,7 +39,7 @@ export function portEnd(world: LinesWorld, line: Line, ref: string, hose: HoseRo
     },
   );
   if ('missing' in made) return { missing: `${ref}: ${made.missing}` };
-  const near = beside(world, port, line, widestFace(made.makeUps));
+  const near = beside(world, port, line, widestFace(made.makeUps, hose));
   const end: SpanEnd = {
     label: ref,
     at: port.at,
@@ -54,8 +54,9 @@ export function portEnd(world: LinesWorld, line: Line, ref: string, hose: HoseRo
   return { end };
 }
 
-const widestFace = (makeUps: readonly EndMakeUp[]): number =>
-  Math.max(...makeUps.map((m) => (m.stages.find((s) => s.kind === 'straight')?.odMm ?? 0) / 2));
+/** Radius of what stands on the port face: the first fitting, or the hose itself where it is pushed over a spigot [mm]. */
+const widestFace = (makeUps: readonly EndMakeUp[], hose: HoseRow): number =>
+  Math.max(...makeUps.map((m) => (m.stages.find((s) => s.kind === 'straight')?.odMm ?? hose.odMm) / 2));
 
 /** One side of a fitting between two pieces: `side` -1 looks back to the line's start, +1 on to its end. */
 export function jointEnd(world: LinesWorld, line: Line, joint: PlacedJoint, hose: HoseRow, side: -1 | 1): EndAnswer {
