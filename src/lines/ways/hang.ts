@@ -206,7 +206,8 @@ function clampKnots(problem: HangProblem, along: readonly number[], extra: numbe
 function hungWith(problem: HangProblem, spans: readonly RodSpan[], share: number, spare: number): Hung {
   const plannedMm = sum(spans.map((s) => s.plannedMm));
   const besides = problem.straightsMm + problem.insertsMm;
-  const lengthMm = Math.ceil((plannedMm * share - problem.allowanceMm[0] + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
+  const lengthMm =
+    Math.ceil((plannedMm * share - problem.allowanceMm[0] + besides) / CUT_STEP_MM - 1e-6) * CUT_STEP_MM - besides;
   const shortMm = lengthMm - spare * (lengthMm + problem.straightsMm);
   const [less, more] = problem.allowanceMm;
   const others: Float64Array[] = [];

@@ -6,7 +6,14 @@ import type { LinesWorld } from '../world.ts';
 import { nearestAlong } from './along.ts';
 import { type FallRule, fallFault, fallRule, offPlumbDeg } from './fall.ts';
 import { runningLength } from './hang.ts';
-import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossings, reversedPath } from './line-draft.ts';
+import {
+  type DraftBody,
+  type LineDraft,
+  draftBodies,
+  draftBodiesAt,
+  draftCrossings,
+  reversedPath,
+} from './line-draft.ts';
 import { selfGap } from './self-gap.ts';
 import { writtenClamps, writtenEnds, writtenPieces } from './written.ts';
 
@@ -149,7 +156,12 @@ function selfFails(draft: LineDraft): WayFail[] {
 function reachFails(draft: LineDraft): WayFail[] {
   return draft.pieces.flatMap((d): WayFail[] => {
     if (d.kind === 'tube' || d.piece.hung.reaches) return [];
-    return [{ limit: 'reach', text: 'the hose does not lie still, or does not reach, at one end of its allowance or of the movement of what it joins' }];
+    return [
+      {
+        limit: 'reach',
+        text: 'the hose does not lie still, or does not reach, at one end of its allowance or of the movement of what it joins',
+      },
+    ];
   });
 }
 
@@ -299,12 +311,14 @@ const ENGINE_SLACK_MM = 38;
 /** A hose from the chassis to something on a mover: what is left to give between its last clamp and that end. */
 function engineSlackNotes(world: LinesWorld, draft: LineDraft): WayNote[] {
   return draft.pieces.flatMap((d): WayNote[] => {
-    if (d.kind === 'tube' || d.piece.hung.clamps.length === 0 || d.piece.a.end.moverId === d.piece.b.end.moverId) return [];
+    if (d.kind === 'tube' || d.piece.hung.clamps.length === 0 || d.piece.a.end.moverId === d.piece.b.end.moverId)
+      return [];
     const { piece } = d;
     const path = piece.b.end.moverId === null ? reversedPath(piece.path) : piece.path;
     const clamps = piece.hung.clamps.map((clamp) => clamp.at);
     const last = piece.b.end.moverId === null ? clamps[0]! : clamps.at(-1)!;
-    const slackMm = lengthBeyond(path, last) - Math.hypot(path.at(-3)! - last[0], path.at(-2)! - last[1], path.at(-1)! - last[2]);
+    const slackMm =
+      lengthBeyond(path, last) - Math.hypot(path.at(-3)! - last[0], path.at(-2)! - last[1], path.at(-1)! - last[2]);
     if (slackMm >= ENGINE_SLACK_MM) return [];
     const mover = world.bay.movers.get(piece.b.end.moverId ?? piece.a.end.moverId ?? '');
     return [
