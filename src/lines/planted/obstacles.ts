@@ -11,7 +11,13 @@ export interface BayThing {
   readonly keepOffMm: number;
   readonly knownToMm: number;
   readonly shapes: readonly CarShape[];
-  readonly ports: readonly { readonly id: string; readonly atMm: Vec; readonly faces: Vec; readonly facingKnownDeg: number; readonly end: unknown }[];
+  readonly ports: readonly {
+    readonly id: string;
+    readonly atMm: Vec;
+    readonly faces: Vec;
+    readonly facingKnownDeg: number;
+    readonly end: unknown;
+  }[];
 }
 
 /** Random bodies of every kind that a car file knows, about `sizeMm` large, standing round the origin. */

@@ -123,7 +123,15 @@ export class BayWork {
   }
 
   private put(shapes: readonly CarShape[], cls: BayThing['class'], keepOffMm: number, id: string): void {
-    this.things.push({ id, name: `Thing ${id}`, class: cls, keepOffMm, knownToMm: PORT_KNOWN.knownToMm, shapes, ports: [] });
+    this.things.push({
+      id,
+      name: `Thing ${id}`,
+      class: cls,
+      keepOffMm,
+      knownToMm: PORT_KNOWN.knownToMm,
+      shapes,
+      ports: [],
+    });
   }
 
   /** A thing close beside the planted hose, anywhere along it. */

@@ -96,7 +96,15 @@ function drawn(draw: Chance, at: Vec, hoses: readonly string[]): PlantedLine | n
     insertBMm: makeUps[1].insertMm,
     ends: makeUps.map((makeUp) => ({ ...PORT_KNOWN, makeUp })),
   });
-  const shapes = hangingShapes({ start, stop, lengthMm, straightMm, laid: curve.points, radiusMm: hose.minBendRadiusMm * ROOMY, allowanceMm });
+  const shapes = hangingShapes({
+    start,
+    stop,
+    lengthMm,
+    straightMm,
+    laid: curve.points,
+    radiusMm: hose.minBendRadiusMm * ROOMY,
+    allowanceMm,
+  });
   if (shapes === null) return null;
   const clocksRad = [clockA, placed.clockRad] as const;
   const balls = ballsOf({ hose, from, to: placed.port, makeUps, clocksRad, straightMm, shapes });
@@ -185,7 +193,15 @@ interface Hanging {
 }
 
 /** Every shape that the hose may hang in, the nominal one first; null where it does not reach or bends too tightly. */
-function hangingShapes({ start, stop, lengthMm, straightMm, laid, radiusMm, allowanceMm }: Hanging): Float64Array[] | null {
+function hangingShapes({
+  start,
+  stop,
+  lengthMm,
+  straightMm,
+  laid,
+  radiusMm,
+  allowanceMm,
+}: Hanging): Float64Array[] | null {
   const shortMm = lengthMm - SHORTER * (lengthMm + 2 * straightMm);
   const wanted: readonly (readonly [number, Lay])[] = [
     [lengthMm, 'as laid'],
