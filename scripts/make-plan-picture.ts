@@ -9,7 +9,7 @@ import type { Planned } from '#lines';
 
 const [carFile, planFile, outFile] = process.argv.slice(2);
 if (carFile === undefined || planFile === undefined || outFile === undefined) {
-  console.error('make-plan-picture: CAR.json PLAN.json OUT.svg');
+  process.stderr.write('make-plan-picture: CAR.json PLAN.json OUT.svg\n');
   process.exit(2);
 }
 const reading = readCar(readFileSync(carFile, 'utf8'));
