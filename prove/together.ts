@@ -4,7 +4,7 @@ import { linePairFaults } from '../src/lines/planted/line-pair-faults.ts';
 import { faultsInBay, worldOfBay } from '../src/lines/planted/solved-bay.ts';
 
 const title = 'thirty lines planned together, planted together without conflict';
-const SEEDS = [1, 2, 3] as const;
+const SEEDS = [1, 2] as const;
 const LINES = 30;
 const THINGS = 12;
 const MOST_COST = 1.05;

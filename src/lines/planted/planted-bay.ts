@@ -1,4 +1,4 @@
-import { type Vec, sub, unit } from '#geometry';
+import { type Vec, distance, sub, unit } from '#geometry';
 import { type Chance, chance } from './chance.ts';
 import {
   type BayThing,
@@ -81,9 +81,12 @@ export class BayWork {
   private readonly balls: readonly Ball[];
   private readonly things: BayThing[] = [];
   private readonly ports: BayThing[];
+  private readonly blocksByPlace: boolean;
 
-  constructor(draw: Chance, lines: readonly PlantedLine[]) {
+  /** With `blocksByPlace` the blocks behind a line's ports depend on its place alone, whatever else is planted. */
+  constructor(draw: Chance, lines: readonly PlantedLine[], blocksByPlace = false) {
     this.draw = draw;
+    this.blocksByPlace = blocksByPlace;
     this.lines = lines;
     this.balls = lines.flatMap((line) => line.balls);
     this.ports = lines.flatMap((line, i) => [this.portThing(line, i, 'a'), this.portThing(line, i, 'b')]);
@@ -97,7 +100,7 @@ export class BayWork {
       class: 'fixed',
       keepOffMm: 6,
       knownToMm: PORT_KNOWN.knownToMm,
-      shapes: portBlock(this.draw, at, faces),
+      shapes: portBlock(this.blocksByPlace ? chance(Math.round(1000 * Math.hypot(...at))) : this.draw, at, faces),
       ports: [{ id: 'p', atMm: at, faces, facingKnownDeg: PORT_KNOWN.facingKnownDeg, end: line.end }],
     };
   }
@@ -105,16 +108,19 @@ export class BayWork {
   /** Each port's block leaves room to all but what stands on it, and to that beyond its first bit. */
   portsStand(): boolean {
     return this.ports.every((thing, n) => {
-      const distance = leastDistance(thing.shapes.map((shape) => shapeDistance(shape, this.meshes)));
-      const own = this.lines[n >> 1]!.balls;
+      const distanceTo = leastDistance(thing.shapes.map((shape) => shapeDistance(shape, this.meshes)));
+      const own = this.lines[n >> 1]!;
       const side = n % 2 === 0 ? -1 : 1;
       const at = thing.ports[0]!.atMm;
-      const others = this.balls.filter((ball) => !own.includes(ball) || ball.beside !== side);
-      if (gapToBalls(distance, others) < thing.keepOffMm + PORT_ROOM_MM) return false;
+      const isNear = (ball: Ball): boolean => Math.hypot(...sub(ball.at, at)) < BLOCK_REACH_MM + ball.radiusMm;
+      for (const line of this.lines) {
+        const others = line.balls.filter((ball) => isNear(ball) && (line !== own || ball.beside !== side));
+        if (gapToBalls(distanceTo, others) < thing.keepOffMm + PORT_ROOM_MM) return false;
+      }
       // What screws in stands on the face; ball by ball it must leave it as it goes on.
-      return own
+      return own.balls
         .filter((ball) => ball.beside === side && Math.hypot(...sub(ball.at, at)) > ball.radiusMm + STANDS_MM)
-        .every((ball) => distance(ball.at) > ball.radiusMm + 1);
+        .every((ball) => distanceTo(ball.at) > ball.radiusMm + 1);
     });
   }
 
@@ -145,15 +151,10 @@ export class BayWork {
     const k = draw.whole(1, rod.length / 3 - 2);
     const at: Vec = [rod[3 * k]!, rod[3 * k + 1]!, rod[3 * k + 2]!];
     const along = unit(sub([rod[3 * k + 3]!, rod[3 * k + 4]!, rod[3 * k + 5]!], at));
-    const by = pushedOut(
-      shapes,
-      this.meshes,
-      this.balls,
-      at,
-      draw.squareTo(along),
-      keepOffMm + draw.between(...roomMm),
-    );
-    if (by === null || !this.leavesPorts(movedShapes(shapes, by))) this.meshes.delete(`${id}.stl`);
+    const near = this.balls.filter((ball) => distance(ball.at, at) < AROUND_MM);
+    const by = pushedOut(shapes, this.meshes, near, at, draw.squareTo(along), keepOffMm + draw.between(...roomMm));
+    if (by === null || distance(by, at) > PUSHED_MM || !this.leavesPorts(movedShapes(shapes, by)))
+      this.meshes.delete(`${id}.stl`);
     else this.put(movedShapes(shapes, by), cls, keepOffMm, id);
   }
 
@@ -167,8 +168,8 @@ export class BayWork {
     const axis = ([0, 1, 2] as const).reduce((p, q) => (Math.abs(along[q]) > Math.abs(along[p]) ? q : p));
     const keepOffMm = this.keepOff('fixed');
     const shapes = wallWithWindow(draw, this.balls, at, axis, keepOffMm + draw.between(...roomMm));
-    const distance = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));
-    if (gapToBalls(distance, this.balls) < keepOffMm + 1 || !this.leavesPorts(shapes)) return;
+    const distanceTo = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));
+    if (gapToBalls(distanceTo, this.balls) < keepOffMm + 1 || !this.leavesPorts(shapes)) return;
     this.put(shapes, 'fixed', keepOffMm, `w${this.things.length + 1}`);
   }
 
@@ -179,8 +180,8 @@ export class BayWork {
 
   /** A port whose face is in something else would be a fault of the car. */
   private leavesPorts(shapes: readonly CarShape[]): boolean {
-    const distance = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));
-    return this.ports.every((thing) => distance(thing.ports[0]!.atMm) > PORT_ROOM_MM);
+    const distanceTo = leastDistance(shapes.map((shape) => shapeDistance(shape, this.meshes)));
+    return this.ports.every((thing) => distanceTo(thing.ports[0]!.atMm) > PORT_ROOM_MM);
   }
 
   bay(name: string): PlantedBay {
@@ -203,3 +204,8 @@ export class BayWork {
 
 const PORT_ROOM_MM = 3;
 const STANDS_MM = 8;
+/** A block behind a port and its keep-off lie within this of the port [mm]. */
+const BLOCK_REACH_MM = 140;
+/** Balls farther than this from where a thing is put do not matter, if it is not pushed far [mm]. */
+const AROUND_MM = 700;
+const PUSHED_MM = 350;
