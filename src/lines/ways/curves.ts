@@ -29,8 +29,9 @@ export interface Margins {
 
 /** Shots refined, corridors searched and pairs of ends tried along each. */
 const SHOTS = 24;
-const CORRIDORS = 3;
-const PAIRS = 6;
+const FEW = { corridors: 3, pairs: 6 } as const;
+/** The same where neither those nor wide curves led to a hose. */
+const MANY = { corridors: 9, pairs: 12 } as const;
 /** The box searched round both ends, tried in turn [mm]. */
 const ROUND_MM = [250, 600] as const;
 /** Curves with the same ends that lie nearer than this to each other on average are one curve [mm]. */
@@ -80,7 +81,9 @@ export class CurveSearch {
     const seeds =
       batch === 0
         ? [...this.shots.slice(0, SHOTS), ...this.corridors()]
-        : this.wide().slice((batch - 1) * BATCH, batch * BATCH);
+        : batch > BATCHES
+          ? this.corridorsBy(MANY)
+          : this.wide().slice((batch - 1) * BATCH, batch * BATCH);
     return distinct(seeds.map((seed) => this.refinedFrom(seed, margins)).filter((curve) => this.keeps(curve)));
   }
 
@@ -101,19 +104,20 @@ export class CurveSearch {
 
   private corridors(): readonly Seed[] {
     if (this.corridorSeeds !== null) return this.corridorSeeds;
-    let seeds: Seed[] = [];
-    for (const round of ROUND_MM) {
-      const grid = corridorGrid(this.span, this.clear, round);
-      this.cells += grid.blocked.length;
-      seeds = corridorSeeds(this.span, this.clear, grid, this.tailsA, this.tailsB, {
-        corridors: CORRIDORS,
-        pairs: PAIRS,
-      });
-      if (seeds.length > 0) break;
-    }
+    const seeds = this.corridorsBy(FEW);
     if (seeds.length === 0) this.unreachable = this.isSealedOff();
     this.corridorSeeds = seeds;
     return seeds;
+  }
+
+  private corridorsBy(want: { readonly corridors: number; readonly pairs: number }): readonly Seed[] {
+    for (const round of ROUND_MM) {
+      const grid = corridorGrid(this.span, this.clear, round);
+      this.cells += grid.blocked.length;
+      const seeds = corridorSeeds(this.span, this.clear, grid, this.tailsA, this.tailsB, want);
+      if (seeds.length > 0) return seeds;
+    }
+    return [];
   }
 
   /**

@@ -116,9 +116,9 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
   // A long run has room to give without going wide.
   const far = distance(wish.span.a.at, wish.span.b.at) > LONG_RADII * wish.hose.minBendRadiusMm;
-  for (let batch = 0; batch <= (far ? 0 : BATCHES); batch++) {
+  for (const batch of far ? [0] : Array.from({ length: BATCHES + 2 }, (_, n) => n)) {
     budget.rods = BATCH_RODS;
-    for (const margins of batch === 0 ? DIRECT : DETOURS) {
+    for (const margins of batch === 0 || batch > BATCHES ? DIRECT : DETOURS) {
       const runs = search.runs(margins, LOOKED_AT, batch);
       planned.push(...runs);
       if (batch === 0 && margins === DIRECT[0] && runs.length === 0 && wish.isCutOff?.() === true)
