@@ -46,7 +46,7 @@ export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Floa
 
 const MOST_KNOTS = 64;
 /** A rod that has not settled by then is at the edge of snapping over: no shape to rely on. */
-const MOST_ITERATIONS = 150;
+const MOST_ITERATIONS = 60;
 
 function thrownUp(laid: Float64Array, lengthMm: number): Float64Array {
   const last = laid.length / 3 - 1;
