@@ -47,19 +47,22 @@ export interface RivalWay {
   readonly cost: number;
 }
 
-/** A seed refined and hung with the margins that the planner begins with; null where it does not keep its limits. */
-export function tried(task: Task, a: Tail, phiA: number, b: Tail, phiB: number, line: readonly Vec[]): RivalWay | null {
+const FIRST_MARGINS = { marginMm: 4, radiusFactor: 1.08 };
+
+/** A seed refined with these margins and hung; null where it does not keep its limits, or cannot be cheaper than asked. */
+export function tried(task: Task, a: Tail, phiA: number, b: Tail, phiB: number, line: readonly Vec[], margins = FIRST_MARGINS, below = Infinity): RivalWay | null {
   const { span, clear } = task;
   const curve = refined({
     a: { ...a.pose, phiRad: phiA },
     b: { ...b.pose, phiRad: phiB },
-    minBendRadiusMm: 1.08 * span.minBendRadiusMm,
+    minBendRadiusMm: margins.radiusFactor * span.minBendRadiusMm,
     seed: line.flat(),
     field: clear,
-    marginMm: 4,
+    marginMm: margins.marginMm,
     odMm: span.odMm,
   });
-  if (!curve.ok) return null;
+  const fixed = [a, b].reduce((sum, { makeUp }) => sum + makeUp.lengthMm + makeUp.cost, 0);
+  if (!curve.ok || fixed + curve.lengthMm >= below) return null;
   const pose = (tail: Tail, phi: number) => {
     const { point, direction } = tailPose({ ...tail.pose, phiRad: phi }, phi);
     return { point: addScaled(point, direction, tail.pose.straightMm), direction };
@@ -86,7 +89,6 @@ export function tried(task: Task, a: Tail, phiA: number, b: Tail, phiB: number, 
   };
   const hung = hangFree(problem);
   if (!hung.ok) return null;
-  const fixed = [a, b].reduce((sum, { makeUp }) => sum + makeUp.lengthMm + makeUp.cost, 0);
   return { key: `${a.makeUp.key} ${b.makeUp.key}`, cost: fixed + hung.lengthMm + problem.straightsMm + 30 * hung.clamps.length };
 }
 
