@@ -27,7 +27,14 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
     headers: ['what', 'lines', 'CPU s', 'conflicts', 'taken up again', 'cost against alone'],
     rows: [
       ['each alone', String(LINES), (aloneMs / 1000).toFixed(1), '-', '-', '1'],
-      ['together', `${taken.length} of ${LINES}`, (ms / 1000).toFixed(1), String(conflicts.length), String(planned.takenUp), ratio.toFixed(3)],
+      [
+        'together',
+        `${taken.length} of ${LINES}`,
+        (ms / 1000).toFixed(1),
+        String(conflicts.length),
+        String(planned.takenUp),
+        ratio.toFixed(3),
+      ],
     ],
     goal: '0 conflicts on the drawn bodies, at most 1.05 of the cost, 30 s on 2 cores (aim 20)',
   };

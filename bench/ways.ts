@@ -12,7 +12,8 @@ const COUNT = 5;
 const DRAWS = 5;
 
 const cpuMs = (): number => process.cpuUsage().user / 1000;
-const middle = (values: readonly number[]): number => [...values].sort((p, q) => p - q)[values.length >> 1] ?? Number.NaN;
+const middle = (values: readonly number[]): number =>
+  [...values].sort((p, q) => p - q)[values.length >> 1] ?? Number.NaN;
 
 /** Median processor time of one planner on every bay, each bay ready: its readings filled by a first go. */
 function timed<T>(call: () => T): { ms: number; answer: T } {
@@ -32,7 +33,9 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
     const one = timed(() => firstOfSeeds(taskOf(world)));
     whole.push(timed(() => lineWays(world, line, null, 1)).ms);
     if (one.answer === null) first.unfound++;
-    const draws = Array.from({ length: DRAWS }, (_, n) => timed(() => randomShots(taskOf(world), chance(DRAWS * seed + n))));
+    const draws = Array.from({ length: DRAWS }, (_, n) =>
+      timed(() => randomShots(taskOf(world), chance(DRAWS * seed + n))),
+    );
     first.ours.push(one.ms);
     first.theirs.push(middle(draws.map((shots) => shots.ms)));
     if (draws.some((shots) => shots.answer === null)) first.missed++;
@@ -43,15 +46,33 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
     const fitting = ways.answer.filter((way) => way.feasible);
     five.ourWays += fitting.length;
     five.theirWays += plain.answer.length;
-    if (fitting[0] !== undefined && plain.answer[0] !== undefined) five.cheaper.push(fitting[0].cost / plain.answer[0].cost);
+    if (fitting[0] !== undefined && plain.answer[0] !== undefined)
+      five.cheaper.push(fitting[0].cost / plain.answer[0].cost);
   }
-  const [a, b, c, d] = [first.ours, first.theirs, five.ours, five.theirs].map(middle) as [number, number, number, number];
+  const [a, b, c, d] = [first.ours, first.theirs, five.ours, five.theirs].map(middle) as [
+    number,
+    number,
+    number,
+    number,
+  ];
   return {
     headers: ['what', 'ours, CPU ms', 'rival, CPU ms', 'ours / rival', 'remarks'],
     rows: [
-      ['first way', a.toFixed(0), b.toFixed(0), (a / b).toFixed(2), `the planner's seeds in turn; none in ${first.unfound}, shots none in ${first.missed} of ${BAYS} bays`],
+      [
+        'first way',
+        a.toFixed(0),
+        b.toFixed(0),
+        (a / b).toFixed(2),
+        `the planner's seeds in turn; none in ${first.unfound}, shots none in ${first.missed} of ${BAYS} bays`,
+      ],
       ['best way, judged', middle(whole).toFixed(0), '-', '-', 'what `ways --count 1` does'],
-      ['five ways', c.toFixed(0), d.toFixed(0), (c / d).toFixed(2), `best of five costs ${middle(five.cheaper).toFixed(3)} of the plain planner's best; ${five.ourWays} ways against ${five.theirWays} in ${BAYS} bays`],
+      [
+        'five ways',
+        c.toFixed(0),
+        d.toFixed(0),
+        (c / d).toFixed(2),
+        `best of five costs ${middle(five.cheaper).toFixed(3)} of the plain planner's best; ${five.ourWays} ways against ${five.theirWays} in ${BAYS} bays`,
+      ],
     ],
     goal: 'first way at most a third of random shots; five ways at most 400 ms (aim 250) at no more cost',
   };

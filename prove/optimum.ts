@@ -14,18 +14,24 @@ const MARGINS = [
   { marginMm: 3, radiusFactor: 1.12 },
 ] as const;
 
-const middle = (sorted: readonly number[], share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
+const middle = (sorted: readonly number[], share: number): number =>
+  sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
 
 /** Every pair of ends at a grid of clocks, straight and round four ways, with two margins; passed over only where even the chord is too dear. */
 function exhaustive(task: Task, below: number): RivalWay | null {
   let best: RivalWay | null = null;
   const starts = (tails: Task['tailsA']) =>
     tails.flatMap((tail) =>
-      tail.clocks.filter((_, i) => i % Math.max(1, Math.floor(tail.clocks.length / CLOCKS)) === 0).map(({ phiRad }) => ({ tail, phiRad, at: startOfBend(tail, phiRad).point })),
+      tail.clocks
+        .filter((_, i) => i % Math.max(1, Math.floor(tail.clocks.length / CLOCKS)) === 0)
+        .map(({ phiRad }) => ({ tail, phiRad, at: startOfBend(tail, phiRad).point })),
     );
   const all = starts(task.tailsA).flatMap((a) =>
     starts(task.tailsB).map((b) => {
-      const fixed = [a, b].reduce((sum, { tail }) => sum + tail.makeUp.lengthMm + tail.makeUp.cost + tail.pose.straightMm, 0);
+      const fixed = [a, b].reduce(
+        (sum, { tail }) => sum + tail.makeUp.lengthMm + tail.makeUp.cost + tail.pose.straightMm,
+        0,
+      );
       return { a, b, bound: fixed + distance(a.at, b.at) };
     }),
   );
@@ -36,7 +42,16 @@ function exhaustive(task: Task, below: number): RivalWay | null {
     if (bound > 1.02 * limit) break;
     for (const line of linesBetween(a.at, b.at, task.span.minBendRadiusMm))
       for (const margins of MARGINS) {
-        const way = tried(task, a.tail, a.phiRad, b.tail, b.phiRad, line, margins, Math.min(below, best?.cost ?? Infinity));
+        const way = tried(
+          task,
+          a.tail,
+          a.phiRad,
+          b.tail,
+          b.phiRad,
+          line,
+          margins,
+          Math.min(below, best?.cost ?? Infinity),
+        );
         if (way !== null && (best === null || way.cost < best.cost)) best = way;
       }
   }
@@ -55,7 +70,9 @@ function linesBetween(p: Vec, q: Vec, radiusMm: number): Vec[][] {
   return [[p, q], ...vias.map((via) => [p, via, q])];
 }
 
-async function run(watch: (done: number, total: number) => boolean): Promise<{ passed: number; failed: number; lines: string[] }> {
+async function run(
+  watch: (done: number, total: number) => boolean,
+): Promise<{ passed: number; failed: number; lines: string[] }> {
   const gaps: number[] = [];
   const worst: string[] = [];
   let seed = 5000;

@@ -24,14 +24,24 @@ export interface Task {
 
 export function taskOf(world: LinesWorld): Task {
   const line = world.car.lines[0]!;
-  const choices = chooseHoses(conditionsOf(line), world.shelf.hoses, line.pieces[0]?.hose ?? (line as { hose?: string }).hose);
+  const choices = chooseHoses(
+    conditionsOf(line),
+    world.shelf.hoses,
+    line.pieces[0]?.hose ?? (line as { hose?: string }).hose,
+  );
   const { hose } = (choices.hoses[0] ?? choices.refused[0])!;
   const [a, b] = [line.from, line.to].map((ref) => {
     const answer = portEnd(world, line, ref, hose);
     if ('missing' in answer) throw new Error(answer.missing);
     return answer.end;
   });
-  const span: Span = { a: a!, b: b!, odMm: hose.odMm, minBendRadiusMm: hose.minBendRadiusMm, far: farReading(world, line, null, []) };
+  const span: Span = {
+    a: a!,
+    b: b!,
+    odMm: hose.odMm,
+    minBendRadiusMm: hose.minBendRadiusMm,
+    far: farReading(world, line, null, []),
+  };
   return {
     world,
     span,
@@ -50,7 +60,16 @@ export interface RivalWay {
 const FIRST_MARGINS = { marginMm: 4, radiusFactor: 1.08 };
 
 /** A seed refined with these margins and hung; null where it does not keep its limits, or cannot be cheaper than asked. */
-export function tried(task: Task, a: Tail, phiA: number, b: Tail, phiB: number, line: readonly Vec[], margins = FIRST_MARGINS, below = Infinity): RivalWay | null {
+export function tried(
+  task: Task,
+  a: Tail,
+  phiA: number,
+  b: Tail,
+  phiB: number,
+  line: readonly Vec[],
+  margins = FIRST_MARGINS,
+  below = Infinity,
+): RivalWay | null {
   const { span, clear } = task;
   const curve = refined({
     a: { ...a.pose, phiRad: phiA },
@@ -72,7 +91,12 @@ export function tried(task: Task, a: Tail, phiA: number, b: Tail, phiB: number, 
   planned.set(start.point, 0);
   planned.set(back.point, planned.length - 3);
   const ends = [a, b].map((tail, i) => ({ ...knownAt(task.world, i === 0 ? span.a : span.b), makeUp: tail.makeUp }));
-  const { allowanceMm } = cutLength({ flexibleMm: curve.lengthMm, insertAMm: a.makeUp.insertMm, insertBMm: b.makeUp.insertMm, ends });
+  const { allowanceMm } = cutLength({
+    flexibleMm: curve.lengthMm,
+    insertAMm: a.makeUp.insertMm,
+    insertBMm: b.makeUp.insertMm,
+    ends,
+  });
   const problem: HangProblem = {
     planned,
     held: [],
@@ -89,7 +113,10 @@ export function tried(task: Task, a: Tail, phiA: number, b: Tail, phiB: number, 
   };
   const hung = hangFree(problem);
   if (!hung.ok) return null;
-  return { key: `${a.makeUp.key} ${b.makeUp.key}`, cost: fixed + hung.lengthMm + problem.straightsMm + 30 * hung.clamps.length };
+  return {
+    key: `${a.makeUp.key} ${b.makeUp.key}`,
+    cost: fixed + hung.lengthMm + problem.straightsMm + 30 * hung.clamps.length,
+  };
 }
 
 const clockOf = (tail: Tail, draw: Chance): number => draw.oneOf(tail.clocks).phiRad;
@@ -117,7 +144,8 @@ const SHOTS_FIRST = 12;
 export function firstOfSeeds(task: Task): RivalWay | null {
   const { span, clear, tailsA, tailsB } = task;
   const direct = shots(span, tailsA, tailsB);
-  const corridors = () => corridorSeeds(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB, { corridors: 3, pairs: 6 });
+  const corridors = () =>
+    corridorSeeds(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB, { corridors: 3, pairs: 6 });
   for (const seeds of [() => direct.slice(0, SHOTS_FIRST), corridors, () => direct.slice(SHOTS_FIRST)])
     for (const seed of seeds()) {
       const way = tried(task, seed.a, seed.phiA, seed.b, seed.phiB, seed.line);
@@ -137,8 +165,15 @@ export function plainWays(task: Task, count: number): RivalWay[] {
   const found = new Map<string, RivalWay>();
   for (const a of task.tailsA)
     for (const b of task.tailsB) {
-      const every = (tail: Tail) => tail.clocks.filter((_, i) => i % Math.max(1, Math.floor(tail.clocks.length / PLAIN_CLOCKS)) === 0);
-      const pairs = every(a).flatMap((p) => every(b).map((q) => ({ p: p.phiRad, q: q.phiRad, far: distance(startOfBend(a, p.phiRad).point, startOfBend(b, q.phiRad).point) })));
+      const every = (tail: Tail) =>
+        tail.clocks.filter((_, i) => i % Math.max(1, Math.floor(tail.clocks.length / PLAIN_CLOCKS)) === 0);
+      const pairs = every(a).flatMap((p) =>
+        every(b).map((q) => ({
+          p: p.phiRad,
+          q: q.phiRad,
+          far: distance(startOfBend(a, p.phiRad).point, startOfBend(b, q.phiRad).point),
+        })),
+      );
       pairs.sort((s, t) => s.far - t.far);
       for (const { p, q } of pairs.slice(0, PLAIN_CLOCKS)) {
         const [from, to] = [startOfBend(a, p).point, startOfBend(b, q).point];
@@ -172,7 +207,11 @@ function starPath(grid: ReturnType<typeof corridorGrid>, from: number, to: numbe
     const at = cellCentre(grid, cell);
     for (let k = 0; k < 27; k++) {
       if (k === 13) continue;
-      const step: Vec = [((k % 3) - 1) * grid.cellMm, ((Math.floor(k / 3) % 3) - 1) * grid.cellMm, (Math.floor(k / 9) - 1) * grid.cellMm];
+      const step: Vec = [
+        ((k % 3) - 1) * grid.cellMm,
+        ((Math.floor(k / 3) % 3) - 1) * grid.cellMm,
+        (Math.floor(k / 9) - 1) * grid.cellMm,
+      ];
       const next = cellOf(grid, at[0] + step[0], at[1] + step[1], at[2] + step[2]);
       if (next < 0 || grid.blocked[next] === 1) continue;
       const cost = best.get(cell)! + Math.hypot(...step);
