@@ -93,8 +93,10 @@ const DETOURS = [
   { marginMm: 12, radiusFactor: 1.4 },
 ] as const;
 /** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
-const LOOKED_AT = 32;
+const LOOKED_AT = 64;
 const HELD_TRIES = 4;
+/** Batches in turn: the direct ones, more of the corridors, then those that go wide. */
+const IN_TURN = [0, BATCHES + 1, ...Array.from({ length: BATCHES }, (_, n) => n + 1)];
 /** Curves that missed their limits and may still lead to a hose that hangs well, looked at in each batch. */
 const MISSES = 12;
 const FREE_TRIES = 10;
@@ -112,19 +114,21 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const planned: HoseRun[] = [];
   const good: HosePiece[] = [];
   const unsuited: HosePiece[] = [];
+  const seen = new Set<string>();
   const budget = { rods: BATCH_RODS };
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
   // A long run has room to give without going wide.
   const far = distance(wish.span.a.at, wish.span.b.at) > LONG_RADII * wish.hose.minBendRadiusMm;
-  for (const batch of far ? [0] : Array.from({ length: BATCHES + 2 }, (_, n) => n)) {
+  for (const batch of far ? [0] : IN_TURN) {
     budget.rods = BATCH_RODS;
     for (const margins of batch === 0 || batch > BATCHES ? DIRECT : DETOURS) {
-      const runs = search.runs(margins, LOOKED_AT, batch);
+      const all = search.runs(margins, LOOKED_AT, batch);
+      const runs = notSeen(all, seen);
       planned.push(...runs);
-      if (batch === 0 && margins === DIRECT[0] && runs.length === 0 && wish.isCutOff?.() === true)
+      if (batch === 0 && margins === DIRECT[0] && all.length === 0 && wish.isCutOff?.() === true)
         return { pieces: [], leastBad: null, search, isCutOff: true };
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
-      if (good.length >= wish.count) return answer(wish, good, search);
+      if (good.length >= wish.count) return answer(wish, [...good, ...cheaper(wish, search, good, planned)], search);
     }
     if (good.length === 0) {
       budget.rods = BATCH_RODS;
@@ -149,6 +153,43 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const run = search.leastBad() ?? tries[0];
   return { pieces: [], leastBad: run === undefined ? null : pieceOf(wish, run, budget, hangLeastBad), search };
 }
+
+/** Dearer than the cheapest that was planned by this share: there may be something between that has not been tried. */
+const DEAR = 1.15;
+/** A curve that missed by more than this tells nothing of what a way costs. */
+const TELLING_RESIDUAL = 12;
+
+/** Where the hoses found are dear: cheaper ones among the curves that missed, and along more of the corridors. */
+function cheaper(wish: HosePieceWish, search: RunSearch, good: readonly HosePiece[], planned: readonly HoseRun[]): HosePiece[] {
+  const cost = Math.min(...good.map((piece) => piece.cost));
+  const missed = search.misses(2 * MISSES).filter((run) => run.cost < cost);
+  const telling = [...planned, ...missed.filter((run) => run.residual < TELLING_RESIDUAL)];
+  if (cost < DEAR * Math.min(...telling.map((run) => run.cost))) return [];
+  const found: HosePiece[] = [];
+  const into = { good: found, unsuited: [] };
+  hangAll(wish, missed, into, { rods: BATCH_RODS }, hangFree);
+  if (found.length > 0) return found;
+  for (const runs of [() => search.runs(DIRECT.at(-1)!, LOOKED_AT, BATCHES + 1), () => search.misses(MISSES)]) {
+    const tries = runs().filter((run) => run.cost < cost);
+    hangAll(wish, tries, into, { rods: BATCH_RODS }, hangFree);
+    if (found.length > 0) break;
+  }
+  return found;
+}
+
+/** Runs that have not been hung yet: wide ones often come to the same curve as the direct ones. */
+function notSeen(runs: readonly HoseRun[], seen: Set<string>): HoseRun[] {
+  return runs.filter((run) => {
+    const turn = (phi: number): number => Math.round((phi * 180) / Math.PI / SAME_DEG);
+    const key = [run.a.makeUp.key, run.a.adapterClockRad, turn(run.phiA), run.b.makeUp.key, run.b.adapterClockRad, turn(run.phiB), Math.round(run.lengthMm / SAME_MM)].join(' ');
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+const SAME_DEG = 4;
+const SAME_MM = 4;
 
 /** Hangs runs, cheapest first, until there are as many as wanted. */
 function hangAll(

@@ -220,9 +220,10 @@ function seedsAlong(
   from: Seed['from'],
 ): Seed[] {
   const judged = span.minBendRadiusMm * JUDGED_RADII;
-  const bestA = bestStarts(a, pointAlong(line, judged), span.minBendRadiusMm);
+  const tailsKept = Math.max(LEAST_TAILS, Math.ceil(pairs / 3));
+  const bestA = bestStarts(a, pointAlong(line, judged), span.minBendRadiusMm, tailsKept);
   const reversed = [...line].reverse();
-  const bestB = bestStarts(b, pointAlong(reversed, judged), span.minBendRadiusMm);
+  const bestB = bestStarts(b, pointAlong(reversed, judged), span.minBendRadiusMm, tailsKept);
   const seeds: Seed[] = [];
   for (const p of bestA)
     for (const q of bestB) {
@@ -240,7 +241,10 @@ function seedsAlong(
   return seeds.sort((p, q) => p.hope - q.hope).slice(0, pairs);
 }
 
-function bestStarts(all: readonly Start[], towards: Vec, radiusMm: number): { start: Start; cost: number }[] {
+/** Tails kept at either end of a corridor, at least. */
+const LEAST_TAILS = 4;
+
+function bestStarts(all: readonly Start[], towards: Vec, radiusMm: number, most: number): { start: Start; cost: number }[] {
   const best = new Map<Tail, { start: Start; cost: number }>();
   for (const start of all) {
     const to = sub(towards, start.point);
@@ -250,7 +254,7 @@ function bestStarts(all: readonly Start[], towards: Vec, radiusMm: number): { st
     const kept = best.get(start.tail);
     if (kept === undefined || cost < kept.cost) best.set(start.tail, { start, cost });
   }
-  return [...best.values()].sort((p, q) => p.cost - q.cost).slice(0, 4);
+  return [...best.values()].sort((p, q) => p.cost - q.cost).slice(0, most);
 }
 
 function pointAlong(line: readonly Vec[], alongMm: number): Vec {
