@@ -161,7 +161,12 @@ const DEAR = 1.15;
 const TELLING_RESIDUAL = 12;
 
 /** Where the hoses found are dear: cheaper ones among the curves that missed, and along more of the corridors. */
-function cheaper(wish: HosePieceWish, search: RunSearch, good: readonly HosePiece[], planned: readonly HoseRun[]): HosePiece[] {
+function cheaper(
+  wish: HosePieceWish,
+  search: RunSearch,
+  good: readonly HosePiece[],
+  planned: readonly HoseRun[],
+): HosePiece[] {
   const cost = Math.min(...good.map((piece) => piece.cost));
   const missed = search.misses(2 * MISSES).filter((run) => run.cost < cost);
   const telling = [...planned, ...missed.filter((run) => run.residual < TELLING_RESIDUAL)];
@@ -182,7 +187,15 @@ function cheaper(wish: HosePieceWish, search: RunSearch, good: readonly HosePiec
 function notSeen(runs: readonly HoseRun[], seen: Set<string>): HoseRun[] {
   return runs.filter((run) => {
     const turn = (phi: number): number => Math.round((phi * 180) / Math.PI / SAME_DEG);
-    const key = [run.a.makeUp.key, run.a.adapterClockRad, turn(run.phiA), run.b.makeUp.key, run.b.adapterClockRad, turn(run.phiB), Math.round(run.lengthMm / SAME_MM)].join(' ');
+    const key = [
+      run.a.makeUp.key,
+      run.a.adapterClockRad,
+      turn(run.phiA),
+      run.b.makeUp.key,
+      run.b.adapterClockRad,
+      turn(run.phiB),
+      Math.round(run.lengthMm / SAME_MM),
+    ].join(' ');
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

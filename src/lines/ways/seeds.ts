@@ -244,7 +244,12 @@ function seedsAlong(
 /** Tails kept at either end of a corridor, at least. */
 const LEAST_TAILS = 4;
 
-function bestStarts(all: readonly Start[], towards: Vec, radiusMm: number, most: number): { start: Start; cost: number }[] {
+function bestStarts(
+  all: readonly Start[],
+  towards: Vec,
+  radiusMm: number,
+  most: number,
+): { start: Start; cost: number }[] {
   const best = new Map<Tail, { start: Start; cost: number }>();
   for (const start of all) {
     const to = sub(towards, start.point);
