@@ -11,7 +11,8 @@ import { clearance } from './ways/clearance.ts';
 import { crossings } from './ways/crossing.ts';
 import { isCutOff } from './ways/cut-off.ts';
 import { type Passage, farReading } from './ways/far-reading.ts';
-import { type HosePiece, type HosePieces, hosePieces } from './ways/hose-piece.ts';
+import type { HosePiece } from './ways/hose-piece.ts';
+import { type HosePieces, hosePieces } from './ways/hose-pieces.ts';
 import {
   type EndAnswer,
   type PlacedJoint,

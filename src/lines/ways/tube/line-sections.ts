@@ -3,7 +3,7 @@ import { type HoseRow, dutyNeeds } from '#standards';
 import type { Limit } from '../../way.ts';
 import { clearance } from '../clearance.ts';
 import { farReading } from '../far-reading.ts';
-import { hosePieces } from '../hose-piece.ts';
+import { hosePieces } from '../hose-pieces.ts';
 import { type PlacedJoint, knownAt, passageOf } from '../joints.ts';
 import type { DraftPiece } from '../line-draft.ts';
 import type { SpanEnd } from '../span.ts';
