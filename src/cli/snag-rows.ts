@@ -11,7 +11,8 @@ export function snagRows(snag: Snag, style: Style, columns: number): string[] {
   const width = Math.max(60, columns) - MARGIN.length;
   const place = snag.atMm === undefined ? '' : ` At ${snag.atMm.map((x) => formatNumber(x)).join(', ')}.`;
   // Most sentences begin with the line they are about.
-  const named = snag.line !== undefined && snag.text.startsWith(`${snag.line} `);
+  const named =
+    snag.line !== undefined && /^[ :]/.test(snag.text.slice(snag.line.length)) && snag.text.startsWith(snag.line);
   const about = named ? '' : [snag.line, snag.part].filter((id) => id !== undefined).join(', ');
   const paint = snag.level === 'stop' ? style.stop : snag.level === 'fix' ? style.fix : style.soft;
   const text = wrapped(`${about === '' ? '' : `${about}: `}${snag.text}${place}`, width, MARGIN);

@@ -9,7 +9,7 @@ import { partWords } from './part-words.ts';
 export function curesOf(world: LinesWorld, line: Line, way: Way, fail: WayFail): string[] {
   switch (fail.limit) {
     case 'keep-off':
-      return keepOffCures(world, line, fail);
+      return keepOffCures(world, line, fail, way);
     case 'bend':
       return bendCures(world, line, way);
     case 'pressure':
@@ -22,6 +22,7 @@ export function curesOf(world: LinesWorld, line: Line, way: Way, fail: WayFail):
     case 'fall':
       return fallCures(line, fail);
     case 'reach':
+      if (way.pieces.length === 0) return ['move one of the ports, or give the space between them more room'];
       return [
         'let the clamps stand farther from the end that moves, or take another hose end so that the hose can be longer',
       ];
@@ -44,7 +45,12 @@ export interface GapWanted {
 }
 
 /** For a gap too small: the port's own near setting, a shield, moving the part, the builder's own figure. */
-export function keepOffCures(world: LinesWorld, line: Line, { part: id, valueMm, limitMm, atMm }: GapWanted): string[] {
+export function keepOffCures(
+  world: LinesWorld,
+  line: Line,
+  { part: id, valueMm, limitMm, atMm }: GapWanted,
+  way?: Way,
+): string[] {
   if (id === undefined || valueMm === undefined || limitMm === undefined) return [];
   if (id.startsWith('line '))
     return [
@@ -53,22 +59,49 @@ export function keepOffCures(world: LinesWorld, line: Line, { part: id, valueMm,
   const part = world.bay.partById.get(id);
   if (part === undefined) return [];
   return [
-    ...nearCure(world, line, part, valueMm, atMm),
+    ...nearCure(world, line, part, { valueMm, limitMm, atMm }, way),
     ...shieldCure(world, line, part, valueMm, limitMm),
     ...moveCure(world, part, limitMm - valueMm, atMm),
     ...ownFigure(world, part, limitMm),
   ];
 }
 
-function nearCure(world: LinesWorld, line: Line, part: BayPart, valueMm: number, atMm: Vec | undefined): string[] {
-  if (atMm === undefined || valueMm < 1) return [];
+function nearCure(
+  world: LinesWorld,
+  line: Line,
+  part: BayPart,
+  { valueMm, limitMm, atMm }: GapWanted,
+  way?: Way,
+): string[] {
+  if (atMm === undefined || valueMm === undefined || limitMm === undefined || valueMm < 1) return [];
   const ports = [line.from, line.to].flatMap((ref) => world.bay.ports.get(ref) ?? []);
   const beside = ports.find((port) => port.partId !== part.id && distance(port.at, atMm) < BESIDE_PORT_MM);
   if (beside === undefined) return [];
-  const mm = Math.ceil(distance(beside.at, atMm) / 10) * 10;
+  const fromStart = beside.ref === line.from;
+  const tight = way === undefined ? 0 : tightLengthMm(way, part, limitMm, fromStart);
+  const mm = Math.ceil(Math.max(distance(beside.at, atMm), tight) / 10) * 10;
   return [
     `if less will do beside ${beside.ref}, say so on that port, with your reason: "near": { "parts": ["${part.id}"], "mm": ${mm}, "keepOffMm": ${Math.floor(valueMm)} }`,
   ];
+}
+
+/** A part this far along the line from its port is no longer beside it [mm]. */
+const MOST_BESIDE_MM = 400;
+
+/** Length of line from one end on to the last place, of those beside the port, where it stands nearer to a part than it should [mm]. */
+function tightLengthMm(way: Way, part: BayPart, limitMm: number, fromStart: boolean): number {
+  const bodies = fromStart ? way.bodies : [...way.bodies].reverse();
+  let along = 0;
+  let tight = 0;
+  let last: Vec | null = null;
+  for (const { pathMm, odMm } of bodies)
+    for (const at of fromStart ? pathMm : [...pathMm].reverse()) {
+      if (last !== null) along += distance(last, at);
+      last = at;
+      if (along > MOST_BESIDE_MM) return tight;
+      if (distanceToPart(part, ...at) - odMm / 2 < limitMm) tight = along;
+    }
+  return tight;
 }
 
 function shieldCure(world: LinesWorld, line: Line, part: BayPart, valueMm: number, limitMm: number): string[] {

@@ -126,6 +126,7 @@ function failSource(world: LinesWorld, line: Line, way: Way, fail: WayFail): str
     case 'mating':
       return 'the catalogue: seats and threads';
     case 'reach':
+      return way.pieces.length === 0 ? 'what was tried, counted' : 'the hose as it hangs, worked out as an elastic rod';
     case 'straight':
     case 'self':
       return describeSource('geometry');

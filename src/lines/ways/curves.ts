@@ -1,8 +1,8 @@
-import { type CellGrid, type Refined, type Vec, cellOf, corridorCosts, distance, isReached, refined } from '#geometry';
+import { type Refined, type Vec, distance, refined } from '#geometry';
 import { type Clearance, corridorGrid } from './clearance.ts';
 import { type Seed, corridorSeeds, detourSeeds, shots } from './seeds.ts';
 import type { Span } from './span.ts';
-import { type Tail, startOfBend, tails } from './tails.ts';
+import { type Tail, tails } from './tails.ts';
 
 /** A worked-out curve of the hose between two made-up ends. */
 export interface HoseCurve {
@@ -45,8 +45,6 @@ export class CurveSearch {
   readonly span: Span;
   /** Ends that cannot even be fitted up without touching what is near. */
   readonly blockedEnds: readonly string[];
-  /** Proved on an optimistic grid: the space about one end is closed, and the other end is not in it. */
-  unreachable = false;
   leastBad: HoseCurve | null = null;
   /** Curves that came to nothing, as refined: a hung hose near one may still keep its limits. */
   readonly misses: HoseCurve[] = [];
@@ -87,6 +85,11 @@ export class CurveSearch {
     return distinct(seeds.map((seed) => this.refinedFrom(seed, margins)).filter((curve) => this.keeps(curve)));
   }
 
+  /** The least bad curve there is to show. */
+  leastBadCurves(): HoseCurve[] {
+    return this.leastBad === null ? this.curves(NO_MARGINS, 0) : [this.leastBad];
+  }
+
   private keeps(curve: HoseCurve): boolean {
     if (curve.shape.ok) return true;
     if (this.leastBad === null || badness(curve) < badness(this.leastBad)) this.leastBad = curve;
@@ -105,7 +108,6 @@ export class CurveSearch {
   private corridors(): readonly Seed[] {
     if (this.corridorSeeds !== null) return this.corridorSeeds;
     const seeds = this.corridorsBy(FEW);
-    if (seeds.length === 0) this.unreachable = this.isSealedOff();
     this.corridorSeeds = seeds;
     return seeds;
   }
@@ -118,28 +120,6 @@ export class CurveSearch {
       if (seeds.length > 0) return seeds;
     }
     return [];
-  }
-
-  /**
-   * A cell whose centre lacks less than half its diagonal may hold a place with room, so a wall of cells that lack more is
-   * a wall. Only a closed space proves anything: what touches the grid's rim may lead round outside it.
-   */
-  private isSealedOff(): boolean {
-    const grid = corridorGrid(this.span, this.clear, ROUND_MM.at(-1)!, Math.sqrt(3) / 2);
-    this.cells += grid.blocked.length;
-    const cellsOf = (all: readonly Tail[]) =>
-      all.flatMap((tail) => tail.clocks.map(({ phiRad }) => cellOf(grid, ...startOfBend(tail, phiRad).point)));
-    const [a, b] = [cellsOf(this.tailsA), cellsOf(this.tailsB)];
-    return [
-      [a, b],
-      [b, a],
-    ].some(([from, to]) => {
-      const cost = corridorCosts(
-        grid,
-        from!.map((cell) => ({ cell, cost: 0 })),
-      );
-      return !to!.some((cell) => cell < 0 || isReached(cost, cell)) && !touchesRim(grid, cost);
-    });
   }
 
   private refinedFrom(seed: Seed, margins: Margins): HoseCurve {
@@ -162,17 +142,7 @@ export class CurveSearch {
   }
 }
 
-function touchesRim(grid: CellGrid, cost: Int32Array): boolean {
-  const { nx, ny, nz } = grid;
-  for (let cell = 0; cell < cost.length; cell++) {
-    const x = cell % nx;
-    const y = Math.floor(cell / nx) % ny;
-    const z = Math.floor(cell / (nx * ny));
-    const rim = x === 0 || y === 0 || z === 0 || x === nx - 1 || y === ny - 1 || z === nz - 1;
-    if (rim && isReached(cost, cell)) return true;
-  }
-  return false;
-}
+const NO_MARGINS: Margins = { marginMm: 0, radiusFactor: 1 };
 
 /** Wide seeds refined at a time, and how many times. */
 const BATCH = 36;

@@ -49,7 +49,7 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   const unsuited: HosePiece[] = [];
   const seen = new Set<string>();
   const budget = { rods: BATCH_RODS };
-  if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
+  if (search.blockedEnds.length > 0) return { pieces: [], leastBad: easedPiece(wish, search.blockedEnds), search };
   // A long run has room to give without going wide.
   const far = distance(wish.span.a.at, wish.span.b.at) > LONG_RADII * wish.hose.minBendRadiusMm;
   for (const batch of far ? [0] : IN_TURN) {
@@ -83,8 +83,25 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
       );
     if (good.length > 0) return answer(wish, good, search);
   }
+  return { pieces: [], leastBad: leastBad(wish, search, tries, budget), search };
+}
+
+/** Where an end is blocked: the hose as it would be if nothing beside that end had to be kept off, only not touched. */
+function easedPiece(wish: HosePieceWish, blocked: readonly string[]): HosePiece | null {
+  const [a, b] = [wish.span.a, wish.span.b].map((end) => (blocked.includes(end.label) ? end.eased?.() : end));
+  if (a === undefined || b === undefined) return null;
+  const found = hosePieces({ ...wish, span: { ...wish.span, a, b }, count: 1 });
+  return found.pieces[0] ?? found.leastBad;
+}
+
+function leastBad(
+  wish: HosePieceWish,
+  search: RunSearch,
+  tries: readonly HoseRun[],
+  budget: { rods: number },
+): HosePiece | null {
   const run = search.leastBad() ?? tries[0];
-  return { pieces: [], leastBad: run === undefined ? null : pieceOf(wish, run, budget, hangLeastBad), search };
+  return run === undefined ? null : pieceOf(wish, run, budget, hangLeastBad);
 }
 
 /** Dearer than the cheapest that was planned by this share: there may be something between that has not been tried. */

@@ -7,7 +7,7 @@ import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import { type LinesWorld, portOf } from '../world.ts';
 import { panelFlat } from './crossing.ts';
 import type { Passage } from './far-reading.ts';
-import { beside, nearLengthMm, restOf } from './near-items.ts';
+import { EASED_MM, beside, nearLengthMm, restOf, solidsBeside } from './near-items.ts';
 import type { NearItem, SpanEnd } from './span.ts';
 
 /** A fitting between two pieces, placed. */
@@ -51,7 +51,11 @@ export function portEnd(world: LinesWorld, line: Line, ref: string, hose: HoseRo
     rest: near.rest,
     nearMm: nearLengthMm(port),
   };
-  return { end };
+  const eased = (): SpanEnd => {
+    const { eased: _, rest: __, ...bare } = end;
+    return { ...bare, nearItems: solidsBeside(world, port), nearMm: Math.max(end.nearMm, EASED_MM) };
+  };
+  return { end: { ...end, eased } };
 }
 
 /** Radius of what stands on the port face: the first fitting, or the hose itself where it is pushed over a spigot [mm]. */

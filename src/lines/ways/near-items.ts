@@ -35,6 +35,18 @@ export function beside(world: LinesWorld, port: BayPort, line: Line, faceRadiusM
   return { items, rest: restOf(world, line, items) };
 }
 
+/** Everything close to a port, kept off no further than by not touching it. */
+export function solidsBeside(world: LinesWorld, port: BayPort): NearItem[] {
+  return world.bay.parts.flatMap((part) =>
+    part.solids
+      .filter((solid) => distanceToBounds(solid.bounds, ...port.at) < AROUND_MM)
+      .map((solid): NearItem => ({ part: part.id, solid, keepOffMm: 0, own: part.id === port.partId })),
+  );
+}
+
+/** Length of line that counts as beside a port whose keep-offs are eased [mm]: an adapter, a hose end and a first straight. */
+export const EASED_MM = 160;
+
 /** Everything but the parts that are relaxed, at its full keep-off. */
 export function restOf(world: LinesWorld, line: Line, items: readonly NearItem[]): Beside['rest'] {
   const relaxed = new Set(items.map((item) => item.part));

@@ -70,10 +70,6 @@ export class RunSearch {
     this.blockedEnds = this.legs.flatMap((leg) => leg.blockedEnds);
   }
 
-  get unreachable(): boolean {
-    return this.legs.some((leg) => leg.unreachable);
-  }
-
   get effort(): SearchEffort {
     return this.legs.reduce(
       (sum, leg) => ({ refinements: sum.refinements + leg.refinements, cells: sum.cells + leg.cells }),
@@ -102,12 +98,14 @@ export class RunSearch {
 
   /** The least bad run seen so far, where there is one for every leg. */
   leastBad(): HoseRun | null {
-    const worst = this.legs.map((leg) => (leg.leastBad === null ? leg.curves(NO_MARGINS, 0) : [leg.leastBad]));
-    return combined(worst, 1)[0] ?? null;
+    return (
+      combined(
+        this.legs.map((leg) => leg.leastBadCurves()),
+        1,
+      )[0] ?? null
+    );
   }
 }
-
-const NO_MARGINS: Margins = { marginMm: 0, radiusFactor: 1 };
 
 function legsOf(span: Span, stops: readonly HeldAt[]): Span[] {
   const legs: Span[] = [];

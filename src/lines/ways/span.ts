@@ -34,6 +34,8 @@ export interface SpanEnd {
   readonly rest?: Pick<SlackReading, 'slackAndGradient'>;
   /** The near rules hold for this much of the line at least [mm]. */
   readonly nearMm: number;
+  /** The same end with every keep-off beside it eased to not touching: to tell what stands in the way where nothing fits. */
+  readonly eased?: () => SpanEnd;
   /** Straight of hose out of this end [mm]; `straightOut` of the hose if absent. */
   readonly straightMm?: number;
 }
