@@ -64,6 +64,26 @@ export interface Effort {
   /** Barrier to start from and to end at, as a fraction of h. */
   readonly firstBarrier: number;
   readonly lastBarrier: number;
+  /** Iterations of the levels before, and what must be reached by when, in order. */
+  readonly iterationsBefore: number;
+  readonly milestones: readonly Milestone[];
+}
+
+/** A refinement that breaks its limits by more than this at an iteration, counted over all levels, is given up. */
+export interface Milestone {
+  readonly iteration: number;
+  /** Lack of slack [mm]. */
+  readonly slackMm: number;
+  /** Relative breach of spacing or curvature. */
+  readonly shape: number;
+}
+
+/** A milestone is missed after so many iterations of this level. */
+export function isHopeless({ milestones, iterationsBefore }: Effort, iterations: number, broken: Broken): boolean {
+  for (const { iteration, slackMm, shape } of milestones)
+    if (iterationsBefore + iterations === iteration)
+      return broken.slack > slackMm || broken.spacing > shape || broken.curvature > shape;
+  return false;
 }
 
 export interface Broken {
@@ -304,7 +324,7 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
   breaches(model, space.state, broken);
   startReserves(model, limits, space, mu);
   let iterations = 0;
-  while (iterations < effort.maxIterations) {
+  while (iterations < effort.maxIterations && !isHopeless(effort, iterations, broken)) {
     iterations++;
     assemble(model, space.state, space.system, space.tension, space.z, stiff, mu);
     if (!findStep(model, space, damping, leverA, leverB)) {

@@ -1,7 +1,16 @@
+import { bendsOf, selfGap } from './curve-measures.ts';
 import { type EndPose, tailPose } from './end-pose.ts';
 import { checkFinite, checkPositive } from './geometry-error.ts';
 import { MAX_BODY_SAMPLES, type Model, type PackedEnd, placeEnd } from './refine-model.kernel.ts';
-import { type Broken, type Effort, newSpace, refineLevel, type Space } from './refine.kernel.ts';
+import {
+  type Broken,
+  type Effort,
+  isHopeless,
+  type Milestone,
+  newSpace,
+  refineLevel,
+  type Space,
+} from './refine.kernel.ts';
 import { chordAt, polylineLength, spreadAlong } from './spread.ts';
 
 /** Slack = distance to the nearest thing less what must be kept off it, anywhere in space. */
@@ -23,6 +32,8 @@ export interface RefineProblem {
   /** Any polyline from A's tail to B's tail, x,y,z triples [mm]. */
   readonly seed: ArrayLike<number>;
   readonly field?: SlackField;
+  /** The same more truly, for the last and finest level; `field` if not given. */
+  readonly finestField?: SlackField;
   /** Near an end other limits may hold: so much of the curve from the tail on, and that end's body, reads this field. */
   readonly nearA?: NearField;
   readonly nearB?: NearField;
@@ -35,6 +46,8 @@ export interface RefineProblem {
   readonly stepMm?: number;
   /** Iterations over all levels; 240 if not given. */
   readonly maxIterations?: number;
+  /** What must be reached by when, or the refinement is given up; in order of iterations. */
+  readonly milestones?: readonly Milestone[];
   /** Hose diameter [mm]: given, the result tells how near the hose comes to itself. */
   readonly odMm?: number;
 }
@@ -96,20 +109,24 @@ export function refined(problem: RefineProblem): Refined {
     const last = l === steps.length - 1;
     n = Math.min(MOST_SEGMENTS, Math.max(4, Math.ceil(length / steps[l]!)));
     if (n > space.capacity) space = newSpace(Math.ceil(n * 1.5));
-    const model = modelOf(problem, radius, n, length / n, a, b);
+    const field = (last ? problem.finestField : undefined) ?? problem.field ?? null;
+    const model = { ...modelOf(problem, radius, n, length / n, a, b), field };
     const effort: Effort = {
       tolerance: last ? TOLERANCE : 20 * TOLERANCE,
       slackTolerance: last ? SLACK_TOLERANCE_MM : 0.5,
       maxIterations: last ? budget - iterations : Math.min(60, budget - iterations),
       firstBarrier: l === 0 ? 0.1 : 0.01,
       lastBarrier: last ? 1e-5 : 1e-3,
+      iterationsBefore: iterations,
+      milestones: problem.milestones ?? [],
     };
     startLevel(space, n, curve, length / n, phiA, phiB, carry);
-    iterations += refineLevel(model, space, effort, broken);
+    const used = refineLevel(model, space, effort, broken);
+    iterations += used;
     const { state } = space;
     phiA = state.phiA;
     phiB = state.phiB;
-    if (last) break;
+    if (last || isHopeless(effort, used, broken)) break;
     carry = carryOf(space, n);
     curve = smoothed(state.x, n);
     length = polylineLength(curve);
@@ -320,27 +337,6 @@ function worstSlack(problem: RefineProblem, n: number): number {
   return least;
 }
 
-/** Curvature at each point: second difference over the mean chord squared; at the ends with the tail's direction. */
-function bendsOf(x: Float64Array, endA: Float64Array, endB: Float64Array): Float64Array {
-  const n = x.length / 3 - 1;
-  const out = new Float64Array(n + 1);
-  for (let i = 1; i < n; i++) {
-    const h = (chordAt(x, i - 1) + chordAt(x, i)) / 2;
-    let sum = 0;
-    for (let k = 0; k < 3; k++) sum += (x[3 * i - 3 + k]! - 2 * x[3 * i + k]! + x[3 * i + 3 + k]!) ** 2;
-    out[i] = Math.sqrt(sum) / (h * h);
-  }
-  for (const [end, at, i, h] of [
-    [endA, 1, 0, chordAt(x, 0)],
-    [endB, n - 1, n, chordAt(x, n - 1)],
-  ] as const) {
-    let sum = 0;
-    for (let k = 0; k < 3; k++) sum += (x[3 * at + k]! - end[k]! - h * end[6 + k]!) ** 2;
-    out[i] = (2 * Math.sqrt(sum)) / (h * h);
-  }
-  return out;
-}
-
 function withStraights(
   x: Float64Array,
   endA: Float64Array,
@@ -356,17 +352,4 @@ function withStraights(
     if (straightB > 0) out[before + x.length + k] = endB[k]! - straightB * endB[6 + k]!;
   }
   return out;
-}
-
-/** Least distance between places of the curve further apart along it than half a turn of least radius. */
-function selfGap(x: Float64Array, h: number, radius: number): number {
-  const apart = Math.ceil((Math.PI * radius) / h);
-  let least = Infinity;
-  for (let i = 0; i < x.length; i += 3) {
-    for (let j = i + 3 * apart; j < x.length; j += 3) {
-      const d = (x[i]! - x[j]!) ** 2 + (x[i + 1]! - x[j + 1]!) ** 2 + (x[i + 2]! - x[j + 2]!) ** 2;
-      if (d < least) least = d;
-    }
-  }
-  return Math.sqrt(least);
 }

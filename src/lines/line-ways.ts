@@ -78,6 +78,7 @@ class LineWork {
   private readonly line: Line;
   private readonly placed: LineObstacles | null;
   private readonly count: number;
+  private readonly judgedBefore = new Map<HosePiece, Way>();
 
   constructor(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number) {
     this.world = world;
@@ -181,14 +182,33 @@ class LineWork {
       for (const end of [a, b])
         if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
       if ('missing' in a || 'missing' in b) return [];
-      const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm);
+      const whole = stretches.length === 1 ? (piece: HosePiece) => this.judged([piece], stretches, [], grommets) : null;
+      const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm, whole);
       const why = noHose(pieces, a.end, b.end);
       if (why !== null) return [refusedWay(this.world, this.line, [{ limit: 'reach', text: why, atMm: a.end.at }])];
       found.push(pieces);
     }
-    return this.drafts(found, fittings, grommets).map((draft) =>
-      judgedWay(this.world, draft, this.placed, this.fitness(draft, stretches)),
-    );
+    return this.chains(found).map((chain) => this.judged(chain, stretches, fittings, grommets));
+  }
+
+  /** The whole line of these pieces, judged on the true bodies. */
+  private judged(
+    chain: readonly HosePiece[],
+    stretches: readonly Stretch[],
+    fittings: readonly PlacedJoint[],
+    grommets: readonly PlacedJoint[],
+  ): Way {
+    const known = chain.length === 1 ? this.judgedBefore.get(chain[0]!) : undefined;
+    if (known !== undefined) return known;
+    const draft: LineDraft = {
+      line: this.line,
+      pieces: chain.map((piece): DraftPiece => ({ kind: 'hose', piece })),
+      between: fittings,
+      grommets,
+    };
+    const way = judgedWay(this.world, draft, this.placed, this.fitness(draft, stretches));
+    if (chain.length === 1) this.judgedBefore.set(chain[0]!, way);
+    return way;
   }
 
   private endOf(joint: LineJoint, fitting: PlacedJoint | undefined, hose: HoseRow, side: -1 | 1): EndAnswer {
@@ -204,6 +224,7 @@ class LineWork {
     stops: readonly PlacedJoint[],
     joints: readonly PlacedJoint[],
     roomMm: number,
+    whole: ((piece: HosePiece) => Way) | null,
   ): HosePieces {
     const { hose } = stretch;
     const passages = joints.map((joint) => passageOf(joint, hose.odMm));
@@ -224,7 +245,7 @@ class LineWork {
       count: this.count,
       known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
-      suits: (piece) => this.suits(piece),
+      suits: (piece) => (whole === null ? this.suits(piece) : whole(piece).feasible),
       isCutOff: () => joints.length === 0 && isCutOff(this.world, this.line, a, b, hose.odMm),
       extremes: this.extremesBetween(a.moverId, b.moverId),
     });
@@ -243,11 +264,7 @@ class LineWork {
   }
 
   /** The cheapest combinations of one piece a stretch; the least bad where a stretch has none. */
-  private drafts(
-    found: readonly HosePieces[],
-    fittings: readonly PlacedJoint[],
-    grommets: readonly PlacedJoint[],
-  ): LineDraft[] {
+  private chains(found: readonly HosePieces[]): HosePiece[][] {
     let chains: HosePiece[][] = [[]];
     for (const { pieces, leastBad } of found) {
       const choices = pieces.length > 0 ? pieces : leastBad === null ? [] : [leastBad];
@@ -255,12 +272,7 @@ class LineWork {
       chains.sort((p, q) => costOf(p) - costOf(q));
       chains = chains.slice(0, this.count);
     }
-    return chains.map((chain) => ({
-      line: this.line,
-      pieces: chain.map((piece): DraftPiece => ({ kind: 'hose', piece })),
-      between: fittings,
-      grommets,
-    }));
+    return chains;
   }
 
   private fitness(draft: LineDraft, stretches: readonly Stretch[]): HoseFinding[] {

@@ -1,8 +1,13 @@
-import { type Body, type Bounds, bodyField, bodyShape, distanceToBounds, grown, joined } from '#geometry';
+import { type Body, type Bounds, type Solid, bodyField, bodyShape, distanceToBounds, grown, joined } from '#geometry';
+import { CellValues } from './cell-values.ts';
 
 /** Something to keep off: a distance that may stop at a limit, and bounds round it. */
 export interface BrickItem {
-  readonly solid: { readonly bounds: Bounds; distanceWithin(x: number, y: number, z: number, limitMm: number): number };
+  readonly solid: {
+    readonly bounds: Bounds;
+    distanceWithin(x: number, y: number, z: number, limitMm: number): number;
+    closest?: Solid['closest'];
+  };
   /** From its surface to the line's [mm]. */
   readonly keepOffMm: number;
 }
@@ -21,8 +26,8 @@ export const COARSE_MM = 24;
 const ORIGIN = 2048;
 const SPAN = 4096;
 
-/** One brick's readings at its corners, or a single value where nothing is within reach. */
-type Brick = Float32Array | number;
+/** One brick's readings at its corners and what they can be of, or a single value where nothing is within reach. */
+type Brick = { readonly corners: Float32Array; readonly close: readonly BrickItem[] } | number;
 
 /**
  * Slack to a list of items, worked out where it is first asked for and kept: corner values in bricks, read trilinearly
@@ -32,7 +37,9 @@ type Brick = Float32Array | number;
 export class SlackBricks {
   private readonly items: readonly BrickItem[];
   private readonly bricks = new Map<number, Brick>();
-  private readonly cells = new Map<number, number>();
+  private readonly cells = new CellValues((i, j, k) =>
+    slackOf(this.items, (i + 0.5) * COARSE_MM, (j + 0.5) * COARSE_MM, (k + 0.5) * COARSE_MM, REACH_MM),
+  );
   private lastKey = -1;
   private last: Brick = REACH_MM;
   /** Round everything there is to keep off. */
@@ -59,7 +66,7 @@ export class SlackBricks {
       return;
     }
     read(
-      this.last,
+      this.last.corners,
       x / CELL_MM - bx * BRICK_CELLS,
       y / CELL_MM - by * BRICK_CELLS,
       z / CELL_MM - bz * BRICK_CELLS,
@@ -67,17 +74,27 @@ export class SlackBricks {
     );
   }
 
+  /** out = slack and its gradient on the true surfaces; like `slackAndGradient` where nothing is within reach. */
+  closely(x: number, y: number, z: number, out: Float64Array): void {
+    this.slackAndGradient(x, y, z, out);
+    if (typeof this.last === 'number') return;
+    let nearest: BrickItem | null = null;
+    let least = REACH_MM;
+    for (const item of this.last.close) {
+      const limit = least + item.keepOffMm;
+      if (distanceToBounds(item.solid.bounds, x, y, z) >= limit) continue;
+      const slack = item.solid.distanceWithin(x, y, z, limit) - item.keepOffMm;
+      if (slack >= least) continue;
+      least = slack;
+      nearest = item;
+    }
+    out[0] = least;
+    if (nearest?.solid.closest !== undefined) awayFrom(nearest.solid as Pick<Solid, 'closest'>, x, y, z, out);
+  }
+
   /** Exact slack at the centre of the coarse cell that holds the place. */
   coarse(x: number, y: number, z: number): number {
-    const i = Math.floor(x / COARSE_MM);
-    const j = Math.floor(y / COARSE_MM);
-    const k = Math.floor(z / COARSE_MM);
-    const key = keyOf(i, j, k);
-    const kept = this.cells.get(key);
-    if (kept !== undefined) return kept;
-    const slack = slackOf(this.items, (i + 0.5) * COARSE_MM, (j + 0.5) * COARSE_MM, (k + 0.5) * COARSE_MM, REACH_MM);
-    this.cells.set(key, slack);
-    return slack;
+    return this.cells.at(Math.floor(x / COARSE_MM), Math.floor(y / COARSE_MM), Math.floor(z / COARSE_MM));
   }
 
   private brick(key: number, bx: number, by: number, bz: number): Brick {
@@ -108,7 +125,7 @@ export class SlackBricks {
       for (let j = 0; j < CORNERS; j++)
         for (let i = 0; i < CORNERS; i++)
           corners[n++] = slackOf(close, x0 + i * CELL_MM, y0 + j * CELL_MM, z0 + k * CELL_MM, REACH_MM);
-    return corners;
+    return { corners, close };
   }
 }
 
@@ -159,6 +176,16 @@ function read(corners: Float32Array, u: number, v: number, w: number, out: Float
   out[1] = (gx0 + (gx1 - gx0) * c) / CELL_MM;
   out[2] = ((x10 - x00) * (1 - c) + (x11 - x01) * c) / CELL_MM;
   out[3] = (y1 - y0) / CELL_MM;
+}
+
+/** The gradient of a signed distance: away from the surface outside, towards it inside. */
+export function awayFrom(solid: Pick<Solid, 'closest'>, x: number, y: number, z: number, out: Float64Array): void {
+  const { point, distance } = solid.closest(x, y, z);
+  const sign = distance < 0 ? -1 : 1;
+  const d = Math.max(1e-9, Math.hypot(x - point[0], y - point[1], z - point[2]));
+  out[1] = (sign * (x - point[0])) / d;
+  out[2] = (sign * (y - point[1])) / d;
+  out[3] = (sign * (z - point[2])) / d;
 }
 
 /** What two items of a part must have in common to read the same. */

@@ -1,8 +1,8 @@
 import { type PlanningItem, planningItems } from '#bay';
 import type { Line } from '#car';
-import { type LineObstacles, type Solid, type Vec, distanceToBounds } from '#geometry';
+import { type LineObstacles, type Vec, distanceToBounds } from '#geometry';
 import type { LinesWorld } from '../world.ts';
-import { REACH_MM } from './bricks.ts';
+import { REACH_MM, type SlackBricks, awayFrom } from './bricks.ts';
 import type { SlackReading } from './span.ts';
 
 /** A place where the line passes a part: within the zone that part does not count. */
@@ -33,24 +33,22 @@ export function farReading(
   const others = (placed?.ids ?? []).map((id) =>
     world.bricks.line(placed!.bodiesOf(id), world.lineKeepOffMm + READING_MM),
   );
-  const other = new Float64Array(4);
-  const withLines = (x: number, y: number, z: number, out: Float64Array): void => {
-    for (const placedLine of others) {
-      if (distanceToBounds(placedLine.bounds, x, y, z) >= out[0]!) continue;
-      placedLine.slackAndGradient(x, y, z, other);
-      if (other[0]! < out[0]!) out.set(other);
-    }
-  };
+  const lines = new PlacedLines(others);
   return {
     slackAndGradient(x, y, z, out) {
       bricks.slackAndGradient(x, y, z, out);
       for (const item of passed) withItem(item, passages, x, y, z, out);
-      withLines(x, y, z, out);
+      lines.workIn(x, y, z, out);
+    },
+    closely(x, y, z, out) {
+      bricks.closely(x, y, z, out);
+      for (const item of passed) withItem(item, passages, x, y, z, out);
+      lines.workIn(x, y, z, out);
     },
     toLines(x, y, z, out) {
       out[0] = REACH_MM;
       out.fill(0, 1);
-      withLines(x, y, z, out);
+      lines.workIn(x, y, z, out);
     },
     coarse(x, y, z) {
       let slack = bricks.coarse(x, y, z);
@@ -58,12 +56,62 @@ export function farReading(
         if (!isPassed(passages, item.part, x, y, z))
           slack = Math.min(slack, item.solid.distanceWithin(x, y, z, slack + item.keepOffMm) - item.keepOffMm);
       }
-      for (const placedLine of others)
-        if (distanceToBounds(placedLine.bounds, x, y, z) < slack) slack = Math.min(slack, placedLine.coarse(x, y, z));
-      return slack;
+      return lines.coarse(x, y, z, slack);
     },
   };
 }
+
+/** Slack to placed lines: those within reach of a place are listed by cubes. */
+class PlacedLines {
+  private readonly lines: readonly SlackBricks[];
+  private readonly near = new Map<number, readonly SlackBricks[]>();
+  private readonly other = new Float64Array(4);
+  private lastKey = -1;
+  private last: readonly SlackBricks[] = [];
+
+  constructor(lines: readonly SlackBricks[]) {
+    this.lines = lines;
+  }
+
+  /** Lowers a reading to that of the nearest line. */
+  workIn(x: number, y: number, z: number, out: Float64Array): void {
+    const { other } = this;
+    for (const line of this.around(x, y, z)) {
+      if (distanceToBounds(line.bounds, x, y, z) >= out[0]!) continue;
+      line.slackAndGradient(x, y, z, other);
+      if (other[0]! < out[0]!) out.set(other);
+    }
+  }
+
+  coarse(x: number, y: number, z: number, mostMm: number): number {
+    let slack = mostMm;
+    for (const line of this.around(x, y, z))
+      if (distanceToBounds(line.bounds, x, y, z) < slack) slack = Math.min(slack, line.coarse(x, y, z));
+    return slack;
+  }
+
+  private around(x: number, y: number, z: number): readonly SlackBricks[] {
+    const i = Math.floor(x / CUBE_MM);
+    const j = Math.floor(y / CUBE_MM);
+    const k = Math.floor(z / CUBE_MM);
+    const key = i + HALF + 2 * HALF * (j + HALF + 2 * HALF * (k + HALF));
+    if (key === this.lastKey) return this.last;
+    let lines = this.near.get(key);
+    if (lines === undefined) {
+      const reach = REACH_MM + (CUBE_MM * Math.sqrt(3)) / 2;
+      const centre: Vec = [(i + 0.5) * CUBE_MM, (j + 0.5) * CUBE_MM, (k + 0.5) * CUBE_MM];
+      lines = this.lines.filter((line) => distanceToBounds(line.bounds, ...centre) < reach);
+      this.near.set(key, lines);
+    }
+    this.lastKey = key;
+    this.last = lines;
+    return lines;
+  }
+}
+
+/** Side of the cubes [mm]; numbered from 0 up to twice the half either way. */
+const CUBE_MM = 96;
+const HALF = 1024;
 
 function withItem(
   item: PlanningItem,
@@ -83,13 +131,3 @@ function withItem(
 
 const isPassed = (passages: readonly Passage[], part: string, x: number, y: number, z: number): boolean =>
   passages.some((p) => p.part === part && Math.hypot(x - p.at[0], y - p.at[1], z - p.at[2]) < p.zoneMm);
-
-/** The gradient of a signed distance: away from the surface outside, towards it inside. */
-export function awayFrom(solid: Solid, x: number, y: number, z: number, out: Float64Array): void {
-  const { point, distance } = solid.closest(x, y, z);
-  const sign = distance < 0 ? -1 : 1;
-  const d = Math.max(1e-9, Math.hypot(x - point[0], y - point[1], z - point[2]));
-  out[1] = (sign * (x - point[0])) / d;
-  out[2] = (sign * (y - point[1])) / d;
-  out[3] = (sign * (z - point[2])) / d;
-}

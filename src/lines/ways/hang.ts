@@ -312,7 +312,7 @@ function leastSlack(clear: Clearance, points: Float64Array): number {
   const out = new Float64Array(4);
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i + 2 < points.length; i += 3) {
-    clear.slackAndGradient(points[i]!, points[i + 1]!, points[i + 2]!, out);
+    clear.closely(points[i]!, points[i + 1]!, points[i + 2]!, out);
     least = Math.min(least, out[0]!);
   }
   return least;

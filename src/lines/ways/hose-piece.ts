@@ -3,7 +3,7 @@ import type { HoseRow } from '#standards';
 import { type EndTolerance, cutLength } from '../make-up/cut-length.ts';
 import type { EndShape } from '../make-up/end-shape.ts';
 import type { Clearance } from './clearance.ts';
-import { type HangProblem, type Hung, hangAt, isNearMiss } from './hang.ts';
+import { type HangProblem, type Hung, hangAt, hangFree, isNearMiss } from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
 import { joinedPath } from './joined-path.ts';
 import { type HeldAt, type HoseRun } from './run.ts';
@@ -140,8 +140,30 @@ export function pieceOf(
   return settledPiece(wish, run, laid, hung) ?? hungPiece(wish, run, laid, hung);
 }
 
+/** Turns of either end tried beside the planned ones where nothing hangs well from those [rad]. */
+const TURNS = [0, 0.7, -0.7] as const;
+
+/** The run settled with patience, from clocks turned off the planned ones too; null where it comes to nothing. */
+export function patientPiece(wish: HosePieceWish, run: HoseRun, budget: { rods: number }): HosePiece | null {
+  const laid = hangProblem(wish, run, budget);
+  const hung = hangFree(laid.problem);
+  for (const turnA of laid.a.tail.pose.free ? TURNS : [0])
+    for (const turnB of laid.b.tail.pose.free ? TURNS : [0]) {
+      const piece = settledPiece(wish, run, laid, hung, { turnA, turnB });
+      if (piece !== null) return piece;
+      if (budget.rods <= 0) return null;
+    }
+  return null;
+}
+
 /** The same hose with clocks and length moved until it keeps its limits as it hangs; null where it comes to nothing. */
-function settledPiece(wish: HosePieceWish, run: HoseRun, laid: Laid, hung: Hung): HosePiece | null {
+function settledPiece(
+  wish: HosePieceWish,
+  run: HoseRun,
+  laid: Laid,
+  hung: Hung,
+  patient?: { readonly turnA: number; readonly turnB: number },
+): HosePiece | null {
   const { problem } = laid;
   if (run.held.length > 0 || hung.clamps.length > 0 || problem.budget.rods <= 0) return null;
   const settled = settledHose({
@@ -152,8 +174,9 @@ function settledPiece(wish: HosePieceWish, run: HoseRun, laid: Laid, hung: Hung)
     },
     turnsA: laid.a.tail.pose.free,
     turnsB: laid.b.tail.pose.free,
-    phiA: laid.a.phiRad,
-    phiB: laid.b.phiRad,
+    phiA: laid.a.phiRad + (patient?.turnA ?? 0),
+    phiB: laid.b.phiRad + (patient?.turnB ?? 0),
+    patient: patient !== undefined,
     lengthMm: hung.lengthMm,
     laid: hung.nominal,
     straightsMm: problem.straightsMm,

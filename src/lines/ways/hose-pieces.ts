@@ -1,8 +1,9 @@
 import { distance } from '#geometry';
-import { BATCHES } from './curves.ts';
+import type { Margins } from './curves.ts';
 import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad } from './hang.ts';
-import { type HosePiece, type HosePieceWish, pieceOf } from './hose-piece.ts';
+import { type HosePiece, type HosePieceWish, patientPiece, pieceOf } from './hose-piece.ts';
 import { type HoseRun, RunSearch } from './run.ts';
+import { type SeedKind, WIDE } from './seed-stock.ts';
 
 export interface HosePieces {
   readonly pieces: readonly HosePiece[];
@@ -18,20 +19,28 @@ export interface HosePieces {
  * hangs strays from what was planned, and a hose planned at its limits has nothing spare. Detours are planned roomier: they
  * are there to give.
  */
-const DIRECT = [
+const CLOSE: readonly Margins[] = [
   { marginMm: 4, radiusFactor: 1.08 },
   { marginMm: 6, radiusFactor: 1.3 },
   { marginMm: 0.5, radiusFactor: 1.015 },
-] as const;
-const DETOURS = [
+];
+const GENTLE: readonly Margins[] = [
+  { marginMm: 2, radiusFactor: 1.4 },
+  { marginMm: 2, radiusFactor: 1.8 },
+];
+const DETOURS: readonly Margins[] = [
   { marginMm: 6, radiusFactor: 1.2 },
   { marginMm: 12, radiusFactor: 1.4 },
-] as const;
+];
+const IN_TURN: readonly (readonly [SeedKind, readonly Margins[]])[] = [
+  ['direct', CLOSE],
+  ['further', CLOSE],
+  ['gentle', GENTLE],
+  ...WIDE.map((kind) => [kind, DETOURS] as const),
+];
 /** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
 const LOOKED_AT = 64;
 const HELD_TRIES = 4;
-/** Batches in turn: the direct ones, more of the corridors, then those that go wide. */
-const IN_TURN = [0, BATCHES + 1, ...Array.from({ length: BATCHES }, (_, n) => n + 1)];
 /** Curves that missed their limits and may still lead to a hose that hangs well, looked at in each batch. */
 const MISSES = 12;
 const FREE_TRIES = 10;
@@ -52,13 +61,13 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: easedPiece(wish, search.blockedEnds), search };
   // A long run has room to give without going wide.
   const far = distance(wish.span.a.at, wish.span.b.at) > LONG_RADII * wish.hose.minBendRadiusMm;
-  for (const batch of far ? [0] : IN_TURN) {
+  for (const [kind, tried] of far ? IN_TURN.slice(0, 1) : IN_TURN) {
     budget.rods = BATCH_RODS;
-    for (const margins of batch === 0 || batch > BATCHES ? DIRECT : DETOURS) {
-      const all = search.runs(margins, LOOKED_AT, batch);
+    for (const margins of tried) {
+      const all = search.runs(margins, LOOKED_AT, kind);
       const runs = notSeen(all, seen);
       planned.push(...runs);
-      if (batch === 0 && margins === DIRECT[0] && all.length === 0 && wish.isCutOff?.() === true)
+      if (kind === 'direct' && margins === CLOSE[0] && all.length === 0 && wish.isCutOff?.() === true)
         return { pieces: [], leastBad: null, search, isCutOff: true };
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, [...good, ...cheaper(wish, search, good, planned)], search);
@@ -69,6 +78,8 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
     }
     if (good.length > 0) break;
   }
+  if (good.length > 0) return answer(wish, good, search);
+  if (!far) patiently(wish, planned, { good, unsuited });
   if (good.length > 0) return answer(wish, good, search);
   if (unsuited.length > 0) return answer(wish, unsuited, search);
   budget.rods = HELD_RODS;
@@ -85,6 +96,27 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   }
   return { pieces: [], leastBad: leastBad(wish, search, tries, budget), search };
 }
+
+/** Where nothing hangs well from the planned clocks: each pair of ends once, from other clocks and with patience. */
+function patiently(
+  wish: HosePieceWish,
+  planned: readonly HoseRun[],
+  into: { readonly good: HosePiece[]; readonly unsuited: HosePiece[] },
+): void {
+  const budget = { rods: PATIENT_RODS };
+  const pairs = new Set<string>();
+  for (const run of [...planned].sort((p, q) => p.cost - q.cost)) {
+    const pair = `${run.a.makeUp.key} ${run.a.adapterClockRad} ${run.b.makeUp.key} ${run.b.adapterClockRad}`;
+    if (pairs.has(pair)) continue;
+    pairs.add(pair);
+    const piece = patientPiece(wish, run, budget);
+    if (piece !== null) (wish.suits?.(piece) !== false ? into.good : into.unsuited).push(piece);
+    if (into.good.length >= wish.count || budget.rods <= 0) return;
+  }
+}
+
+/** Rods worked out at most for that. */
+const PATIENT_RODS = 1500;
 
 /** Where an end is blocked: the hose as it would be if nothing beside that end had to be kept off, only not touched. */
 function easedPiece(wish: HosePieceWish, blocked: readonly string[]): HosePiece | null {
@@ -124,7 +156,7 @@ function cheaper(
   const into = { good: found, unsuited: [] };
   hangAll(wish, missed, into, { rods: BATCH_RODS }, hangFree);
   if (found.length > 0) return found;
-  for (const runs of [() => search.runs(DIRECT.at(-1)!, LOOKED_AT, BATCHES + 1), () => search.misses(MISSES)]) {
+  for (const runs of [() => search.runs(CLOSE.at(-1)!, LOOKED_AT, 'further'), () => search.misses(MISSES)]) {
     const tries = runs().filter((run) => run.cost < cost);
     hangAll(wish, tries, into, { rods: BATCH_RODS }, hangFree);
     if (found.length > 0) break;

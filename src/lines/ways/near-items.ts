@@ -13,7 +13,7 @@ const SPARE_MM = 1;
 /** What a line may come nearer to beside a port than elsewhere, and the reading of all the rest. */
 export interface Beside {
   readonly items: readonly NearItem[];
-  readonly rest: Pick<SlackReading, 'slackAndGradient'>;
+  readonly rest: Pick<SlackReading, 'slackAndGradient' | 'closely'>;
 }
 
 /** The relaxed keep-offs beside a port: the same rules as the judgement's. */

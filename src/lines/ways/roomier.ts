@@ -13,6 +13,10 @@ export function roomier(clear: Clearance, roomMm: number): Clearance {
       clear.slackAndGradient(x, y, z, out);
       out[0] = out[0]! - roomMm;
     },
+    closely(x, y, z, out) {
+      clear.closely(x, y, z, out);
+      out[0] = out[0]! - roomMm;
+    },
     coarse: (x, y, z) => clear.coarse(x, y, z),
   };
 }

@@ -2,6 +2,7 @@ import { type Vec, scale } from '#geometry';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import type { Clearance } from './clearance.ts';
 import { CurveSearch, type HoseCurve, distinct, type Margins, type SearchEffort } from './curves.ts';
+import type { SeedKind } from './seed-stock.ts';
 import type { Span, SpanEnd } from './span.ts';
 import type { Tail } from './tails.ts';
 
@@ -72,15 +73,15 @@ export class RunSearch {
 
   get effort(): SearchEffort {
     return this.legs.reduce(
-      (sum, leg) => ({ refinements: sum.refinements + leg.refinements, cells: sum.cells + leg.cells }),
+      (sum, leg) => ({ refinements: sum.refinements + leg.effort.refinements, cells: sum.cells + leg.effort.cells }),
       { refinements: 0, cells: 0 },
     );
   }
 
   /** Feasible runs with these margins, cheapest first. */
-  runs(margins: Margins, most: number, batch: number): HoseRun[] {
+  runs(margins: Margins, most: number, kind: SeedKind): HoseRun[] {
     return combined(
-      this.legs.map((leg) => leg.curves(margins, batch)),
+      this.legs.map((leg) => leg.curves(margins, kind)),
       most,
     );
   }

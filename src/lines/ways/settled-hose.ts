@@ -25,6 +25,8 @@ export interface SettleProblem {
   readonly straightsMm: number;
   readonly minBendRadiusMm: number;
   readonly spare: number;
+  /** Goes on for as long as it gets better at all. */
+  readonly patient: boolean;
   readonly allowanceMm: readonly [number, number];
   readonly clear: Clearance;
   /** Rods that may still be worked out; counted down. */
@@ -54,6 +56,8 @@ const LENGTH_STEP_MM = 1.5;
 const MOST_TURN = 0.35;
 const MOST_LENGTH_SHARE = 0.06;
 const ROUNDS = 9;
+const PATIENT_ROUNDS = 24;
+const SLOW_PATIENT = 0.97;
 /** Sum of squared lacks [mm2] that is left to rounding; and one at which the room asked for may well make it up. */
 const DONE = 0.02;
 const WORTH_A_LOOK = 20;
@@ -78,7 +82,7 @@ export function settledHose(problem: SettleProblem): Settled | null {
   let x: Unknowns = [problem.phiA, problem.phiB, problem.lengthMm];
   let look = lookAt(problem, x, [problem.laid]);
   let damping = 1e-2;
-  for (let round = 0; look !== null && round < ROUNDS; round++) {
+  for (let round = 0; look !== null && round < (problem.patient ? PATIENT_ROUNDS : ROUNDS); round++) {
     if (look.sum < DONE) return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
     const slopes = slopesAt(problem, x, look);
     const before = look.sum;
@@ -92,7 +96,11 @@ export function settledHose(problem: SettleProblem): Settled | null {
       }
       damping *= 8;
     }
-    if (problem.budget.rods <= 0 || look.sum > (before > FAR ? SLOW_FAR : SLOW) * before) break;
+    if (
+      problem.budget.rods <= 0 ||
+      look.sum > (problem.patient ? SLOW_PATIENT : before > FAR ? SLOW_FAR : SLOW) * before
+    )
+      break;
   }
   if (look === null || look.sum >= WORTH_A_LOOK) return null;
   return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
@@ -127,12 +135,12 @@ function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: 
     if (!clearToo) continue;
     for (let k = 0; k < PLACES; k++) {
       const at = 3 * Math.round((k * (rod.points.length / 3 - 1)) / (PLACES - 1));
-      problem.clear.slackAndGradient(rod.points[at]!, rod.points[at + 1]!, rod.points[at + 2]!, out);
+      problem.clear.closely(rod.points[at]!, rod.points[at + 1]!, rod.points[at + 2]!, out);
       lacks.push(Math.max(0, ROOM_MM - out[0]!));
     }
   }
   for (const { at, wantMm } of [...start.body, ...end.body]) {
-    problem.clear.slackAndGradient(...at, out);
+    problem.clear.closely(...at, out);
     lacks.push(Math.max(0, wantMm + BODY_ROOM_MM - out[0]!));
   }
   const all = Float64Array.from(lacks);

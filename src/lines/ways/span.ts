@@ -4,6 +4,8 @@ import type { EndMakeUp } from '../make-up/end-make-up.ts';
 /** Reads the slack (distance to the nearest keep-off [mm]) and its gradient: out = slack, d/dx, d/dy, d/dz. */
 export interface SlackReading {
   slackAndGradient(x: number, y: number, z: number, out: Float64Array): void;
+  /** The same on the true surfaces of parts. */
+  closely(x: number, y: number, z: number, out: Float64Array): void;
   /** Slack at the centre of the coarse cell that holds the place: for corridors. */
   coarse(x: number, y: number, z: number): number;
   /** Slack to placed lines alone: they are kept off beside a port as anywhere. */
@@ -31,7 +33,7 @@ export interface SpanEnd {
   readonly makeUps: readonly EndMakeUp[];
   readonly nearItems: readonly NearItem[];
   /** Slack to everything that `nearItems` does not relax; absent: nothing else is near. */
-  readonly rest?: Pick<SlackReading, 'slackAndGradient'>;
+  readonly rest?: Pick<SlackReading, 'slackAndGradient' | 'closely'>;
   /** The near rules hold for this much of the line at least [mm]. */
   readonly nearMm: number;
   /** The same end with every keep-off beside it eased to not touching: to tell what stands in the way where nothing fits. */

@@ -152,7 +152,7 @@ function clearTail(
         sample.turns && n > 0 ? turnedAbout(sample.point, kernel.origin, kernel.axis, -phiRad) : sample.point;
       slackMm = Math.min(slackMm, nearSlack(end.nearItems, faces, point, sample.radiusMm, sample.alongMm));
       if (end.rest !== undefined) {
-        end.rest.slackAndGradient(point[0], point[1], point[2], out);
+        end.rest.closely(point[0], point[1], point[2], out);
         slackMm = Math.min(slackMm, out[0]! - sample.radiusMm + SAMPLING_GRACE_MM);
       }
       if (lines.toLines !== undefined) {

@@ -48,6 +48,7 @@ function found(wish: Partial<RunProblem> & Pick<RunProblem, 'start' | 'end'>, co
     minBendRadiusMm: problem.radiusMm,
     far: {
       slackAndGradient: () => undefined,
+      closely: () => undefined,
       coarse: (x: number, y: number, z: number) => problem.clear.coarse(x, y, z) + 19,
     },
   };

@@ -86,7 +86,11 @@ export function corridorRuns(problem: RunProblem, span: Span, corridors: number)
   for (const round of ROUND_MM) {
     const grid = corridorGrid(
       span,
-      { coarse: (x, y, z) => clear.coarse(x, y, z), slackAndGradient: span.far.slackAndGradient },
+      {
+        coarse: (x, y, z) => clear.coarse(x, y, z),
+        slackAndGradient: span.far.slackAndGradient,
+        closely: span.far.closely,
+      },
       round,
     );
     const runs = runsThrough(problem, grid, corridors);

@@ -1,0 +1,115 @@
+import type { CellGrid } from '#geometry';
+import { type Clearance, corridorGrid } from './clearance.ts';
+import { PoseSearch, type PoseWant } from './pose-search.ts';
+import { type Seed, corridorSeeds, detourSeeds, shots } from './seeds.ts';
+import type { Span } from './span.ts';
+import type { Tail } from './tails.ts';
+
+/**
+ * Where seeds come from, in the order they are asked for: the likeliest; more of them, on a grid that closes walls; those that
+ * bend no tighter than is asked, as a hose with some length to spare hangs; and those that go wide, a batch at a time.
+ */
+export type SeedKind = 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
+export const WIDE = ['wide 1', 'wide 2', 'wide 3', 'wide 4'] as const;
+
+const DIRECT_POSES: readonly PoseWant[] = [
+  { seeds: 12, expansions: 3000, promise: 1.2, leastRoomMm: -6, aPair: 2, aMiddle: 5 },
+  { seeds: 12, expansions: 8000, promise: 0.95, leastRoomMm: -2, aPair: 2, aMiddle: 5 },
+];
+const FURTHER_POSES: readonly PoseWant[] = [-1, -4, 0, -3, -1, -5].map((leastRoomMm) => ({
+  seeds: 10,
+  expansions: 10_000,
+  promise: 1.1,
+  leastRoomMm,
+  aPair: 1,
+  aMiddle: 5,
+}));
+const GENTLE_POSES = FURTHER_POSES.slice(0, 4);
+/** Direct shots, corridors and the pairs of ends along each. */
+const SHOTS = 8;
+const FEW = { corridors: 1, pairs: 6 } as const;
+const MANY = { corridors: 6, pairs: 8 } as const;
+/** Seeds that go wide, in each batch. */
+const BATCH = 36;
+/** The box searched round both ends, tried in turn [mm]. */
+const ROUND_MM = [250, 600] as const;
+/** The same for the finer grid, and its cells: walls are closed on it. */
+const FINE_ROUND_MM = 150;
+const FINE_MM = 12;
+
+/** The seeds of a hose from A to B, each kind found once. */
+export class SeedStock {
+  private readonly span: Span;
+  private readonly clear: Clearance;
+  private readonly tailsA: readonly Tail[];
+  private readonly tailsB: readonly Tail[];
+  private readonly shots: readonly Seed[];
+  private readonly found = new Map<string, readonly Seed[]>();
+  private wide: readonly Seed[] | null = null;
+  private fine: CellGrid | null = null;
+  /** Cells and poses looked at. */
+  cells = 0;
+
+  constructor(span: Span, clear: Clearance, tailsA: readonly Tail[], tailsB: readonly Tail[]) {
+    this.span = span;
+    this.clear = clear;
+    this.tailsA = tailsA;
+    this.tailsB = tailsB;
+    this.shots = shots(span, tailsA, tailsB);
+  }
+
+  /** Seeds of a kind; gentle ones turn on this many of the least bend radii. */
+  of(kind: SeedKind, radiusFactor: number): readonly Seed[] {
+    const key = kind === 'gentle' ? `${kind} ${radiusFactor}` : kind;
+    const kept = this.found.get(key);
+    if (kept !== undefined) return kept;
+    const seeds = this.seedsOf(kind, radiusFactor);
+    this.found.set(key, seeds);
+    return seeds;
+  }
+
+  private seedsOf(kind: SeedKind, radiusFactor: number): readonly Seed[] {
+    switch (kind) {
+      case 'direct':
+        return [
+          ...this.poses(DIRECT_POSES, corridorGrid(this.span, this.clear, ROUND_MM[0])),
+          ...this.shots.slice(0, SHOTS),
+          ...this.corridors(FEW),
+        ];
+      case 'further':
+        return [...this.poses(FURTHER_POSES, this.fineGrid()), ...this.corridors(MANY)];
+      case 'gentle':
+        return this.poses(GENTLE_POSES, this.fineGrid(), radiusFactor);
+      default: {
+        this.wide ??= [
+          ...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB),
+          ...this.shots.slice(SHOTS, 2 * SHOTS),
+        ].sort((p, q) => p.hope - q.hope);
+        const batch = WIDE.indexOf(kind);
+        return this.wide.slice(batch * BATCH, (batch + 1) * BATCH);
+      }
+    }
+  }
+
+  private fineGrid(): CellGrid {
+    this.fine ??= corridorGrid(this.span, this.clear, FINE_ROUND_MM, FINE_MM);
+    return this.fine;
+  }
+
+  private poses(wants: readonly PoseWant[], grid: CellGrid, radiusFactor?: number): Seed[] {
+    const search = new PoseSearch(this.span, this.clear, grid, this.tailsA, this.tailsB, radiusFactor);
+    const seeds = wants.flatMap((want) => search.seeds(want));
+    this.cells += grid.blocked.length + search.expansions;
+    return seeds;
+  }
+
+  private corridors(want: { readonly corridors: number; readonly pairs: number }): readonly Seed[] {
+    for (const round of ROUND_MM) {
+      const grid = corridorGrid(this.span, this.clear, round);
+      this.cells += grid.blocked.length;
+      const seeds = corridorSeeds(this.span, this.clear, grid, this.tailsA, this.tailsB, want);
+      if (seeds.length > 0) return seeds;
+    }
+    return [];
+  }
+}
