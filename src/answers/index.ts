@@ -6,7 +6,7 @@ export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';
 export { orderOf } from './order-of.ts';
-export { planCar, plannedInTurn, wayAlone } from './plan-car.ts';
+export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';
 export type { Watch } from './plan-car.ts';
 export { readInput } from './read-input.ts';
 export { snagsOf } from './snags-of.ts';

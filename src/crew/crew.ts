@@ -1,5 +1,7 @@
+import { MessageChannel } from 'node:worker_threads';
 import { plannedInTurn } from '#answers';
 import type { CarsCompared } from '#answers';
+import type { Line } from '#car';
 import type { Way } from '#lines';
 import type { CarInput } from './car-input.ts';
 import { Hand } from './hand.ts';
@@ -20,11 +22,11 @@ export const crewCompared = (from: CarInput, to: CarInput, told: Told): Promise<
   withHands(1, ([hand]) => hand!.run('compare', { from, to }, (done, total) => told('together', done, total)));
 
 /**
- * All lines of a car: each alone on whichever thread is free, then all together on one. The same answer on any number of threads, since what
- * a line takes alone does not depend on who works it out.
+ * All lines of a car: each alone on whichever thread is free, then all together, with a second thread to work lines out ahead. The same
+ * answer on any number of threads, since what is worked out does not depend on who does it.
  */
 export function crewPlan(input: CarInput, told: Told, hands: number = USUAL_HANDS): Promise<PlanAnswer> {
-  const lines = plannedInTurn(input.car).map((line) => line.id);
+  const lines = longestFirst(plannedInTurn(input.car));
   return withHands(Math.min(hands, lines.length), async (crew) => {
     const alone = new Map<string, Way>();
     let next = 0;
@@ -37,8 +39,31 @@ export function crewPlan(input: CarInput, told: Told, hands: number = USUAL_HAND
       }
     };
     await Promise.all(crew.map(work));
-    return crew[0]!.run('plan', { input, alone }, (done, total) => told('together', done, total));
+    return planTogether(crew, input, alone, (done, total) => told('together', done, total));
   });
+}
+
+/** All lines together on the first thread; the second, where there is one, works lines out ahead for it. */
+function planTogether(
+  [first, second]: readonly Hand[],
+  input: CarInput,
+  alone: ReadonlyMap<string, Way>,
+  told: (done: number, total: number) => boolean,
+): Promise<PlanAnswer> {
+  if (second === undefined) return first!.run('plan', { input, alone, help: null }, told);
+  const { port1, port2 } = new MessageChannel();
+  const answered = new Int32Array(new SharedArrayBuffer(4));
+  const helped = second.run('helpAhead', { input, port: { port: port2, answered } }, undefined, [port2]);
+  const planned = first!.run('plan', { input, alone, help: { port: port1, answered } }, told, [port1]);
+  // A helper that dies must not leave the other waiting for its answer.
+  return Promise.race([planned, helped.then(() => planned)]);
+}
+
+/** Lines that are likely to take long to work out go first, so that no thread waits for another at the end. */
+function longestFirst(lines: readonly Line[]): string[] {
+  const effort = ({ pieces, through, fall, rises }: Line): number =>
+    pieces.length + (through?.length ?? 0) + (fall !== undefined || rises === true ? 2 : 0);
+  return [...lines].sort((p, q) => effort(q) - effort(p)).map((line) => line.id);
 }
 
 async function withHands<T>(count: number, work: (crew: readonly Hand[]) => Promise<T>): Promise<T> {

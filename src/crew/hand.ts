@@ -1,4 +1,4 @@
-import { Worker } from 'node:worker_threads';
+import { type MessagePort, Worker } from 'node:worker_threads';
 import type { Asking, Saying } from './serve-tasks.ts';
 import type { TaskInput, TaskName, TaskResult } from './tasks.ts';
 
@@ -21,6 +21,7 @@ export class Hand {
     task: N,
     input: TaskInput<N>,
     told?: (done: number, total: number) => boolean,
+    handOver: readonly MessagePort[] = [],
   ): Promise<TaskResult<N>> {
     return new Promise((done, failed) => {
       const { worker, stop } = this;
@@ -49,7 +50,7 @@ export class Hand {
       worker.on('message', hear);
       worker.on('error', broken);
       worker.on('exit', gone);
-      worker.postMessage({ task, input, stop } satisfies Asking);
+      worker.postMessage({ task, input, stop } satisfies Asking, [...handOver]);
     });
   }
 

@@ -16,7 +16,7 @@ export type Saying =
 
 /** Answers one asking after the other; for the worker's side of a thread. */
 export function serveTasks(port: MessagePort): void {
-  port.on('message', ({ task, input, stop }: Asking) => {
+  port.on('message', async ({ task, input, stop }: Asking) => {
     const say = (saying: Saying): void => port.postMessage(saying);
     const watch = (done: number, total: number): boolean => {
       say({ kind: 'progress', done, total });
@@ -24,7 +24,7 @@ export function serveTasks(port: MessagePort): void {
     };
     try {
       const work = tasks[task] as (input: unknown, watch: (done: number, total: number) => boolean) => unknown;
-      say({ kind: 'answer', result: work(input, watch) });
+      say({ kind: 'answer', result: await work(input, watch) });
     } catch (fault) {
       const error = fault instanceof Error ? fault : new Error(`crew: ${task} threw ${String(fault)}`);
       say({ kind: 'fault', message: error.message, stack: error.stack ?? '' });

@@ -3,6 +3,7 @@ import { findLine } from '#car';
 import type { Planned, Way } from '#lines';
 import type { Snag } from '#snags';
 import type { Order } from '#stock';
+import { AheadHelp, type AheadPort, helpAhead } from './ahead.ts';
 import { type CarInput, worldOf } from './car-input.ts';
 
 /** A plan with all that is read off it. */
@@ -18,9 +19,16 @@ export const tasks = {
     waysOf(worldOf(input), line, count),
   alone: ({ input, line }: { input: CarInput; line: string }): Way =>
     wayAlone(worldOf(input), findLine(input.car, line)!),
-  plan: ({ input, alone }: { input: CarInput; alone: ReadonlyMap<string, Way> }, watch: Watch): PlanAnswer => {
+  /** Works lines out ahead for the thread at the other end of the port, until it closes it. */
+  helpAhead: ({ input, port }: { input: CarInput; port: AheadPort }): Promise<void> => helpAhead(worldOf(input), port),
+  plan: (
+    { input, alone, help }: { input: CarInput; alone: ReadonlyMap<string, Way>; help: AheadPort | null },
+    watch: Watch,
+  ): PlanAnswer => {
     const world = worldOf(input);
-    const planned = planCar(world, watch, alone);
+    const ahead = help === null ? null : new AheadHelp(help);
+    const planned = planCar(world, watch, { alone, ...(ahead === null ? {} : { ahead: ahead.begin }) });
+    ahead?.end();
     return { planned, snags: snagsOf(world, planned), order: orderOf(world, planned) };
   },
   compare: ({ from, to }: { from: CarInput; to: CarInput }, watch: Watch): CarsCompared =>
@@ -29,4 +37,4 @@ export const tasks = {
 
 export type TaskName = keyof typeof tasks;
 export type TaskInput<N extends TaskName> = Parameters<(typeof tasks)[N]>[0];
-export type TaskResult<N extends TaskName> = ReturnType<(typeof tasks)[N]>;
+export type TaskResult<N extends TaskName> = Awaited<ReturnType<(typeof tasks)[N]>>;

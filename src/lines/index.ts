@@ -23,7 +23,7 @@ export type { PortEnd } from './make-up/port-end.ts';
 export { beadedTubeEnd, tubeEndMakeUps } from './make-up/tube-end-make-ups.ts';
 export type { TubeEnd } from './make-up/tube-end-make-ups.ts';
 export { inTurn, plan } from './plan.ts';
-export type { LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
+export type { Ahead, LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
 export { lineWays } from './line-ways.ts';
 export type {
   Limit,

@@ -38,8 +38,15 @@ export interface PlanWants {
   /** Bodies of lines that are bought, made or fitted: obstacles that are never moved. */
   readonly made: ReadonlyMap<string, readonly Body[]>;
   readonly lineKeepOffMm: number;
+  /** The best way of a line among placed ones, begun now and asked for later. */
+  readonly ahead?: Ahead;
+  /** Will placing the line among these take a search of its own? Only such lines are worked out ahead of their turn. */
+  readonly isHeavy?: (line: Line, placed: LineObstacles) => boolean;
   readonly watch?: (done: number, total: number) => boolean;
 }
+
+/** Begins to work a line out among placed ones as they stand now; the answer is had by the call that comes back. */
+export type Ahead = (line: Line, placed: LineObstacles) => () => Way;
 
 /**
  * Which lines go first: what must fall or is stiff, then what is thick, then what is dangerous to move. Common practice, no
@@ -68,6 +75,8 @@ export function inTurn(lines: readonly Line[]): Line[] {
   return [...lines].sort((p, q) => TURN[p.duty] - TURN[q.duty] || size(q) - size(p) || (p.id < q.id ? -1 : 1));
 }
 
+/** Lines in the queue that are looked at for one to work out ahead. */
+const LOOK_AHEAD = 8;
 /** Takings-up allowed, per planned line. */
 const TAKE_UPS_PER_LINE = 2;
 const LISTED_MM = 150;
@@ -87,6 +96,7 @@ export function plan(car: Car, wants: PlanWants): Planned {
       break;
     }
     const line = queue.shift()!;
+    bench.workAhead(line, queue);
     const pushed = bench.place(line, bench.takenUp < most);
     for (const id of pushed) queue.unshift(planned.find((l) => l.id === id)!);
   }
@@ -110,6 +120,7 @@ class Bench {
   takenUp = 0;
   /** Lines without a way even by themselves. */
   private readonly hopeless = new Set<string>();
+  private readonly begun = new Map<string, () => Way>();
   private readonly pushes = new Map<string, number>();
   private readonly onlyMade = new LineObstacles();
   private readonly wants: PlanWants;
@@ -123,8 +134,32 @@ class Bench {
     }
   }
 
+  /**
+   * While a heavy line is worked out, the next heavy one is too, among the lines placed so far. Which are worked out ahead
+   * depends on the lines only, never on who has time: the plan is the same on any number of threads.
+   */
+  workAhead(line: Line, queue: readonly Line[]): void {
+    const { ahead, isHeavy } = this.wants;
+    if (ahead === undefined || isHeavy === undefined || !isHeavy(line, this.obstacles)) return;
+    const next = queue.slice(0, LOOK_AHEAD).find((other) => isHeavy(other, this.obstacles));
+    if (next !== undefined && !this.begun.has(next.id)) this.begun.set(next.id, ahead(next, this.obstacles));
+  }
+
+  /** The way worked out ahead, if there is one and it is clear of what has been placed since. */
+  private begunWay(line: Line): Way | null {
+    const way = this.begun.get(line.id)?.();
+    this.begun.delete(line.id);
+    if (way === undefined || !way.feasible) return null;
+    return this.obstacles.gaps(this.wants.bodies(way), this.wants.lineKeepOffMm).length === 0 ? way : null;
+  }
+
   /** Places the line; returns the lines it pushed aside. */
   place(line: Line, mayPush: boolean): readonly string[] {
+    const begun = this.begunWay(line);
+    if (begun !== null) {
+      this.put(line.id, begun);
+      return [];
+    }
     const [best] = this.wants.solve(line, this.obstacles, 1);
     if (best!.feasible) {
       this.put(line.id, best!);
