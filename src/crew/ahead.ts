@@ -1,8 +1,8 @@
 import { type MessagePort, receiveMessageOnPort } from 'node:worker_threads';
 import { wayAmong } from '#answers';
-import { type Line, findLine } from '#car';
+import { findLine } from '#car';
 import { type Body, LineObstacles } from '#geometry';
-import type { LinesWorld, Way } from '#lines';
+import type { Ahead, LinesWorld, Way } from '#lines';
 
 /** One end of the way between the thread that plans and the one that helps; `answered` counts the answers sent. */
 export interface AheadPort {
@@ -18,26 +18,32 @@ interface AheadAsking {
 
 /** The planning thread's side: it asks, goes on with its own work, and waits where it needs the answer. */
 export class AheadHelp {
-  private readonly end_: AheadPort;
+  private readonly world: LinesWorld;
+  private readonly other: AheadPort;
   private readonly numbers = new WeakMap<readonly Body[], number>();
   private sent = 0;
   private asked = 0;
   private read = 0;
   private readonly answers = new Map<number, Way>();
 
-  constructor(end: AheadPort) {
-    this.end_ = end;
+  constructor(world: LinesWorld, other: AheadPort) {
+    this.world = world;
+    this.other = other;
   }
 
-  readonly begin = (line: Line, placed: LineObstacles): (() => Way) => {
+  readonly begin: Ahead = (line, placed, isIdle) => {
+    if (isIdle) {
+      const way = wayAmong(this.world, line, placed);
+      return () => way;
+    }
     const asking: AheadAsking = { line: line.id, placed: placed.ids.map((id) => this.named(id, placed.bodiesOf(id))) };
-    this.end_.port.postMessage(asking);
+    this.other.port.postMessage(asking);
     const number = ++this.asked;
     return () => this.answer(number);
   };
 
   end(): void {
-    this.end_.port.close();
+    this.other.port.close();
   }
 
   private named(id: string, bodies: readonly Body[]): AheadAsking['placed'][number] {
@@ -50,11 +56,11 @@ export class AheadHelp {
 
   private answer(number: number): Way {
     while (this.read < number) {
-      for (let seen = Atomics.load(this.end_.answered, 0); seen <= this.read; ) {
-        Atomics.wait(this.end_.answered, 0, seen);
-        seen = Atomics.load(this.end_.answered, 0);
+      for (let seen = Atomics.load(this.other.answered, 0); seen <= this.read; ) {
+        Atomics.wait(this.other.answered, 0, seen);
+        seen = Atomics.load(this.other.answered, 0);
       }
-      this.answers.set(++this.read, receiveMessageOnPort(this.end_.port)!.message as Way);
+      this.answers.set(++this.read, receiveMessageOnPort(this.other.port)!.message as Way);
     }
     const way = this.answers.get(number)!;
     this.answers.delete(number);

@@ -26,7 +26,7 @@ export const tasks = {
     watch: Watch,
   ): PlanAnswer => {
     const world = worldOf(input);
-    const ahead = help === null ? null : new AheadHelp(help);
+    const ahead = help === null ? null : new AheadHelp(world, help);
     const planned = planCar(world, watch, { alone, ...(ahead === null ? {} : { ahead: ahead.begin }) });
     ahead?.end();
     return { planned, snags: snagsOf(world, planned), order: orderOf(world, planned) };

@@ -183,7 +183,8 @@ class LineWork {
         if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
       if ('missing' in a || 'missing' in b) return [];
       const whole = stretches.length === 1 ? (piece: HosePiece) => this.judged([piece], stretches, [], grommets) : null;
-      const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm, whole);
+      const isLost = found.some(({ pieces }) => pieces.length === 0);
+      const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm, whole, isLost);
       const why = noHose(pieces, a.end, b.end);
       if (why !== null) return [refusedWay(this.world, this.line, [{ limit: 'reach', text: why, atMm: a.end.at }])];
       found.push(pieces);
@@ -225,6 +226,7 @@ class LineWork {
     joints: readonly PlacedJoint[],
     roomMm: number,
     whole: ((piece: HosePiece) => Way) | null,
+    isLost: boolean,
   ): HosePieces {
     const { hose } = stretch;
     const passages = joints.map((joint) => passageOf(joint, hose.odMm));
@@ -243,6 +245,7 @@ class LineWork {
       stops: held,
       clearOf: (leg) => roomier(clearance(leg), roomMm),
       count: this.count,
+      isLost,
       known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
       suits: (piece) => (whole === null ? this.suits(piece) : whole(piece).feasible),

@@ -45,8 +45,11 @@ export interface PlanWants {
   readonly watch?: (done: number, total: number) => boolean;
 }
 
-/** Begins to work a line out among placed ones as they stand now; the answer is had by the call that comes back. */
-export type Ahead = (line: Line, placed: LineObstacles) => () => Way;
+/**
+ * Begins to work a line out among placed ones as they stand now; the answer is had by the call that comes back. `isIdle` tells that the
+ * caller would only wait otherwise, for another that was begun before.
+ */
+export type Ahead = (line: Line, placed: LineObstacles, isIdle: boolean) => () => Way;
 
 /**
  * Which lines go first: what must fall or is stiff, then what is thick, then what is dangerous to move. Common practice, no
@@ -142,7 +145,8 @@ class Bench {
     const { ahead, isHeavy } = this.wants;
     if (ahead === undefined || isHeavy === undefined || !isHeavy(line, this.obstacles)) return;
     const next = queue.slice(0, LOOK_AHEAD).find((other) => isHeavy(other, this.obstacles));
-    if (next !== undefined && !this.begun.has(next.id)) this.begun.set(next.id, ahead(next, this.obstacles));
+    if (next !== undefined && !this.begun.has(next.id))
+      this.begun.set(next.id, ahead(next, this.obstacles, this.begun.has(line.id)));
   }
 
   /** The way worked out ahead, if there is one and it is clear of what has been placed since. */

@@ -49,6 +49,8 @@ export interface HosePieceWish {
   readonly stops: readonly HeldAt[];
   readonly clearOf: (leg: Span) => Clearance;
   readonly count: number;
+  /** Another piece of the line has no way: this one is drawn only to show where it fails, and not searched for long. */
+  readonly isLost?: boolean;
   /** How well the place and facing of each end are known: the cut length's allowance comes from it. */
   readonly known: readonly [EndKnown, EndKnown];
   readonly clampSpacingMm: number;

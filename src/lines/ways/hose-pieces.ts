@@ -61,7 +61,7 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: easedPiece(wish, search.blockedEnds), search };
   // A long run has room to give without going wide.
   const far = distance(wish.span.a.at, wish.span.b.at) > LONG_RADII * wish.hose.minBendRadiusMm;
-  for (const [kind, tried] of far ? IN_TURN.slice(0, 1) : IN_TURN) {
+  for (const [kind, tried] of far || wish.isLost === true ? IN_TURN.slice(0, 1) : IN_TURN) {
     budget.rods = BATCH_RODS;
     for (const margins of tried) {
       const all = search.runs(margins, LOOKED_AT, kind);
@@ -79,9 +79,10 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
     if (good.length > 0) break;
   }
   if (good.length > 0) return answer(wish, good, search);
-  if (!far) patiently(wish, planned, { good, unsuited });
+  if (!far && wish.isLost !== true) patiently(wish, planned, { good, unsuited });
   if (good.length > 0) return answer(wish, good, search);
   if (unsuited.length > 0) return answer(wish, unsuited, search);
+  if (wish.isLost === true) return { pieces: [], leastBad: leastBad(wish, search, planned, budget), search };
   budget.rods = HELD_RODS;
   const tries = [...planned].sort((p, q) => p.cost - q.cost);
   for (const spare of SPARES) {

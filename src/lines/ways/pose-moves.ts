@@ -54,3 +54,9 @@ export function perpendiculars(pose: Float64Array, out: Float64Array): void {
   out[4] = sign + y * y * p;
   out[5] = -y;
 }
+
+/** What turning by an angle costs beyond going straight, in radii, from its cosine: the arc less its chord, at least. */
+export function turnCost(cos: number): number {
+  const turn = Math.acos(Math.max(-1, Math.min(1, cos)));
+  return turn - Math.sin(turn);
+}

@@ -1,7 +1,7 @@
 import { type CellGrid, type Vec, cellOf, corridorCosts, isReached } from '#geometry';
 import { COARSE_MM } from './bricks.ts';
 import type { Clearance } from './clearance.ts';
-import { LOOKS, type Move, movesOf, perpendiculars } from './pose-moves.ts';
+import { LOOKS, type Move, movesOf, perpendiculars, turnCost } from './pose-moves.ts';
 import { HEADING_BINS, LeastFirst, PoseStore, headingBin, placeKey } from './pose-store.ts';
 import type { Seed } from './seeds.ts';
 import type { Span } from './span.ts';
@@ -90,6 +90,8 @@ export class PoseSearch {
   private readonly moves: readonly Move[];
   private readonly toGo: Int32Array;
   private readonly endsByCell = new Map<number, number[]>();
+  /** Poses of B, one of those that are much alike: place, direction out of B, cost. */
+  private readonly targets: Float64Array;
   private readonly here = new Float64Array(6);
   private readonly next = new Float64Array(6);
   private readonly sides = new Float64Array(6);
@@ -128,12 +130,18 @@ export class PoseSearch {
       cost: Math.round((TENTHS * end.cost) / grid.cellMm),
     }));
     this.toGo = corridorCosts(grid, cells);
+    const seen = new Set<number>();
+    const targets: number[] = [];
     for (const [n, end] of this.b.entries()) {
+      const like = placeKey(...end.point, this.piece) * HEADING_BINS + headingBin(...end.direction);
+      if (!seen.has(like)) targets.push(...end.point, ...end.direction, end.cost);
+      seen.add(like);
       const key = placeKey(...end.point, this.piece);
       const kept = this.endsByCell.get(key);
       if (kept === undefined) this.endsByCell.set(key, [n]);
       else kept.push(n);
     }
+    this.targets = Float64Array.from(targets);
   }
 
   /** Seeds in the order they are found. */
@@ -205,8 +213,9 @@ export class PoseSearch {
   /** Puts the next pose in the queue, if none as cheap has its cell and a corridor leads on from it. */
   private offer(key: number, cost: number, from: number, start: number): void {
     if ((this.best.get(key) ?? Infinity) <= cost) return;
-    const toGo = this.toGoFrom(this.next[0]!, this.next[1]!, this.next[2]!);
-    if (toGo === Infinity) return;
+    const corridor = this.toGoFrom(this.next[0]!, this.next[1]!, this.next[2]!);
+    if (corridor === Infinity) return;
+    const toGo = Math.max(corridor, this.turnsToGo(this.next));
     this.best.set(key, cost);
     this.open.push(cost + this.promised * toGo, this.poses.add(this.next, cost, from, start));
   }
@@ -226,6 +235,24 @@ export class PoseSearch {
           if (other >= 0 && isReached(toGo, other) && toGo[other]! < least) least = toGo[other]!;
         }
     return (least / TENTHS + 1) * grid.cellMm;
+  }
+
+  /** Length to B's nearest pose as if nothing stood between, its turns counted [mm]. */
+  private turnsToGo(pose: Float64Array): number {
+    const { targets, radius } = this;
+    let least = Infinity;
+    for (let t = 0; t < targets.length; t += TARGET) {
+      const dx = targets[t]! - pose[0]!;
+      const dy = targets[t + 1]! - pose[1]!;
+      const dz = targets[t + 2]! - pose[2]!;
+      const far = Math.sqrt(dx * dx + dy * dy + dz * dz);
+      if (far + targets[t + 6]! >= least) continue;
+      const ahead = far < 1e-9 ? 1 : (dx * pose[3]! + dy * pose[4]! + dz * pose[5]!) / far;
+      const behind = far < 1e-9 ? 1 : -(dx * targets[t + 3]! + dy * targets[t + 4]! + dz * targets[t + 5]!) / far;
+      const length = far + targets[t + 6]! + radius * (turnCost(ahead) + turnCost(behind));
+      if (length < least) least = length;
+    }
+    return least;
   }
 
   private goOn(n: number): void {
@@ -341,5 +368,6 @@ export class PoseSearch {
 /** How far a place of a coarse cell is from its centre at most [mm]. */
 const COARSE_OFF_MM = (COARSE_MM * Math.sqrt(3)) / 2;
 
+const TARGET = 7;
 const TENTHS = 10;
 const AROUND = [-1, 0, 1] as const;

@@ -16,15 +16,15 @@ const DIRECT_POSES: readonly PoseWant[] = [
   { seeds: 12, expansions: 3000, promise: 1.2, leastRoomMm: -6, aPair: 2, aMiddle: 5 },
   { seeds: 12, expansions: 8000, promise: 0.95, leastRoomMm: -2, aPair: 2, aMiddle: 5 },
 ];
-const FURTHER_POSES: readonly PoseWant[] = [-1, -4, 0, -3, -1, -5].map((leastRoomMm) => ({
+const FURTHER_POSES: readonly PoseWant[] = [-1, -4, 0, -3].map((leastRoomMm) => ({
   seeds: 10,
-  expansions: 10_000,
+  expansions: 6000,
   promise: 1.1,
   leastRoomMm,
   aPair: 1,
   aMiddle: 5,
 }));
-const GENTLE_POSES = FURTHER_POSES.slice(0, 4);
+const GENTLE_POSES = FURTHER_POSES.slice(0, 3);
 /** Direct shots, corridors and the pairs of ends along each. */
 const SHOTS = 8;
 const FEW = { corridors: 1, pairs: 6 } as const;
