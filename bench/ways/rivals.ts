@@ -1,12 +1,25 @@
-import { type Vec, addScaled, cellCentre, cellOf, distance, refined, scale, tailPose } from '#geometry';
+import {
+  type RefineProblem,
+  type Vec,
+  addScaled,
+  cellCentre,
+  cellOf,
+  distance,
+  refined,
+  scale,
+  tailPose,
+} from '#geometry';
 import { dutyNeeds } from '#standards';
 import { cutLength } from '../../src/lines/make-up/cut-length.ts';
 import { chooseHoses } from '../../src/lines/make-up/choose-hoses.ts';
 import { clearance, corridorGrid } from '../../src/lines/ways/clearance.ts';
+import { MILESTONES } from '../../src/lines/ways/curves.ts';
 import { farReading } from '../../src/lines/ways/far-reading.ts';
 import { type HangProblem, hangFree } from '../../src/lines/ways/hang.ts';
 import { knownAt, portEnd } from '../../src/lines/ways/joints.ts';
-import { corridorSeeds, shots } from '../../src/lines/ways/seeds.ts';
+import { PoseSearch } from '../../src/lines/ways/pose-search.ts';
+import { DIRECT_POSES, SeedStock } from '../../src/lines/ways/seed-stock.ts';
+import { shots } from '../../src/lines/ways/seeds.ts';
 import type { Span } from '../../src/lines/ways/span.ts';
 import { type Tail, startOfBend, tails } from '../../src/lines/ways/tails.ts';
 import { type LinesWorld, conditionsOf } from '../../src/lines/world.ts';
@@ -69,6 +82,7 @@ export function tried(
   line: readonly Vec[],
   margins = FIRST_MARGINS,
   below = Infinity,
+  milestones: RefineProblem['milestones'] = [],
 ): RivalWay | null {
   const { span, clear } = task;
   const curve = refined({
@@ -79,6 +93,7 @@ export function tried(
     field: clear,
     marginMm: margins.marginMm,
     odMm: span.odMm,
+    milestones,
   });
   const fixed = [a, b].reduce((sum, { makeUp }) => sum + makeUp.lengthMm + makeUp.cost, 0);
   if (!curve.ok || fixed + curve.lengthMm >= below) return null;
@@ -138,17 +153,24 @@ export function randomShots(task: Task, draw: Chance): RivalWay | null {
   return null;
 }
 
-const SHOTS_FIRST = 12;
+const SHOTS_FIRST = 3;
 
-/** The planner's own seeds in turn, the most hopeful first, shots before corridors: the first that comes to something. */
+/** The planner's own seeds in turn, the cheapest to find first: shots, a quick search over poses, then all; the first that comes to something. */
 export function firstOfSeeds(task: Task): RivalWay | null {
   const { span, clear, tailsA, tailsB } = task;
-  const direct = shots(span, tailsA, tailsB);
-  const corridors = () =>
-    corridorSeeds(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB, { corridors: 3, pairs: 6 });
-  for (const seeds of [() => direct.slice(0, SHOTS_FIRST), corridors, () => direct.slice(SHOTS_FIRST)])
+  const quick = () => {
+    const search = new PoseSearch(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB);
+    return search.seeds({ ...DIRECT_POSES[0]!, seeds: 3 });
+  };
+  const stock = new SeedStock(span, clear, tailsA, tailsB);
+  for (const seeds of [
+    () => shots(span, tailsA, tailsB).slice(0, SHOTS_FIRST),
+    quick,
+    () => stock.of('direct', 1),
+    () => stock.of('further', 1),
+  ])
     for (const seed of seeds()) {
-      const way = tried(task, seed.a, seed.phiA, seed.b, seed.phiB, seed.line);
+      const way = tried(task, seed.a, seed.phiA, seed.b, seed.phiB, seed.line, FIRST_MARGINS, Infinity, MILESTONES);
       if (way !== null) return way;
     }
   return null;

@@ -12,7 +12,7 @@ import type { Tail } from './tails.ts';
 export type SeedKind = 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
 export const WIDE = ['wide 1', 'wide 2', 'wide 3', 'wide 4'] as const;
 
-const DIRECT_POSES: readonly PoseWant[] = [
+export const DIRECT_POSES: readonly PoseWant[] = [
   { seeds: 12, expansions: 3000, promise: 1.2, leastRoomMm: -6, aPair: 2, aMiddle: 5 },
   { seeds: 12, expansions: 8000, promise: 0.95, leastRoomMm: -2, aPair: 2, aMiddle: 5 },
 ];
