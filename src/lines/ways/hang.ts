@@ -1,4 +1,4 @@
-import { type Vec, distance } from '#geometry';
+import { type Vec, addScaled, distance } from '#geometry';
 import { type HungRod, type Lay, type RodPose, hungRod } from './hung-rod.ts';
 import type { Clearance } from './clearance.ts';
 
@@ -77,8 +77,31 @@ const RADIUS_GRACE = 0.997;
 const SLACK_GRACE_MM = 0.05;
 
 /** The hose as it hangs with its spare length and no clamps beyond those that the spacing asks for; `ok` tells whether it can. */
-export const hangFree = (problem: HangProblem, spare: number = SHORTENS): Hung =>
-  bestKept(problem, spansOf(problem, 0), LENGTHS, spare);
+export function hangFree(problem: HangProblem, spare: number = SHORTENS): Hung {
+  const spans = spansOf(problem, 0);
+  for (const share of slackShares(problem, spans)) {
+    const hung = hungWith(problem, spans, share, spare);
+    if (hung.ok) return hung;
+    if (problem.budget.rods <= 0) break;
+  }
+  return bestKept(problem, spans, LENGTHS, spare);
+}
+
+/** A run is near straight where its ends are farther apart than this share of its free length. */
+const NEAR_STRAIGHT = 0.95;
+/** Slack of near-straight runs that have room (5 to 8 %, navy-14105), over the distance between their ends. */
+const SLACKS = [0.05, 0.065, 0.08] as const;
+
+/** Lengths that give a near-straight run its slack, as shares of the planned one; none for other runs. */
+function slackShares(problem: HangProblem, spans: readonly RodSpan[]): number[] {
+  const { leaves, arrives, straightsMm } = problem;
+  const plannedMm = sum(spans.map((s) => s.plannedMm));
+  const tailA = addScaled(spans[0]!.from.point, leaves, -straightsMm / 2);
+  const tailB = addScaled(spans.at(-1)!.to.point, arrives, straightsMm / 2);
+  const chordMm = distance(tailA, tailB);
+  if (chordMm < NEAR_STRAIGHT * (plannedMm + straightsMm)) return [];
+  return SLACKS.map((slack) => (chordMm * (1 + slack) - straightsMm) / plannedMm).filter((share) => share > 1);
+}
 
 /** The hose cut to about this length of curve, with no clamps: `ok` tells whether it keeps its limits. */
 export function hangAt(problem: HangProblem, lengthMm: number, spare: number = SHORTENS): Hung {

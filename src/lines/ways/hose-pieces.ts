@@ -117,7 +117,7 @@ function patiently(
 }
 
 /** Rods worked out at most for that. */
-const PATIENT_RODS = 1500;
+const PATIENT_RODS = 900;
 
 /** Where an end is blocked: the hose as it would be if nothing beside that end had to be kept off, only not touched. */
 function easedPiece(wish: HosePieceWish, blocked: readonly string[]): HosePiece | null {
