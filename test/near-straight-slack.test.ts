@@ -3,7 +3,7 @@ import { carFrom } from '#car';
 import { polylineLength } from '#geometry';
 import { lineWays, linesWorld } from '#lines';
 
-/** Free length of a hose over the distance between its ends, less 1: two ports that face each other over 600 mm, in the open. */
+/** Free length of a hose over the distance between its ends, less 1: two ports that face each other over 1000 mm, in the open. */
 function slackOfRun(): number {
   const block = (id: string, minX: number, faceX: number, faces: number) => ({
     id,
@@ -13,7 +13,7 @@ function slackOfRun(): number {
   });
   const read = carFrom({
     fairlead: 1,
-    parts: [block('left', -60, 0, 1), block('right', 600, 600, -1)],
+    parts: [block('left', -60, 0, 1), block('right', 1000, 1000, -1)],
     lines: [{ id: 'L', from: 'left.p', to: 'right.p', duty: 'oil-pressure', dash: 6, state: 'planned' }],
   });
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
