@@ -4,8 +4,12 @@ import { join } from 'node:path';
 import { type Car, readCar } from '#car';
 import { loadCarMeshes, stlBinary } from '#intake';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { lengthsIn } from './lengths.ts';
 import { main } from './main.ts';
 import { outFile } from './out-file.ts';
+import { planText } from './plan.ts';
+import type { PlanLook } from './plan-rows.ts';
+import { type PlannedCar, planExit } from './planned-car.ts';
 
 async function run(words: readonly string[], env: Readonly<Record<string, string>> = {}) {
   const said = { out: '', err: '' };
@@ -64,6 +68,29 @@ const car = {
   ],
   lines: [{ id: 'W1', from: 'a.p', to: 'b.p', duty: 'water', dash: 8, state: 'planned' }],
 };
+
+describe('a plan cut off by its time', () => {
+  it('hand: names the lines that were not worked out, and does not end as if all were well', () => {
+    const reading = readCar(JSON.stringify(car));
+    if (!reading.ok) throw new Error(JSON.stringify(reading.faults));
+    const answer = {
+      car: reading.car,
+      planned: { lines: [], lineGaps: [], takenUp: 0, stopped: true },
+      snags: [],
+    } as unknown as PlannedCar;
+    const plain = (text: string): string => text;
+    const look = { style: { stop: plain, soft: plain, fix: plain }, lengths: lengthsIn(false) } as unknown as PlanLook;
+    const rows = planText(answer, look).join('\n');
+    for (const { id } of reading.car.lines) expect(rows).toMatch(new RegExp(`not worked out .*\\b${id}\\b`, 'u'));
+    expect(planExit(answer)).toBe(1);
+  });
+
+  it('hand: a time that is none is a fault in one line', async () => {
+    const { code, err } = await run(['plan', 'car.json', '--seconds', '2 min']);
+    expect(code).toBe(2);
+    expect(err).toBe('--seconds: stands "2 min"; allowed: a whole number from 1 to 86400\n');
+  });
+});
 
 describe('a plan', () => {
   let folder = '';

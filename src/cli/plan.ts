@@ -9,6 +9,7 @@ import { planExit, type PlannedCar, plannedCar } from './planned-car.ts';
 import { type PlanLook, planRows } from './plan-rows.ts';
 import { snagCount } from './snag-rows.ts';
 import { styleFor } from './style.ts';
+import { wholeNumber } from './whole-number.ts';
 import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
 
 export const plan: Command = {
@@ -17,6 +18,7 @@ export const plan: Command = {
   operands: [{ name: 'CAR', about: 'the car file' }],
   options: [
     { name: 'out', value: 'FILE', about: 'write the car with the ways taken; meshes go by names seen from FILE' },
+    { name: 'seconds', value: 'N', about: 'begin no further line after N seconds; what that cuts off is named' },
     jsonOption,
     inchesOption,
     colourOption,
@@ -26,7 +28,9 @@ export const plan: Command = {
     const [file = ''] = asked.operands;
     const wanted = asked.value('out');
     const out = wanted === undefined ? undefined : await outFile(wanted, file);
-    const answer = await plannedCar(file, terminal);
+    const given = asked.value('seconds');
+    const bounds = given === undefined ? {} : { seconds: wholeNumber(given, '--seconds', 1, MOST_SECONDS) };
+    const answer = await plannedCar(file, terminal, bounds);
     if (out !== undefined) {
       const meshes = await meshesBeside(answer.car, file, out.file);
       await out.write(carText(carWithTaken(answer.car, answer.planned, meshes.nameOf)));
@@ -34,7 +38,9 @@ export const plan: Command = {
       terminal.err(`wrote ${out.file}\n`);
     }
     if (asked.has('json'))
-      terminal.out(`${JSON.stringify({ lines: answer.planned.lines, lineGaps: answer.planned.lineGaps })}\n`);
+      terminal.out(
+        `${JSON.stringify({ lines: answer.planned.lines, lineGaps: answer.planned.lineGaps, ...(answer.planned.stopped ? { cutOff: cutOff(answer) } : {}) })}\n`,
+      );
     else
       terminal.out(
         `${planText(answer, { style: styleFor(asked, terminal), lengths: lengthsIn(asked.has('inches')) }).join('\n')}\n`,
@@ -42,6 +48,14 @@ export const plan: Command = {
     return planExit(answer);
   },
 };
+
+const MOST_SECONDS = 86_400;
+
+/** Planned lines that the time did not reach. */
+function cutOff({ car, planned }: Pick<PlannedCar, 'car' | 'planned'>): string[] {
+  const reached = new Set(planned.lines.map((row) => row.line));
+  return car.lines.filter((line) => line.state === 'planned' && !reached.has(line.id)).map((line) => line.id);
+}
 
 /** Every line of the plan, and how it stands as a whole. */
 export function planText({ car, planned, snags }: PlannedCar, look: PlanLook): string[] {
@@ -55,6 +69,13 @@ export function planText({ car, planned, snags }: PlannedCar, look: PlanLook): s
     look.style.soft(conventions),
     ...rows,
     '',
+    ...(planned.stopped
+      ? [
+          look.style.stop(
+            `Stopped before its end: not worked out ${cutOff({ car, planned }).join(', ') || 'none'}; refused lines not tried again.`,
+          ),
+        ]
+      : []),
     `${taken} of ${planned.lines.length} lines taken, ${planned.lines.length - taken} refused${planned.takenUp === 0 ? '' : `; ${planned.takenUp} taken up again to make room`}.`,
     ...(close === undefined
       ? []

@@ -8,10 +8,26 @@ import { wholeNumber } from './whole-number.ts';
 /** A car with all its planned lines worked out. */
 export interface PlannedCar extends CarOnFile, PlanAnswer {}
 
+export interface PlanBounds {
+  /** Without a terminal nothing is told of how far it is. */
+  readonly isQuiet?: boolean;
+  /** Time after which no further line is begun; what that cuts off is not in the plan. */
+  readonly seconds?: number;
+}
+
 /** Reads and plans a car, telling on stderr how far it is; without a terminal only where it is not `isQuiet`. */
-export async function plannedCar(file: string, terminal: Terminal, isQuiet = true): Promise<PlannedCar> {
+export async function plannedCar(
+  file: string,
+  terminal: Terminal,
+  { isQuiet = true, seconds = Infinity }: PlanBounds = {},
+): Promise<PlannedCar> {
   const hands = threads(terminal);
   const onFile = await carOnFile(file);
+  // Half of the time at most goes to each line alone, so that some are placed.
+  const until = {
+    alone: performance.now() + 500 * seconds,
+    together: performance.now() + 1000 * seconds,
+  };
   const told = {
     alone: progress('each line alone', terminal, isQuiet),
     together: progress('all together', terminal, isQuiet),
@@ -21,7 +37,7 @@ export async function plannedCar(file: string, terminal: Terminal, isQuiet = tru
     (part, done, total) => {
       told[part].at(done, total);
       if (done >= total) told[part].end();
-      return true;
+      return performance.now() < until[part];
     },
     hands,
   );
@@ -39,5 +55,5 @@ function threads(terminal: Terminal): number | undefined {
 /** 1 where a line was refused or a stop is open. */
 export function planExit({ planned, snags }: Pick<PlannedCar, 'planned' | 'snags'>): number {
   const isRefused = planned.lines.some((row) => row.taken === null);
-  return isRefused || snags.some((snag) => snag.level === 'stop') ? exitCode.stop : exitCode.done;
+  return isRefused || planned.stopped || snags.some((snag) => snag.level === 'stop') ? exitCode.stop : exitCode.done;
 }

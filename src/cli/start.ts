@@ -19,7 +19,7 @@ export const start: Command = {
   operands: [{ name: 'CAR', about: 'the car file', isOptional: true }],
   options: [inchesOption, colourOption],
   async run(asked, terminal) {
-    const answer = await plannedCar(asked.operands[0] ?? demoCar, terminal, false);
+    const answer = await plannedCar(asked.operands[0] ?? demoCar, terminal, { isQuiet: false });
     const style = styleFor(asked, terminal);
     const name = asked.operands[0] ?? 'demo/fellside.json';
     const next = [
