@@ -186,7 +186,12 @@ class LineWork {
       const isLost = found.some(({ pieces }) => pieces.length === 0);
       const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm, whole, isLost);
       const why = noHose(pieces, a.end, b.end);
-      if (why !== null) return [refusedWay(this.world, this.line, [{ limit: 'reach', text: why, atMm: a.end.at }])];
+      if (why !== null) {
+        const shown = pieces.leastBad === null ? undefined : whole?.(pieces.leastBad);
+        const inTheWay = shown?.fails.find((fail) => fail.limit === 'keep-off');
+        const text = inTheWay === undefined ? why : `${why}; the least bad try ${inTheWay.text}`;
+        return [refusedWay(this.world, this.line, [{ limit: 'reach', text, atMm: inTheWay?.atMm ?? a.end.at }])];
+      }
       found.push(pieces);
     }
     return this.chains(found).map((chain) => this.judged(chain, stretches, fittings, grommets));

@@ -18,6 +18,8 @@ interface CutOffQuestion {
   readonly a: SpanEnd;
   readonly b: SpanEnd;
   readonly radiusMm: number;
+  /** The slimmest of hose and fittings, which is what stands beside a port [mm]. */
+  readonly slimMm: number;
   /** Adapter, hose end and first straight at either end, at the longest [mm]: keep-offs are relaxed there. */
   readonly nearMm: readonly [number, number];
 }
@@ -34,7 +36,9 @@ export function isCutOff(world: LinesWorld, line: Line, a: SpanEnd, b: SpanEnd, 
     const keepOffMm = keepOff(world.bay, part, line).mm;
     return part.solids.map((solid) => ({ part: part.id, solid, keepOffMm }));
   });
-  const question = { items, a, b, radiusMm: odMm / 2, nearMm: [near(a), near(b)] as const };
+  const ods = [a, b].flatMap((end) => end.makeUps.flatMap((m) => m.stages.map((stage) => stage.odMm)));
+  const slimMm = Math.min(odMm, ...ods) / 2;
+  const question = { items, a, b, radiusMm: odMm / 2, slimMm, nearMm: [near(a), near(b)] as const };
   return PARTS.some((parts) => isShut(new Cells(question, parts), a, b));
 }
 
@@ -151,7 +155,7 @@ class Cells {
       this.min[1] + j * this.fineMm + cellMm / 2,
       this.min[2] + k * this.fineMm + cellMm / 2,
     ];
-    const { items, a, b, nearMm, radiusMm } = this.question;
+    const { items, a, b, nearMm, radiusMm, slimMm } = this.question;
     const beside = [a, b].some(
       (end, n) => Math.hypot(x - end.at[0], y - end.at[1], z - end.at[2]) < nearMm[n]! + cellMm,
     );
@@ -159,7 +163,7 @@ class Cells {
     for (const item of items) {
       const own = this.owners.has(item.part);
       if (beside && own) continue;
-      const keepOffMm = (beside ? Math.min(item.keepOffMm, 0) : item.keepOffMm) + radiusMm;
+      const keepOffMm = beside ? Math.min(item.keepOffMm, 0) + slimMm : item.keepOffMm + radiusMm;
       if (distanceToBounds(item.solid.bounds, x, y, z) >= least + keepOffMm) continue;
       least = Math.min(least, item.solid.distanceWithin(x, y, z, least + keepOffMm) - keepOffMm);
     }

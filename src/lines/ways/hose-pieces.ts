@@ -68,7 +68,7 @@ export function hosePieces(wish: HosePieceWish): HosePieces {
       const runs = notSeen(all, seen);
       planned.push(...runs);
       if (kind === 'direct' && margins === CLOSE[0] && all.length === 0 && wish.isCutOff?.() === true)
-        return { pieces: [], leastBad: null, search, isCutOff: true };
+        return { pieces: [], leastBad: leastBad(wish, search, [], budget), search, isCutOff: true };
       hangAll(wish, runs, { good, unsuited }, budget, hangFree);
       if (good.length >= wish.count) return answer(wish, [...good, ...cheaper(wish, search, good, planned)], search);
     }
