@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { closedBay } from './closed-bay.ts';
 import { type Level, plantedBay } from './planted-bay.ts';
-import { faultsInBay, waysInBay } from './solved-bay.ts';
+import { faultsInBay, waysInBay, worldOfBay } from './solved-bay.ts';
+import { isCutOff } from '../ways/cut-off.ts';
+import { portEnd } from '../ways/joints.ts';
 
 /** Bays a level, all solved: in fives, for time; the long checks try 300. */
 const FIVES = [0, 5, 10, 15];
@@ -37,5 +39,21 @@ describe('bays with no way', () => {
     expect(way.feasible).toBe(false);
     expect(way.fails.map((fail) => fail.limit)).toEqual(['reach']);
     expect(way.fails[0]!.text).toContain('proved');
+  });
+});
+
+describe('a proof of no way', () => {
+  it('second: is never given for a bay in which a line was planted', () => {
+    const proved: number[] = [];
+    for (let seed = 40; seed < 52; seed++) {
+      const bay = plantedBay('hard', seed);
+      const world = worldOfBay(bay);
+      const line = world.car.lines[0]!;
+      const { hose } = bay.planted[0]!;
+      const [a, b] = [line.from, line.to].map((ref) => portEnd(world, line, ref, hose));
+      if ('missing' in a! || 'missing' in b!) throw new Error('planted ports have fittings');
+      if (isCutOff(world, line, a!.end, b!.end, hose.odMm)) proved.push(seed);
+    }
+    expect(proved).toEqual([]);
   });
 });
