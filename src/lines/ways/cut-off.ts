@@ -4,9 +4,10 @@ import { type Bounds, type Solid, type Vec, distanceToBounds, grown, joined } fr
 import type { LinesWorld } from '../world.ts';
 import { type SpanEnd, straightOut } from './span.ts';
 
-/** Cells of the open space [mm]; where it is not plain each is cut in so many, in turn: only the finer ones shut a thin wall off a slim hose. */
+/** Cells of the open space, and of the places where it is not plain [mm]. */
 const COARSE_MM = 24;
-const PARTS = [4, 8] as const;
+const PARTS = 4;
+const FINE_MM = COARSE_MM / PARTS;
 const HALF_DIAGONAL = Math.sqrt(3) / 2;
 /** Open space kept round everything [mm]. */
 const ROUND_MM = 3 * COARSE_MM;
@@ -39,11 +40,7 @@ export function isCutOff(world: LinesWorld, line: Line, a: SpanEnd, b: SpanEnd, 
   const ods = [a, b].flatMap((end) => end.makeUps.flatMap((m) => m.stages.map((stage) => stage.odMm)));
   const slimMm = Math.min(odMm, ...ods) / 2;
   const question = { items, a, b, radiusMm: odMm / 2, slimMm, nearMm: [near(a), near(b)] as const };
-  return PARTS.some((parts) => isShut(new Cells(question, parts), a, b));
-}
-
-/** One side of the two is closed, as these cells tell it. */
-function isShut(cells: Cells, a: SpanEnd, b: SpanEnd): boolean {
+  const cells = new Cells(question);
   const sides = [new Flood(cells, a.at), new Flood(cells, b.at)] as const;
   for (;;) {
     const [p, q] = sides[0].frontier.length <= sides[1].frontier.length ? sides : [sides[1], sides[0]];
@@ -88,24 +85,20 @@ const SHUT = 0;
 /** The space in fine cells by number; a coarse cell that is plainly open is named by its first fine cell. */
 class Cells {
   private readonly question: CutOffQuestion;
-  private readonly parts: number;
-  private readonly fineMm: number;
   private readonly min: Vec;
   private readonly counts: readonly [number, number, number];
   private readonly coarse = new Map<number, number>();
   private readonly fine = new Map<number, boolean>();
   private readonly owners: ReadonlySet<string | null>;
 
-  constructor(question: CutOffQuestion, parts: number) {
+  constructor(question: CutOffQuestion) {
     this.question = question;
-    this.parts = parts;
-    this.fineMm = COARSE_MM / parts;
     this.owners = new Set([question.a.partId, question.b.partId]);
     const point = (at: Vec): Bounds => ({ min: at, max: at });
     const all = question.items.map((item) => grown(item.solid.bounds, item.keepOffMm));
     const bounds = grown([point(question.a.at), point(question.b.at), ...all].reduce(joined), ROUND_MM);
     this.min = bounds.min;
-    const count = (k: 0 | 1 | 2): number => Math.ceil((bounds.max[k] - bounds.min[k]) / COARSE_MM) * this.parts;
+    const count = (k: 0 | 1 | 2): number => Math.ceil((bounds.max[k] - bounds.min[k]) / COARSE_MM) * PARTS;
     this.counts = [count(0), count(1), count(2)];
   }
 
@@ -120,17 +113,13 @@ class Cells {
 
   /** The cells round a port: whatever is open there, and its own. */
   around(at: Vec): number[] {
-    const [i, j, k] = [0, 1, 2].map((n) => Math.floor((at[n]! - this.min[n]!) / this.fineMm)) as [
-      number,
-      number,
-      number,
-    ];
+    const [i, j, k] = [0, 1, 2].map((n) => Math.floor((at[n]! - this.min[n]!) / FINE_MM)) as [number, number, number];
     return [this.named(i, j, k) ?? this.id(i, j, k)];
   }
 
   /** The name of the cell that holds a fine place; null where no hose can be. */
   private named(i: number, j: number, k: number): number | null {
-    const [ci, cj, ck] = [i - (i % this.parts), j - (j % this.parts), k - (k % this.parts)];
+    const [ci, cj, ck] = [i - (i % PARTS), j - (j % PARTS), k - (k % PARTS)];
     const id = this.id(ci, cj, ck);
     let state = this.coarse.get(id);
     if (state === undefined) {
@@ -143,7 +132,7 @@ class Cells {
     const own = this.id(i, j, k);
     let isOpen = this.fine.get(own);
     if (isOpen === undefined) {
-      isOpen = this.slackAt(i, j, k, this.fineMm) >= -HALF_DIAGONAL * this.fineMm;
+      isOpen = this.slackAt(i, j, k, FINE_MM) >= -HALF_DIAGONAL * FINE_MM;
       this.fine.set(own, isOpen);
     }
     return isOpen ? own : null;
@@ -151,9 +140,9 @@ class Cells {
 
   private slackAt(i: number, j: number, k: number, cellMm: number): number {
     const [x, y, z] = [
-      this.min[0] + i * this.fineMm + cellMm / 2,
-      this.min[1] + j * this.fineMm + cellMm / 2,
-      this.min[2] + k * this.fineMm + cellMm / 2,
+      this.min[0] + i * FINE_MM + cellMm / 2,
+      this.min[1] + j * FINE_MM + cellMm / 2,
+      this.min[2] + k * FINE_MM + cellMm / 2,
     ];
     const { items, a, b, nearMm, radiusMm, slimMm } = this.question;
     const beside = [a, b].some(
@@ -173,10 +162,7 @@ class Cells {
   /** The cells that share a face with this one. */
   beside(cell: number): number[] {
     const [i, j, k] = this.place(cell);
-    const size =
-      i % this.parts === 0 && j % this.parts === 0 && k % this.parts === 0 && this.coarse.get(cell) === OPEN
-        ? this.parts
-        : 1;
+    const size = i % PARTS === 0 && j % PARTS === 0 && k % PARTS === 0 && this.coarse.get(cell) === OPEN ? PARTS : 1;
     const out = new Set<number>();
     const look = (x: number, y: number, z: number): void => {
       if (x < 0 || y < 0 || z < 0 || x >= this.counts[0] || y >= this.counts[1] || z >= this.counts[2]) return;
