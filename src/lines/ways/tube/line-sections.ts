@@ -183,7 +183,7 @@ function withCouplers({ piece, keeps }: FoundTube, from: EndChoice, to: EndChoic
 }
 
 /** Fittings of the tube itself, or couplers from the port beyond the neighbouring hose, which is piece `m`. */
-function endChoices(
+export function endChoices(
   ask: TubeSectionAsk,
   own: SpanEnd | null,
   beyond: SpanEnd | null,

@@ -22,6 +22,7 @@ import {
   hoseSections,
   tubeSections,
 } from './line-sections.ts';
+import { chainSections } from './tube-chain.ts';
 import { RUN_FULL, RUN_LIGHT } from './run-search.ts';
 import { type PieceSize, placedJoints, wantedJoints } from './tube-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
@@ -52,7 +53,7 @@ class TubeLine {
     const wrong = findings.find((f) => f.level === 'stop');
     const made = spans.map((span) => this.madeOf(span));
     const unmade = made.find((m): m is Refusal => m instanceof Refusal);
-    this.refusal = wrong === undefined ? (unmade ?? wrongOrder(spans)) : new Refusal('mating', wrong.text);
+    this.refusal = wrong === undefined ? (unmade ?? null) : new Refusal('mating', wrong.text);
     this.made = made.filter((m): m is Made => !(m instanceof Refusal));
   }
 
@@ -147,11 +148,13 @@ class TubeLine {
     let chains: (readonly Section[])[] = [[]];
     for (let n = 0; n < this.spans.length; n++) {
       if (this.isCoupler(n)) continue;
-      const sections = this.sections(n, ends, grommets, joints, marginMm, effort);
+      const last = this.lastOfChain(n);
+      const sections = this.sections(n, last, ends, grommets, joints, marginMm, effort);
       if (sections instanceof Refusal) return [this.refused(sections)];
       chains = chains.flatMap((chain) => sections.map((section) => [...chain, section]));
       chains.sort((p, q) => costOf(p) - costOf(q));
       chains = chains.slice(0, count);
+      n = last;
     }
     return chains.map((chain) => {
       const pieces = chain.flatMap((section) => section.pieces);
@@ -164,6 +167,12 @@ class TubeLine {
   private isCoupler(n: number): boolean {
     const span = this.spans[n]!;
     return this.made[n]!.kind === 'hose' && (span.from.kind === 'hose-tube' || span.to.kind === 'hose-tube');
+  }
+
+  /** The last tube of those that follow tube `n` with only a hose between. */
+  private lastOfChain(n: number): number {
+    const goesOn = this.spans[n]!.to.kind === 'hose-tube' && this.spans[n + 1]?.to.kind === 'hose-tube';
+    return goesOn && this.made[n]!.kind === 'tube' ? this.lastOfChain(n + 2) : n;
   }
 
   /** Both ends of every stretch that are fixed in place; null where hose meets tube. */
@@ -209,17 +218,19 @@ class TubeLine {
 
   private sections(
     n: number,
+    last: number,
     ends: readonly FixedEnds[],
     grommets: readonly PlacedJoint[],
     joints: readonly PlacedJoint[],
     marginMm: number,
     effort: TubeEffort,
   ): Section[] | Refusal {
-    const before = this.spans.slice(0, n).reduce((sum, span) => sum + span.passes.length, 0);
-    const stops = grommets.slice(before, before + this.spans[n]!.passes.length);
+    const passes = (spans: readonly LineSpan[]): number => spans.reduce((sum, span) => sum + span.passes.length, 0);
+    const stops = grommets.slice(passes(this.spans.slice(0, n)), passes(this.spans.slice(0, last + 1)));
     const made = this.made[n]!;
     if (made.kind === 'hose') return hoseSections(this.bench, made.hose, ends[n]!.a!, ends[n]!.b!, stops, joints);
-    return tubeSections({ bench: this.bench, made: this.made, n, ends, stops, joints, marginMm, effort });
+    const ask = { bench: this.bench, made: this.made, n, ends, stops, joints, marginMm, effort };
+    return last > n ? chainSections(ask, last) : tubeSections(ask);
   }
 
   /** Fittings between pieces, null where a hose goes over a tube's bead; the tee on the port stands last. */
@@ -248,18 +259,6 @@ class TubeLine {
     const text = teeJointText(line, this.tee, last.piece.hose, last.piece.b.tail.makeUp.insertMm);
     return [...found, { code: 'tee-on-port', level: 'note', text, source: 'common-practice', breaks: 'mating' }];
   }
-}
-
-function wrongOrder(spans: readonly LineSpan[]): Refusal | null {
-  const loose = spans.some(
-    (s) => s.piece.tube === undefined && s.from.kind === 'hose-tube' && s.to.kind === 'hose-tube',
-  );
-  return loose
-    ? new Refusal(
-        'mating',
-        'a hose between two tubes has nothing to fix its place: name a fitting between, or make the tubes one',
-      )
-    : null;
 }
 
 /** What a coupler shows, roughly, in diameters: for a first guess at where a tube may bend. */

@@ -14,12 +14,12 @@ import { type RunEffort, type TubeRuns, tubeRuns } from './run-search.ts';
 import { supportPlaces } from './supports.ts';
 import { tubeClear } from './tube-clear.ts';
 import type { TubeAsked, TubeRule } from './tube-rule.ts';
-import { STRAIGHT_RAD, tubePath, tubeRun, withoutStraightCorners } from './tube-run.ts';
+import { type Corners, STRAIGHT_RAD, tubePath, tubeRun, withoutStraightCorners } from './tube-run.ts';
 
 /** What a support counts against a longer tube [mm]: the same as a clamp on a hose. */
 const SUPPORT_COST_MM = 30;
 /** Straight on each side of a place the tube is led through [mm]; common practice, no source. */
-const THROUGH_STRAIGHT_MM = 30;
+export const THROUGH_STRAIGHT_MM = 30;
 
 export interface TubeWish {
   readonly bench: TubeBench;
@@ -46,6 +46,14 @@ export interface FoundTube {
 
 /** The best few tubes between two ends; the least bad alone where none keeps every limit. */
 export function tubePieces(wish: TubeWish): FoundTube[] {
+  return tubeCorners(wish).map(({ corners, runs }) => ({
+    piece: pieceOf(wish, corners, runs),
+    keeps: runs.every((run) => run.cost.ok),
+  }));
+}
+
+/** The corners of the best few tubes between two ends, with the runs from place to place that they are made of. */
+export function tubeCorners(wish: TubeWish): { readonly corners: Corners; readonly runs: readonly PolishedRun[] }[] {
   const found: TubeRuns[] = [];
   for (const { problem, span } of legs(wish)) {
     const runs = tubeRuns(problem, span, wish.bench.count, wish.much);
@@ -67,10 +75,7 @@ export function tubePieces(wish: TubeWish): FoundTube[] {
     chains.sort((p, q) => p.cost - q.cost);
     chains = chains.slice(0, wish.bench.count);
   }
-  return chains.map((chain) => ({
-    piece: pieceOf(wish, withoutStraightCorners(chain.corners), chain.runs),
-    keeps: chain.runs.every((run) => run.cost.ok),
-  }));
+  return chains.map(({ corners, runs }) => ({ corners: withoutStraightCorners(corners), runs }));
 }
 
 /** One search a leg: from end to end, or from place to place that the tube is led through. */
