@@ -29,6 +29,8 @@ export interface Step {
   readonly kind: 'put on the shelf' | 'change' | 'undo' | 'redo' | 'gone back';
   /** For `undo` and `redo` what is in the step that they took back or brought again. */
   readonly edits: readonly Edit[];
+  /** For `undo` and `redo` the revision of the step acted on, for `gone back` the one gone back to; else null. */
+  readonly of: number | null;
   readonly who: string;
   readonly atMs: number;
   /** Name of the point, where the builder gave this revision one. */
