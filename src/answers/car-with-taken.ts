@@ -28,8 +28,8 @@ function withMeshes(part: Part, meshFile: (file: string) => string): Part {
 
 /** What the builder decides by taking a way; gaps and costs are results, and are worked out again each time. */
 function decision(way: Way): TakenWay {
-  const { ends, joints, pieces, clamps, bodies } = way;
-  return structuredCopy({ ends, joints, pieces, clamps, bodies });
+  const { ends, joints, pieces, clamps, bodies, nearMm, hangSpreadMm } = way;
+  return structuredCopy({ ends, joints, pieces, clamps, bodies, nearMm, hangSpreadMm });
 }
 
 /** The readonly lists of a way as the plain ones of a car file. */

@@ -10,6 +10,8 @@ export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';
 export type { Watch } from './plan-car.ts';
 export { readInput } from './read-input.ts';
 export { snagsOf } from './snags-of.ts';
+export { standing } from './standing.ts';
+export type { Standing, StandingLine } from './standing.ts';
 export { solidBodies } from './solid-bodies.ts';
 export { waysOf } from './ways-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';

@@ -24,6 +24,7 @@ export { upInCar } from './placing/up-in-car.ts';
 export type { CarReading } from './read-car.ts';
 export { carFrom, checkCar, readCar } from './read-car.ts';
 export type {
+  AcceptedSnag,
   BoxRow,
   Car,
   Catalogue,

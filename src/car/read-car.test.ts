@@ -32,6 +32,26 @@ describe('readCar', () => {
     });
   });
 
+  it('takes a hose that a fitting on its way divides, and no more lengths than fittings make', () => {
+    const divided = (lengths: number, kind: string) => {
+      const wall = { ...wholeCar.parts[2]!, crossable: ['bulkhead-fitting', 'grommet'] };
+      const made = wholeCar.lines[1]!;
+      const pieces = Array.from({ length: lengths }, () => made.taken!.pieces[0]!);
+      const line = { ...made, through: [{ part: 'wall', kind }], taken: { ...made.taken, pieces } };
+      return readCar(JSON.stringify({ ...wholeCar, parts: wholeCar.parts.with(2, wall as never), lines: [line] }));
+    };
+    expect(divided(2, 'bulkhead-fitting')).toMatchObject({ ok: true });
+    expect(divided(1, 'grommet')).toMatchObject({ ok: true });
+    for (const [lengths, kind] of [
+      [3, 'bulkhead-fitting'],
+      [2, 'grommet'],
+      [0, 'bulkhead-fitting'],
+    ] as const)
+      expect(divided(lengths, kind), `${lengths} ${kind}`).toMatchObject({
+        faults: [{ place: 'lines[0].taken.pieces', allowed: 'hose, as the line has them' }],
+      });
+  });
+
   it('takes a turn inside a solid or beside it as the same', () => {
     const file = (shape: object) =>
       JSON.stringify({ fairlead: 1, parts: [{ id: 'a', class: 'fixed', shapes: [shape] }] });

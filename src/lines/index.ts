@@ -22,7 +22,9 @@ export { makeUpText } from './make-up/make-up-text.ts';
 export type { PortEnd } from './make-up/port-end.ts';
 export { beadedTubeEnd, tubeEndMakeUps } from './make-up/tube-end-make-ups.ts';
 export type { TubeEnd } from './make-up/tube-end-make-ups.ts';
-export { inTurn, plan } from './plan.ts';
+export { inTurn, lineGaps, plan } from './plan.ts';
+export { standingWay } from './standing-way.ts';
+export { bodiesOfWay, endLengths, takenInBay } from './ways/taken-in-bay.ts';
 export type { Ahead, LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
 export { lineWays } from './line-ways.ts';
 export type {

@@ -109,7 +109,7 @@ export function plan(car: Car, wants: PlanWants): Planned {
     .map((line) => bench.answer(line))
     .filter((answer) => answer !== null)
     .sort((p, q) => order(car, p.line) - order(car, q.line));
-  return { lines, lineGaps: lineGaps(car, bench.solids, wants), takenUp: bench.takenUp, stopped };
+  return { lines, lineGaps: lineGaps(car, bench.solids, wants.lineKeepOffMm), takenUp: bench.takenUp, stopped };
 }
 
 const order = (car: Car, id: string): number => car.lines.findIndex((line) => line.id === id);
@@ -240,14 +240,14 @@ const MOST_PUSHES = 2;
 const PUSH_PRICE_MM = 150;
 
 /** Gaps of all placed and made lines to each other, on their true bodies. */
-function lineGaps(car: Car, solids: ReadonlyMap<string, readonly Body[]>, wants: PlanWants): LineGap[] {
+export function lineGaps(car: Car, solids: ReadonlyMap<string, readonly Body[]>, lineKeepOffMm: number): LineGap[] {
   const ids = [...solids.keys()].sort((p, q) => order(car, p) - order(car, q));
   const gaps: LineGap[] = [];
   for (const [i, a] of ids.entries())
     for (const b of ids.slice(i + 1)) {
       const gap = pathsGap(solids.get(a)!, solids.get(b)!, LISTED_MM);
       if (gap.gapMm >= LISTED_MM) continue;
-      gaps.push({ a, b, gapMm: gap.gapMm, keepOffMm: wants.lineKeepOffMm, atMm: gap.at });
+      gaps.push({ a, b, gapMm: gap.gapMm, keepOffMm: lineKeepOffMm, atMm: gap.at });
     }
   return gaps;
 }

@@ -137,6 +137,10 @@ export interface Way {
   readonly pieces: readonly WayPiece[];
   readonly clamps: readonly WayClamp[];
   readonly bodies: readonly WayBody[];
+  /** Adapter, end and first straight at either end of the line: what counts as near its port [mm]. */
+  readonly nearMm?: readonly [number, number];
+  /** How far a hose of it may lie from where it is drawn, as it hangs [mm]. */
+  readonly hangSpreadMm?: number;
   readonly gaps: readonly WayGap[];
   readonly fails: readonly WayFail[];
   readonly notes: readonly WayNote[];

@@ -97,7 +97,7 @@ function range(way: Way, part: string, valueMm: number): string {
 
 /** A room's text as a sentence about a line. */
 function sentence(lineId: string, text: string): string {
-  const joined = /^(passes|bends|dips|rises|starts|runs|falls)\b/.test(text)
+  const joined = /^(passes|bends|dips|rises|starts|runs|falls|was|ends)\b/.test(text)
     ? `${lineId} ${text}`
     : `${lineId}: ${text}`;
   return /[.!?]$/.test(joined) ? joined : `${joined}.`;

@@ -29,4 +29,6 @@ export interface Snag {
   readonly source: string;
   readonly atMm?: Vec;
   readonly cures: readonly string[];
+  /** The builder lives with it; `isWorse`: it has got worse since, and counts again. */
+  readonly accepted?: { readonly by: string; readonly why: string; readonly on: string; readonly isWorse: boolean };
 }

@@ -2,6 +2,7 @@ import type { LineGap, LinesWorld, Planned } from '#lines';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
 import { lineSnags } from './line-snags.ts';
 import type { Snag } from './snag.ts';
+import { withAccepted } from './with-accepted.ts';
 import { workSnags } from './work-snags.ts';
 import { worstFirst } from './worst-first.ts';
 
@@ -22,12 +23,11 @@ export function snags(world: LinesWorld, planned: Planned, extra: readonly Extra
   );
   if (planned.stopped) found.push(stoppedSnag(world, planned));
   found.push(...carSnags(world), ...extra.map(findingSnag));
-  return withOwnIds(
-    worstFirst(
-      found,
-      world.car.lines.map((line) => line.id),
-    ),
+  const inTurn = worstFirst(
+    found,
+    world.car.lines.map((line) => line.id),
   );
+  return withAccepted(withOwnIds(inTurn), world.car.accepted ?? []);
 }
 
 /** Gaps are right to this [mm]. */

@@ -1,9 +1,8 @@
 import { type Line, findLine } from '#car';
 import { pathsGap } from '#geometry';
-import type { LinesWorld, Way } from '#lines';
+import { bodiesOfWay, type LinesWorld, type Way } from '#lines';
 import { type FitsElsewhere, fitsElsewhere } from './fits-elsewhere.ts';
 import { type KeptLine, type KeptLines, keptLines } from './kept-lines.ts';
-import { bodiesOf } from './laid-way.ts';
 import { type BuyRow, type PartsMove, type SurplusRow, partsMoved } from './parts-moved.ts';
 import { type LineWithWay, type PlannedLines, linesWithWays } from './planned-lines.ts';
 import { wayDifferences } from './way-differences.ts';
@@ -154,10 +153,10 @@ function scrapped({ line, way }: LineWithWay, b: LinesWorld): LineVerdict {
 function clashing(pairs: readonly Pair[], keepOffMm: number): Pair[] {
   const fresh = pairs
     .filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'new')
-    .flatMap((p) => (p.is?.way ? [{ line: p.is.line, bodies: bodiesOf(p.is.way) }] : []));
+    .flatMap((p) => (p.is?.way ? [{ line: p.is.line, bodies: bodiesOfWay(p.is.way) }] : []));
   return pairs.map((pair) => {
     if (pair.verdict.verdict !== 'keep' || !pair.is?.way) return pair;
-    const mine = bodiesOf(pair.is.way);
+    const mine = bodiesOfWay(pair.is.way);
     const hit = fresh
       .filter(({ bodies }) => pathsGap(mine, bodies, keepOffMm).gapMm < keepOffMm - 0.05)
       .map(({ line }: { line: Line }) => line.id);

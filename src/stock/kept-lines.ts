@@ -1,20 +1,12 @@
 import { type Car, type Line, type TakenWay, findLine } from '#car';
 import type { Bay } from '#bay';
 import { type Body, pathsGap, tightestBend } from '#geometry';
-import type { LinesWorld, Way } from '#lines';
+import { bodiesOfWay, type LinesWorld, type Way } from '#lines';
 import { type Catalogue, dutyNeeds } from '#standards';
 import { askedOtherwise } from './asked-otherwise.ts';
 import { changedFor } from './changed-parts.ts';
 import { turnsOnHose } from './hose-ends-of.ts';
-import {
-  type BrokenGap,
-  bodiesOf,
-  gapsBroken,
-  hoseLength,
-  laidAnew,
-  turnBetweenEnds,
-  wayWithBodies,
-} from './laid-way.ts';
+import { type BrokenGap, gapsBroken, hoseLength, laidAnew, turnBetweenEnds, wayWithBodies } from './laid-way.ts';
 import { type PortMove, movedPort, movesAlike } from './moved-port.ts';
 import { type PlannedLines, linesWithWays } from './planned-lines.ts';
 
@@ -106,7 +98,7 @@ function judged(both: Case): KeptLine | NotKept {
   if (asked.length > 0) return { line: lineA.id, why: asked };
   const moves = portMoves(a, lineA, b, lineB);
   if (moves === null) return { line: lineA.id, why: ['one of its ports is gone'] };
-  const before = bodiesOf(way);
+  const before = bodiesOfWay(way);
   if (moves.every((move) => move.stays))
     return held(both, { way, bodies: before, moved: false, words: 'ports, hose and gaps stay as they were' });
   const cannot = cannotFollow(lineB, way, moves);
@@ -194,7 +186,7 @@ interface Laid {
 /** Gaps in the second car; those that were no better in the first do not count against it. */
 function held({ a, lineA, way: had, b, lineB, seen }: Case, { way, bodies, moved, words }: Laid): KeptLine | NotKept {
   const now = gapsBroken(moved ? b.bay : seen(), lineB, way, bodies);
-  const was = now.length === 0 ? [] : gapsBroken(only(a.bay, now), lineA, had, bodiesOf(had));
+  const was = now.length === 0 ? [] : gapsBroken(only(a.bay, now), lineA, had, bodiesOfWay(had));
   const worse = now.filter(
     (gap) =>
       !was.some((old) => old.part === gap.part && gap.gapMm > old.gapMm - 0.5 && gap.keepOffMm <= old.keepOffMm + 0.5),

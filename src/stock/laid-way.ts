@@ -1,12 +1,7 @@
-import { type Bay, type LineInBay, bridgedBodies, distanceToPart, gapFaults, gapsToParts, movedBodies } from '#bay';
+import { type Bay, bridgedBodies, gapFaults, gapsToParts, movedBodies } from '#bay';
 import type { Line, TakenWay } from '#car';
 import { type Body, type RigidMotion, type Vec, distance, endToEndDeg, lerp, polylineLength, sub } from '#geometry';
-import type { Way } from '#lines';
-import { straightBehindFitting } from '#standards';
-
-/** The bodies of a way as solids. */
-export const bodiesOf = (way: Way | TakenWay): Body[] =>
-  way.bodies.map(({ part, pathMm, odMm }) => ({ part, path: Float64Array.from(pathMm.flat()), radiusMm: odMm / 2 }));
+import { endLengths, takenInBay, type Way } from '#lines';
 
 /** A way's bodies written back as they now lie, everything else as it was. */
 export function wayWithBodies(way: Way | TakenWay, bodies: readonly Body[]): Way | TakenWay {
@@ -46,15 +41,6 @@ function pointAlong(bodies: readonly Body[], alongMm: number): Vec {
 
 const isFlexible = (body: { readonly part: string }): boolean => body.part === 'hose';
 
-/** Adapter and hose end at either end of the line [mm]. */
-export function endLengths(bodies: readonly Body[]): [number, number] {
-  const until = (list: readonly Body[]): number => {
-    const first = list.findIndex(isFlexible);
-    return list.slice(0, Math.max(0, first)).reduce((sum, body) => sum + polylineLength(body.path), 0);
-  };
-  return [until(bodies), until([...bodies].reverse())];
-}
-
 /** The line with its ends carried off: as one thing where both go alike, else the hose between passes over from one to the other. */
 export function laidAnew(bodies: readonly Body[], from: RigidMotion, to: RigidMotion, alike: boolean): readonly Body[] {
   return alike ? movedBodies(bodies, from) : bridgedBodies(bodies, from, to, endLengths(bodies));
@@ -93,18 +79,7 @@ export interface BrokenGap {
 
 /** Every part that a line laid like this comes too near to: nominally, or hot and moving ones that it touches at worst. */
 export function gapsBroken(bay: Bay, line: Line, way: Way | TakenWay, bodies: readonly Body[]): BrokenGap[] {
-  const ends = endLengths(bodies);
-  const hoseOdMm = way.pieces.find((piece) => piece.hose !== undefined)?.odMm ?? 0;
-  const straightMm = hoseOdMm === 0 ? 0 : straightBehindFitting(hoseOdMm);
-  const inBay: LineInBay = {
-    line,
-    bodies,
-    from: line.from,
-    to: line.to,
-    nearMm: [ends[0] + straightMm, ends[1] + straightMm],
-    crossings: crossingsOf(bay, line, bodies),
-  };
-  return gapFaults(gapsToParts(inBay, bay))
+  return gapFaults(gapsToParts(takenInBay(bay, line, way, bodies), bay))
     .filter((fault) => fault.when !== 'worst')
     .map(({ row, region, when }) => ({
       part: row.part,
@@ -112,49 +87,4 @@ export function gapsBroken(bay: Bay, line: Line, way: Way | TakenWay, bodies: re
       keepOffMm: when === 'touched' ? 0 : region.keepOffMm,
       atMm: region.atMm,
     }));
-}
-
-/** What is screwed on a fitting, and a grommet's lip, may stand this close to the panel beside it [mm]. */
-const BESIDE_FITTING_MM = 60;
-const BESIDE_GROMMET_MM = 16;
-
-/** Where along the line it passes what it passes. */
-function crossingsOf(bay: Bay, line: Line, bodies: readonly Body[]): NonNullable<LineInBay['crossings']> {
-  const used = new Set<number>();
-  return line.through.flatMap(({ part, kind }) => {
-    const n = bodies.findIndex((body, i) => body.part === kind && !used.has(i));
-    if (n >= 0) {
-      used.add(n);
-      const start = bodies.slice(0, n).reduce((sum, body) => sum + polylineLength(body.path), 0);
-      return [
-        {
-          part,
-          alongMm: [start - BESIDE_FITTING_MM, start + polylineLength(bodies[n]!.path) + BESIDE_FITTING_MM] as const,
-        },
-      ];
-    }
-    const panel = bay.partById.get(part);
-    if (panel === undefined || panel.solids.length === 0) return [];
-    const { alongMm, radiusMm } = nearestTo((x, y, z) => Math.abs(distanceToPart(panel, x, y, z)), bodies);
-    return [
-      { part, alongMm: [alongMm - radiusMm - BESIDE_GROMMET_MM, alongMm + radiusMm + BESIDE_GROMMET_MM] as const },
-    ];
-  });
-}
-
-function nearestTo(
-  distanceAt: (x: number, y: number, z: number) => number,
-  bodies: readonly Body[],
-): { alongMm: number; radiusMm: number } {
-  let along = 0;
-  let best = Number.POSITIVE_INFINITY;
-  let found = { alongMm: 0, radiusMm: 0 };
-  for (const { path, radiusMm } of bodies) {
-    for (let i = 0; i + 2 < path.length; i += 3) {
-      if (i > 0) along += Math.hypot(path[i]! - path[i - 3]!, path[i + 1]! - path[i - 2]!, path[i + 2]! - path[i - 1]!);
-      const d = distanceAt(path[i]!, path[i + 1]!, path[i + 2]!);
-      if (d < best) [best, found] = [d, { alongMm: along, radiusMm }];
-    }
-  }
-  return found;
 }

@@ -118,11 +118,23 @@ function checkTaken(line: Line, taken: TakenWay, at: Path, tell: Tell): void {
         ? undefined
         : ['hose'];
   const made = taken.pieces.map((piece) => (piece.tube === undefined ? 'hose' : 'tube'));
-  if (wanted !== undefined && wanted.join() !== made.join()) {
+  const fittings = line.through.filter((through) => through.kind !== 'grommet').length;
+  if (wanted !== undefined && !isRunOf(wanted, made, fittings)) {
     tell([...at, 'pieces'], made.join(', ') || 'no pieces', `${wanted.join(', ')}, as the line has them`);
   }
   taken.bodies.forEach((body, i) => {
     if (body.pathMm.length < 2)
       tell([...at, 'bodies', i, 'pathMm'], `${body.pathMm.length} points`, 'at least two points');
   });
+}
+
+/** Is what was made what the line wants, when each fitting on the way may divide one length into two of its kind? */
+function isRunOf(wanted: readonly string[], made: readonly string[], fittings: number): boolean {
+  if (made.length < wanted.length || made.length > wanted.length + fittings) return false;
+  let next = 0;
+  for (const kind of made) {
+    if (kind === wanted[next]) next++;
+    else if (next === 0 || kind !== wanted[next - 1]) return false;
+  }
+  return next === wanted.length;
 }

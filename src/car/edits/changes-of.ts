@@ -34,6 +34,8 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['lines', `#${edit.line}`, 'taken'], edit.way)];
     case 'set-box':
       return [set(['box'], edit.rows)];
+    case 'set-accepted':
+      return [set(['accepted'], edit.rows)];
     case 'set-keep-off':
       return inGroup(car, 'keepOffMm', edit.class, edit.keepOffMm);
     case 'set-catalogue':

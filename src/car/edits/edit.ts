@@ -1,5 +1,6 @@
 import type { Vec } from '#geometry';
 import type {
+  AcceptedSnag,
   BoxRow,
   Car,
   Catalogue,
@@ -57,6 +58,7 @@ export type Edit =
   | { readonly do: 'set-state'; readonly line: string; readonly state: LineState }
   | { readonly do: 'take-way'; readonly line: string; readonly way?: TakenWay }
   | { readonly do: 'set-box'; readonly rows?: readonly BoxRow[] }
+  | { readonly do: 'set-accepted'; readonly rows?: readonly AcceptedSnag[] }
   | { readonly do: 'set-catalogue'; readonly table: keyof Catalogue; readonly rows?: readonly object[] }
   | { readonly do: 'several'; readonly edits: readonly Edit[] }
   /** What an inverse is made of. */

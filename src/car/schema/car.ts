@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { catalogueSchema } from './catalogue.ts';
-import { anything, fields, integer, list, number, rowId, text } from './fields.ts';
+import { anything, fields, integer, list, number, oneOf, rowId, text } from './fields.ts';
 import { lineSchema } from './line.ts';
 import { originSchema } from './origin.ts';
 import { moverSchema, partSchema } from './part.ts';
@@ -37,6 +37,24 @@ export const carSchema = fields(
         note: text('Remark', 2000).optional(),
       }),
     ).optional(),
+    accepted: list(
+      'Snags that the builder lives with',
+      fields('A snag that the builder lives with', {
+        snag: text('Id of the snag'),
+        level: oneOf('Its level when it was accepted', ['stop', 'fix', 'note']),
+        missedPercent: number(
+          'How far it missed its limit when it was accepted [% of the limit]',
+          0,
+          1e9,
+          '%',
+        ).optional(),
+        stood: text('Its number in words then, such as 36 mm of 50', 200).optional(),
+        by: text('Who accepts it', 80),
+        why: text('Why', 2000),
+        on: text('Day, such as 2026-11-25', 40),
+      }),
+      10_000,
+    ).optional(),
     fluids: anything('Kept for fluids').optional(),
     cases: anything('Kept for sets of conditions').optional(),
     circuits: anything('Kept for circuits').optional(),
@@ -58,6 +76,7 @@ export type TakenWay = NonNullable<Line['taken']>;
 export type KeepOff = NonNullable<Car['keepOffMm']>;
 export type Catalogue = NonNullable<Car['catalogue']>;
 export type HoseRow = NonNullable<Catalogue['hoses']>[number];
+export type AcceptedSnag = NonNullable<Car['accepted']>[number];
 export type BoxRow = NonNullable<Car['box']>[number];
 export type Origin = NonNullable<Car['origins']>[number];
 export type Reading = NonNullable<Port['measured']>[number];

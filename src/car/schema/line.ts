@@ -98,6 +98,16 @@ export const lineSchema = fields('What joins two ports', {
   pieces: list('Hoses and tubes in order', pieceSchema, 20),
   through: list('What it passes, in order', throughSchema, 20),
   state: oneOf('How far it has got', LINE_STATES),
+  signed: list(
+    'Who brought it to which state, when',
+    fields('A state reached', {
+      state: oneOf('State', LINE_STATES),
+      by: text('Who', 80),
+      on: text('Day, such as 2026-11-25', 40),
+      note: text('Remark', 2000).optional(),
+    }),
+    1000,
+  ).optional(),
   taken: takenSchema.nullable().describe('The way the builder decided on; null = none yet').optional(),
   keepOffMm: number("Own least gap to anything [mm], where larger than the part's", 0, 2000, 'mm').optional(),
   flowLMin: number('Flow [L/min]', 0, 100_000, 'L/min').optional(),

@@ -25,14 +25,16 @@ export function judgedWay(
   findings: readonly HoseFinding[],
 ): Way {
   const bodies = draftBodies(draft);
+  const nearMm = draft.nearMm ?? nearLengths(draft);
+  const hangSpreadMm = Math.max(0, ...draft.pieces.map((d) => (d.kind === 'hose' ? d.piece.hung.spreadMm : 0)));
   const rows = gapsToParts(
     {
       line: draft.line,
       bodies,
       from: draft.line.from,
       to: draft.line.to,
-      nearMm: draft.nearMm ?? nearLengths(draft),
-      hangSpreadMm: Math.max(0, ...draft.pieces.map((d) => (d.kind === 'hose' ? d.piece.hung.spreadMm : 0))),
+      nearMm,
+      hangSpreadMm,
       crossings: draftCrossings(draft, bodies),
       hung: (from, to) => draftBodiesAt(draft, from, to, (part) => jointMotion(world, draft, part, from, to)),
     },
@@ -61,6 +63,8 @@ export function judgedWay(
     pieces,
     clamps: writtenClamps(world, draft, bodies),
     bodies: bodies.map(writtenBody),
+    nearMm: [round(nearMm[0], 1), round(nearMm[1], 1)],
+    hangSpreadMm: round(hangSpreadMm, 1),
     gaps: rows.map(writtenGap),
     fails,
     notes: [...gapNotes(faults, rows), ...hoseNotes(findings), ...slackNotes(draft), ...engineSlackNotes(world, draft)],
@@ -98,9 +102,9 @@ function nearLengths(draft: LineDraft): [number, number] {
 }
 
 const round = (value: number, digits: number): number => Number(value.toFixed(digits));
-const roundedPlace = (at: Vec): Vec => [round(at[0], 1), round(at[1], 1), round(at[2], 1)];
+export const roundedPlace = (at: Vec): Vec => [round(at[0], 1), round(at[1], 1), round(at[2], 1)];
 
-const keepOffFail = (part: string, region: { gapMm: number; keepOffMm: number; atMm: Vec }): WayFail => ({
+export const keepOffFail = (part: string, region: { gapMm: number; keepOffMm: number; atMm: Vec }): WayFail => ({
   limit: 'keep-off',
   valueMm: round(region.gapMm, 2),
   limitMm: round(region.keepOffMm, 2),
@@ -165,7 +169,7 @@ function reachFails(draft: LineDraft): WayFail[] {
   });
 }
 
-const fitnessFail = (finding: HoseFinding): WayFail => ({
+export const fitnessFail = (finding: HoseFinding): WayFail => ({
   limit: finding.breaks,
   ...(finding.value === undefined ? {} : { value: finding.value }),
   ...(finding.limit === undefined ? {} : { limitValue: finding.limit }),
@@ -173,7 +177,7 @@ const fitnessFail = (finding: HoseFinding): WayFail => ({
   text: finding.text,
 });
 
-function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
+export function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
   const fault = fallFault(bodies, rule);
   const fails: WayFail[] = [];
   const way = rule.sense === 1 ? 'rises' : 'dips';
@@ -210,7 +214,7 @@ const writtenBody = (body: DraftBody): WayBody => ({
   odMm: round(2 * body.radiusMm, 3),
 });
 
-const writtenGap = (row: GapRow): WayGap => ({
+export const writtenGap = (row: GapRow): WayGap => ({
   part: row.part,
   class: row.class,
   gapMm: round(row.gapMm, 2),
@@ -232,7 +236,7 @@ const writtenGap = (row: GapRow): WayGap => ({
       }),
 });
 
-function gapNotes(faults: ReturnType<typeof gapFaults>, rows: readonly GapRow[]): WayNote[] {
+export function gapNotes(faults: ReturnType<typeof gapFaults>, rows: readonly GapRow[]): WayNote[] {
   const worst = faults
     .filter((f) => f.when !== 'nominal')
     .map(
@@ -268,7 +272,7 @@ function gapNotes(faults: ReturnType<typeof gapFaults>, rows: readonly GapRow[])
   return [...worst, ...relaxed];
 }
 
-const hoseNotes = (findings: readonly HoseFinding[]): WayNote[] =>
+export const hoseNotes = (findings: readonly HoseFinding[]): WayNote[] =>
   findings
     .filter((f) => f.level !== 'stop')
     .map(
@@ -284,26 +288,23 @@ const hoseNotes = (findings: readonly HoseFinding[]): WayNote[] =>
     );
 
 /** Less spare length than the rule asks, where there was no room for it. */
-function slackNotes(draft: LineDraft): WayNote[] {
-  return draft.pieces.flatMap((d): WayNote[] => {
-    if (d.kind === 'tube' || d.piece.hung.sparePercent >= SPARE_PERCENT - 0.1) return [];
-    const spare = d.piece.hung.sparePercent;
-    return [
-      {
-        level: 'fix',
-        code: 'short-of-slack',
-        text: `only ${spare.toFixed(1)} % of the hose is spare: a hose under pressure may get 4 % shorter, and there is no room for more slack here`,
-        value: round(spare, 1),
-        limit: SPARE_PERCENT,
-        unit: '%',
-        source: 'faa-ac-43-13-1b',
-        cures: ['a bend more on the way, another hose end, or a hard tube for the straight run'],
-      },
-    ];
-  });
-}
+const slackNotes = (draft: LineDraft): WayNote[] =>
+  draft.pieces.flatMap((d) =>
+    d.kind === 'tube' || d.piece.hung.sparePercent >= SPARE_PERCENT - 0.1 ? [] : [slackNote(d.piece.hung.sparePercent)],
+  );
 
-const SPARE_PERCENT = 4;
+export const SPARE_PERCENT = 4;
+
+export const slackNote = (sparePercent: number): WayNote => ({
+  level: 'fix',
+  code: 'short-of-slack',
+  text: `only ${sparePercent.toFixed(1)} % of the hose is spare: a hose under pressure may get 4 % shorter, and there is no room for more slack here`,
+  value: round(sparePercent, 1),
+  limit: SPARE_PERCENT,
+  unit: '%',
+  source: 'faa-ac-43-13-1b',
+  cures: ['a bend more on the way, another hose end, or a hard tube for the straight run'],
+});
 
 /** Slack between the last clamp and what moves [mm]: Navy 14105, 1 1/2 in between the last support and the engine. */
 const ENGINE_SLACK_MM = 38;
