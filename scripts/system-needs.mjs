@@ -10,6 +10,11 @@ export const systemNeeds = [
     debianPackage: 'occt-misc',
     files: [`${OCCT}/step/screw.step`, `${OCCT}/step/linkrods.step`, `${OCCT}/stl/motor.stl`],
   },
+  {
+    check: 'SVG files read by another program',
+    debianPackage: 'librsvg2-bin',
+    files: ['/usr/bin/rsvg-convert'],
+  },
 ];
 
 /** The need for a package, and whether it is met on this machine. */

@@ -1,0 +1,88 @@
+import type { Anchor, Role, Spot, TextShape, Weight } from './drawing.ts';
+import { ABOVE, ROW, textWidth } from './text-width.ts';
+
+export interface TextStyle {
+  readonly size: number;
+  readonly weight?: Weight;
+  readonly role?: Role;
+  readonly anchor?: Anchor;
+  readonly halo?: Role;
+}
+
+/** One row of text. */
+export const row = (at: Spot, text: string, style: TextStyle): TextShape => ({
+  kind: 'text',
+  at,
+  text,
+  size: style.size,
+  weight: style.weight ?? 'regular',
+  anchor: style.anchor ?? 'start',
+  role: style.role ?? 'ink',
+  ...(style.halo === undefined ? {} : { halo: style.halo }),
+});
+
+/** The text with its control signs as spaces: a drawing has no tabs or ends of line. */
+const plain = (text: string): string => text.replace(/[\p{Cc}\p{Zl}\p{Zp}\s]+/gu, ' ').trim();
+
+/** The text broken into rows that are no wider than `width`; a word that is wider by itself is broken. */
+export function brokenText(text: string, width: number, size: number, weight: Weight = 'regular'): string[] {
+  const rows: string[] = [];
+  let current = '';
+  for (const word of plain(text).split(' ')) {
+    const longer = current === '' ? word : `${current} ${word}`;
+    if (textWidth(longer, size, weight) <= width) {
+      current = longer;
+      continue;
+    }
+    if (current !== '') rows.push(current);
+    const pieces = brokenWord(word, width, size, weight);
+    rows.push(...pieces.slice(0, -1));
+    current = pieces.at(-1) ?? '';
+  }
+  if (current !== '') rows.push(current);
+  return rows;
+}
+
+function brokenWord(word: string, width: number, size: number, weight: Weight): string[] {
+  const pieces: string[] = [];
+  let current = '';
+  for (const letter of word) {
+    if (current !== '' && textWidth(current + letter, size, weight) > width) {
+      pieces.push(current);
+      current = '';
+    }
+    current += letter;
+  }
+  return [...pieces, current];
+}
+
+const CUT = '…';
+
+/** The text, cut with an ellipsis where it is wider than `width`. */
+export function cutText(text: string, width: number, size: number, weight: Weight = 'regular'): string {
+  const whole = plain(text);
+  if (textWidth(whole, size, weight) <= width) return whole;
+  const letters = [...whole];
+  while (letters.length > 0 && textWidth(letters.join('').trimEnd() + CUT, size, weight) > width) letters.pop();
+  return `${letters.join('').trimEnd()}${CUT}`;
+}
+
+/** Rows broken to a width; what goes beyond `most` rows is cut with an ellipsis. */
+export function fewRows(text: string, width: number, most: number, size: number, weight: Weight = 'regular'): string[] {
+  const rows = brokenText(text, width, size, weight);
+  if (rows.length <= most) return rows;
+  const last = cutText(`${rows[most - 1]!} ${rows.slice(most).join(' ')}`, width, size, weight);
+  return [...rows.slice(0, most - 1), last];
+}
+
+/** What a block of text takes, and the rows themselves. */
+export interface Block {
+  readonly shapes: readonly TextShape[];
+  readonly height: number;
+}
+
+/** Rows one below the other; `at` is the top of the first, on the side that the anchor says. */
+export function block(at: Spot, rows: readonly string[], style: TextStyle): Block {
+  const shapes = rows.map((text, i) => row([at[0], at[1] + style.size * (ABOVE + i * ROW)], text, style));
+  return { shapes, height: rows.length * style.size * ROW };
+}
