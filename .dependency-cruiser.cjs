@@ -11,7 +11,7 @@ const pureLibraries = ['zod', 'ml-matrix', 'ml-levenberg-marquardt', 'pure-rand'
 
 const oneOf = (names) => `(${names.join('|')})`;
 const inRoom = (room) => `^src/${room}/`;
-const testFile = '[.]test[.]ts$';
+const testFile = '[.]test[.]tsx?$';
 
 /** Nothing from a room to the right. */
 const leftward = rooms.slice(0, -1).map((room, place) => ({
@@ -99,6 +99,13 @@ module.exports = {
       severity: 'error',
       from: { path: `^src/${oneOf(core)}/`, pathNot: testFile },
       to: { path: 'node_modules/', pathNot: `node_modules/(@types/)?${oneOf(pureLibraries)}/` },
+    },
+    {
+      name: 'screen-without-node',
+      comment: 'the screen runs in a browser: of the rooms that know files, threads and sockets it takes types only',
+      severity: 'error',
+      from: { path: '^src/web/', pathNot: testFile },
+      to: { path: `^src/${oneOf(edges.slice(0, -1))}/`, dependencyTypesNot: ['type-only'] },
     },
     {
       name: 'tests-are-not-imported',

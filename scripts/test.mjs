@@ -12,6 +12,7 @@ const bin = (name) => `${root}node_modules/.bin/${name}`;
 const stages = [
   { name: 'types', command: [bin('tsc'), '-p', 'tsconfig.json'] },
   { name: 'types of the core, without Node and DOM', command: [bin('tsc'), '-p', 'tsconfig.core.json'] },
+  { name: 'types of the screen', command: [bin('tsc'), '-p', 'tsconfig.web.json'] },
   {
     name: 'boundaries',
     command: [bin('depcruise'), 'src', '--config', '.dependency-cruiser.cjs', '--output-type', 'err'],

@@ -1,0 +1,121 @@
+import type { Car, Edit, Line, Part } from '#car';
+import type { Way } from '#lines';
+import type { KeptCar } from '#shelf';
+import type { Snag } from '#snags';
+import type { Standing } from '../server/answers.ts';
+import { calls, ServerFault } from '../server/calls.ts';
+import { place } from './place.ts';
+import { type Signal, signal, useSignal } from './signal.ts';
+import { whoIsIt } from './who.ts';
+
+/** The car on the bench as it is kept; null before one is opened. */
+export const kept = signal<KeptCar | null>(null);
+/** What its taken ways amount to; null until the server has judged them. */
+export const standing = signal<Standing | null>(null);
+/** One line under the top bar: what went wrong or was done last. */
+export const word = signal<{ readonly text: string; readonly isFault: boolean } | null>(null);
+/** A change that is looked at and not kept: drawn in place of what stands. */
+export const glance: Signal<{ readonly line: string; readonly way: Way } | null> = signal<{
+  readonly line: string;
+  readonly way: Way;
+} | null>(null);
+
+export function say(text: string): void {
+  word.set({ text, isFault: false });
+}
+
+export function sayFault(fault: unknown): void {
+  word.set({ text: fault instanceof Error ? fault.message : String(fault), isFault: true });
+}
+
+async function judge(id: string): Promise<void> {
+  const answer = await calls.standing(id);
+  if (kept.get()?.id === id) standing.set(answer);
+}
+
+function lay(now: KeptCar): void {
+  const before = kept.get();
+  if (before?.id !== now.id) standing.set(null);
+  kept.set(now);
+  glance.set(null);
+  judge(now.id).catch(sayFault);
+}
+
+export async function openCar(id: string): Promise<void> {
+  if (kept.get()?.id !== id) {
+    kept.set(null);
+    standing.set(null);
+  }
+  try {
+    lay(await calls.car(id));
+    word.set(null);
+  } catch (fault) {
+    sayFault(fault);
+    if (fault instanceof ServerFault && fault.status === 404) place.set({ car: null, paper: { kind: 'lines' } });
+  }
+}
+
+/** Keeps a change, with the builder's name; true when it is on the disk. */
+export async function keep(edits: readonly Edit[], done: string): Promise<boolean> {
+  const now = kept.get();
+  if (now === null) return false;
+  const name = await whoIsIt();
+  if (name === null) return false;
+  try {
+    const answer = await calls.keep(now.id, { base: now.revision, edits, who: name });
+    lay(answer.now);
+    if (answer.kind === 'kept') {
+      say(done);
+      return true;
+    }
+    word.set({
+      isFault: true,
+      text:
+        answer.kind === 'clash'
+          ? `Not kept: ${answer.by} changed the same thing since (${answer.clashes.map((clash) => clash.at).join(', ')}). It now shows theirs.`
+          : `Not kept: ${answer.faults.join('; ')}`,
+    });
+  } catch (fault) {
+    sayFault(fault);
+  }
+  return false;
+}
+
+async function step(take: (id: string, name: string) => Promise<KeptCar>, done: string): Promise<void> {
+  const now = kept.get();
+  const name = now === null ? null : await whoIsIt();
+  if (now === null || name === null) return;
+  try {
+    lay(await take(now.id, name));
+    say(done);
+  } catch (fault) {
+    sayFault(fault);
+  }
+}
+
+export const undo = (): Promise<void> => step(calls.undo, 'Taken back');
+export const redo = (): Promise<void> => step(calls.redo, 'Brought again');
+export const goBackTo = (revision: number): Promise<void> =>
+  step((id, name) => calls.goBack(id, revision, name), `Gone back to change ${revision}`);
+
+/** Somebody else's change comes in by itself; the server tells of it. */
+export function followEvents(): () => void {
+  const events = new EventSource('/api/events');
+  events.addEventListener('message', (message: MessageEvent<string>) => {
+    const news = JSON.parse(message.data) as { kind: string; id?: string; revision?: number; who?: string };
+    const now = kept.get();
+    if (news.kind !== 'car' || now === null || news.id !== now.id || (news.revision ?? 0) <= now.revision) return;
+    calls.car(now.id).then(lay, sayFault);
+  });
+  return () => events.close();
+}
+
+export const useCar = (): Car | null => useSignal(kept)?.car ?? null;
+export const useStanding = (): Standing | null => useSignal(standing);
+
+export const lineOf = (car: Car, id: string): Line | undefined => car.lines.find((line) => line.id === id);
+export const partOf = (car: Car, id: string): Part | undefined => car.parts.find((part) => part.id === id);
+export const wayOf = (from: Standing | null, id: string): Way | null =>
+  from?.lines.find((row) => row.line === id)?.way ?? null;
+export const snagOf = (from: Standing | null, id: string): Snag | undefined =>
+  from?.snags.find((snag) => snag.id === id);

@@ -1,0 +1,67 @@
+import { useCallback, useEffect, useRef, useState } from 'react';
+import type { Job } from '../server/answers.ts';
+import { calls, type JobWish } from '../server/calls.ts';
+import { sayFault } from './bench.ts';
+
+const POLL_MS = 500;
+
+/** Heavy work on the server, as the screen follows it. */
+export interface Work<Answer> {
+  readonly job: Job<Answer> | null;
+  readonly isBusy: boolean;
+  begin(car: string, wish: JobWish): void;
+  stop(): void;
+  clear(): void;
+}
+
+/** One job at a time; a new one or leaving the paper stops the one before. */
+export function useWork<Answer>(): Work<Answer> {
+  const [job, setJob] = useState<Job<Answer> | null>(null);
+  const turn = useRef(0);
+  const running = useRef<string | null>(null);
+
+  const stopRunning = useCallback(() => {
+    turn.current++;
+    const id = running.current;
+    running.current = null;
+    if (id !== null) void calls.stop(id);
+  }, []);
+  useEffect(() => stopRunning, [stopRunning]);
+
+  const begin = useCallback(
+    (car: string, wish: JobWish) => {
+      stopRunning();
+      const mine = turn.current;
+      const isMine = (): boolean => mine === turn.current;
+      setJob({ job: '', kind: wish.kind, state: 'waiting', done: 0, total: 0 });
+      const follow = async (): Promise<void> => {
+        const { job: id } = await calls.begin(car, wish);
+        if (!isMine()) return calls.stop(id);
+        running.current = id;
+        for (;;) {
+          const now = await calls.job<Answer>(id);
+          if (!isMine()) return;
+          setJob(now);
+          if (now.state !== 'waiting' && now.state !== 'working') break;
+          await new Promise((wake) => setTimeout(wake, POLL_MS));
+        }
+        running.current = null;
+      };
+      follow().catch((fault: unknown) => {
+        if (!isMine()) return;
+        setJob(null);
+        sayFault(fault);
+      });
+    },
+    [stopRunning],
+  );
+  const stop = useCallback(() => {
+    stopRunning();
+    setJob((was) => (was === null ? null : { ...was, state: 'stopped' }));
+  }, [stopRunning]);
+  const clear = useCallback(() => {
+    stopRunning();
+    setJob(null);
+  }, [stopRunning]);
+  return { job, isBusy: job?.state === 'waiting' || job?.state === 'working', begin, stop, clear };
+}

@@ -1,0 +1,91 @@
+import { type ReactNode, useEffect, useMemo } from 'react';
+import type { ThreeEvent } from '@react-three/fiber';
+import type { Car } from '#car';
+import type { Way } from '#lines';
+import { glance, kept, snagOf, standing } from '../bench/bench.ts';
+import { open, place } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { gapsTightestFirst } from '../fit/tightest.ts';
+import type { Colours } from './colours.ts';
+import { gapColours } from './gap-colours.ts';
+import type { Materials } from './materials.ts';
+import { sweptGeometry } from './swept.ts';
+import { ghost } from './view.ts';
+
+interface Wish {
+  readonly materials: Materials;
+  readonly colours: Colours;
+}
+
+/** Every line with a way, as its bodies lie; the one that is open is coloured by how much room it has. */
+export function LineTubes({ materials, colours }: Wish): ReactNode {
+  const judged = useSignal(standing);
+  const seen = useSignal(glance);
+  const { paper } = useSignal(place);
+  const car = useSignal(kept)?.car ?? null;
+  if (judged === null || car === null) return null;
+  const chosen = paper.kind === 'line' ? paper.id : paper.kind === 'snag' ? snagOf(judged, paper.id)?.line : undefined;
+  return judged.lines.map((row) => {
+    const way = seen?.line === row.line ? seen.way : row.way;
+    if (way === null) return null;
+    return chosen === row.line ? (
+      <ChosenLine key={row.line} car={car} way={way} materials={materials} colours={colours} />
+    ) : (
+      <PlainLine key={row.line} line={row.line} way={way} materials={materials} />
+    );
+  });
+}
+
+function PlainLine({
+  line,
+  way,
+  materials,
+}: {
+  readonly line: string;
+  readonly way: Way;
+  readonly materials: Materials;
+}): ReactNode {
+  const geometry = useMemo(() => sweptGeometry(way.bodies), [way]);
+  useEffect(() => () => geometry.dispose(), [geometry]);
+  const choose = (event: ThreeEvent<MouseEvent>): void => {
+    if (event.delta > 5) return;
+    event.stopPropagation();
+    open({ kind: 'line', id: line });
+  };
+  return (
+    <>
+      <mesh geometry={geometry} material={materials.hose} onClick={choose} />
+      <mesh geometry={geometry} material={materials.ink} raycast={untouched} />
+    </>
+  );
+}
+
+const untouched = (): void => undefined;
+
+interface ChosenWish {
+  readonly car: Car;
+  readonly way: Way;
+  readonly materials: Materials;
+  readonly colours: Colours;
+}
+
+function ChosenLine({ car, way, materials, colours }: ChosenWish): ReactNode {
+  const isGhost = useSignal(ghost);
+  const geometry = useMemo(() => sweptGeometry(way.bodies, 0, gapColours(car, way, colours)), [car, way, colours]);
+  const fat = useMemo(() => {
+    if (!isGhost) return null;
+    const spread = Math.max(0, ...gapsTightestFirst(way).map((gap) => gap.gapMm - gap.worstMm));
+    return sweptGeometry(way.bodies, spread);
+  }, [isGhost, way]);
+  useEffect(() => () => geometry.dispose(), [geometry]);
+  useEffect(() => () => fat?.dispose(), [fat]);
+  return (
+    <>
+      <mesh geometry={geometry} material={materials.byGap} />
+      <mesh geometry={geometry} material={materials.inkChosen} raycast={untouched} />
+      {fat === null ? null : <mesh geometry={fat} material={materials.ghost} raycast={untouched} renderOrder={4} />}
+      {/* Seen faintly through what stands before it, so that a chosen line is never lost. */}
+      <mesh geometry={geometry} material={materials.behind} raycast={untouched} renderOrder={5} />
+    </>
+  );
+}

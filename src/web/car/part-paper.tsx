@@ -1,0 +1,103 @@
+import { type ReactNode, useEffect } from 'react';
+import { type Car, type Part, partKeepOffMm, partTolerance } from '#car';
+import { formatMm, formatNumber } from '#units';
+import { partOf, useCar } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { portWords } from '../fit/words.ts';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { MovePart } from './move-part.tsx';
+import { classWords } from './parts-paper.tsx';
+import { held } from './view.ts';
+import '../fit/fit.css';
+
+/** One part: what it is, how near lines may come, its ports with their lines, and moving it. */
+export function PartPaper({ id }: { readonly id: string }): ReactNode {
+  const car = useCar();
+  const part = car === null ? undefined : partOf(car, id);
+  useEffect(() => () => held.set(null), []);
+  if (car === null) return null;
+  if (part === undefined)
+    return (
+      <article className="paper">
+        <PaperHead>{`There is no part ${id}`}</PaperHead>
+        <div className="keys">
+          <Key onClick={() => open({ kind: 'parts' })}>All parts</Key>
+        </div>
+      </article>
+    );
+  return (
+    <article className="paper">
+      <PaperHead below={`${part.id} · ${classWords(part)}`}>{part.name ?? part.id}</PaperHead>
+      <dl className="snag-numbers">
+        <dt>Lines keep off</dt>
+        <dd>{keepOffWords(car, part)}</dd>
+        <dt>Known to</dt>
+        <dd>{`±${formatMm(partTolerance(part).knownToMm)}`}</dd>
+        {part.movesWith === undefined ? null : (
+          <>
+            <dt>Moves with</dt>
+            <dd>{part.movesWith}</dd>
+          </>
+        )}
+      </dl>
+      {part.note === undefined ? null : <p className="small">{part.note}</p>}
+      <Ports part={part} />
+      <MovePart part={part} />
+      <div className="keys">
+        <Key onClick={() => open({ kind: 'parts' })}>All parts</Key>
+        <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
+      </div>
+    </article>
+  );
+}
+
+/** What lines must leave free; said twice where fuel and brakes want more. */
+function keepOffWords(car: Car, part: Part): string {
+  const [usual, fuel] = [partKeepOffMm(car, part, 'water'), partKeepOffMm(car, part, 'fuel')];
+  return fuel === usual ? formatMm(usual) : `${formatMm(usual)}; fuel and brake lines ${formatMm(fuel)}`;
+}
+
+function Ports({ part }: { readonly part: Part }): ReactNode {
+  const car = useCar()!;
+  if (part.ports.length === 0) return <p className="soft">No ports.</p>;
+  return (
+    <section aria-label="Ports">
+      <h2>Ports</h2>
+      <ul className="line-list">
+        {part.ports.map((port) => {
+          const ref = `${part.id}.${port.id}`;
+          const line = car.lines.find((candidate) => candidate.from === ref || candidate.to === ref);
+          return (
+            <li key={port.id} className="port-row">
+              <span className="line-what">
+                <strong>{port.name ?? port.id}</strong>
+                <span className="small soft">{`${endText(port.end)} · at ${port.atMm.map((mm) => formatNumber(mm)).join(', ')} mm`}</span>
+              </span>
+              {line === undefined ? (
+                <span className="small soft">no line</span>
+              ) : (
+                <Key
+                  title={portWords(car, line.from === ref ? line.to : line.from)}
+                  onClick={() => open({ kind: 'line', id: line.id })}
+                >
+                  {line.id}
+                </Key>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+/** "-16 orb", "M14x1.5 metric-washer". */
+function endText(end: Part['ports'][number]['end']): string {
+  const size =
+    end.dash !== undefined
+      ? `-${end.dash}`
+      : (end.thread ??
+        (end.pipe === undefined ? (end.odMm === undefined ? '' : formatMm(end.odMm, 1)) : `${end.pipe} in`));
+  return `${size} ${end.type}`.trim();
+}

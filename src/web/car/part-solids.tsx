@@ -1,0 +1,153 @@
+import { type ThreeEvent, useThree } from '@react-three/fiber';
+import { type ReactNode, useEffect, useMemo, useState } from 'react';
+import type { Car, Part, Shape } from '#car';
+import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, Vector3 } from 'three';
+import { sayFault } from '../bench/bench.ts';
+import { open, place } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { calls } from '../server/calls.ts';
+import type { Colours } from './colours.ts';
+import type { Materials } from './materials.ts';
+import { drawAlong, letGo, takeHold } from './part-drag.ts';
+import { meshGeometry, shapeGeometry } from './shape-geometry.ts';
+import { held } from './view.ts';
+
+interface Wish {
+  readonly car: Car;
+  readonly carId: string;
+  readonly materials: Materials;
+  readonly colours: Colours;
+}
+
+/** All parts: hot ones striped, moving ones striped wider, sheet metal to be seen through. */
+export function PartSolids({ car, carId, materials, colours }: Wish): ReactNode {
+  const { paper } = useSignal(place);
+  const hand = useSignal(held);
+  const edge = useMemo(
+    () => new LineBasicMaterial({ color: colours.ink, transparent: true, opacity: 0.75 }),
+    [colours],
+  );
+  edge.clippingPlanes = materials.fixed.clippingPlanes;
+  return car.parts.map((part) => (
+    <group key={part.id} position={hand?.part === part.id ? [...hand.byMm] : [0, 0, 0]}>
+      {part.shapes.map((shape, i) => (
+        <Solid
+          // A shape has no name of its own; its place in the list is what edits go by.
+          key={`${part.id} ${i}`}
+          part={part}
+          shape={shape}
+          carId={carId}
+          materials={materials}
+          edge={edge}
+          isChosen={paper.kind === 'part' && paper.id === part.id}
+          isHeld={hand?.part === part.id}
+        />
+      ))}
+    </group>
+  ));
+}
+
+interface SolidWish {
+  readonly part: Part;
+  readonly shape: Shape;
+  readonly carId: string;
+  readonly materials: Materials;
+  readonly edge: LineBasicMaterial;
+  readonly isChosen: boolean;
+  readonly isHeld: boolean;
+}
+
+/** Faces that meet at less than this are one face [deg]. */
+const CREASE_DEG = 32;
+
+function Solid({ part, shape, carId, materials, edge, isChosen, isHeld }: SolidWish): ReactNode {
+  const mesh = useMesh(carId, shape);
+  const geometry = useMemo(() => shapeGeometry(shape, mesh), [shape, mesh]);
+  const isSheet = geometry !== null && shape.mesh === undefined && isThin(geometry);
+  const edges = useMemo(
+    () => (geometry === null || shape.mesh !== undefined ? null : new EdgesGeometry(geometry, CREASE_DEG)),
+    [geometry, shape],
+  );
+  useEffect(
+    () => () => {
+      geometry?.dispose();
+      edges?.dispose();
+    },
+    [geometry, edges],
+  );
+  if (geometry === null) return null;
+  const material = isChosen || isHeld ? materials.chosen : isSheet ? materials.sheet : materials[part.class];
+  const isRound = shape.cylinder !== undefined || shape.tube !== undefined || shape.mesh !== undefined;
+  const choose = (event: ThreeEvent<MouseEvent>): void => {
+    // What is seen through is also clicked through, as long as something lies behind it; and turning the car is no click.
+    if (event.delta > MOST_CLICK_PX || (isSheet && event.intersections.length > 1)) return;
+    event.stopPropagation();
+    open({ kind: 'part', id: part.id });
+  };
+  const drag = isHeld
+    ? { onPointerDown: takeHold, onPointerMove: drawAlong, onPointerUp: letGo, onPointerCancel: letGo }
+    : { onClick: choose };
+  return (
+    <>
+      <mesh geometry={geometry} material={material} renderOrder={isSheet ? 2 : 0} {...drag} />
+      {isRound && !isSheet ? (
+        <mesh
+          geometry={geometry}
+          material={part.class === 'hot' ? materials.inkHot : materials.ink}
+          raycast={untouched}
+        />
+      ) : null}
+      {edges === null ? null : <lineSegments geometry={edges} material={edge} raycast={untouched} />}
+    </>
+  );
+}
+
+/** A pointer that moved more than this was turning the car [px]. */
+const MOST_CLICK_PX = 5;
+const untouched = (): void => undefined;
+
+/** Thinner than this in one direction and larger than that in two others: sheet metal, which would hide what matters [mm]. */
+const SHEET_THIN_MM = 30;
+const SHEET_WIDE_MM = 400;
+
+function isThin(geometry: BufferGeometry): boolean {
+  geometry.computeBoundingBox();
+  const size = (geometry.boundingBox ?? new Box3())
+    .getSize(new Vector3())
+    .toArray()
+    .sort((a, b) => a - b);
+  return size[0]! < SHEET_THIN_MM && size[1]! > SHEET_WIDE_MM;
+}
+
+/** Detail asked of the server: what a tablet turns without stutter. */
+const TRIANGLES = 20_000;
+const fetched = new Map<string, Promise<BufferGeometry>>();
+
+/** A scan comes after the rest; a file is fetched once for all shapes made of it. */
+function useMesh(carId: string, shape: Shape): BufferGeometry | null {
+  const [mesh, setMesh] = useState<BufferGeometry | null>(null);
+  const invalidate = useThree((three) => three.invalidate);
+  const file = shape.mesh?.file;
+  useEffect(() => {
+    if (file === undefined) return;
+    const key = `${carId} ${file}`;
+    const coming = fetched.get(key) ?? calls.mesh(carId, file, TRIANGLES).then(meshGeometry);
+    fetched.set(key, coming);
+    let isWanted = true;
+    coming.then(
+      (made) => {
+        if (!isWanted) return;
+        setMesh(made);
+        invalidate();
+      },
+      (fault: unknown) => {
+        fetched.delete(key);
+        if (isWanted) sayFault(fault);
+      },
+    );
+    return () => {
+      isWanted = false;
+    };
+  }, [carId, file, invalidate]);
+  return mesh;
+}

@@ -1,0 +1,41 @@
+import { useMemo } from 'react';
+import type { Vec } from '#geometry';
+import type { Snag } from '#snags';
+import { standing } from '../bench/bench.ts';
+import { place } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { openSnags } from '../snags/open-snags.ts';
+
+/** A paper tag on the car. */
+export interface Tag {
+  readonly snag: string;
+  readonly words: string;
+  readonly about: string;
+  readonly level: Snag['level'];
+  readonly atMm: Vec;
+  readonly isOpen: boolean;
+}
+
+/** More than this cover the car. */
+const MOST = 9;
+
+/** One tag a line: the worst place of those with a stop, all places of the line that is open, and the snag that is open. */
+export function useTags(): readonly Tag[] {
+  const judged = useSignal(standing);
+  const { paper } = useSignal(place);
+  return useMemo(() => {
+    if (judged === null) return [];
+    const out: Tag[] = [];
+    const seen = new Set<string>();
+    for (const snag of openSnags(judged.snags)) {
+      const isOpen = paper.kind === 'snag' && paper.id === snag.id;
+      const isOfLine = paper.kind === 'line' && paper.id === snag.line;
+      const words = snag.line ?? snag.part ?? '';
+      if (snag.atMm === undefined || snag.level === 'note') continue;
+      if (!isOpen && !isOfLine && (snag.level !== 'stop' || seen.has(words) || out.length >= MOST)) continue;
+      seen.add(words);
+      out.push({ snag: snag.id, words, about: snag.text, level: snag.level, atMm: snag.atMm, isOpen });
+    }
+    return out;
+  }, [judged, paper]);
+}

@@ -1,0 +1,17 @@
+import type { Vec } from '#geometry';
+import { signal } from '../bench/signal.ts';
+
+/** From where the car is looked at. */
+export type Stand = 'walk round' | 'side' | 'top';
+
+/** Turning back to a stand is asked for by a new object, also to the one that is on already. */
+export const stand = signal<{ readonly stand: Stand }>({ stand: 'walk round' });
+
+/** A cut through a line: square to it, so far along. */
+export const section = signal<{ readonly line: string; readonly alongMm: number } | null>(null);
+
+/** The chosen line drawn as thick as it may come at worst. */
+export const ghost = signal(false);
+
+/** A part held in the hand: how far from where it stands. */
+export const held = signal<{ readonly part: string; readonly byMm: Vec } | null>(null);

@@ -1,0 +1,113 @@
+import { type ReactNode, useEffect, useState } from 'react';
+import type { Line } from '#car';
+import type { Way } from '#lines';
+import { glance, kept, lineOf, useCar, useStanding, wayOf } from '../bench/bench.ts';
+import { useWork } from '../bench/job.ts';
+import { useSignal } from '../bench/signal.ts';
+import { open } from '../bench/place.ts';
+import { ghost, section } from '../car/view.ts';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { calls } from '../server/calls.ts';
+import { LineSnags } from './line-snags.tsx';
+import { LineState } from './line-state.tsx';
+import { MakeUp } from './make-up.tsx';
+import { Progress } from './progress.tsx';
+import { SectionKeys } from './section-keys.tsx';
+import { WaysList } from './ways-list.tsx';
+import { TryOut } from './try-out.tsx';
+import { dutyWords, portWords } from './words.ts';
+import './fit.css';
+
+/** The card of one line: the same thing here and on the wall. */
+export function LinePaper({ id }: { readonly id: string }): ReactNode {
+  const car = useCar();
+  const line = car === null ? undefined : lineOf(car, id);
+  useEffect(
+    () => () => {
+      glance.set(null);
+      section.set(null);
+      ghost.set(false);
+    },
+    [],
+  );
+  if (car === null) return null;
+  if (line === undefined)
+    return (
+      <article className="paper">
+        <PaperHead>{`There is no line ${id}`}</PaperHead>
+        <div className="keys">
+          <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
+        </div>
+      </article>
+    );
+  return <Card line={line} />;
+}
+
+/** How many ways are worked out side by side. */
+const WAYS = 5;
+
+function Card({ line }: { readonly line: Line }): ReactNode {
+  const car = useCar()!;
+  const judged = useStanding();
+  const id = useSignal(kept)!.id;
+  const work = useWork<readonly Way[]>();
+  const taken = wayOf(judged, line.id);
+  const worked = work.job?.answer ?? null;
+  const [picked, setPicked] = useState<number | null>(null);
+  const seen = picked === null ? taken : (worked?.find((way) => way.rank === picked) ?? taken);
+  const pick = (rank: number | null): void => {
+    setPicked(rank);
+    const way = rank === null ? undefined : worked?.find((candidate) => candidate.rank === rank);
+    glance.set(way === undefined ? null : { line: line.id, way });
+  };
+  useEffect(() => {
+    const first = worked?.[0];
+    setPicked(first?.rank ?? null);
+    glance.set(first === undefined ? null : { line: line.id, way: first });
+  }, [worked, line.id]);
+  return (
+    <article className="paper card">
+      <LineState line={line} />
+      <header>
+        <h1 className="paper-head card-title" tabIndex={-1}>
+          <span className="card-id">{line.id}</span> <span className="card-name">{line.name ?? ''}</span>
+        </h1>
+        <p className="soft">{dutyWords(line)}</p>
+        <p>{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</p>
+      </header>
+      {seen === null ? (
+        <p>{judged === null ? 'The way taken is being judged.' : 'No way is taken yet.'}</p>
+      ) : (
+        <MakeUp line={line} way={seen} />
+      )}
+      <WaysList line={line} taken={taken} worked={worked} picked={picked} onPick={pick} onDone={work.clear} />
+      {work.isBusy ? (
+        <Progress job={work.job!} what={`Working out ways for ${line.id}`} onStop={work.stop} />
+      ) : (
+        <div className="keys">
+          <Key
+            weight={taken === null && worked === null ? 'do' : 'plain'}
+            onClick={() => work.begin(id, { kind: 'ways', line: line.id, count: WAYS })}
+          >
+            {worked === null ? 'Work out ways' : 'Work out again'}
+          </Key>
+          <CardOut line={line.id} hasWay={taken !== null} />
+        </div>
+      )}
+      {seen === null ? null : <SectionKeys line={line.id} way={seen} />}
+      <LineSnags line={line.id} />
+      <TryOut line={line} />
+    </article>
+  );
+}
+
+function CardOut({ line, hasWay }: { readonly line: string; readonly hasWay: boolean }): ReactNode {
+  const id = useSignal(kept)!.id;
+  if (!hasWay) return null;
+  return (
+    <a className="key" href={calls.cardPath(id, line)} target="_blank" rel="noreferrer">
+      Card to print
+    </a>
+  );
+}

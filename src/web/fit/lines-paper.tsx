@@ -1,0 +1,79 @@
+import type { ReactNode } from 'react';
+import type { Line } from '#car';
+import { useCar, useStanding, wayOf } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { LevelMark } from '../snags/level-mark.tsx';
+import { counted } from '../snags/counted.ts';
+import { openSnags } from '../snags/open-snags.ts';
+import type { Standing } from '../server/answers.ts';
+import { gapsTightestFirst } from './tightest.ts';
+import { PlanAll } from './plan-all.tsx';
+import { dutyWords, gapWords, portWords } from './words.ts';
+import './fit.css';
+
+/** All lines of the car: from where to where, how they stand, and where each is tightest. The 3D view in words. */
+export function LinesPaper(): ReactNode {
+  const car = useCar();
+  const judged = useStanding();
+  if (car === null) return null;
+  return (
+    <article className="paper">
+      <PaperHead
+        below={
+          car.lines.length === 0 ? undefined : 'Tightest place of each, as drawn (worst to best), and what it wants.'
+        }
+      >
+        {counted(car.lines.length, 'line')}
+      </PaperHead>
+      {car.lines.length === 0 ? (
+        <p>No lines yet: a line joins two ports of two parts.</p>
+      ) : (
+        <PlanAll car={car} judged={judged} />
+      )}
+      <ul className="line-list">
+        {car.lines.map((line) => (
+          <li key={line.id}>
+            <LineRow line={line} judged={judged} />
+          </li>
+        ))}
+      </ul>
+      <div className="keys">
+        <Key onClick={() => open({ kind: 'parts' })}>{`${counted(car.parts.length, 'part')} of the car`}</Key>
+      </div>
+    </article>
+  );
+}
+
+function LineRow({ line, judged }: { readonly line: Line; readonly judged: Standing | null }): ReactNode {
+  const car = useCar()!;
+  const way = wayOf(judged, line.id);
+  const tightest = way === null ? undefined : gapsTightestFirst(way)[0];
+  const worst =
+    judged === null
+      ? undefined
+      : openSnags(judged.snags).find((snag) => snag.line === line.id && snag.level !== 'note');
+  return (
+    <button type="button" className="line-row" onClick={() => open({ kind: 'line', id: line.id })}>
+      <span className="line-id">{line.id}</span>
+      <span className="line-what">
+        <strong>{line.name ?? dutyWords(line)}</strong>
+        <span className="soft small">{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</span>
+        <span className="small">
+          {judged === null
+            ? 'being judged'
+            : way === null
+              ? 'no way taken'
+              : tightest === undefined
+                ? 'nothing within 150 mm'
+                : `${tightest.part}: ${gapWords(tightest)}`}
+        </span>
+      </span>
+      <span className="line-how">
+        {worst === undefined ? null : <LevelMark level={worst.level} />}
+        <span className="state-word small">{line.state}</span>
+      </span>
+    </button>
+  );
+}

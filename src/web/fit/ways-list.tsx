@@ -1,0 +1,106 @@
+import type { ReactNode } from 'react';
+import type { Line } from '#car';
+import type { Way } from '#lines';
+import { keep } from '../bench/bench.ts';
+import { Key } from '../frame/key.tsx';
+import { gapLevel, gapsTightestFirst } from './tightest.ts';
+import { takenFrom } from './taken-from.ts';
+import { useWhatIf, WhatIf } from './what-if.tsx';
+import { cutWords, gapWords, wayName } from './words.ts';
+
+interface Wish {
+  readonly line: Line;
+  readonly taken: Way | null;
+  readonly worked: readonly Way[] | null;
+  readonly picked: number | null;
+  readonly onPick: (rank: number | null) => void;
+  readonly onDone: () => void;
+}
+
+/** The way taken and those worked out, side by side; the picked one is drawn on the car. */
+export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish): ReactNode {
+  const whatIf = useWhatIf();
+  const isMade = line.state !== 'planned';
+  if (taken === null && worked === null) return null;
+  const way = picked === null ? undefined : worked?.find((candidate) => candidate.rank === picked);
+  const edits = way === undefined ? [] : [{ do: 'take-way' as const, line: line.id, way: takenFrom(way) }];
+  return (
+    <section className="ways" aria-label="Ways">
+      <ul>
+        {taken === null ? null : (
+          <WayRow way={taken} name="taken" isPicked={picked === null} onPick={() => onPick(null)} />
+        )}
+        {worked?.map((row) => (
+          <WayRow
+            key={row.rank}
+            way={row}
+            name={`${row.rank}`}
+            isPicked={picked === row.rank}
+            onPick={() => onPick(row.rank)}
+          />
+        ))}
+      </ul>
+      {way === undefined ? null : (
+        <>
+          {isMade ? (
+            <p className="warn">{`${line.id} is ${line.state}: it stays as it is. Set it back to planned before another way is taken.`}</p>
+          ) : null}
+          <div className="keys">
+            <Key
+              weight="do"
+              disabled={isMade || !way.feasible}
+              onClick={() => void keep(edits, `${line.id}: way ${way.rank} taken`).then((isKept) => isKept && onDone())}
+            >
+              {`Take way ${way.rank}`}
+            </Key>
+            <Key disabled={isMade} onClick={() => whatIf.ask(edits)}>
+              What would it change?
+            </Key>
+          </div>
+          {way.feasible ? null : (
+            <p className="warn">{`▲ Cannot be taken: ${way.fails.map((fail) => fail.text).join('; ')}`}</p>
+          )}
+        </>
+      )}
+      <WhatIf asked={whatIf} />
+    </section>
+  );
+}
+
+interface RowWish {
+  readonly way: Way;
+  readonly name: string;
+  readonly isPicked: boolean;
+  readonly onPick: () => void;
+}
+
+function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
+  const tightest = gapsTightestFirst(way)[0];
+  const level = tightest === undefined ? 'clear' : gapLevel(tightest);
+  return (
+    <li>
+      <button type="button" className="way" aria-pressed={isPicked} onClick={onPick}>
+        <span className="way-rank">{name}</span>
+        <span className="way-what">
+          <strong>{wayName(way)}</strong>
+          <span className="small soft">
+            {[way.pieces.map(cutWords).join(' + '), `${way.clamps.length} clamps`].join(' · ')}
+          </span>
+        </span>
+        <span className="way-gap">
+          {tightest === undefined ? (
+            'nothing within 150 mm'
+          ) : (
+            <>
+              <span>
+                {level === 'clear' ? '' : level === 'stop' ? '▲ ' : '◆ '}
+                {gapWords(tightest)}
+              </span>
+              <span className="small soft">{tightest.part}</span>
+            </>
+          )}
+        </span>
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,148 @@
+import { type ReactNode, useState } from 'react';
+import type { Edit } from '#car';
+import { formatNumber } from '#units';
+import { keep, kept } from '../bench/bench.ts';
+import { useWork, type Work } from '../bench/job.ts';
+import { useSignal } from '../bench/signal.ts';
+import { Key } from '../frame/key.tsx';
+import type { WhatIfAnswer } from '../server/answers.ts';
+import { LevelMark } from '../snags/level-mark.tsx';
+import { Progress } from './progress.tsx';
+import { type Differences, standingDifferences } from './standing-differences.ts';
+import { gapWords } from './words.ts';
+
+/** A change that is asked about before it is kept. */
+export interface Asked {
+  readonly work: Work<WhatIfAnswer>;
+  readonly edits: readonly Edit[];
+  ask(edits: readonly Edit[], lines?: readonly string[]): void;
+}
+
+export function useWhatIf(): Asked {
+  const work = useWork<WhatIfAnswer>();
+  const id = useSignal(kept)?.id;
+  const [edits, setEdits] = useState<readonly Edit[]>([]);
+  return {
+    work,
+    edits,
+    ask(next, lines) {
+      if (id === undefined) return;
+      setEdits(next);
+      work.begin(id, { kind: 'what-if', edits: next, ...(lines === undefined ? {} : { lines }) });
+    },
+  };
+}
+
+interface Wish {
+  readonly asked: Asked;
+  /** What keeping it is called; absent where the caller has its own key for that. */
+  readonly keepAs?: string;
+}
+
+/** What a change would do to gaps, order and made lines; shown before it is kept. */
+export function WhatIf({ asked, keepAs }: Wish): ReactNode {
+  const { work, edits } = asked;
+  if (work.job === null) return null;
+  if (work.isBusy) return <Progress job={work.job} what="Working out what it would change" onStop={work.stop} />;
+  const { answer } = work.job;
+  if (answer === undefined) {
+    const why =
+      work.job.state === 'stopped' ? 'Stopped; nothing was changed.' : (work.job.text ?? 'It could not be worked out.');
+    return <p className="soft">{why}</p>;
+  }
+  const told = standingDifferences(answer.before, answer.after);
+  return (
+    <section className="seen" aria-label="What it would change" aria-live="polite">
+      <h3>What it would change; not kept yet</h3>
+      <Told told={told} />
+      <div className="keys">
+        {keepAs === undefined ? null : (
+          <Key weight="do" onClick={() => void keep(edits, keepAs).then((isKept) => isKept && work.clear())}>
+            Keep it
+          </Key>
+        )}
+        <Key onClick={work.clear}>Leave it as it was</Key>
+      </div>
+    </section>
+  );
+}
+
+function Told({ told }: { readonly told: Differences }): ReactNode {
+  const isNothing =
+    told.gaps.length + told.ways.length + told.newSnags.length + told.goneSnags.length + told.order.length === 0;
+  if (isNothing) return <p>No gap, snag or order row changes.</p>;
+  return (
+    <div className="told">
+      {told.madeTouched.length === 0 ? null : (
+        <p className="warn">{`▲ Made and no longer as it should be: ${told.madeTouched.join(', ')}. It is not moved; remake it or leave the change.`}</p>
+      )}
+      {told.ways.map((row) => (
+        <p key={row.line}>
+          {row.isLost ? `${row.line} loses its way: it has to be worked out again.` : `${row.line} has a way.`}
+        </p>
+      ))}
+      {told.gaps.length === 0 ? null : (
+        <table className="sheet">
+          <thead>
+            <tr>
+              <th scope="col">Line</th>
+              <th scope="col">Tightest now</th>
+              <th scope="col">Then</th>
+            </tr>
+          </thead>
+          <tbody>
+            {told.gaps.map((row) => (
+              <tr key={row.line}>
+                <td>
+                  <strong>{row.line}</strong>
+                </td>
+                <td>{row.before === null ? 'none within 150 mm' : `${row.before.part}: ${gapWords(row.before)}`}</td>
+                <td>{row.after === null ? 'none within 150 mm' : `${row.after.part}: ${gapWords(row.after)}`}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <SnagsTold title="New" snags={told.newSnags} />
+      <SnagsTold title="Gone" snags={told.goneSnags} />
+      {told.order.length === 0 ? null : <OrderTold rows={told.order} />}
+    </div>
+  );
+}
+
+/** As many as are read at one go; the rest is counted. */
+const MOST = 8;
+
+function SnagsTold({ title, snags }: { readonly title: string; readonly snags: Differences['newSnags'] }): ReactNode {
+  if (snags.length === 0) return null;
+  return (
+    <div>
+      <h3>{`${title}: ${snags.length}`}</h3>
+      <ul>
+        {snags.slice(0, MOST).map((snag) => (
+          <li key={`${snag.id} ${snag.level}`}>
+            <LevelMark level={snag.level} /> {snag.text}
+          </li>
+        ))}
+        {snags.length > MOST ? <li className="soft">{`and ${snags.length - MOST} more`}</li> : null}
+      </ul>
+    </div>
+  );
+}
+
+function OrderTold({ rows }: { readonly rows: Differences['order'] }): ReactNode {
+  const count = (value: number, unit: string): string =>
+    unit === 'm' ? `${formatNumber(value, 1)} m` : formatNumber(value);
+  return (
+    <div>
+      <h3>To buy</h3>
+      <ul>
+        {rows.map((row) => (
+          <li key={row.id}>
+            <strong>{`${count(row.before, row.unit)} → ${count(row.after, row.unit)}`}</strong> {row.name}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

@@ -1,0 +1,58 @@
+import { useHotkeys } from '@mantine/hooks';
+import { lazy, type ReactNode, Suspense, useEffect } from 'react';
+import { followEvents, kept, openCar, redo, undo } from '../bench/bench.ts';
+import { place } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { SnagStrip } from '../snags/snag-strip.tsx';
+import { StartPaper } from '../start/start-paper.tsx';
+import { WhoAsked } from '../start/who-asked.tsx';
+import { PaperSheet } from './paper-sheet.tsx';
+import { Said } from './said.tsx';
+import { TopBar } from './top-bar.tsx';
+
+// The library that draws in three dimensions is half of all the code: words and numbers are there before it.
+const CarView = lazy(() => import('../car/car-view.tsx').then((file) => ({ default: file.CarView })));
+
+export function Page(): ReactNode {
+  const { car } = useSignal(place);
+  const open = useSignal(kept);
+  useEffect(followEvents, []);
+  useEffect(() => {
+    if (car !== null) void openCar(car);
+  }, [car]);
+  useHotkeys([
+    ['mod+Z', () => void undo()],
+    ['mod+shift+Z', () => void redo()],
+    ['mod+Y', () => void redo()],
+  ]);
+  useEffect(() => {
+    document.title = open === null || car === null ? 'Fairlead' : `${open.car.name ?? open.id} · Fairlead`;
+  }, [open, car]);
+  return (
+    <>
+      {car === null ? <StartPaper /> : <Desk />}
+      <WhoAsked />
+    </>
+  );
+}
+
+function Desk(): ReactNode {
+  const open = useSignal(kept);
+  return (
+    <div className="desk">
+      <TopBar />
+      <Said />
+      <section className="desk-car" aria-label="The car">
+        {open === null ? (
+          <p className="desk-wait soft">Fetching the car</p>
+        ) : (
+          <Suspense fallback={<p className="desk-wait soft">Drawing the car</p>}>
+            <CarView />
+          </Suspense>
+        )}
+      </section>
+      <PaperSheet />
+      <SnagStrip />
+    </div>
+  );
+}

@@ -1,0 +1,24 @@
+import type { ReactNode } from 'react';
+import { word } from '../bench/bench.ts';
+import { useSignal } from '../bench/signal.ts';
+import { Key } from './key.tsx';
+
+/** What was done last, or why not; it stays until it is put away or something else is said. */
+export function Said(): ReactNode {
+  const said = useSignal(word);
+  return (
+    <div className="said" role="status" aria-live="polite">
+      {said === null ? null : (
+        <div className={said.isFault ? 'said-line said-fault' : 'said-line'}>
+          <span>
+            {said.isFault ? <strong>▲ </strong> : null}
+            {said.text}
+          </span>
+          <Key weight="bare" onClick={() => word.set(null)}>
+            Put away
+          </Key>
+        </div>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,55 @@
+import type { Standing as JudgedCar } from '#answers';
+import type { Clash } from '#car';
+import type { Planned } from '#lines';
+import type { KeptCar } from '#shelf';
+import type { Snag } from '#snags';
+import type { Order } from '#stock';
+
+/** The taken ways judged on the car as it stands: nothing is planned for it. */
+export interface Standing extends JudgedCar {
+  readonly revision: number;
+}
+
+export interface PlanAnswer {
+  readonly planned: Planned;
+  readonly snags: readonly Snag[];
+  readonly order: Order;
+}
+
+export interface WhatIfAnswer {
+  readonly before: Standing;
+  readonly after: Standing;
+}
+
+export interface Job<Answer> {
+  readonly job: string;
+  readonly kind: string;
+  readonly state: 'waiting' | 'working' | 'done' | 'stopped' | 'fault';
+  readonly done: number;
+  readonly total: number;
+  readonly text?: string;
+  readonly answer?: Answer;
+}
+
+/** One gap of a part that is being dragged. */
+export interface DragGap {
+  readonly line: string;
+  readonly part: string;
+  readonly gapMm: number;
+  readonly keepOffMm: number;
+  readonly atMm: readonly [number, number, number];
+}
+
+export type Kept =
+  | { readonly kind: 'kept'; readonly now: KeptCar }
+  | { readonly kind: 'clash'; readonly now: KeptCar; readonly clashes: readonly Clash[]; readonly by: string }
+  | { readonly kind: 'faults'; readonly now: KeptCar; readonly faults: readonly string[] };
+
+/** A formula as the register lists it. */
+export interface ListedFormula {
+  readonly name: string;
+  readonly sentence?: string;
+  readonly equation?: string;
+  readonly valid?: string;
+  readonly source?: string;
+}

@@ -1,0 +1,91 @@
+import type { ReactNode } from 'react';
+import { formatNumber } from '#units';
+import { snagOf, useCar, useStanding } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import type { Snag } from '#snags';
+import { Accept } from './accept.tsx';
+import { LevelMark } from './level-mark.tsx';
+import { OpenedNumber } from './opened-number.tsx';
+
+/** One open point: what, how much, where the limit comes from, and what would cure it. */
+export function SnagPaper({ id }: { readonly id: string }): ReactNode {
+  const judged = useStanding();
+  const car = useCar();
+  if (judged === null || car === null) return <p className="soft">The taken ways are being judged.</p>;
+  const snag = snagOf(judged, id);
+  if (snag === undefined)
+    return (
+      <article className="paper">
+        <PaperHead>This snag is gone</PaperHead>
+        <p>The car changed, and the point is no longer open.</p>
+        <div className="keys">
+          <Key onClick={() => open({ kind: 'snags' })}>All snags</Key>
+        </div>
+      </article>
+    );
+  return (
+    <article className="paper">
+      <LevelMark level={snag.level} isAccepted={snag.accepted !== undefined} />
+      <PaperHead>{snag.text}</PaperHead>
+      <Numbers snag={snag} />
+      {snag.cures.length === 0 ? null : (
+        <section aria-label="What would cure it">
+          <h2>What would cure it</h2>
+          <ul className="cures">
+            {snag.cures.map((cure) => (
+              <li key={cure}>{cure}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <div className="keys">
+        {snag.line === undefined ? null : (
+          <Key weight="do" onClick={() => open({ kind: 'line', id: snag.line! })}>{`Card of ${snag.line}`}</Key>
+        )}
+        {snag.part === undefined || !car.parts.some((part) => part.id === snag.part) ? null : (
+          <Key onClick={() => open({ kind: 'part', id: snag.part! })}>{`Part: ${snag.part}`}</Key>
+        )}
+        <Key onClick={() => open({ kind: 'snags' })}>All snags</Key>
+      </div>
+      <OpenedNumber snag={snag} />
+      <Accept snag={snag} />
+    </article>
+  );
+}
+
+function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
+  const unit = snag.unit === undefined ? '' : ` ${snag.unit}`;
+  const place = snag.atMm?.map((mm) => formatNumber(mm)).join(', ');
+  return (
+    <dl className="snag-numbers">
+      {snag.value === undefined ? null : (
+        <>
+          <dt>Found</dt>
+          <dd>
+            <strong>{formatNumber(snag.value, 1)}</strong>
+            {unit}
+          </dd>
+        </>
+      )}
+      {snag.limit === undefined ? null : (
+        <>
+          <dt>Limit</dt>
+          <dd>
+            <strong>{formatNumber(snag.limit, snag.limit % 1 === 0 ? 0 : 1)}</strong>
+            {unit}
+          </dd>
+        </>
+      )}
+      <dt>Limit from</dt>
+      <dd>{snag.source}</dd>
+      {place === undefined ? null : (
+        <>
+          <dt>Place</dt>
+          <dd>{place} mm, marked on the car</dd>
+        </>
+      )}
+    </dl>
+  );
+}

@@ -1,0 +1,68 @@
+import { type ReactNode, useState } from 'react';
+import { type Question, questions, type Snag } from '#snags';
+import { useStanding } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { counted } from './counted.ts';
+import { LevelMark } from './level-mark.tsx';
+import { openSnags } from './open-snags.ts';
+
+type Shown = Question | 'all' | 'accepted';
+
+/** Every open point, worst first; by question, or those that somebody accepted. */
+export function SnagsPaper(): ReactNode {
+  const judged = useStanding();
+  const [shown, setShown] = useState<Shown>('all');
+  if (judged === null) return <p className="soft">The taken ways are being judged.</p>;
+  const still = openSnags(judged.snags);
+  const accepted = judged.snags.filter((snag) => snag.accepted !== undefined && !snag.accepted.isWorse);
+  const listed =
+    shown === 'all' ? still : shown === 'accepted' ? accepted : still.filter((snag) => snag.question === shown);
+  const asked = (Object.keys(questions) as Question[]).filter((question) =>
+    still.some((snag) => snag.question === question),
+  );
+  const choices: readonly (readonly [Shown, string])[] = [
+    ['all', `All ${still.length}`],
+    ...asked.map(
+      (question) =>
+        [question, `${questions[question]} ${still.filter((snag) => snag.question === question).length}`] as const,
+    ),
+    ...(accepted.length > 0 ? [['accepted', `Accepted ${accepted.length}`] as const] : []),
+  ];
+  return (
+    <article className="paper">
+      <PaperHead below="Worst first. Stop: a limit is broken as drawn. Fix: broken only at worst case, or relaxed near a port.">
+        {counted(still.length, 'snag')} open
+      </PaperHead>
+      <div className="keys" role="group" aria-label="Which snags">
+        {choices.map(([key, words]) => (
+          <Key key={key} aria-pressed={shown === key} onClick={() => setShown(key)}>
+            {words}
+          </Key>
+        ))}
+      </div>
+      <ul className="snag-list">
+        {listed.map((snag) => (
+          <li key={snag.id}>
+            <Row snag={snag} />
+          </li>
+        ))}
+      </ul>
+    </article>
+  );
+}
+
+function Row({ snag }: { readonly snag: Snag }): ReactNode {
+  return (
+    <button type="button" className="snag-card" onClick={() => open({ kind: 'snag', id: snag.id })}>
+      <LevelMark level={snag.level} isAccepted={snag.accepted !== undefined} />
+      <span className="snag-text">{snag.text}</span>
+      {snag.accepted === undefined ? null : (
+        <span className="soft small">{`Accepted by ${snag.accepted.by}: ${snag.accepted.why}`}</span>
+      )}
+      {snag.cures[0] === undefined ? null : <span className="snag-cure">{snag.cures[0]}</span>}
+      <span className="snag-source">{snag.source}</span>
+    </button>
+  );
+}
