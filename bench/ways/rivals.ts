@@ -15,7 +15,9 @@ import { chooseHoses } from '../../src/lines/make-up/choose-hoses.ts';
 import { clearance, corridorGrid } from '../../src/lines/ways/clearance.ts';
 import { MILESTONES } from '../../src/lines/ways/curves.ts';
 import { farReading } from '../../src/lines/ways/far-reading.ts';
-import { type HangProblem, hangFree } from '../../src/lines/ways/hang.ts';
+import type { HangProblem } from '../../src/lines/ways/hang-problem.ts';
+import { pieceMovement } from '../../src/lines/ways/carriers.ts';
+import { hangFree } from '../../src/lines/ways/hang.ts';
 import { knownAt, portEnd } from '../../src/lines/ways/joints.ts';
 import { PoseSearch } from '../../src/lines/ways/pose-search.ts';
 import { DIRECT_POSES, SeedStock } from '../../src/lines/ways/seed-stock.ts';
@@ -117,20 +119,21 @@ export function tried(
     held: [],
     leaves: start.direction,
     arrives: scale(back.direction, -1),
-    straightsMm: a.pose.straightMm + b.pose.straightMm,
+    straightsMm: [a.pose.straightMm, b.pose.straightMm],
     insertsMm: a.makeUp.insertMm + b.makeUp.insertMm,
+    odMm: span.odMm,
     minBendRadiusMm: span.minBendRadiusMm,
     clear,
     allowanceMm,
     clampSpacingMm: task.clampSpacingMm,
     budget: { rods: 1000 },
-    extremes: [],
+    movement: pieceMovement(task.world, span.a, span.b),
   };
   const hung = hangFree(problem);
   if (!hung.ok) return null;
   return {
     key: `${a.makeUp.key} ${b.makeUp.key}`,
-    cost: fixed + hung.lengthMm + problem.straightsMm + 30 * hung.clamps.length,
+    cost: fixed + hung.lengthMm + problem.straightsMm[0] + problem.straightsMm[1] + 30 * hung.clamps.length,
   };
 }
 

@@ -46,6 +46,8 @@ export interface RegionGap {
   /** Nominal less both tolerances, relative movement and the spread of how the hose hangs [mm]. */
   readonly worstMm: number;
   readonly bestMm: number;
+  /** The least over the poses of what moves, nothing else in doubt [mm]. */
+  readonly movedMm: number;
   readonly keepOffMm: number;
   readonly atMm: Vec;
   readonly onMm: Vec;
@@ -229,6 +231,7 @@ function regionGap(
       gapMm: nominal.gapMm,
       worstMm: worst - doubt,
       bestMm: best + doubt,
+      movedMm: worst,
       keepOffMm: limitMm,
       atMm: nominal.at,
       onMm: nominal.on,

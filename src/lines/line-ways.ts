@@ -1,4 +1,3 @@
-import { type JointPose, jointPoses } from '#bay';
 import type { Line } from '#car';
 import { type LineObstacles, type Vec, unit } from '#geometry';
 import { type HoseRow, dutyNeeds } from '#standards';
@@ -7,6 +6,7 @@ import { type HeldBy, type HoseFinding, hoseFitness } from './make-up/hose-fitne
 import { type LineJoint, type LineSpan, lineSpans } from './make-up/line-spans.ts';
 import type { Way } from './way.ts';
 import { type LinesWorld, conditionsOf } from './world.ts';
+import { carrierOf, pieceMovement } from './ways/carriers.ts';
 import { clearance } from './ways/clearance.ts';
 import { crossings } from './ways/crossing.ts';
 import { isCutOff } from './ways/cut-off.ts';
@@ -24,6 +24,7 @@ import {
   portEnd,
 } from './ways/joints.ts';
 import { fallFault, fallRule } from './ways/fall.ts';
+import { hasMoverSlack } from './ways/hang.ts';
 import { judgedWay } from './ways/judged-way.ts';
 import { type DraftPiece, type LineDraft, hoseBodies } from './ways/line-draft.ts';
 import { refusedWay } from './ways/refused-way.ts';
@@ -39,10 +40,11 @@ export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | 
   return ranked(ways, count);
 }
 
-/** Feasible first, then cheap first; each says why it stands where it does. */
+/** Feasible first, of them what touches nothing hot or moving at worst, then cheap first; each says why it stands where it does. */
 function ranked(ways: readonly Way[], count: number): Way[] {
   const order = [...ways].sort(
-    (p, q) => Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || p.cost - q.cost,
+    (p, q) =>
+      Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || stops(p) - stops(q) || p.cost - q.cost,
   );
   const best = order[0];
   return order.slice(0, count).map((way, i) => ({ ...way, rank: i + 1, reasons: reasonsFor(way, best!) }));
@@ -50,6 +52,8 @@ function ranked(ways: readonly Way[], count: number): Way[] {
 
 const failing = (way: Way): number =>
   way.fails.reduce((sum, f) => sum + 1 + Math.abs((f.valueMm ?? 0) - (f.limitMm ?? 0)) / 100, 0);
+
+const stops = (way: Way): number => way.notes.filter(({ level }) => level === 'stop').length;
 
 function reasonsFor(way: Way, best: Way): string[] {
   if (!way.feasible) return way.fails.map((fail) => fail.text);
@@ -242,6 +246,7 @@ class LineWork {
         at: stop.at,
         direction: stop.direction,
         straightMm: Math.min(straightOut(hose.odMm), hose.odMm / 2 + 8),
+        carrier: carrierOf(this.world.bay.partById.get(stop.part)?.moverId ?? null, a.moverId, b.moverId),
       }),
     );
     return hosePieces({
@@ -253,9 +258,10 @@ class LineWork {
       isLost,
       known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
-      suits: (piece) => (whole === null ? this.suits(piece) : whole(piece).feasible),
+      suits: (piece) =>
+        hasMoverSlack(piece.hung) && (whole === null ? this.suits(piece) : suitsAtExtremes(whole(piece))),
       isCutOff: () => joints.length === 0 && isCutOff(this.world, this.line, a, b, hose.odMm),
-      extremes: this.extremesBetween(a.moverId, b.moverId),
+      movement: pieceMovement(this.world, a, b),
     });
   }
 
@@ -263,12 +269,6 @@ class LineWork {
   private suits(piece: HosePiece): boolean {
     const rule = fallRule(this.line);
     return rule === null || fallFault(hoseBodies(piece), rule) === null;
-  }
-
-  private extremesBetween(from: string | null, to: string | null): JointPose[] {
-    return jointPoses(this.world.bay.movers, { from, to, part: null })
-      .slice(1)
-      .filter((pose) => pose.from !== pose.to);
   }
 
   /** The cheapest combinations of one piece a stretch; the least bad where a stretch has none. */
@@ -292,6 +292,10 @@ class LineWork {
     });
   }
 }
+
+/** Every limit is kept, also at the extremes of what the line joins. */
+const suitsAtExtremes = (way: Way): boolean =>
+  way.feasible && way.notes.every(({ code }) => code !== 'keep-off-at-extreme');
 
 /** Why not even a bad hose can be drawn; null where one can. */
 function noHose({ pieces, leastBad, search, isCutOff: isProved }: HosePieces, a: SpanEnd, b: SpanEnd): string | null {

@@ -5,17 +5,8 @@ import { describeEnd, type End, mates } from '#standards';
 import { hoseFitness } from './make-up/hose-fitness.ts';
 import type { Way, WayEnd, WayFail, WayNote, WayPiece } from './way.ts';
 import { fallRule } from './ways/fall.ts';
-import {
-  fallFails,
-  fitnessFail,
-  gapNotes,
-  hoseNotes,
-  keepOffFail,
-  roundedPlace,
-  slackNote,
-  SPARE_PERCENT,
-  writtenGap,
-} from './ways/judged-way.ts';
+import { fallFails, fitnessFail, keepOffFail, writtenGap } from './ways/judged-way.ts';
+import { gapNotes, hoseNotes, roundedPlace, slackNote, SPARE_PERCENT } from './ways/way-notes.ts';
 import { bodiesOfWay, takenInBay } from './ways/taken-in-bay.ts';
 import { conditionsOf, type LinesWorld } from './world.ts';
 

@@ -171,6 +171,8 @@ function noteText(world: LinesWorld, line: Line, way: Way, { code, text, part, v
   const spread = best === null ? `${whole(value)} at worst` : `${whole(value)} to ${whole(best)}`;
   if (code === 'touched-at-worst')
     return `${line.id} passes ${what} at ${whole(at)} mm (${spread}): at worst they touch.`;
+  if (code === 'keep-off-at-extreme')
+    return `${line.id} passes ${what} at ${whole(at)} mm (${spread}); wants ${whole(limit)} also at the extremes of what it joins.`;
   return code === 'keep-off-at-worst'
     ? `${line.id} passes ${what} at ${whole(at)} mm (${spread}); wants ${whole(limit)} also at worst.`
     : sentence(line.id, text);

@@ -1,9 +1,11 @@
-import { type RigidMotion, type Vec, addScaled, movedDirection, movedPoint, tailPose } from '#geometry';
+import { type RigidMotion, type Vec, addScaled, movedPoint, tailPose } from '#geometry';
 import type { HoseRow } from '#standards';
 import { type EndTolerance, cutLength } from '../make-up/cut-length.ts';
 import type { EndShape } from '../make-up/end-shape.ts';
+import type { PieceMovement } from './carriers.ts';
 import type { Clearance } from './clearance.ts';
-import { type HangProblem, type Hung, hangAt, hangFree, isNearMiss } from './hang.ts';
+import type { HangProblem } from './hang-problem.ts';
+import { type Hung, hangAt, hangFree, isNearMiss, movedPose } from './hang.ts';
 import { type RodPose, denseRod } from './hung-rod.ts';
 import { joinedPath } from './joined-path.ts';
 import { type HeldAt, type HoseRun } from './run.ts';
@@ -58,8 +60,7 @@ export interface HosePieceWish {
   readonly suits?: (piece: HosePiece) => boolean;
   /** Asked where nothing at all was found at first: is it certain that there is no way? */
   readonly isCutOff?: () => boolean;
-  /** Relative poses of what the two ends sit on, nominal left out. */
-  readonly extremes: readonly { readonly from: RigidMotion; readonly to: RigidMotion }[];
+  readonly movement: PieceMovement;
 }
 
 /** What each clamp counts against a longer way [mm]: drilling, a clip, a fixing. */
@@ -106,11 +107,12 @@ function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }
   planned.set(end.point, planned.length - 3);
   const problem: HangProblem = {
     planned,
-    held: run.held.map((k) => k - from),
+    held: run.held.map((k, n) => ({ knot: k - from, carrier: wish.stops[n]!.carrier })),
     leaves: start.direction,
     arrives: end.direction,
-    straightsMm: straightsMm[0] + straightsMm[1],
+    straightsMm,
     insertsMm: run.a.makeUp.insertMm + run.b.makeUp.insertMm,
+    odMm: wish.hose.odMm,
     minBendRadiusMm: wish.hose.minBendRadiusMm,
     clear: wish.clearOf(wish.span),
     allowanceMm: cutLength({
@@ -124,7 +126,7 @@ function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }
     }).allowanceMm,
     clampSpacingMm: wish.clampSpacingMm,
     budget,
-    extremes: wish.extremes.map((pose) => ({ start: movedPose(start, pose.from), end: movedPose(end, pose.to) })),
+    movement: wish.movement,
   };
   return { a, b, start, end, straightsMm, problem };
 }
@@ -181,7 +183,7 @@ function settledPiece(
     patient: patient !== undefined,
     lengthMm: hung.lengthMm,
     laid: hung.nominal,
-    straightsMm: problem.straightsMm,
+    straightsMm: problem.straightsMm[0] + problem.straightsMm[1],
     minBendRadiusMm: problem.minBendRadiusMm,
     spare: hung.sparePercent / 100,
     allowanceMm: problem.allowanceMm,
@@ -238,17 +240,12 @@ function hungPiece(
       CLAMP_COST_MM * hung.clamps.length,
     ok: run.ok && hung.ok,
     moved: (poseA, poseB) => {
-      const rod = hung.carried(movedPose(start, poseA), movedPose(end, poseB));
+      const rod = hung.carried({ from: poseA, to: poseB });
       const path = denseRod(rod, movedPose(start, poseA), movedPose(end, poseB));
       return joinedPath([movedPoint(poseA, a.shape.tail.at)], path, [movedPoint(poseB, b.shape.tail.at)]);
     },
   };
 }
-
-const movedPose = (pose: RodPose, motion: RigidMotion): RodPose => ({
-  point: movedPoint(motion, pose.point),
-  direction: movedDirection(motion, pose.direction),
-});
 
 const withStraights = (curve: Float64Array, a: FittedEnd, b: FittedEnd): Float64Array =>
   joinedPath(

@@ -1,6 +1,7 @@
 import { distance } from '#geometry';
 import type { Margins } from './curves.ts';
-import { type HangProblem, type Hung, SPARES, hangClamped, hangFree, hangLeastBad } from './hang.ts';
+import type { HangProblem } from './hang-problem.ts';
+import { type Hung, SPARES, hangClamped, hangFree, hangLeastBad } from './hang.ts';
 import { type HosePiece, type HosePieceWish, patientPiece, pieceOf } from './hose-piece.ts';
 import { type HoseRun, RunSearch } from './run.ts';
 import { type SeedKind, WIDE } from './seed-stock.ts';

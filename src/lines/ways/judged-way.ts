@@ -1,20 +1,22 @@
 import { type GapRow, gapFaults, gapsToParts } from '#bay';
 import { type LineObstacles, type RigidMotion, type Vec, still } from '#geometry';
 import type { HoseFinding } from '../make-up/hose-fitness.ts';
-import type { Way, WayBody, WayFail, WayGap, WayNote } from '../way.ts';
-import type { LinesWorld } from '../world.ts';
-import { nearestAlong } from './along.ts';
+import type { Way, WayBody, WayFail, WayGap } from '../way.ts';
+import { type LinesWorld, portOf } from '../world.ts';
+import type { EndMotions } from './carriers.ts';
 import { type FallRule, fallFault, fallRule, offPlumbDeg } from './fall.ts';
-import { runningLength } from './hang.ts';
-import {
-  type DraftBody,
-  type LineDraft,
-  draftBodies,
-  draftBodiesAt,
-  draftCrossings,
-  reversedPath,
-} from './line-draft.ts';
+import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossings } from './line-draft.ts';
 import { selfGap } from './self-gap.ts';
+import {
+  GRACE_MM,
+  gapNotes,
+  hoseNotes,
+  moverSlackNotes,
+  overlongNotes,
+  round,
+  roundedPlace,
+  slackNotes,
+} from './way-notes.ts';
 import { writtenClamps, writtenEnds, writtenPieces } from './written.ts';
 
 /** A line's draft judged on its true bodies against parts and placed lines, and written down. */
@@ -36,7 +38,7 @@ export function judgedWay(
       nearMm,
       hangSpreadMm,
       crossings: draftCrossings(draft, bodies),
-      hung: (from, to) => draftBodiesAt(draft, from, to, (part) => jointMotion(world, draft, part, from, to)),
+      hung: (from, to) => draftBodiesAt(draft, from, to, (part) => jointMotion(world, draft, part, { from, to })),
     },
     world.bay,
   );
@@ -46,6 +48,7 @@ export function judgedWay(
   const ends = writtenEnds(world, draft);
   const fails: WayFail[] = [
     ...faults.filter((f) => f.when === 'nominal').map(({ row, region }) => keepOffFail(row.part, region)),
+    ...(movesApart(world, draft) ? touchFails(rows) : []),
     ...lineFails(bodies, placed, world.lineKeepOffMm),
     ...bendFails(draft),
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
@@ -67,23 +70,29 @@ export function judgedWay(
     hangSpreadMm: round(hangSpreadMm, 1),
     gaps: rows.map(writtenGap),
     fails,
-    notes: [...gapNotes(faults, rows), ...hoseNotes(findings), ...slackNotes(draft), ...engineSlackNotes(world, draft)],
+    notes: [
+      ...gapNotes(faults, rows, movesApart(world, draft)),
+      ...hoseNotes(findings),
+      ...slackNotes(draft),
+      ...moverSlackNotes(world, draft),
+      ...overlongNotes(draft),
+    ],
     reasons: [],
   };
 }
 
-function jointMotion(
-  world: LinesWorld,
-  draft: LineDraft,
-  part: string,
-  from: RigidMotion,
-  to: RigidMotion,
-): RigidMotion {
-  const moverOf = (ref: string) => world.bay.partById.get(world.bay.ports.get(ref)!.partId)?.moverId ?? null;
+function jointMotion(world: LinesWorld, draft: LineDraft, part: string, motions: EndMotions): RigidMotion {
+  const [from, to] = lineMovers(world, draft);
   const mover = world.bay.partById.get(part)?.moverId ?? null;
   if (mover === null) return still;
-  if (mover === moverOf(draft.line.from)) return from;
-  return mover === moverOf(draft.line.to) ? to : still;
+  if (mover === from) return motions.from;
+  return mover === to ? motions.to : still;
+}
+
+/** What the line's two ends sit on. */
+function lineMovers(world: LinesWorld, { line }: LineDraft): [from: string | null, to: string | null] {
+  const moverOf = (ref: string) => world.bay.partById.get(portOf(world, ref).partId)?.moverId ?? null;
+  return [moverOf(line.from), moverOf(line.to)];
 }
 
 /** Adapter, hose end and first straight at either end of the line [mm]. */
@@ -101,9 +110,6 @@ function nearLengths(draft: LineDraft): [number, number] {
   return [start, end];
 }
 
-const round = (value: number, digits: number): number => Number(value.toFixed(digits));
-export const roundedPlace = (at: Vec): Vec => [round(at[0], 1), round(at[1], 1), round(at[2], 1)];
-
 export const keepOffFail = (part: string, region: { gapMm: number; keepOffMm: number; atMm: Vec }): WayFail => ({
   limit: 'keep-off',
   valueMm: round(region.gapMm, 2),
@@ -112,6 +118,29 @@ export const keepOffFail = (part: string, region: { gapMm: number; keepOffMm: nu
   atMm: roundedPlace(region.atMm),
   text: `passes ${part} at ${region.gapMm.toFixed(0)} mm; it wants ${region.keepOffMm.toFixed(0)}`,
 });
+
+/** A line between things that move against each other touches something at an extreme, with nothing else in doubt. */
+function touchFails(rows: readonly GapRow[]): WayFail[] {
+  return rows.flatMap((row) =>
+    row.regions
+      .filter((r) => r.movedMm < -GRACE_MM && r.gapMm >= r.keepOffMm - GRACE_MM && !r.own)
+      .map(
+        (region): WayFail => ({
+          limit: 'keep-off',
+          valueMm: round(region.movedMm, 2),
+          limitMm: 0,
+          part: row.part,
+          atMm: roundedPlace(region.atMm),
+          text: `passes ${row.part} at ${region.gapMm.toFixed(0)} mm, but lies ${(-region.movedMm).toFixed(0)} mm in it at an extreme of what the line joins`,
+        }),
+      ),
+  );
+}
+
+const movesApart = (world: LinesWorld, draft: LineDraft): boolean => {
+  const [from, to] = lineMovers(world, draft);
+  return from !== to;
+};
 
 function lineFails(bodies: readonly DraftBody[], placed: LineObstacles | null, keepOffMm: number): WayFail[] {
   if (placed === null) return [];
@@ -125,7 +154,6 @@ function lineFails(bodies: readonly DraftBody[], placed: LineObstacles | null, k
   }));
 }
 
-const GRACE_MM = 0.05;
 /** A bend radius read off a drawn curve is known to this share. */
 const BEND_GRACE = 0.997;
 
@@ -235,111 +263,3 @@ export const writtenGap = (row: GapRow): WayGap => ({
         },
       }),
 });
-
-export function gapNotes(faults: ReturnType<typeof gapFaults>, rows: readonly GapRow[]): WayNote[] {
-  const worst = faults
-    .filter((f) => f.when !== 'nominal')
-    .map(
-      ({ row, region, when }): WayNote => ({
-        level: when === 'touched' ? 'stop' : 'fix',
-        code: when === 'touched' ? 'touched-at-worst' : 'keep-off-at-worst',
-        text: `passes ${row.part} at ${region.gapMm.toFixed(0)} mm (${region.worstMm.toFixed(0)} to ${region.bestMm.toFixed(0)}); it wants ${region.keepOffMm.toFixed(0)}`,
-        value: round(region.worstMm, 1),
-        limit: round(when === 'touched' ? 0 : region.keepOffMm, 1),
-        unit: 'mm',
-        part: row.part,
-        atMm: roundedPlace(region.atMm),
-        source: row.source,
-      }),
-    );
-  const relaxed = rows.flatMap((row) =>
-    row.regions
-      .filter((r) => r.near && !r.own && r.gapMm >= r.keepOffMm - GRACE_MM && r.gapMm < row.ruleMm)
-      .map(
-        (region): WayNote => ({
-          level: 'fix',
-          code: 'near-port',
-          text: `${row.part} stands ${region.gapMm.toFixed(0)} mm off beside the port, where its ${row.ruleMm.toFixed(0)} mm cannot be had`,
-          value: round(region.gapMm, 1),
-          limit: round(row.ruleMm, 1),
-          unit: 'mm',
-          part: row.part,
-          atMm: roundedPlace(region.atMm),
-          source: row.source,
-        }),
-      ),
-  );
-  return [...worst, ...relaxed];
-}
-
-export const hoseNotes = (findings: readonly HoseFinding[]): WayNote[] =>
-  findings
-    .filter((f) => f.level !== 'stop')
-    .map(
-      (f): WayNote => ({
-        level: f.level,
-        code: f.code,
-        text: f.text,
-        ...(f.value === undefined ? {} : { value: f.value }),
-        ...(f.limit === undefined ? {} : { limit: f.limit }),
-        ...(f.unit === undefined ? {} : { unit: f.unit }),
-        source: f.source,
-      }),
-    );
-
-/** Less spare length than the rule asks, where there was no room for it. */
-const slackNotes = (draft: LineDraft): WayNote[] =>
-  draft.pieces.flatMap((d) =>
-    d.kind === 'tube' || d.piece.hung.sparePercent >= SPARE_PERCENT - 0.1 ? [] : [slackNote(d.piece.hung.sparePercent)],
-  );
-
-export const SPARE_PERCENT = 4;
-
-export const slackNote = (sparePercent: number): WayNote => ({
-  level: 'fix',
-  code: 'short-of-slack',
-  text: `only ${sparePercent.toFixed(1)} % of the hose is spare: a hose under pressure may get 4 % shorter, and there is no room for more slack here`,
-  value: round(sparePercent, 1),
-  limit: SPARE_PERCENT,
-  unit: '%',
-  source: 'faa-ac-43-13-1b',
-  cures: ['a bend more on the way, another hose end, or a hard tube for the straight run'],
-});
-
-/** Slack between the last clamp and what moves [mm]: Navy 14105, 1 1/2 in between the last support and the engine. */
-const ENGINE_SLACK_MM = 38;
-
-/** A hose from the chassis to something on a mover: what is left to give between its last clamp and that end. */
-function engineSlackNotes(world: LinesWorld, draft: LineDraft): WayNote[] {
-  return draft.pieces.flatMap((d): WayNote[] => {
-    if (d.kind === 'tube' || d.piece.hung.clamps.length === 0 || d.piece.a.end.moverId === d.piece.b.end.moverId)
-      return [];
-    const { piece } = d;
-    const path = piece.b.end.moverId === null ? reversedPath(piece.path) : piece.path;
-    const clamps = piece.hung.clamps.map((clamp) => clamp.at);
-    const last = piece.b.end.moverId === null ? clamps[0]! : clamps.at(-1)!;
-    const slackMm =
-      lengthBeyond(path, last) - Math.hypot(path.at(-3)! - last[0], path.at(-2)! - last[1], path.at(-1)! - last[2]);
-    if (slackMm >= ENGINE_SLACK_MM) return [];
-    const mover = world.bay.movers.get(piece.b.end.moverId ?? piece.a.end.moverId ?? '');
-    return [
-      {
-        level: 'fix',
-        code: 'engine-slack',
-        text: `only ${slackMm.toFixed(0)} mm of slack between the last clamp and the end that moves with ${mover?.name ?? 'its mover'}; it wants ${ENGINE_SLACK_MM}`,
-        value: round(slackMm, 0),
-        limit: ENGINE_SLACK_MM,
-        unit: 'mm',
-        atMm: roundedPlace(last),
-        source: 'navy-14105',
-        cures: ['put the last clamp farther from that end, or on a bracket that moves with it'],
-      },
-    ];
-  });
-}
-
-/** Length of a path from its place nearest to a point on to its end [mm]. */
-function lengthBeyond(path: Float64Array, point: Vec): number {
-  const along = runningLength(path);
-  return along.at(-1)! - nearestAlong([{ part: 'hose', path, radiusMm: 0 }], point);
-}

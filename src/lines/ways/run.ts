@@ -1,5 +1,6 @@
 import { type Vec, scale } from '#geometry';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
+import type { Carrier } from './carriers.ts';
 import type { Clearance } from './clearance.ts';
 import { CurveSearch, type HoseCurve, distinct, type Margins, type SearchEffort } from './curves.ts';
 import type { SeedKind } from './seed-stock.ts';
@@ -13,6 +14,8 @@ export interface HeldAt {
   readonly direction: Vec;
   /** Straight on each side [mm]. */
   readonly straightMm: number;
+  /** What the thing it is led through goes with. */
+  readonly carrier: Carrier;
 }
 
 /** One hose from end to end, as planned. */

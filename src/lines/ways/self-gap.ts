@@ -1,5 +1,5 @@
 import type { Vec } from '#geometry';
-import { runningLength } from './hang.ts';
+import { runningLength } from './holds.ts';
 
 /** Every so many points of the path are looked at: 3 mm apart times this is well under a hose's radius. */
 const STRIDE = 2;

@@ -1,12 +1,13 @@
-import type { BayPart } from '#bay';
-import { type Body, type Vec, distanceToBounds, dot, endToEndDeg, sub } from '#geometry';
+import { type Body, type Vec, dot, endToEndDeg, sub } from '#geometry';
 import { type End, tightening } from '#standards';
 import { clockDeg, clockFrame } from '../make-up/clock-frame.ts';
 import { makeUpText } from '../make-up/make-up-text.ts';
 import type { Way, WayClamp, WayEnd, WayPiece } from '../way.ts';
 import { type LinesWorld, portOf } from '../world.ts';
 import { nearestAlong } from './along.ts';
+import { moverOf, nearestFixed } from './carriers.ts';
 import type { FittedEnd, HosePiece } from './hose-piece.ts';
+import { CLIP_REACH_MM } from './holds.ts';
 import type { LineDraft } from './line-draft.ts';
 
 const RAD = Math.PI / 180;
@@ -138,57 +139,34 @@ function bendSide(fit: FittedEnd): Vec {
   return fit.tail.makeUp.angleDeg === 180 ? sub(origin, fit.shape.tail.at) : [-axis[0], -axis[1], -axis[2]];
 }
 
-/** A clip reaches this far from a fixed surface to the hose's skin [mm]: a stand-off clip; common practice, no source. */
-const CLIP_REACH_MM = 40;
-
 export function writtenClamps(world: LinesWorld, draft: LineDraft, bodies: readonly Body[]): WayClamp[] {
-  const clamps = draft.pieces.flatMap((d): WayClamp[] =>
-    d.kind === 'hose'
-      ? d.piece.hung.clamps.map((clamp) =>
-          written(world, draft, bodies, clamp.at, d.piece.hose.odMm / 2, endMovers(world, draft)),
-        )
-      : d.piece.supports.map((at) => written(world, draft, bodies, at, d.piece.tube.odMm / 2, new Set([d.piece.seat]))),
-  );
+  const clamps = draft.pieces.flatMap((d): WayClamp[] => {
+    if (d.kind === 'tube')
+      return d.piece.supports.map((at) => written(world, draft, bodies, at, d.piece.tube.odMm / 2, d.piece.seat, null));
+    const { a, b, hung, hose } = d.piece;
+    return hung.clamps.map(({ at, carrier }) => {
+      const mover = moverOf(carrier, a.end.moverId, b.end.moverId);
+      const end = mover === null ? null : mover === a.end.moverId ? a.end : b.end;
+      return written(world, draft, bodies, at, hose.odMm / 2, mover, end?.partId ?? null);
+    });
+  });
   return clamps.sort((p, q) => p.alongMm - q.alongMm);
 }
 
+/** A clamp on the nearest fixed part that goes with what holds the line there; on a bracket from `base` where there is none. */
 function written(
   world: LinesWorld,
   draft: LineDraft,
   bodies: readonly Body[],
   at: Vec,
   radiusMm: number,
-  movers: ReadonlySet<string | null>,
+  mover: string | null,
+  base: string | null,
 ): WayClamp {
   const alongMm = round(nearestAlong(bodies, at), 0);
   const grommet = draft.grommets.find((g) => Math.hypot(g.at[0] - at[0], g.at[1] - at[1], g.at[2] - at[2]) < 2);
   if (grommet !== undefined) return { alongMm, atMm: roundedPlace(at), on: grommet.part, bracket: false };
-  const near = nearestFixed(world, movers, at);
-  if (near === null) return { alongMm, atMm: roundedPlace(at), on: 'chassis', bracket: true };
+  const near = nearestFixed(world, mover, at);
+  if (near === null) return { alongMm, atMm: roundedPlace(at), on: base ?? 'chassis', bracket: true };
   return { alongMm, atMm: roundedPlace(at), on: near.part.id, bracket: near.distanceMm - radiusMm > CLIP_REACH_MM };
-}
-
-/** What the line's ends sit on. */
-function endMovers(world: LinesWorld, draft: LineDraft): ReadonlySet<string | null> {
-  const moverOf = (ref: string) => world.bay.partById.get(portOf(world, ref).partId)?.moverId ?? null;
-  return new Set([moverOf(draft.line.from), moverOf(draft.line.to)]);
-}
-
-/** The nearest fixed part that stands still against the line. */
-function nearestFixed(
-  world: LinesWorld,
-  movers: ReadonlySet<string | null>,
-  at: Vec,
-): { part: BayPart; distanceMm: number } | null {
-  let best: { part: BayPart; distanceMm: number } | null = null;
-  for (const part of world.bay.parts) {
-    if (part.class !== 'fixed' || !movers.has(part.moverId)) continue;
-    for (const solid of part.solids) {
-      const limit = best?.distanceMm ?? Number.POSITIVE_INFINITY;
-      if (distanceToBounds(solid.bounds, ...at) >= limit) continue;
-      const distanceMm = solid.distanceWithin(...at, limit);
-      if (distanceMm < limit) best = { part, distanceMm };
-    }
-  }
-  return best;
 }

@@ -1,8 +1,9 @@
-import { jointPoses } from '#bay';
 import { type HoseRow, dutyNeeds } from '#standards';
 import type { Limit } from '../../way.ts';
+import { carrierOf, pieceMovement } from '../carriers.ts';
 import { clearance } from '../clearance.ts';
 import { farReading } from '../far-reading.ts';
+import { hasMoverSlack } from '../hang.ts';
 import { hosePieces } from '../hose-pieces.ts';
 import { type PlacedJoint, knownAt, passageOf } from '../joints.ts';
 import type { DraftPiece } from '../line-draft.ts';
@@ -79,14 +80,14 @@ export function hoseSections(
       at: stop.at,
       direction: stop.direction,
       straightMm: hose.odMm / 2 + GROMMET_STRAIGHT_MM,
+      carrier: carrierOf(world.bay.partById.get(stop.part)?.moverId ?? null, a.moverId, b.moverId),
     })),
     clearOf: clearance,
     count,
     known: [knownAt(world, a), knownAt(world, b)],
     clampSpacingMm: dutyNeeds(line.duty).clampMm,
-    extremes: jointPoses(world.bay.movers, { from: a.moverId, to: b.moverId, part: null })
-      .slice(1)
-      .filter((pose) => pose.from !== pose.to),
+    suits: ({ hung }) => hasMoverSlack(hung),
+    movement: pieceMovement(world, a, b),
   });
   const pieces = found.pieces.length > 0 ? found.pieces : found.leastBad === null ? [] : [found.leastBad];
   if (pieces.length === 0)
