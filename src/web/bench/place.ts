@@ -52,6 +52,7 @@ export function goTo(next: Place): void {
   place.set(next);
 }
 
+/** Opens a paper beside the car that is on the bench. */
 export function open(paper: Paper): void {
   goTo({ car: place.get().car, paper });
 }

@@ -43,3 +43,7 @@ export function today(): string {
   const two = (count: number): string => String(count).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
+
+/** "25 Nov 2026, 22:25" as the screen's own language writes it. */
+export const dayAndTime = (ms: number): string =>
+  new Date(ms).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });

@@ -34,7 +34,7 @@ export function BuyPaper(): ReactNode {
         ))}
       </div>
       {order.withoutWay.length === 0 ? null : (
-        <p className="warn">{`◆ Nothing in here for ${order.withoutWay.join(', ')}: no way is taken for them yet.`}</p>
+        <p className="warn warn-fix">{`◆ Nothing in here for ${order.withoutWay.join(', ')}: no way is taken for them yet.`}</p>
       )}
       {shown === 'order' ? (
         <OrderList order={order} />

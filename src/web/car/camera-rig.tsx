@@ -2,10 +2,11 @@ import { useThree } from '@react-three/fiber';
 import { useEffect, useRef } from 'react';
 import { Box3, MathUtils, type PerspectiveCamera, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
-import { kept, snagOf, standing, wayOf } from '../bench/bench.ts';
+import { kept, snagOf, standing } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { centreline } from '../fit/way-length.ts';
+import { boundsOf } from './car-bounds.ts';
 import type { Cut } from './cut.ts';
 import { isHolding } from './part-drag.ts';
 import { stand, type Stand } from './view.ts';
@@ -127,8 +128,9 @@ function turnedByKey(controls: OrbitControls, camera: PerspectiveCamera, key: st
 
 /** Round a snag this much is looked at [mm]. */
 const ROUND_SNAG_MM = 220;
-/** What is kept free round a line [mm]. */
-const ROUND_LINE_MM = 90;
+/** What is kept free round a part and a line [mm]. */
+const ROUND_PART_MM = 320;
+const ROUND_LINE_MM = 170;
 
 /** What is opened beside the car comes into view; the side from which one looks stays. */
 function useChosen(
@@ -157,13 +159,19 @@ function chosenPoints(kind: string, id: string): readonly Vector3[] {
     const at = snagOf(standing.get(), id)?.atMm;
     return at === undefined ? [] : cubeRound(new Vector3(...at), ROUND_SNAG_MM);
   }
+  if (kind === 'part') {
+    const car = kept.get()?.car;
+    const part = car?.parts.find((candidate) => candidate.id === id);
+    return car === undefined || part === undefined ? [] : cornersOf(boundsOf([part]).expandByScalar(ROUND_PART_MM));
+  }
   if (kind !== 'line') return [];
-  const way = wayOf(standing.get(), id);
+  const row = standing.get()?.lines.find((candidate) => candidate.line === id);
+  const way = row?.way ?? row?.tried ?? null;
   return way === null ? [] : centreline(way).flatMap((p) => cubeRound(new Vector3(...p), ROUND_LINE_MM));
 }
 
 /** From how far a cut is looked at [mm]. */
-const CUT_FROM_MM = 760;
+const CUT_FROM_MM = 430;
 
 function useCutView(
   camera: PerspectiveCamera,

@@ -1,11 +1,11 @@
-import type { Car } from '#car';
+import type { Part } from '#car';
 import { Box3 } from 'three';
 import { shapeGeometry } from './shape-geometry.ts';
 
 /** The box that holds everything but scans, whose size is not known before they come [mm]. */
-export function carBounds(car: Car): Box3 {
+export function boundsOf(parts: readonly Part[]): Box3 {
   const all = new Box3();
-  for (const part of car.parts)
+  for (const part of parts)
     for (const shape of part.shapes) {
       const geometry = shapeGeometry(shape, null);
       geometry?.computeBoundingBox();

@@ -5,7 +5,7 @@ import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { CameraRig } from './camera-rig.tsx';
-import { carBounds } from './car-bounds.ts';
+import { boundsOf } from './car-bounds.ts';
 import { useColours } from './colours.ts';
 import { useCut } from './cut.ts';
 import { LineTubes } from './line-tubes.tsx';
@@ -30,7 +30,7 @@ export function CarView(): ReactNode {
   const colours = useColours();
   const materials = useMaterials(colours, cut?.plane ?? null);
   const { tags, layer, shownTags } = useTagLayer();
-  const bounds = useMemo(() => (now === null ? null : carBounds(now.car)), [now]);
+  const bounds = useMemo(() => (now === null ? null : boundsOf(now.car.parts)), [now]);
   if (now === null || bounds === null) return null;
   return (
     <div className="car-view">

@@ -1,9 +1,10 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import { Plane, Vector3 } from 'three';
-import { glance, standing, wayOf } from '../bench/bench.ts';
+import { glance, kept, standing, wayOf } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { centreline, pointAlong } from '../fit/way-length.ts';
-import { section } from './view.ts';
+import { gapsAt } from './gap-colours.ts';
+import { nearCut, section } from './view.ts';
 
 /** The plane of the cut, and from where it is looked at. */
 export interface Cut {
@@ -16,12 +17,19 @@ export function useCut(): Cut | null {
   const wanted = useSignal(section);
   const seen = useSignal(glance);
   const judged = useSignal(standing);
-  return useMemo(() => {
+  const car = useSignal(kept)?.car ?? null;
+  const found = useMemo(() => {
     if (wanted === null) return null;
     const way = seen?.line === wanted.line ? seen.way : wayOf(judged, wanted.line);
-    const found = way === null ? null : pointAlong(centreline(way), wanted.alongMm);
+    const point = way === null ? null : pointAlong(centreline(way), wanted.alongMm);
+    return way === null || point === null ? null : { way, ...point };
+  }, [wanted, seen, judged]);
+  useEffect(() => {
+    nearCut.set(found === null || car === null ? [] : gapsAt(car, found.way, found.atMm));
+  }, [found, car]);
+  return useMemo(() => {
     if (found === null) return null;
     const [at, towards] = [new Vector3(...found.atMm), new Vector3(...found.towards)];
     return { plane: new Plane().setFromNormalAndCoplanarPoint(towards, at), at, towards };
-  }, [wanted, seen, judged]);
+  }, [found]);
 }

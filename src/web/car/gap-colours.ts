@@ -3,6 +3,7 @@ import type { Vec } from '#geometry';
 import type { Way } from '#lines';
 import { type Matrix4, Vector3 } from 'three';
 import type { Colours } from './colours.ts';
+import type { ColourAt } from './swept.ts';
 import { shapePlacing } from './shape-geometry.ts';
 
 /** Around a port a line leaves its own part: no colour there [mm]. */
@@ -13,6 +14,8 @@ interface Limit {
   readonly keepOffMm: number;
   /** What may be lost at worst [mm]. */
   readonly spreadMm: number;
+  /** The limit near a port. */
+  readonly nearKeepOffMm: number;
   readonly isOwn: boolean;
 }
 
@@ -20,35 +23,74 @@ interface Limit {
  * How much room each stretch of a line has: red where a limit is broken as drawn, brass where it is broken at worst, blue elsewhere. The
  * numbers on the card are the proved ones; this tells where along the line they are. Scans are left to the numbers.
  */
-export function gapColours(
-  car: Car,
-  way: Way,
-  colours: Colours,
-): (pointMm: Vec, radiusMm: number) => readonly [number, number, number] {
-  const limits = way.gaps.flatMap((gap) => {
+export function gapColours(car: Car, way: Way, colours: Colours): ColourAt {
+  const limits = way.gaps.flatMap((gap): readonly Limit[] => {
     const part = car.parts.find((candidate) => candidate.id === gap.part);
     if (part === undefined) return [];
     const { gapMm, worstMm, keepOffMm } = gap.beyond ?? gap;
-    const isOwn = way.ends.some((end) => end.port.startsWith(`${part.id}.`));
-    return [{ shapes: placedShapes(part), keepOffMm, spreadMm: gapMm - worstMm, isOwn }];
+    return [
+      {
+        shapes: placedShapes(part),
+        keepOffMm,
+        spreadMm: gapMm - worstMm,
+        nearKeepOffMm: gap.near ? gap.keepOffMm : keepOffMm,
+        isOwn: way.ends.some((end) => end.port.startsWith(`${part.id}.`)),
+      },
+    ];
   });
-  const ends = [way.bodies[0]?.pathMm[0], way.bodies.at(-1)?.pathMm.at(-1)];
+  const isNear = nearPorts(way);
   const [stop, fix, clear] = [colours.red, colours.brass, colours.blue.clone().lerp(colours.card, 0.35)].map(
     (c) => [c.r, c.g, c.b] as const,
   );
-  return (pointMm, radiusMm) => {
-    const isNear = ends.some(
-      (end) => end !== undefined && Math.hypot(end[0] - pointMm[0], end[1] - pointMm[1], end[2] - pointMm[2]) < NEAR_MM,
-    );
+  return (pointMm, radiusMm, body) => {
+    const near = isNear(pointMm, body);
     let level = 0;
     for (const limit of limits) {
-      if (limit.isOwn && isNear) continue;
+      if (limit.isOwn && near) continue;
       const gap = distance(limit, pointMm) - radiusMm;
-      if (gap < limit.keepOffMm) return stop!;
-      if (gap - limit.spreadMm < limit.keepOffMm) level = 1;
+      const wants = near ? limit.nearKeepOffMm : limit.keepOffMm;
+      if (gap < wants - DRAWN_MM) return stop!;
+      if (gap - limit.spreadMm < wants) level = 1;
     }
     return level === 1 ? fix! : clear!;
   };
+}
+
+/** What is nearest to a line at one of its points, nearest beyond its limit first; scans are left out. */
+export function gapsAt(
+  car: Car,
+  way: Way,
+  pointMm: Vec,
+): readonly { readonly part: string; readonly gapMm: number; readonly keepOffMm: number }[] {
+  const body = way.bodies.find((one) =>
+    one.pathMm.some((p) => Math.hypot(p[0] - pointMm[0], p[1] - pointMm[1], p[2] - pointMm[2]) < BODY_STEP_MM),
+  );
+  return way.gaps
+    .flatMap((gap) => {
+      const part = car.parts.find((candidate) => candidate.id === gap.part);
+      if (part === undefined) return [];
+      const gapMm = distance({ shapes: placedShapes(part) }, pointMm) - (body?.odMm ?? 0) / 2;
+      return Number.isFinite(gapMm) ? [{ part: part.id, gapMm, keepOffMm: (gap.beyond ?? gap).keepOffMm }] : [];
+    })
+    .sort((a, b) => a.gapMm - a.keepOffMm - (b.gapMm - b.keepOffMm));
+}
+
+/** Points of a body stand at most 3 mm apart [mm]. */
+const BODY_STEP_MM = 3;
+
+/** A disc of the drawn line is its middle; its rim may be this much off where the line leans [mm]. */
+const DRAWN_MM = 0.5;
+
+/** Adapter, hose end and at least the first 60 mm at either port: other limits hold there. */
+function nearPorts(way: Way): (pointMm: Vec, body: number) => boolean {
+  const isRun = (part: string): boolean => part === 'hose' || part === 'tube';
+  const first = way.bodies.findIndex((body) => isRun(body.part));
+  const last = way.bodies.findLastIndex((body) => isRun(body.part));
+  const ends = [way.bodies[0]?.pathMm[0], way.bodies.at(-1)?.pathMm.at(-1)];
+  return (p, body) =>
+    body < first ||
+    body > last ||
+    ends.some((end) => end !== undefined && Math.hypot(end[0] - p[0], end[1] - p[1], end[2] - p[2]) < NEAR_MM);
 }
 
 function placedShapes(part: Part): Limit['shapes'] {
@@ -60,7 +102,7 @@ function placedShapes(part: Part): Limit['shapes'] {
 const at = new Vector3();
 
 /** From a point to the nearest solid of a part; negative inside [mm]. */
-function distance({ shapes }: Limit, pointMm: Vec): number {
+function distance({ shapes }: Pick<Limit, 'shapes'>, pointMm: Vec): number {
   let least = Infinity;
   for (const { shape, inShape } of shapes)
     least = Math.min(least, shapeDistance(shape, at.set(...pointMm).applyMatrix4(inShape)));

@@ -10,7 +10,7 @@ import type { Colours } from './colours.ts';
 import { gapColours } from './gap-colours.ts';
 import type { Materials } from './materials.ts';
 import { sweptGeometry } from './swept.ts';
-import { ghost } from './view.ts';
+import { ghost, section } from './view.ts';
 
 interface Wish {
   readonly materials: Materials;
@@ -26,25 +26,25 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
   if (judged === null || car === null) return null;
   const chosen = paper.kind === 'line' ? paper.id : paper.kind === 'snag' ? snagOf(judged, paper.id)?.line : undefined;
   return judged.lines.map((row) => {
-    const way = seen?.line === row.line ? seen.way : row.way;
-    if (way === null) return null;
+    const way = seen?.line === row.line ? seen.way : (row.way ?? (chosen === row.line ? row.tried : null));
+    if (way === null || way.bodies.length === 0) return null;
     return chosen === row.line ? (
       <ChosenLine key={row.line} car={car} way={way} materials={materials} colours={colours} />
     ) : (
-      <PlainLine key={row.line} line={row.line} way={way} materials={materials} />
+      <PlainLine key={row.line} line={row.line} way={way} materials={materials} isFaint={chosen !== undefined} />
     );
   });
 }
 
-function PlainLine({
-  line,
-  way,
-  materials,
-}: {
+interface PlainWish {
   readonly line: string;
   readonly way: Way;
   readonly materials: Materials;
-}): ReactNode {
+  readonly isFaint: boolean;
+}
+
+/** A line that is not the one looked at; faint while another is. */
+function PlainLine({ line, way, materials, isFaint }: PlainWish): ReactNode {
   const geometry = useMemo(() => sweptGeometry(way.bodies), [way]);
   useEffect(() => () => geometry.dispose(), [geometry]);
   const choose = (event: ThreeEvent<MouseEvent>): void => {
@@ -54,8 +54,8 @@ function PlainLine({
   };
   return (
     <>
-      <mesh geometry={geometry} material={materials.hose} onClick={choose} />
-      <mesh geometry={geometry} material={materials.ink} raycast={untouched} />
+      <mesh geometry={geometry} material={isFaint ? materials.faint : materials.hose} onClick={choose} />
+      {isFaint ? null : <mesh geometry={geometry} material={materials.ink} raycast={untouched} />}
     </>
   );
 }
@@ -71,6 +71,7 @@ interface ChosenWish {
 
 function ChosenLine({ car, way, materials, colours }: ChosenWish): ReactNode {
   const isGhost = useSignal(ghost);
+  const isCut = useSignal(section) !== null;
   const geometry = useMemo(() => sweptGeometry(way.bodies, 0, gapColours(car, way, colours)), [car, way, colours]);
   const fat = useMemo(() => {
     if (!isGhost) return null;
@@ -85,7 +86,7 @@ function ChosenLine({ car, way, materials, colours }: ChosenWish): ReactNode {
       <mesh geometry={geometry} material={materials.inkChosen} raycast={untouched} />
       {fat === null ? null : <mesh geometry={fat} material={materials.ghost} raycast={untouched} renderOrder={4} />}
       {/* Seen faintly through what stands before it, so that a chosen line is never lost. */}
-      <mesh geometry={geometry} material={materials.behind} raycast={untouched} renderOrder={5} />
+      {isCut ? null : <mesh geometry={geometry} material={materials.behind} raycast={untouched} renderOrder={5} />}
     </>
   );
 }

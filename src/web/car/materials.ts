@@ -88,6 +88,7 @@ export interface Materials {
   readonly chosen: MeshLambertMaterial;
   readonly hose: MeshLambertMaterial;
   readonly byGap: MeshLambertMaterial;
+  readonly faint: MeshLambertMaterial;
   readonly ghost: MeshBasicMaterial;
   readonly behind: MeshBasicMaterial;
   readonly ink: ShaderMaterial;
@@ -110,6 +111,13 @@ function materialsOf(colours: Colours): Materials {
   sheet.transparent = true;
   sheet.opacity = 0.32;
   sheet.depthWrite = false;
+  const faint = paper(mixed(soft, ground, 0.5), inside);
+  faint.transparent = true;
+  faint.opacity = 0.28;
+  faint.depthWrite = false;
+  const behind = new MeshBasicMaterial({ vertexColors: true, transparent: true, opacity: 0.8 });
+  behind.depthTest = false;
+  behind.depthWrite = false;
   const byGap = paper(card.clone().set('#ffffff'), inside);
   byGap.vertexColors = true;
   byGap.customProgramCacheKey = () => 'paper by gap';
@@ -118,17 +126,12 @@ function materialsOf(colours: Colours): Materials {
     hot: paper(mixed(red, card, 0.68), inside, { colour: red, everyPx: 11 }),
     moving: paper(mixed(tape, card, 0.1), inside, { colour: mixed(tape, ink, 0.35), everyPx: 22 }),
     sheet,
-    chosen: paper(mixed(blue, card, 0.55), inside),
+    chosen: paper(mixed(blue, card, 0.3), inside),
     hose: paper(mixed(soft, card, colours.isDark ? 0.15 : 0.35), inside),
     byGap,
     ghost: new MeshBasicMaterial({ color: blue, transparent: true, opacity: 0.22, depthWrite: false }),
-    behind: new MeshBasicMaterial({
-      color: blue,
-      transparent: true,
-      opacity: 0.25,
-      depthTest: false,
-      depthWrite: false,
-    }),
+    faint,
+    behind,
     ink: outline(ink, OUTLINE_PX),
     inkHot: outline(red, OUTLINE_PX * 1.4),
     inkChosen: outline(blue, OUTLINE_PX * 1.8),

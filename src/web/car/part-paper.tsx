@@ -42,8 +42,8 @@ export function PartPaper({ id }: { readonly id: string }): ReactNode {
         )}
       </dl>
       {part.note === undefined ? null : <p className="small">{part.note}</p>}
-      <Ports part={part} />
       <MovePart part={part} />
+      <Ports part={part} />
       <div className="keys">
         <Key onClick={() => open({ kind: 'parts' })}>All parts</Key>
         <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>

@@ -93,7 +93,7 @@ function Solid({ part, shape, carId, materials, edge, isChosen, isHeld }: SolidW
       {isRound && !isSheet ? (
         <mesh
           geometry={geometry}
-          material={part.class === 'hot' ? materials.inkHot : materials.ink}
+          material={isChosen || isHeld ? materials.inkChosen : part.class === 'hot' ? materials.inkHot : materials.ink}
           raycast={untouched}
         />
       ) : null}

@@ -7,31 +7,33 @@ export interface Sweep {
   readonly odMm: number;
 }
 
+/** The colour of a point of a centreline, by its place, the radius there and which body it is of. */
+export type ColourAt = (pointMm: Vec, radiusMm: number, body: number) => readonly [number, number, number];
+
 /** Sides of a drawn tube: at 12 the flats are under 4 % of the radius, and outlines hide them. */
 const SIDES = 12;
+/** Sides of the one that is looked at closely. */
+const FINE_SIDES = 24;
 /** How far a drawn centreline may leave the true one [mm]. */
 const OFF_MM = 0.4;
 
 /** All bodies of a line as one surface: rings square to the path, flat ends. A colour for each point of the path where asked for. */
-export function sweptGeometry(
-  sweeps: readonly Sweep[],
-  moreRadiusMm = 0,
-  colourAt?: (pointMm: Vec, radiusMm: number) => readonly [number, number, number],
-): BufferGeometry {
+export function sweptGeometry(sweeps: readonly Sweep[], moreRadiusMm = 0, colourAt?: ColourAt): BufferGeometry {
+  const sides = colourAt === undefined ? SIDES : FINE_SIDES;
   const points: number[] = [];
   const normals: number[] = [];
   const colours: number[] = [];
   const index: number[] = [];
-  for (const { pathMm, odMm } of sweeps) {
+  for (const [body, { pathMm, odMm }] of sweeps.entries()) {
     const path = colourAt === undefined ? thinned(pathMm) : pathMm;
     if (path.length < 2) continue;
     const radius = odMm / 2 + moreRadiusMm;
     const rings = ringFrames(path);
     const first = points.length / 3;
     for (const { at, u, v } of rings) {
-      const colour = colourAt?.([at.x, at.y, at.z], odMm / 2);
-      for (let s = 0; s < SIDES; s++) {
-        const turn = (2 * Math.PI * s) / SIDES;
+      const colour = colourAt?.([at.x, at.y, at.z], odMm / 2, body);
+      for (let s = 0; s < sides; s++) {
+        const turn = (2 * Math.PI * s) / sides;
         const [c, d] = [Math.cos(turn), Math.sin(turn)];
         const n = [u.x * c + v.x * d, u.y * c + v.y * d, u.z * c + v.z * d] as const;
         points.push(at.x + radius * n[0], at.y + radius * n[1], at.z + radius * n[2]);
@@ -39,9 +41,10 @@ export function sweptGeometry(
         if (colour !== undefined) colours.push(...colour);
       }
     }
-    for (let r = 0; r + 1 < rings.length; r++) joinRings(index, first + r * SIDES, first + (r + 1) * SIDES);
-    cap(points, normals, colours, index, first, rings[0]!, -1, colourAt !== undefined);
-    cap(points, normals, colours, index, first + (rings.length - 1) * SIDES, rings.at(-1)!, 1, colourAt !== undefined);
+    for (let r = 0; r + 1 < rings.length; r++) joinRings(index, sides, first + r * sides, first + (r + 1) * sides);
+    const into = { points, normals, colours, index, sides, isColoured: colourAt !== undefined };
+    cap(into, first, rings[0]!, -1);
+    cap(into, first + (rings.length - 1) * sides, rings.at(-1)!, 1);
   }
   const out = new BufferGeometry();
   out.setAttribute('position', new BufferAttribute(new Float32Array(points), 3));
@@ -58,33 +61,38 @@ interface Ring {
   readonly v: Vector3;
 }
 
-function joinRings(index: number[], a: number, b: number): void {
-  for (let s = 0; s < SIDES; s++) {
-    const next = (s + 1) % SIDES;
+function joinRings(index: number[], sides: number, a: number, b: number): void {
+  for (let s = 0; s < sides; s++) {
+    const next = (s + 1) % sides;
     index.push(a + s, b + next, b + s, a + s, a + next, b + next);
   }
 }
 
+interface Growing {
+  readonly points: number[];
+  readonly normals: number[];
+  readonly colours: number[];
+  readonly index: number[];
+  readonly sides: number;
+  readonly isColoured: boolean;
+}
+
 /** A flat end: its own ring of points, so that its normals are its own. */
 function cap(
-  points: number[],
-  normals: number[],
-  colours: number[],
-  index: number[],
+  { points, normals, colours, index, sides, isColoured }: Growing,
   ring: number,
   { at, t }: Ring,
   side: 1 | -1,
-  isColoured: boolean,
 ): void {
   const first = points.length / 3;
   points.push(at.x, at.y, at.z);
-  for (let s = 0; s < SIDES; s++) points.push(...points.slice(3 * (ring + s), 3 * (ring + s) + 3));
-  for (let s = 0; s <= SIDES; s++) {
+  for (let s = 0; s < sides; s++) points.push(...points.slice(3 * (ring + s), 3 * (ring + s) + 3));
+  for (let s = 0; s <= sides; s++) {
     normals.push(side * t.x, side * t.y, side * t.z);
     if (isColoured) colours.push(...colours.slice(3 * ring, 3 * ring + 3));
   }
-  for (let s = 0; s < SIDES; s++) {
-    const [a, b] = [first + 1 + s, first + 1 + ((s + 1) % SIDES)];
+  for (let s = 0; s < sides; s++) {
+    const [a, b] = [first + 1 + s, first + 1 + ((s + 1) % sides)];
     index.push(first, side === 1 ? a : b, side === 1 ? b : a);
   }
 }

@@ -1,9 +1,11 @@
 import { useMemo } from 'react';
 import type { Vec } from '#geometry';
 import type { Snag } from '#snags';
+import { formatNumber } from '#units';
 import { standing } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { section } from './view.ts';
 import { openSnags } from '../snags/open-snags.ts';
 
 /** A paper tag on the car. */
@@ -14,28 +16,52 @@ export interface Tag {
   readonly level: Snag['level'];
   readonly atMm: Vec;
   readonly isOpen: boolean;
+  readonly isOfLine: boolean;
 }
 
 /** More than this cover the car. */
 const MOST = 9;
+const MOST_OF_LINE = 6;
 
 /** One tag a line: the worst place of those with a stop, all places of the line that is open, and the snag that is open. */
 export function useTags(): readonly Tag[] {
   const judged = useSignal(standing);
   const { paper } = useSignal(place);
+  const isCut = useSignal(section) !== null;
   return useMemo(() => {
-    if (judged === null) return [];
+    if (judged === null || isCut) return [];
     const out: Tag[] = [];
     const seen = new Set<string>();
     for (const snag of openSnags(judged.snags)) {
       const isOpen = paper.kind === 'snag' && paper.id === snag.id;
       const isOfLine = paper.kind === 'line' && paper.id === snag.line;
       const words = snag.line ?? snag.part ?? '';
+      const ofLine = out.filter((tag) => tag.isOfLine).length;
       if (snag.atMm === undefined || snag.level === 'note') continue;
-      if (!isOpen && !isOfLine && (snag.level !== 'stop' || seen.has(words) || out.length >= MOST)) continue;
+      if (isOfLine && ofLine >= MOST_OF_LINE) continue;
+      if (
+        !isOpen &&
+        !isOfLine &&
+        (paper.kind === 'line' || snag.level !== 'stop' || seen.has(words) || out.length >= MOST)
+      )
+        continue;
       seen.add(words);
-      out.push({ snag: snag.id, words, about: snag.text, level: snag.level, atMm: snag.atMm, isOpen });
+      out.push({
+        snag: snag.id,
+        words: isOfLine ? numberWords(snag) : words,
+        about: snag.text,
+        level: snag.level,
+        atMm: snag.atMm,
+        isOpen,
+        isOfLine,
+      });
     }
     return out;
-  }, [judged, paper]);
+  }, [judged, paper, isCut]);
+}
+
+/** "turbine 36": what is passed, and at how many millimetres. */
+function numberWords({ part, value, unit, line = '' }: Snag): string {
+  const number = value === undefined || unit !== 'mm' ? '' : formatNumber(value).replace('-', '−');
+  return `${part ?? line} ${number}`.trim();
 }

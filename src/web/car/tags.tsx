@@ -19,7 +19,7 @@ export function Tags({ tags, layer }: Wish): ReactNode {
           <button
             type="button"
             className={`tag tag-${tag.level}`}
-            aria-label={`Snag: ${tag.about}`}
+            aria-label={`${tag.words}: ${tag.about}`}
             aria-current={tag.isOpen ? 'true' : undefined}
             onClick={() => open({ kind: 'snag', id: tag.snag })}
           >
@@ -32,8 +32,9 @@ export function Tags({ tags, layer }: Wish): ReactNode {
 }
 
 /** Room a tag takes [px]. */
-const WIDE_PX = 62;
-const HIGH_PX = 46;
+const WIDE_PX = 70;
+const LETTER_PX = 8.5;
+const HIGH_PX = 34;
 const WIRE_PX = 34;
 
 /** Hangs each tag above its place, moved up where another hangs already. */
@@ -42,7 +43,7 @@ export function TagPlaces({ tags, layer }: Wish): null {
   useEffect(() => invalidate(), [tags, invalidate]);
   useFrame(({ camera, size }) => {
     if (layer.current === null) return;
-    const taken: (readonly [number, number])[] = [];
+    const taken: (readonly [x: number, y: number, wide: number])[] = [];
     for (const tag of tags) {
       const element = layer.current.querySelector<HTMLElement>(`[data-tag="${CSS.escape(tag.snag)}"]`);
       if (element === null) continue;
@@ -52,11 +53,13 @@ export function TagPlaces({ tags, layer }: Wish): null {
       if (!isSeen) continue;
       const x = ((at.x + 1) / 2) * size.width;
       const y = ((1 - at.y) / 2) * size.height;
+      const wide = Math.max(WIDE_PX, tag.words.length * LETTER_PX + 24);
       let wire = WIRE_PX;
       const isTaken = (): boolean =>
-        taken.some(([a, b]) => Math.abs(a - x) < WIDE_PX && Math.abs(b - (y - wire)) < HIGH_PX);
+        taken.some(([a, b, other]) => Math.abs(a - x) < (wide + other) / 2 && Math.abs(b - (y - wire)) < HIGH_PX);
       while (isTaken() && wire < 8 * HIGH_PX) wire += HIGH_PX / 2;
-      taken.push([x, y - wire]);
+      wire = Math.max(0, Math.min(wire, y - HIGH_PX / 2));
+      taken.push([x, y - wire, wide]);
       element.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
       element.style.setProperty('--wire', `${wire}px`);
     }

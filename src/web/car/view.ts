@@ -10,6 +10,11 @@ export const stand = signal<{ readonly stand: Stand }>({ stand: 'walk round' });
 /** A cut through a line: square to it, so far along. */
 export const section = signal<{ readonly line: string; readonly alongMm: number } | null>(null);
 
+/** What is nearest to the line where it is cut. */
+export const nearCut = signal<readonly { readonly part: string; readonly gapMm: number; readonly keepOffMm: number }[]>(
+  [],
+);
+
 /** The chosen line drawn as thick as it may come at worst. */
 export const ghost = signal(false);
 

@@ -1,7 +1,9 @@
 import type { ReactNode } from 'react';
 import type { Line } from '#car';
+import type { Way } from '#lines';
 import { useCar, useStanding, wayOf } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
+import { GapPicture } from '../book/gap-picture.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { LevelMark } from '../snags/level-mark.tsx';
@@ -10,7 +12,7 @@ import { openSnags } from '../snags/open-snags.ts';
 import type { Standing } from '../server/answers.ts';
 import { gapsTightestFirst } from './tightest.ts';
 import { PlanAll } from './plan-all.tsx';
-import { dutyWords, gapWords, portWords } from './words.ts';
+import { dutyWords, portWords } from './words.ts';
 import './fit.css';
 
 /** All lines of the car: from where to where, how they stand, and where each is tightest. The 3D view in words. */
@@ -60,20 +62,24 @@ function LineRow({ line, judged }: { readonly line: Line; readonly judged: Stand
       <span className="line-what">
         <strong>{line.name ?? dutyWords(line)}</strong>
         <span className="soft small">{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</span>
-        <span className="small">
-          {judged === null
-            ? 'being judged'
-            : way === null
-              ? 'no way taken'
-              : tightest === undefined
-                ? 'nothing within 150 mm'
-                : `${tightest.part}: ${gapWords(tightest)}`}
-        </span>
       </span>
       <span className="line-how">
         {worst === undefined ? null : <LevelMark level={worst.level} />}
         <span className="state-word small">{line.state}</span>
       </span>
+      {tightest === undefined ? (
+        <span className="line-gap small soft">{noGapWords(judged, way)}</span>
+      ) : (
+        <span className="line-gap small">
+          <GapPicture gap={tightest} width={178} />
+          <span>{`to ${tightest.part}`}</span>
+        </span>
+      )}
     </button>
   );
+}
+
+function noGapWords(judged: Standing | null, way: Way | null): string {
+  if (judged === null) return 'being judged';
+  return way === null ? 'no way taken' : 'nothing within 150 mm';
 }

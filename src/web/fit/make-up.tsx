@@ -1,63 +1,102 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useMemo } from 'react';
+import { useElementSize } from '@mantine/hooks';
+import { clockFace, makeUpStrip } from '#book';
 import type { Line } from '#car';
 import type { Way, WayEnd } from '#lines';
+import { catalogue } from '#standards';
+import { formatMm, formatNumber } from '#units';
 import { useCar } from '../bench/bench.ts';
-import { formatMm } from '#units';
-import { clockNumber, cutWords, endWords, portWords } from './words.ts';
+import { Picture } from '../book/picture.tsx';
+import { type TightGap, gapsTightestFirst } from './tightest.ts';
+import { endWords, gapNumber, portWords } from './words.ts';
 
-/** From port to port: the parts of both ends, what to cut between them, and how the ends are turned. */
+/** The text of the pictures [px]. */
+const SIZE_PX = 14;
+
+/** From port to port: what to cut, the parts drawn in their order, and how both ends are turned. */
 export function MakeUp({ line, way }: { readonly line: Line; readonly way: Way }): ReactNode {
+  const car = useCar()!;
+  const { ref, width } = useElementSize();
+  const shelf = useMemo(() => catalogue(car.catalogue), [car.catalogue]);
+  const strip = useMemo(
+    () => (width < 100 ? null : makeUpStrip(way, shelf, { width, size: SIZE_PX, unit: 'px' })),
+    [way, shelf, width],
+  );
   return (
-    <section className="make-up" aria-label="Make-up">
-      <End port={line.from} letter="A" end={way.ends[0]} />
-      <ol className="pieces" aria-label="To cut">
-        {way.pieces.map((piece, i) => (
-          <li key={`${piece.hose ?? 'tube'}-${i}`}>
-            <span className="soft small">{piece.tube === undefined ? 'hose' : 'tube'}</span>
-            <strong className="cut">{cutWords(piece)}</strong>
-            <span>{piece.hose ?? `${formatMm(piece.odMm, 1)} × ${piece.tube?.wallMm ?? '?'}`}</span>
-            <span className="small">{`bends to ${formatMm(piece.tightestBendMm)}, may ${formatMm(piece.minBendRadiusMm)}`}</span>
-            {piece.endToEndDeg === null ? null : <span className="small">{`end to end ${piece.endToEndDeg}° ±3`}</span>}
-          </li>
-        ))}
-        {way.clamps.length === 0 ? null : (
-          <li>
-            <span className="soft small">clamps, from A</span>
-            <span>
-              {way.clamps
-                .map((clamp) => `${formatMm(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket)' : ''}`)
-                .join('; ')}
-            </span>
-          </li>
-        )}
-      </ol>
-      <End port={line.to} letter="B" end={way.ends[1]} />
+    <section className="make-up" aria-label="Make-up" ref={ref}>
+      <KeyNumbers way={way} />
+      {strip === null ? null : <Picture drawing={strip} />}
+      <div className="clocks">
+        <Clock port={line.from} letter="A" end={way.ends[0]} width={width} />
+        <Clock port={line.to} letter="B" end={way.ends[1]} width={width} />
+      </div>
+      <Clamps way={way} />
     </section>
   );
 }
 
-function End({
-  port,
-  letter,
-  end,
-}: {
+/** The three numbers that are read from two steps away. */
+function KeyNumbers({ way }: { readonly way: Way }): ReactNode {
+  const tightest = gapsTightestFirst(way)[0];
+  return (
+    <ul className="key-numbers">
+      {way.pieces.map((piece, i) => (
+        <li key={`${piece.hose ?? 'tube'} ${i}`}>
+          <span className="small soft">{`cut ${piece.hose ?? `tube ${formatMm(piece.odMm, 1)}`}`}</span>
+          <strong>{formatMm(piece.cutLengthMm)}</strong>
+          <span className="small">{`−${formatNumber(Math.abs(piece.allowanceMm[0]))} +${formatNumber(piece.allowanceMm[1])}, trial-fit first`}</span>
+          <span className="small">{`bends to ${formatMm(piece.tightestBendMm)}, may ${formatNumber(piece.minBendRadiusMm)}`}</span>
+          {piece.endToEndDeg === null ? null : <span className="small">{`end to end ${piece.endToEndDeg}° ±3`}</span>}
+        </li>
+      ))}
+      {tightest === undefined ? null : <Least gap={tightest} />}
+    </ul>
+  );
+}
+
+function Least({ gap }: { readonly gap: TightGap }): ReactNode {
+  const [number = '', range = ''] = gapNumber(gap).split(' (');
+  return (
+    <li>
+      <span className="small soft">least room</span>
+      <strong>{number}</strong>
+      <span className="small">{`${range.replace(')', '')}, to ${gap.part}`}</span>
+      <span className="small">{`wants ${formatNumber(gap.keepOffMm)}`}</span>
+    </li>
+  );
+}
+
+interface ClockWish {
   readonly port: string;
   readonly letter: string;
   readonly end: WayEnd;
-}): ReactNode {
+  readonly width: number;
+}
+
+function Clock({ port, letter, end, width }: ClockWish): ReactNode {
   const car = useCar()!;
+  const wide = width > 440 ? (width - 20) / 2 : width;
+  const drawing = useMemo(
+    () =>
+      wide < 100
+        ? null
+        : clockFace(end, { width: wide, size: SIZE_PX, unit: 'px', name: `${letter}, ${portWords(car, port)}` }),
+    [end, wide, letter, car, port],
+  );
   return (
-    <div className="end">
-      <p>
-        <strong>{letter}</strong> {portWords(car, port)}
-      </p>
-      <p className="end-words">{endWords(end)}</p>
-      {end.clockDeg === null ? null : <p className="small soft">{`${clockNumber(end)}, looking into the port`}</p>}
-      <ul className="small end-parts">
-        {end.parts.map((part) => (
-          <li key={part.id}>{part.qty === 1 ? part.name : `${part.qty} × ${part.name}`}</li>
-        ))}
-      </ul>
+    <div className="clock">
+      {drawing === null ? null : <Picture drawing={drawing} />}
+      {end.angleDeg === 0 && end.adapterClockDeg === undefined ? null : (
+        <p className="small soft">{`${endWords(end)}; ${end.clockHow}`}</p>
+      )}
     </div>
   );
+}
+
+function Clamps({ way }: { readonly way: Way }): ReactNode {
+  if (way.clamps.length === 0) return null;
+  const words = way.clamps.map(
+    (clamp) => `${formatMm(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket to make)' : ''}`,
+  );
+  return <p>{`Clamps, from A: ${words.join('; ')}`}</p>;
 }

@@ -1,9 +1,9 @@
 import { Slider } from '@mantine/core';
 import type { ReactNode } from 'react';
 import type { Way } from '#lines';
-import { formatMm } from '#units';
+import { formatMm, formatNumber } from '#units';
 import { useSignal } from '../bench/signal.ts';
-import { ghost, section } from '../car/view.ts';
+import { ghost, nearCut, section } from '../car/view.ts';
 import { Key } from '../frame/key.tsx';
 import { wayLengthMm } from './way-length.ts';
 import { gapsTightestFirst } from './tightest.ts';
@@ -40,11 +40,26 @@ export function SectionKeys({ line, way }: { readonly line: string; readonly way
             value={Math.round(at)}
             onChange={(alongMm) => section.set({ line, alongMm })}
           />
+          <NearCut />
         </div>
       )}
       {isGhost ? (
         <p className="small">{`Drawn ${formatMm(spread)} thicker all round: the most that any of its gaps can lose.`}</p>
       ) : null}
     </section>
+  );
+}
+
+/** As many as matter at one place. */
+const MOST = 4;
+
+/** What the cut passes, in words. */
+function NearCut(): ReactNode {
+  const near = useSignal(nearCut).slice(0, MOST);
+  if (near.length === 0) return <p className="small soft">No part within 150 mm of this line but scans.</p>;
+  return (
+    <p className="small">
+      {`Here, as drawn: ${near.map((row) => `${row.part} ${formatMm(row.gapMm)}, wants ${formatNumber(row.keepOffMm)}`).join('; ')}. Scans are in the picture only.`}
+    </p>
   );
 }

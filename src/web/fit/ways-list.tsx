@@ -2,11 +2,13 @@ import type { ReactNode } from 'react';
 import type { Line } from '#car';
 import type { Way } from '#lines';
 import { keep } from '../bench/bench.ts';
+import { GapPicture } from '../book/gap-picture.tsx';
 import { Key } from '../frame/key.tsx';
-import { gapLevel, gapsTightestFirst } from './tightest.ts';
+import { gapsTightestFirst } from './tightest.ts';
 import { takenFrom } from './taken-from.ts';
+import { counted } from '../snags/counted.ts';
 import { useWhatIf, WhatIf } from './what-if.tsx';
-import { cutWords, gapWords, wayName } from './words.ts';
+import { cutWords, wayName } from './words.ts';
 
 interface Wish {
   readonly line: Line;
@@ -76,7 +78,6 @@ interface RowWish {
 
 function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
   const tightest = gapsTightestFirst(way)[0];
-  const level = tightest === undefined ? 'clear' : gapLevel(tightest);
   return (
     <li>
       <button type="button" className="way" aria-pressed={isPicked} onClick={onPick}>
@@ -84,7 +85,7 @@ function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
         <span className="way-what">
           <strong>{wayName(way)}</strong>
           <span className="small soft">
-            {[way.pieces.map(cutWords).join(' + '), `${way.clamps.length} clamps`].join(' · ')}
+            {[way.pieces.map(cutWords).join(' + '), counted(way.clamps.length, 'clamp')].join(' · ')}
           </span>
         </span>
         <span className="way-gap">
@@ -92,11 +93,8 @@ function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
             'nothing within 150 mm'
           ) : (
             <>
-              <span>
-                {level === 'clear' ? '' : level === 'stop' ? '▲ ' : '◆ '}
-                {gapWords(tightest)}
-              </span>
-              <span className="small soft">{tightest.part}</span>
+              <GapPicture gap={tightest} />
+              <span className="small soft">{`to ${tightest.part}`}</span>
             </>
           )}
         </span>

@@ -1,6 +1,6 @@
 import type { Car, Line } from '#car';
 import { clockTime, type Way, type WayEnd } from '#lines';
-import { formatDeg, formatMm, formatNumber } from '#units';
+import { formatMm, formatNumber } from '#units';
 import type { TightGap } from './tightest.ts';
 
 /** "pump.feed" as "Oil pump, feed". */
@@ -53,10 +53,4 @@ export function gapWords(gap: TightGap): string {
 export function gapNumber({ gapMm, worstMm, bestMm, keepOffMm }: TightGap): string {
   const isClose = gapMm.toFixed(0) === keepOffMm.toFixed(0) && gapMm < keepOffMm;
   return `${formatMm(gapMm, isClose ? 1 : 0)} (${formatNumber(worstMm)} to ${formatNumber(bestMm)})`;
-}
-
-/** "285°, 12 = up". */
-export function clockNumber(end: WayEnd): string {
-  if (end.clockDeg === null) return '';
-  return `${formatDeg(end.clockDeg).replace(' deg', '°')}, 12 = ${end.clockFrom ?? 'up'}`;
 }

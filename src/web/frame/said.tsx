@@ -1,11 +1,17 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect } from 'react';
 import { word } from '../bench/bench.ts';
+import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Key } from './key.tsx';
 
 /** What was done last, or why not; it stays until it is put away or something else is said. */
 export function Said(): ReactNode {
   const said = useSignal(word);
+  const { paper } = useSignal(place);
+  // What was done is read by the time another paper is opened; what went wrong is put away by hand.
+  useEffect(() => {
+    if (word.get()?.isFault === false) word.set(null);
+  }, [paper]);
   return (
     <div className="said" role="status" aria-live="polite">
       {said === null ? null : (

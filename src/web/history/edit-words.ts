@@ -3,7 +3,8 @@ import type { Edit } from '#car';
 /** A change in a few words: "O8: way taken; Oil tank moved". */
 export function editWords(edits: readonly Edit[]): string {
   const flat = edits.flatMap((edit): readonly Edit[] => (edit.do === 'several' ? edit.edits : [edit]));
-  const words = [...new Set(flat.map(oneEdit))];
+  // A signature goes with the state that it signs.
+  const words = [...new Set(flat.filter((edit) => !(edit.do === 'set-line' && edit.field === 'signed')).map(oneEdit))];
   if (words.length <= MOST) return words.join('; ');
   return `${words.slice(0, MOST).join('; ')}; and ${words.length - MOST} more`;
 }

@@ -3,6 +3,7 @@ import { type ReactNode, useCallback, useEffect, useState } from 'react';
 import type { Step } from '#shelf';
 import { goBackTo, kept, say, sayFault } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
+import { dayAndTime } from '../bench/who.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { calls } from '../server/calls.ts';
@@ -74,7 +75,7 @@ function OneStep({ step, isNow, car, onNamed }: Wish): ReactNode {
       <div className="step-what">
         {step.point === null ? null : <strong className="step-point">{step.point}</strong>}
         <span>{step.kind === 'change' ? editWords(step.edits) : step.kind}</span>
-        <span className="small soft">{`${step.who}, ${new Date(step.atMs).toLocaleString()}`}</span>
+        <span className="small soft">{`${step.who}, ${dayAndTime(step.atMs)}`}</span>
         {isNaming ? (
           <form
             className="step-form"

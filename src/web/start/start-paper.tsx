@@ -3,7 +3,7 @@ import { TextInput } from '@mantine/core';
 import type { ShelvedCar } from '#shelf';
 import { say, sayFault, word } from '../bench/bench.ts';
 import { goTo } from '../bench/place.ts';
-import { whoIsIt } from '../bench/who.ts';
+import { dayAndTime, whoIsIt } from '../bench/who.ts';
 import { Key } from '../frame/key.tsx';
 import { Said } from '../frame/said.tsx';
 import { calls, type NewCar } from '../server/calls.ts';
@@ -73,7 +73,7 @@ function Cars({ cars }: { readonly cars: readonly ShelvedCar[] }): ReactNode {
           <button type="button" className="key start-car" onClick={() => opened(car.id)}>
             <strong>{car.name}</strong>
             <span className="soft small">
-              {`${counted(car.parts, 'part')}, ${counted(car.lines, 'line')}; last changed ${new Date(car.changedAtMs).toLocaleString()}`}
+              {`${counted(car.parts, 'part')}, ${counted(car.lines, 'line')}; last changed ${dayAndTime(car.changedAtMs)}`}
             </span>
           </button>
         </li>
