@@ -13,7 +13,18 @@ export const cutTolerances = [
 /** Beyond the table: one part in a hundred. Source: rma-ip-2. */
 const longShare = 0.01;
 
-/** How far a hose cut to this length may be off [mm], plus or minus; a length on a row's border takes the shorter row. */
+/**
+ * Usual tolerance of a hose cut to length, by the hose trade's table: 1/8 in up to 12 in, then in steps, 1 % above 72 in; a
+ * length on a row's border takes the shorter row.
+ *
+ *     tolerance = table(length)
+ *
+ * @param lengthMm - cut length [mm]
+ * @returns tolerance, plus or minus [mm]
+ * @valid 0 < lengthMm <= 30000
+ * @source rma-ip-2 table 4-8
+ * @example cutToleranceMm(300) // 3.175
+ */
 export function cutToleranceMm(lengthMm: number): number {
   const row = cutTolerances.find((r) => lengthMm <= mmFromInches(r.upToIn));
   return row === undefined ? longShare * lengthMm : mmFromInches(row.plusMinusIn);

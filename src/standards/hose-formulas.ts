@@ -1,22 +1,6 @@
 import { mmPerInch } from '#units';
 
 /**
- * Length to cut a hose to, from the overall length of the made-up assembly and what each end takes of it.
- *
- *     cut = overall - first - second
- *
- * @param overallMm - seat to seat along the centreline [mm]
- * @param firstFactorMm - what the first end takes [mm]
- * @param secondFactorMm - what the second end takes [mm]
- * @returns hose length [mm]
- * @valid 50 <= overallMm <= 10000, 0 <= firstFactorMm <= 300, 0 <= secondFactorMm <= 300
- * @source navy-14018
- * @example hoseCutLength(1000, 25.4, 25.4) // 949.2
- */
-export const hoseCutLength = (overallMm: number, firstFactorMm: number, secondFactorMm: number): number =>
-  overallMm - firstFactorMm - secondFactorMm;
-
-/**
  * What a hose end takes of the overall length: its centreline from seat to socket mouth, less the hose inside the socket.
  *
  *     f = nut + R theta + after + socket - insert

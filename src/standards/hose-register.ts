@@ -7,7 +7,6 @@ import {
   centrelineRadius,
   clampCount,
   dashTubeOd,
-  hoseCutLength,
   hoseEndFactor,
   lengthUnderPressure,
   slackBendRadius,
@@ -27,21 +26,6 @@ const small = (name: string, text: string) => ({ name, unit: 'mm', range: [0, 20
 
 /** The formulas of hose, as the register lists them. */
 export const hoseFormulas: readonly Formula[] = [
-  {
-    id: 'hose-cut-length',
-    title: 'Length to cut a hose to',
-    equation: 'cut = overall - first - second',
-    inputs: [
-      { name: 'overallMm', unit: 'mm', range: [50, 10000], text: 'seat to seat along the centreline' },
-      { name: 'firstFactorMm', unit: 'mm', range: [0, 300], text: 'what the first end takes' },
-      { name: 'secondFactorMm', unit: 'mm', range: [0, 300], text: 'what the second end takes' },
-    ],
-    result: { unit: 'mm', text: 'hose length' },
-    source: 'navy-14018',
-    known: 'read',
-    example: { given: { overallMm: 1000, firstFactorMm: 25.4, secondFactorMm: 25.4 }, gives: 949.2, digits: 1 },
-    evaluate: (g) => hoseCutLength(of(g, 'overallMm'), of(g, 'firstFactorMm'), of(g, 'secondFactorMm')),
-  },
   {
     id: 'hose-end-factor',
     title: 'What a hose end takes of the overall length',

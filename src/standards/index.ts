@@ -77,7 +77,6 @@ export {
   centrelineRadius,
   clampCount,
   dashTubeOd,
-  hoseCutLength,
   hoseEndFactor,
   lengthUnderPressure,
   slackBendRadius,

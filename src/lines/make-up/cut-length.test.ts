@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { workFormula } from '#sources';
-import { catalogue, cutFactors } from '#standards';
-import { cutFromOverall, cutLength, cutTolerance, facingShift, hoseCutLength } from './cut-length.ts';
+import { catalogue, cutFactors, cutToleranceMm } from '#standards';
+import { cutFromOverall, cutLength, facingShift, hoseCutLength } from './cut-length.ts';
 import { endMakeUps } from './end-make-ups.ts';
 import { endShape } from './end-shape.ts';
 import { makeUpFormulas } from './make-up-formulas.ts';
@@ -75,8 +75,8 @@ describe('cut length', () => {
             ends: [{ knownToMm, facingKnownDeg: 3, makeUp: end }],
           });
         const [minus, plus] = at(a).allowanceMm;
-        expect(plus).toBeGreaterThanOrEqual(Math.hypot(a, cutTolerance(flexibleMm + 40)) - 1e-6);
-        expect(-minus).toBeLessThanOrEqual(Math.max(5, cutTolerance(flexibleMm + 40)));
+        expect(plus).toBeGreaterThanOrEqual(Math.hypot(a, cutToleranceMm(flexibleMm + 40)) - 1e-6);
+        expect(-minus).toBeLessThanOrEqual(Math.max(5, cutToleranceMm(flexibleMm + 40)));
         expect(-minus).toBeGreaterThanOrEqual(5);
         expect(at(a + more).allowanceMm[1]).toBeGreaterThanOrEqual(plus);
         expect(Math.abs(at(a).cutLengthMm - at(a).exactMm)).toBeLessThanOrEqual(2.5 + 1e-9);
@@ -88,7 +88,7 @@ describe('cut length', () => {
   });
 });
 
-describe('cutTolerance', () => {
+describe('cutToleranceMm', () => {
   // published: RMA IP-2 (2003) table 4-8, plus or minus inch.
   it.each([
     [12, 0.125],
@@ -98,9 +98,9 @@ describe('cutTolerance', () => {
     [48, 0.375],
     [72, 0.5],
   ])('%d in: %d in', (lengthIn, tolIn) => {
-    expect(cutTolerance(lengthIn * 25.4)).toBeCloseTo(tolIn * 25.4, 9);
+    expect(cutToleranceMm(lengthIn * 25.4)).toBeCloseTo(tolIn * 25.4, 9);
   });
-  it('is 1 % above 72 in', () => expect(cutTolerance(3000)).toBeCloseTo(30, 9));
+  it('is 1 % above 72 in', () => expect(cutToleranceMm(3000)).toBeCloseTo(30, 9));
 });
 
 it('facingShift is what turning the port really does along the hose, to first order (seed 9)', () => {

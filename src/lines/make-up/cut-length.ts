@@ -1,4 +1,4 @@
-import { mmFromInches } from '#units';
+import { cutToleranceMm } from '#standards';
 import type { EndMakeUp } from './end-make-up.ts';
 import { endKernel } from './end-shape.ts';
 
@@ -56,32 +56,6 @@ export function facingShift(riseMm: number, offsetMm: number, angleRad: number, 
   return Math.abs(riseMm * Math.sin(angleRad) - offsetMm * Math.cos(angleRad)) * facingRad;
 }
 
-/** Tolerance of a cut length, plus or minus [in], up to a length [in]. Source: rma-ip-2 table 4-8. */
-const cutToleranceIn: readonly (readonly [upToIn: number, toleranceIn: number])[] = [
-  [12, 0.125],
-  [24, 0.188],
-  [36, 0.25],
-  [48, 0.375],
-  [72, 0.5],
-];
-const longShare = 0.01;
-
-/**
- * Usual tolerance of a hose cut to length, by the hose trade's table: 1/8 in up to 12 in, then in steps, 1 % above 72 in.
- *
- *     tolerance = table(length)
- *
- * @param cutMm - cut length [mm]
- * @returns tolerance, plus or minus [mm]
- * @valid 0 < cutMm <= 30000
- * @source rma-ip-2 table 4-8
- * @example cutTolerance(300) // 3.175
- */
-export function cutTolerance(cutMm: number): number {
-  const row = cutToleranceIn.find(([upToIn]) => cutMm <= mmFromInches(upToIn));
-  return row === undefined ? cutMm * longShare : mmFromInches(row[1]);
-}
-
 /** How well one end is known: its place [+-mm], its facing [+-deg], and the make-up that stands on it. */
 export interface EndTolerance {
   readonly knownToMm: number;
@@ -118,7 +92,7 @@ const leastPlusMm = 15;
  */
 export function cutLength(wish: CutLengthWish): CutLength {
   const exactMm = hoseCutLength(wish.flexibleMm, wish.insertAMm, wish.insertBMm);
-  const cutMm = cutTolerance(exactMm);
+  const cutMm = cutToleranceMm(exactMm);
   const errors = [cutMm, ...wish.ends.flatMap((end) => [end.knownToMm, facingShiftOf(end)])];
   const unsureMm = Math.sqrt(errors.reduce((sum, e) => sum + e * e, 0));
   return {

@@ -1,5 +1,6 @@
 import type { Formula } from '#sources';
-import { cutFromOverall, cutTolerance, facingShift, hoseCutLength } from './cut-length.ts';
+import { cutToleranceMm } from '#standards';
+import { cutFromOverall, facingShift, hoseCutLength } from './cut-length.ts';
 
 /** The numbers of a formula's inputs in the order of its parameters; `workFormula` has checked that they are there. */
 const inOrder = (given: Readonly<Record<string, number>>, names: readonly string[]): readonly number[] =>
@@ -89,6 +90,6 @@ export const makeUpFormulas: readonly Formula[] = [
     source: 'rma-ip-2',
     known: 'read',
     example: { given: { cutMm: 300 }, gives: 3.175, digits: 4 },
-    evaluate: (given) => cutTolerance(given['cutMm'] ?? Number.NaN),
+    evaluate: (given) => cutToleranceMm(given['cutMm'] ?? Number.NaN),
   },
 ];
