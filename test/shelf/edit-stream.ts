@@ -1,0 +1,60 @@
+// Runs until it is killed: seeded edits, undos, points and scans on a real shelf. Each line it prints was kept before it was printed.
+import { createHash } from 'node:crypto';
+import { writeSync } from 'node:fs';
+import { carFrom, carText, type Edit, faultLine } from '#car';
+import { openShelf } from '#shelf';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { uniformInt } from 'pure-rand/distribution/uniformInt';
+
+const [folder = '', seed = '1'] = process.argv.slice(2);
+const generator = xoroshiro128plus(Number(seed));
+const chance = (to: number): number => uniformInt(generator, 0, to);
+const say = (words: string): void => void writeSync(1, `${words}\n`);
+
+const box = (id: string, x: number) => ({
+  id,
+  class: 'fixed',
+  shapes: [{ box: { minMm: [x, 0, 0], maxMm: [x + 50, 50, 50] } }],
+  ports: [{ id: 'a', atMm: [x, 0, 0], faces: [1, 0, 0], end: { type: 'orb', dash: 8 } }],
+});
+const reading = carFrom({
+  fairlead: 1,
+  name: 'Killed',
+  parts: Array.from({ length: 40 }, (_, i) => box(`p${i}`, i * 100)),
+  lines: [{ id: 'L', from: 'p0.a', to: 'p1.a', duty: 'water' }],
+});
+if (!reading.ok) throw new RangeError(reading.faults.map(faultLine).join('\n'));
+
+const shelf = await openShelf(folder);
+const there = (await shelf.cars())[0]?.id;
+let now = there === undefined ? await shelf.addCar(reading.car, 'stream', 'killed') : await shelf.openCar(there);
+say('open');
+
+function edit(): Edit {
+  const part = `p${chance(39)}`;
+  const name = `n${chance(1e6)}`.repeat(1 + chance(8));
+  if (chance(3) > 0) return { do: 'set-part', part, field: 'name', value: name };
+  return { do: 'move-part', part, byMm: [chance(9), chance(9), chance(9)] };
+}
+
+for (;;) {
+  const way = chance(19);
+  if (way === 0 && now.undo !== null) now = await shelf.undo(now.id, 'stream');
+  else if (way === 1 && now.redo !== null) now = await shelf.redo(now.id, 'stream');
+  else if (way === 2) {
+    const file = `scans/${chance(3)}.stl`;
+    const bytes = new Uint8Array(chance(chance(4) === 0 ? 6_000_000 : 60_000)).fill(chance(255));
+    const { hash } = await shelf.addScan(now.id, file, bytes);
+    say(`scan ${file} ${hash}`);
+    continue;
+  } else if (way === 3) {
+    const name = `point ${chance(1e6)}`;
+    await shelf.namePoint(now.id, now.revision, name);
+    say(`point ${now.revision} ${name}`);
+    continue;
+  } else {
+    const edits = Array.from({ length: 1 + chance(2) }, edit);
+    now = (await shelf.keep(now.id, { base: now.revision, edits, who: 'stream' })).now;
+  }
+  say(`kept ${now.revision} ${createHash('sha256').update(carText(now.car)).digest('hex')}`);
+}
