@@ -15,6 +15,11 @@ export const systemNeeds = [
     debianPackage: 'librsvg2-bin',
     files: ['/usr/bin/rsvg-convert'],
   },
+  {
+    check: "shelf files and exported cars read by Python's own SQLite and zip",
+    debianPackage: 'python3',
+    files: ['/usr/bin/python3'],
+  },
 ];
 
 /** The need for a package, and whether it is met on this machine. */

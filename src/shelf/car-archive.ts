@@ -43,7 +43,8 @@ export async function archiveOf(
   }
   zip.end();
   if (fault !== null) throw fault;
-  return Buffer.concat(out);
+  // No Buffer: what a caller slices off one of those is the same memory.
+  return new Uint8Array(Buffer.concat(out));
 }
 
 /** What a zip says is in it. @throws ShelfError `refused` where that is no zip, too much, or twice the same name */

@@ -136,7 +136,8 @@ function stackedSteps(history: History): ReadonlyMap<number, number | null> {
     if (revision !== i + 1 || (kind === 'put on the shelf') !== (i === 0))
       refuse(`step ${i + 1} as ${JSON.stringify(kind)}, revision ${revision}`, 'steps 1, 2, 3, ... from the first on');
     const top = kind === 'undo' ? tops.undoTop : kind === 'redo' ? tops.redoTop : null;
-    const isOdd = kind === 'gone back' ? !(of !== null && of < revision) : of !== top;
+    const acts = kind === 'undo' || kind === 'redo';
+    const isOdd = kind === 'gone back' ? !(of !== null && of < revision) : of !== top || (acts && top === null);
     if (isOdd) refuse(`step ${revision}, ${kind} of ${of}`, `of ${top ?? 'a step before it'}`);
     if (i === 0) return void under.set(revision, null);
     const after = topsAfter(tops, kind, revision, top === null ? null : (under.get(top) ?? null));

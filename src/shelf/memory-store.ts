@@ -62,7 +62,7 @@ export class MemoryStore implements Store {
   }
 
   async putBlob(hash: string, bytes: Uint8Array): Promise<void> {
-    if (!this.blobs.has(hash)) this.blobs.set(hash, bytes.slice());
+    if (!this.blobs.has(hash)) this.blobs.set(hash, new Uint8Array(bytes));
   }
 
   async blob(hash: string): Promise<Uint8Array | undefined> {

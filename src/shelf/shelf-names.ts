@@ -14,7 +14,8 @@ export function isScanFile(file: string): boolean {
     SCAN_FILE.test(file) &&
     !/[\\:%]|\p{C}/u.test(file) &&
     !file.startsWith('~') &&
-    parts.every((part) => part !== '' && part !== '.' && part !== '..')
+    // Some systems drop a dot or a space at the end of a name, and two names become one.
+    parts.every((part) => part === '.' || (part !== '' && !/[. ]$/.test(part)))
   );
 }
 

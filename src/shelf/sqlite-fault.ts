@@ -1,7 +1,11 @@
 import { ShelfError, type ShelfFault } from './shelf-error.ts';
 
+/** No code of SQLite's: the folder cannot be made, for what stands there. */
+const NO_FOLDER = -1;
+
 /** SQLite's primary result codes (sqlite.org/rescode.html), as far as a builder can do something about them. */
 const FAULTS: ReadonlyMap<number, readonly [ShelfFault, (file: string) => string]> = new Map([
+  [NO_FOLDER, ['broken', (file) => `a file stands where a folder is wanted to keep ${file} in`]],
   [3, ['read-only', (file) => `no leave to write ${file}: give yourself the right to write that file and its folder`]],
   [5, ['busy', (file) => `${file} is held by another program: end that one, or try again`]],
   [6, ['busy', (file) => `${file} is held by another program: end that one, or try again`]],
@@ -29,6 +33,8 @@ const FAULTS: ReadonlyMap<number, readonly [ShelfFault, (file: string) => string
 ]);
 
 const SYSTEM_FAULTS: ReadonlyMap<string, number> = new Map([
+  ['EEXIST', NO_FOLDER],
+  ['ENOTDIR', NO_FOLDER],
   ['EACCES', 3],
   ['EPERM', 3],
   ['EROFS', 8],

@@ -1,4 +1,4 @@
-import { chmodSync, closeSync, existsSync, fsyncSync, mkdirSync, openSync, rmSync, statSync } from 'node:fs';
+import { chmodSync, closeSync, existsSync, fsyncSync, mkdirSync, openSync, rmSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'libsql';
 import { ShelfError } from './shelf-error.ts';
@@ -14,8 +14,6 @@ const LOG_KEPT_BYTES = 16 * 1024 * 1024;
 /** Opens a shelf file for writing, makes it where there is none, brings an older one up to the newest format. */
 export function openSqliteFile(file: string, formats: readonly string[] = SHELF_FORMATS): SqliteFile {
   const folder = dirname(file);
-  if (existsSync(folder) && !statSync(folder).isDirectory())
-    throw new ShelfError('broken', `${folder} is a file; a folder is wanted there to keep the shelf in`);
   const isNew = !existsSync(file);
   mkdirSync(folder, { recursive: true, mode: 0o700 });
   const db = new Database(file, { timeout: PATIENCE_MS } as ConstructorParameters<typeof Database>[1]);

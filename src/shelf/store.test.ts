@@ -142,7 +142,7 @@ describe.each<readonly [string, () => Store]>([
 
   it('does not share memory with those who put in or take out', async () => {
     const store = open();
-    const bytes = Uint8Array.of(1, 2, 3);
+    const bytes = Buffer.of(1, 2, 3);
     await store.putBlob('some', bytes);
     bytes.fill(9);
     (await store.blob('some'))!.fill(9);

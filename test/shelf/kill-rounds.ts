@@ -7,8 +7,10 @@ import { setTimeout } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { carText } from '#car';
 import { openShelf, type Shelf } from '#shelf';
+import Database from 'libsql';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { systemNeed } from '../../scripts/system-needs.mjs';
 
 export interface KillTally {
   kills: number;
@@ -86,10 +88,7 @@ interface Told {
 /** What was told as kept and is not there, or is not whole. */
 async function faultsAfter(folder: string, told: Told): Promise<readonly string[]> {
   const faults: string[] = [];
-  // Python's own SQLite looks first, at the file just as the kill left it.
-  const check =
-    "import sqlite3,sys; print(sqlite3.connect(sys.argv[1]).execute('PRAGMA integrity_check').fetchone()[0])";
-  const integrity = execFileSync('python3', ['-c', check, join(folder, 'shelf.db')], { encoding: 'utf8' }).trim();
+  const integrity = integrityOf(join(folder, 'shelf.db'));
   if (integrity !== 'ok') faults.push(`integrity check: ${integrity}`);
   const shelf = await openShelf(folder);
   try {
@@ -99,6 +98,19 @@ async function faultsAfter(folder: string, told: Told): Promise<readonly string[
   }
   await shelf.close();
   return faults;
+}
+
+/** What SQLite says of a file just as the kill left it: Python's own, where there is one. */
+function integrityOf(file: string): string {
+  if (systemNeed('python3').isMet) {
+    const check =
+      "import sqlite3,sys; print(sqlite3.connect(sys.argv[1]).execute('PRAGMA integrity_check').fetchone()[0])";
+    return execFileSync('/usr/bin/python3', ['-c', check, file], { encoding: 'utf8' }).trim();
+  }
+  const db = new Database(file);
+  const row = db.prepare('PRAGMA integrity_check').get() as { readonly integrity_check: string };
+  db.close();
+  return row.integrity_check;
 }
 
 async function missing(shelf: Shelf, { texts, points, scans }: Told): Promise<readonly string[]> {
