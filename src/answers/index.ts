@@ -2,6 +2,8 @@
 export { carWithTaken } from './car-with-taken.ts';
 export { compareCars } from './compare-cars.ts';
 export type { CarsCompared } from './compare-cars.ts';
+export { dragged } from './dragged.ts';
+export type { Dragged, DragGap, DragGhost } from './dragged.ts';
 export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';

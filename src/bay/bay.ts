@@ -1,5 +1,5 @@
 import type { Car } from '#car';
-import type { Solid, TriangleMesh } from '#geometry';
+import type { TriangleMesh } from '#geometry';
 import type { Finding } from '#sources';
 import { type BayPart, bayPart } from './bay-part.ts';
 import { type BayPort, bayPort } from './bay-port.ts';
@@ -27,8 +27,7 @@ export interface Bay {
  */
 export function bay(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): Bay {
   const warnings: Finding[] = [];
-  const prepared = new Map<string, Solid>();
-  const parts = car.parts.map((part) => bayPart(part, partSolids(part, meshes, prepared, warnings)));
+  const parts = car.parts.map((part) => bayPart(part, partSolids(part, meshes, warnings)));
   const partById = new Map(parts.map((p) => [p.id, p]));
   const ports = new Map(
     car.parts.flatMap((part) => part.ports.map((port) => [`${part.id}.${port.id}`, bayPort(part, port)] as const)),

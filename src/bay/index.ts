@@ -1,5 +1,6 @@
 // What stands where in the car, what moves against what, and how near is a line to each part?
 export { bay, type Bay } from './bay.ts';
+export { bayWithMovedPart } from './bay-with-part.ts';
 export type { BayPart } from './bay-part.ts';
 export type { BayPort } from './bay-port.ts';
 export {

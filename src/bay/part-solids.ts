@@ -20,17 +20,15 @@ import type { Finding } from '#sources';
  * The solids of one part, each turned and moved to where it stands. What can't be made into a solid is left out and said.
  *
  * @param meshes - by file, in millimetres
- * @param prepared - meshes already built, by file: filled as they are
  */
 export function partSolids(
   part: Part,
   meshes: ReadonlyMap<string, TriangleMesh>,
-  prepared: Map<string, Solid>,
   warnings: Finding[],
 ): readonly Solid[] {
   return part.shapes.flatMap((shape, i) => {
     try {
-      return shapeSolids(shape, meshes, prepared);
+      return shapeSolids(shape, meshes);
     } catch (cause) {
       if (!(cause instanceof GeometryError)) throw cause;
       warnings.push({
@@ -44,11 +42,7 @@ export function partSolids(
   });
 }
 
-function shapeSolids(
-  shape: Shape,
-  meshes: ReadonlyMap<string, TriangleMesh>,
-  prepared: Map<string, Solid>,
-): readonly Solid[] {
+function shapeSolids(shape: Shape, meshes: ReadonlyMap<string, TriangleMesh>): readonly Solid[] {
   const outer = placing(shape.turnDeg, shape.atMm);
   if (shape.box !== undefined) return [place(box(shape.box.minMm, shape.box.maxMm), outer)];
   if (shape.cylinder !== undefined) {
@@ -57,18 +51,21 @@ function shapeSolids(
   if (shape.tube !== undefined) return tubeSolids(shape.tube.pointsMm, shape.tube.radiusMm).map((s) => place(s, outer));
   if (shape.mesh !== undefined) {
     const inner = placing(shape.mesh.turnDeg, shape.mesh.atMm);
-    return [place(place(meshOf(shape.mesh.file, meshes, prepared), inner), outer)];
+    return [place(place(meshOf(shape.mesh.file, meshes), inner), outer)];
   }
   return [];
 }
 
-function meshOf(file: string, meshes: ReadonlyMap<string, TriangleMesh>, prepared: Map<string, Solid>): Solid {
-  const had = prepared.get(file);
-  if (had !== undefined) return had;
+/** Meshes already built: a car that is looked at again after an edit does not build its scans again. */
+const prepared = new WeakMap<TriangleMesh, Solid>();
+
+function meshOf(file: string, meshes: ReadonlyMap<string, TriangleMesh>): Solid {
   const mesh = meshes.get(file);
   if (mesh === undefined) throw new GeometryError('mesh file', file, 'a mesh file that has been read');
+  const had = prepared.get(mesh);
+  if (had !== undefined) return had;
   const made = meshSolid(triangleMesh(mesh.positions, mesh.indices));
-  prepared.set(file, made);
+  prepared.set(mesh, made);
   return made;
 }
 

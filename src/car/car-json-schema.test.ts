@@ -10,7 +10,7 @@ interface Node {
   readonly anyOf?: readonly Node[];
 }
 
-const UNIT = /(?:Mm|Deg|C|Bar|LMin)$/;
+const UNIT = /(?:Mm|Percent|Deg|C|Bar|LMin)$/;
 const PLAIN = new Set(['fairlead', 'dash', 'qty', 'price', 'faces', 'axis', 'down', 'out', 'mm']);
 
 function visit(node: Node, name: string, path: string, see: (node: Node, name: string, path: string) => void): void {

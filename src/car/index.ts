@@ -2,11 +2,15 @@
 export { carJsonSchema } from './car-json-schema.ts';
 export type { CarNote } from './car-notes.ts';
 export { carNotes } from './car-notes.ts';
+export { carWithShop } from './car-with-shop.ts';
+export type { ShopStock } from './car-with-shop.ts';
 export { carText } from './car-text.ts';
 export { applyEdit } from './edits/apply-edit.ts';
+export { partMotion } from './edits/moved-part.ts';
 export { CarEditError } from './edits/car-edit-error.ts';
 export type { Change } from './edits/change.ts';
 export type { Edit, Edited } from './edits/edit.ts';
+export { readEdits } from './edits/read-edits.ts';
 export type { Clash, Merged } from './edits/merge-edits.ts';
 export { mergeEdits } from './edits/merge-edits.ts';
 export type { Fault } from './fault.ts';

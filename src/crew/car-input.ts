@@ -21,6 +21,12 @@ export function carInput(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): C
   return { key: String(++read), car, meshes: new Map(inShared) };
 }
 
+/** A mesh in memory that all threads share. */
+export const sharedMesh = ({ positions, indices }: TriangleMesh): TriangleMesh => ({
+  positions: sharedPositions(positions),
+  indices: sharedIndices(indices),
+});
+
 function sharedPositions(values: TriangleMesh['positions']): TriangleMesh['positions'] {
   const memory = new SharedArrayBuffer(values.byteLength);
   const copy = values instanceof Float64Array ? new Float64Array(memory) : new Float32Array(memory);

@@ -5,6 +5,7 @@ import type { Snag } from '#snags';
 import type { Order } from '#stock';
 import { AheadHelp, type AheadPort, helpAhead } from './ahead.ts';
 import { type CarInput, worldOf } from './car-input.ts';
+import { standingTasks } from './standing-tasks.ts';
 
 /** A plan with all that is read off it. */
 export interface PlanAnswer {
@@ -33,6 +34,7 @@ export const tasks = {
   },
   compare: ({ from, to }: { from: CarInput; to: CarInput }, watch: Watch): CarsCompared =>
     compareCars(worldOf(from), worldOf(to), watch),
+  ...standingTasks,
 } as const;
 
 export type TaskName = keyof typeof tasks;

@@ -1,0 +1,107 @@
+import { dragged, type Dragged, type Standing, standing, waysOf } from '#answers';
+import { type Car, findLine, partMotion, type TakenWay } from '#car';
+import { type TriangleMesh, type Vec } from '#geometry';
+import { decimated, type MeshKind, type MeshReading, type MeshUnit, readMesh } from '#intake';
+import { linesWorld, type LinesWorld, type Way } from '#lines';
+import { sharedMesh } from './car-input.ts';
+
+/** A car as it is handed to a thread that stays: what the thread knows already it does not take again. */
+export interface SharedCar {
+  /** The same for the same content. */
+  readonly key: string;
+  readonly car: Car;
+  readonly meshes: readonly { readonly file: string; readonly hash: string; readonly mesh: TriangleMesh }[];
+}
+
+/** A thread keeps this many cars as solid space, and this many scans. */
+const MOST_WORLDS = 4;
+const MOST_MESHES = 32;
+
+const worlds = new Map<string, LinesWorld>();
+const scans = new Map<string, TriangleMesh>();
+
+function remembered<T>(known: Map<string, T>, key: string, most: number, make: () => T): T {
+  const value = known.get(key) ?? make();
+  known.delete(key);
+  known.set(key, value);
+  for (const oldest of known.keys()) {
+    if (known.size <= most) break;
+    known.delete(oldest);
+  }
+  return value;
+}
+
+function worldFor({ key, car, meshes }: SharedCar): LinesWorld {
+  return remembered(worlds, key, MOST_WORLDS, () => {
+    const own = meshes.map(({ file, hash, mesh }) => [file, remembered(scans, hash, MOST_MESHES, () => mesh)] as const);
+    return linesWorld(car, new Map(own));
+  });
+}
+
+/** What a drag asks for; the car itself goes along only where the thread does not know it yet. */
+export interface DragAsk {
+  readonly key: string;
+  readonly part: string;
+  readonly byMm: Vec;
+  readonly turnDeg?: Vec | undefined;
+  readonly aboutMm?: Vec | undefined;
+}
+
+export interface WhatIfAsk {
+  readonly input: SharedCar;
+  /** Lines to be worked out anew, in this order, each among all that stand. */
+  readonly lines: readonly string[];
+  readonly tried: ReadonlyMap<string, Way>;
+}
+
+/** Questions about a car that stands on the shelf. */
+export const standingTasks = {
+  standing: ({ input, tried }: { input: SharedCar; tried: ReadonlyMap<string, Way> }): Standing =>
+    standing(worldFor(input), tried),
+  /** The car made solid ahead of the first question. */
+  ready: ({ input }: { input: SharedCar }): boolean => worldFor(input) !== undefined,
+  /** Null where this thread does not know the car. */
+  drag: ({ key, part, byMm, turnDeg, aboutMm }: DragAsk): Dragged | null => {
+    const world = worlds.get(key);
+    return world === undefined ? null : dragged(world, part, partMotion(byMm, turnDeg, aboutMm));
+  },
+  shelfWays: ({ input, line, count }: { input: SharedCar; line: string; count: number }): Way[] =>
+    waysOf(worldFor(input), line, count),
+  whatIf: ({ input, lines, tried }: WhatIfAsk, watch: (done: number, total: number) => boolean): Standing => {
+    let world = worldFor(input);
+    const best = new Map(tried);
+    for (const [i, id] of lines.entries()) {
+      if (!watch(i, lines.length) || findLine(world.car, id) === undefined) continue;
+      const [way] = waysOf(world, id, 1);
+      if (way === undefined) continue;
+      if (!way.feasible) best.set(id, way);
+      world = { ...world, car: withWay(world.car, id, way.feasible ? way : null) };
+    }
+    watch(lines.length, lines.length);
+    return standing(world, best);
+  },
+  /** A mesh or CAD file's triangles, in memory that all threads share. */
+  readMesh: async ({
+    bytes,
+    kind,
+    unit,
+  }: {
+    bytes: Uint8Array;
+    kind: MeshKind;
+    unit: MeshUnit;
+  }): Promise<MeshReading> => {
+    const reading = await readMesh(bytes, kind, { unit });
+    return reading.ok ? { ...reading, mesh: sharedMesh(reading.mesh) } : reading;
+  },
+  /** A lighter mesh for the screen; it is never measured on. */
+  lightMesh: async ({ mesh, triangles }: { mesh: TriangleMesh; triangles: number }): Promise<TriangleMesh> =>
+    sharedMesh((await decimated(mesh, { triangles, errorMm: LIGHT_ERROR_MM })).mesh),
+} as const;
+
+/** A picture of a scan may be this far off its surface [mm]. */
+const LIGHT_ERROR_MM = 8;
+
+function withWay(car: Car, id: string, way: Way | null): Car {
+  const taken = way === null ? null : (way as unknown as TakenWay);
+  return { ...car, lines: car.lines.map((line) => (line.id === id ? { ...line, taken } : line)) };
+}

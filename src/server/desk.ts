@@ -1,0 +1,123 @@
+import { createHash } from 'node:crypto';
+import type { Dragged, Standing } from '#answers';
+import { type Car, carWithShop } from '#car';
+import type { SharedCar, StandingCrew } from '#crew';
+import type { Vec } from '#geometry';
+import type { MeshUnit } from '#intake';
+import type { Way } from '#lines';
+import type { KeptCar, Shelf } from '#shelf';
+import { RequestFault } from './request-fault.ts';
+import { ScanDesk, type SharedMeshes } from './scan-desk.ts';
+import type { Tried } from './tried.ts';
+
+/** A car as it stands, at one revision. */
+export interface StandingCar extends Standing {
+  readonly revision: number;
+}
+
+export interface DragWish {
+  readonly part: string;
+  readonly byMm: Vec;
+  readonly turnDeg?: Vec | undefined;
+  readonly aboutMm?: Vec | undefined;
+}
+
+/** Answers kept for cars that were looked at last. */
+const MOST_STANDINGS = 6;
+
+/** What is asked about the cars on the shelf, worked out on threads that stay. */
+export class Desk {
+  readonly shelf: Shelf;
+  readonly crew: StandingCrew;
+  readonly scans: ScanDesk;
+  readonly tried: Tried;
+  private readonly standings = new Map<string, Promise<Standing>>();
+
+  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried) {
+    this.shelf = shelf;
+    this.crew = crew;
+    this.scans = new ScanDesk(crew);
+    this.tried = tried;
+  }
+
+  /** A car of the shelf, with what the shop has, as threads take it. */
+  async shared(id: string, car: Car): Promise<SharedCar> {
+    const shop = await this.shelf.shop();
+    const whole = carWithShop(car, shop);
+    const meshes = await this.meshesOf(id, whole);
+    const key = createHash('sha256')
+      .update(JSON.stringify(whole))
+      .update(meshes.map(({ file, hash }) => `${file} ${hash}`).join('\n'))
+      .digest('hex');
+    return { key, car: whole, meshes };
+  }
+
+  async meshesOf(id: string, car: Car): Promise<SharedMeshes> {
+    const wanted = new Map<string, MeshUnit>();
+    for (const part of car.parts)
+      for (const { mesh } of part.shapes) if (mesh !== undefined) wanted.set(mesh.file, mesh.unit);
+    if (wanted.size === 0) return [];
+    const hashes = new Map((await this.shelf.scans(id)).map((row) => [row.file, row.hash]));
+    const found: { file: string; hash: string; mesh: SharedMeshes[number]['mesh'] }[] = [];
+    for (const [file, unit] of wanted) {
+      const hash = hashes.get(file);
+      // A scan that is not there yet is a snag of the car, not a fault of the question.
+      if (hash === undefined) continue;
+      const { mesh } = await this.scans.scan(file, unit, hash, () => this.shelf.scan(id, file));
+      found.push({ file, hash: `${hash} ${unit}`, mesh });
+    }
+    return found;
+  }
+
+  async standing(id: string): Promise<StandingCar> {
+    return this.standingOf(id, await this.shelf.openCar(id));
+  }
+
+  async standingOf(id: string, kept: Pick<KeptCar, 'car' | 'revision'>): Promise<StandingCar> {
+    const input = await this.shared(id, kept.car);
+    const tried = await this.tried.of(id);
+    const key = `${input.key} ${tried.version}`;
+    const had = this.standings.get(key);
+    const answer = had ?? this.crew.ask('standing', { input, tried: tried.ways }).answer;
+    if (had === undefined) {
+      this.standings.set(key, answer);
+      answer.catch(() => this.standings.delete(key));
+      for (const oldest of this.standings.keys()) {
+        if (this.standings.size <= MOST_STANDINGS) break;
+        this.standings.delete(oldest);
+      }
+    }
+    return { ...(await answer), revision: kept.revision };
+  }
+
+  /** The thread for long work learns the car before it is asked. */
+  async makeReady(id: string, car: Car): Promise<void> {
+    await this.crew.work('ready', { input: await this.shared(id, car) }).answer;
+  }
+
+  private dragged: { readonly at: string; readonly input: SharedCar } | null = null;
+
+  /** Gaps of all lines to a part in the builder's hand. The car does not change while it is dragged, so it is handed over once. */
+  async drag(id: string, revision: number, wish: DragWish): Promise<Dragged> {
+    const at = `${id} ${revision}`;
+    if (this.dragged?.at !== at) {
+      const kept = await this.shelf.openCar(id);
+      if (kept.revision !== revision)
+        throw new RequestFault(409, `the car has changed: it is at ${kept.revision}, the drag began at ${revision}`);
+      this.dragged = { at, input: await this.shared(id, kept.car) };
+    }
+    const { input } = this.dragged;
+    if (!input.car.parts.some((part) => part.id === wish.part))
+      throw new RequestFault(404, `there is no part "${wish.part}" in this car`);
+    const ask = () => this.crew.ask('drag', { key: input.key, ...wish }).answer;
+    const known = await ask();
+    if (known !== null) return known;
+    await this.crew.ask('ready', { input }).answer;
+    return (await ask()) ?? { gaps: [], ghosts: [] };
+  }
+
+  /** What a plan or a search made of lines that found no way, for their snags. */
+  noteTried(id: string, refused: ReadonlyMap<string, Way>, found: readonly string[]): Promise<void> {
+    return this.tried.note(id, refused, found);
+  }
+}

@@ -1,0 +1,58 @@
+import { type SharedCar, type StandingCrew } from '#crew';
+import type { TriangleMesh } from '#geometry';
+import { type MeshNotes, type MeshUnit, meshKindOf } from '#intake';
+import { RequestFault } from './request-fault.ts';
+
+/** Scans kept as triangles, whatever cars they belong to. */
+const MOST_KEPT = 24;
+
+export interface ReadScan {
+  readonly mesh: TriangleMesh;
+  readonly notes: MeshNotes;
+}
+
+/** Mesh and CAD files as triangles: read once on a thread, kept by what is in them. */
+export class ScanDesk {
+  private readonly crew: StandingCrew;
+  private readonly read = new Map<string, Promise<ReadScan>>();
+  private readonly light = new Map<string, Promise<TriangleMesh>>();
+
+  constructor(crew: StandingCrew) {
+    this.crew = crew;
+  }
+
+  /** @param hash - of the bytes; the same bytes in the same unit are read once */
+  scan(file: string, unit: MeshUnit, hash: string, bytes: () => Promise<Uint8Array>): Promise<ReadScan> {
+    return this.kept(this.read, `${hash} ${unit}`, async () => {
+      const kind = meshKindOf(file);
+      if (kind === undefined)
+        throw new RequestFault(415, `${file}: allowed is a name that ends in .stl, .ply, .obj, .glb, .step or .stp`);
+      const reading = await this.crew.work('readMesh', { bytes: await bytes(), kind, unit }).answer;
+      if (!reading.ok) throw new RequestFault(422, `${file}: ${reading.fault}`);
+      return reading;
+    });
+  }
+
+  /** The mesh with at most so many triangles, for a picture. */
+  lightScan(hash: string, mesh: TriangleMesh, triangles: number): Promise<TriangleMesh> {
+    if (mesh.indices.length / 3 <= triangles) return Promise.resolve(mesh);
+    return this.kept(this.light, `${hash} ${triangles}`, () => this.crew.work('lightMesh', { mesh, triangles }).answer);
+  }
+
+  private kept<T>(known: Map<string, Promise<T>>, key: string, make: () => Promise<T>): Promise<T> {
+    const had = known.get(key);
+    if (had !== undefined) return had;
+    const made = make();
+    known.set(key, made);
+    // What could not be read is tried again when it is asked for again.
+    made.catch(() => known.delete(key));
+    for (const oldest of known.keys()) {
+      if (known.size <= MOST_KEPT) break;
+      known.delete(oldest);
+    }
+    return made;
+  }
+}
+
+/** The meshes of a car as threads take them. */
+export type SharedMeshes = SharedCar['meshes'];

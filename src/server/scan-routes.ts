@@ -1,0 +1,87 @@
+import { Hono } from 'hono';
+import { z } from 'zod';
+import { placeByPoints } from '#intake';
+import { jsonBody, pathText, queryNumber, queryText } from './body.ts';
+import type { Desk } from './desk.ts';
+import { RequestFault } from './request-fault.ts';
+
+const unit = z.enum(['mm', 'cm', 'm', 'in'], { error: 'allowed: mm, cm, m or in' });
+const point = z.tuple([z.number(), z.number(), z.number()], { error: 'allowed: three numbers [x, y, z] in mm' });
+const pairs = z.object({
+  pairs: z
+    .array(z.object({ inFile: point, inCar: point }))
+    .min(3, { error: 'allowed: three points or more' })
+    .max(100, { error: 'allowed: at most 100 points' }),
+});
+
+/** A picture of a scan never has more triangles than this. */
+const MOST_TRIANGLES = 2_000_000;
+const USUAL_TRIANGLES = 60_000;
+
+/** Scans and CAD: brought in, shown, placed. */
+export function scanRoutes(desk: Desk) {
+  return new Hono()
+    .post('/:id/scans', async (c) => {
+      const id = pathText(c, 'id');
+      const file = queryText(c, 'file');
+      const inUnit = unit.safeParse(c.req.query('unit') ?? 'mm');
+      if (!inUnit.success) throw new RequestFault(400, 'unit: allowed: mm, cm, m or in');
+      await desk.shelf.openCar(id);
+      const bytes = new Uint8Array(await c.req.arrayBuffer());
+      // Read before it is kept: what is no mesh does not come onto the shelf.
+      const mark = `${file} ${bytes.length} ${performance.now()}`;
+      const { mesh, notes } = await desk.scans.scan(file, inUnit.data, mark, async () => bytes);
+      const row = await desk.shelf.addScan(id, file, bytes);
+      return c.json({ row, triangles: mesh.indices.length / 3, boundsMm: boundsOf(mesh.positions), notes }, 201);
+    })
+    .get('/:id/scans', async (c) => c.json(await desk.shelf.scans(pathText(c, 'id'))))
+    .get('/:id/mesh', async (c) => {
+      const id = pathText(c, 'id');
+      const file = queryText(c, 'file');
+      const triangles = Math.max(100, queryNumber(c, 'triangles', USUAL_TRIANGLES, MOST_TRIANGLES));
+      const row = (await desk.shelf.scans(id)).find((scan) => scan.file === file);
+      if (row === undefined) throw new RequestFault(404, `there is no scan "${file}" in this car`);
+      const inUnit = unit.parse(c.req.query('unit') ?? (await unitOf(desk, id, file)));
+      const { mesh } = await desk.scans.scan(file, inUnit, row.hash, () => desk.shelf.scan(id, file));
+      const light = await desk.scans.lightScan(`${row.hash} ${inUnit}`, mesh, triangles);
+      return c.body(packed(light), 200, { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' });
+    })
+    .post('/:id/place-by-points', jsonBody(pairs), (c) => {
+      const wanted = c.req.valid('json').pairs.map(({ inFile, inCar }) => ({ scan: inFile, car: inCar }));
+      return c.json(placeByPoints(wanted));
+    });
+}
+
+/** The unit that the car reads the file in; millimetres where no part has taken it yet. */
+async function unitOf(desk: Desk, id: string, file: string): Promise<string> {
+  const { car } = await desk.shelf.openCar(id);
+  for (const part of car.parts) for (const { mesh } of part.shapes) if (mesh?.file === file) return mesh.unit;
+  return 'mm';
+}
+
+function boundsOf(positions: ArrayLike<number>): { min: number[]; max: number[] } {
+  const min = [Infinity, Infinity, Infinity];
+  const max = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < positions.length; i++) {
+    const axis = i % 3;
+    min[axis] = Math.min(min[axis]!, positions[i]!);
+    max[axis] = Math.max(max[axis]!, positions[i]!);
+  }
+  return { min, max };
+}
+
+/** uint32 points, uint32 triangles, float32 points in mm in the file's axes, uint32 corners; little-endian. */
+function packed({
+  positions,
+  indices,
+}: {
+  readonly positions: ArrayLike<number>;
+  readonly indices: Uint32Array;
+}): ArrayBuffer {
+  const points = positions.length / 3;
+  const out = new ArrayBuffer(8 + 4 * positions.length + 4 * indices.length);
+  new Uint32Array(out, 0, 2).set([points, indices.length / 3]);
+  new Float32Array(out, 8, positions.length).set(positions);
+  new Uint32Array(out, 8 + 4 * positions.length, indices.length).set(indices);
+  return out;
+}

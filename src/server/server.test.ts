@@ -1,0 +1,178 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Standing } from '#answers';
+import { type Car, readCar } from '#car';
+import { StandingCrew } from '#crew';
+import { type KeptCar, memoryShelf } from '#shelf';
+import { app } from './app.ts';
+import { DemoCar } from './demo-car.ts';
+import { Desk } from './desk.ts';
+import { type JobNow, Jobs } from './jobs.ts';
+import { type News, NewsDesk } from './news.ts';
+import { Tried } from './tried.ts';
+
+const text = readFileSync(new URL('../../demo/three-ports.json', import.meta.url), 'utf8');
+const reading = readCar(text);
+if (!reading.ok) throw new Error('three-ports.json is no car');
+const threePorts: Car = reading.car;
+
+const crew = new StandingCrew();
+const news = new NewsDesk();
+const heard: News[] = [];
+let ask: (path: string, init?: RequestInit) => Promise<Response>;
+
+beforeAll(async () => {
+  const desk = new Desk(await memoryShelf(), crew, new Tried(null));
+  const demo = async () => new DemoCar(threePorts, new Map());
+  const jobs = new Jobs(news);
+  const server = app({ desk, jobs, news, sharing: { code: null }, files: new Map(), demo, log: () => {} });
+  ask = async (path, init = {}) =>
+    server.request(path, { ...init, headers: { host: '127.0.0.1:4567', ...init.headers } });
+  news.listen((item) => heard.push(item));
+});
+afterAll(() => crew.end());
+
+const post = (path: string, body: unknown, headers: Record<string, string> = {}) =>
+  ask(path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', ...headers },
+    body: typeof body === 'string' ? body : JSON.stringify(body),
+  });
+const answer = async <T>(response: Promise<Response>): Promise<T> => (await (await response).json()) as T;
+
+async function finished<T>(path: string, wish: unknown): Promise<T> {
+  const { job } = await answer<{ job: string }>(post(path, wish));
+  for (;;) {
+    const now = await answer<JobNow>(ask(`/api/jobs/${job}`));
+    if (now.state === 'done') return now.answer as T;
+    if (now.state !== 'working') throw new Error(`${now.state}: ${now.text}`);
+    await new Promise((wake) => setTimeout(wake, 20));
+  }
+}
+
+describe('a car over HTTP', () => {
+  let car: KeptCar;
+  beforeAll(async () => {
+    car = await answer(post('/api/cars', { from: 'file', text, who: 'Marrow' }));
+  });
+
+  it('is put on the shelf, worked out, and its way taken; the standing car then has no open way', async () => {
+    const line = car.car.lines[0]!.id;
+    const before = await answer<Standing>(ask(`/api/cars/${car.id}/standing`));
+    expect(before.snags.some((snag) => snag.text.startsWith(`${line} has no way taken yet`))).toBe(true);
+    const ways = await finished<{ feasible: boolean }[]>(`/api/cars/${car.id}/jobs`, { kind: 'ways', line, count: 2 });
+    expect(ways[0]!.feasible).toBe(true);
+    const edits = [{ do: 'take-way', line, way: ways[0] }];
+    const kept = await answer<{ kind: string; now: KeptCar }>(
+      post(`/api/cars/${car.id}/edits`, { base: car.revision, edits, who: 'Marrow' }),
+    );
+    expect(kept.kind).toBe('kept');
+    const after = await answer<Standing>(ask(`/api/cars/${car.id}/standing`));
+    expect(after.lines.find((row) => row.line === line)?.way?.feasible).toBe(true);
+    expect(after.order.rows.length).toBeGreaterThan(2);
+    expect(heard).toContainEqual({ kind: 'car', id: car.id, revision: kept.now.revision, who: 'Marrow' });
+    car = kept.now;
+  });
+
+  it('says what a change would do before it is kept, and keeps nothing of it', async () => {
+    const { id: line, from } = car.car.lines[0]!;
+    const part = from.split('.')[0]!;
+    const edits = [{ do: 'move-part', part, byMm: [0, 0, 25] }];
+    const { before, after } = await finished<{ before: Standing; after: Standing }>(`/api/cars/${car.id}/jobs`, {
+      kind: 'what-if',
+      edits,
+    });
+    expect(before.snags.filter((snag) => snag.level === 'stop' && snag.line === line)).toEqual([]);
+    expect(after.snags.find((snag) => snag.level === 'stop' && snag.line === line)?.text).toMatch(/25 mm from its end/);
+    expect((await answer<KeptCar>(ask(`/api/cars/${car.id}`))).revision).toBe(car.revision);
+  });
+
+  it('tells the gaps of a part in the hand, and bends its own lines over', async () => {
+    const part = car.car.lines[0]!.from.split('.')[0]!;
+    const found = await answer<{ gaps: unknown[]; ghosts: { line: string }[] }>(
+      post(`/api/cars/${car.id}/drag`, { part, byMm: [5, 0, 0] }),
+    );
+    expect(found.ghosts.map((row) => row.line)).toEqual([car.car.lines[0]!.id]);
+  });
+
+  it('undoes to the beginning and redoes', async () => {
+    const start = await answer<KeptCar>(post(`/api/cars/${car.id}/undo`, { who: 'Marrow' }));
+    expect(start.car.lines[0]!.taken).toBeUndefined();
+    expect((await post(`/api/cars/${car.id}/undo`, { who: 'Marrow' })).status).toBe(409);
+    const again = await answer<KeptCar>(post(`/api/cars/${car.id}/redo`, { who: 'Marrow' }));
+    expect(again.car.lines[0]!.taken).toEqual(car.car.lines[0]!.taken);
+    car = again;
+  });
+
+  it('merges edits to different things; to the same thing the second is told and nothing of theirs is lost', async () => {
+    const part = car.car.parts[0]!.id;
+    const at = `/api/cars/${car.id}/edits`;
+    const edit = (value: string) => [{ do: 'set-part', part, field: 'name', value }];
+    const base = car.revision;
+    expect((await post(at, { base, edits: edit('Mine'), who: 'Marrow' })).status).toBe(200);
+    expect((await post(at, { base, edits: [{ do: 'set-name', name: 'Other thing' }], who: 'Teal' })).status).toBe(200);
+    const clash = await post(at, { base, edits: edit('Theirs'), who: 'Teal' });
+    expect(clash.status).toBe(409);
+    expect(await clash.json()).toMatchObject({ kind: 'clash', by: 'Marrow', now: { car: { name: 'Other thing' } } });
+  });
+});
+
+describe('a request that is not a screen’s own', () => {
+  it.each([
+    ['a page of another address', { origin: 'http://evil.example' }],
+    ['a page from a file', { origin: 'null' }],
+    ['another name that leads here', { host: 'evil.example' }],
+    ['another site', { 'sec-fetch-site': 'cross-site' }],
+  ])('from %s is refused', async (_from, headers) => {
+    const found = await post('/api/cars', { from: 'empty', who: 'x' }, headers as Record<string, string>);
+    expect(found.status).toBe(403);
+    expect(await found.json()).toHaveProperty('fault');
+  });
+
+  it.each([
+    ['no JSON', '{"from":', 400],
+    ['an unknown wish', { from: 'elsewhere', who: 'x' }, 400],
+    ['nobody', { from: 'empty', who: '  ' }, 400],
+    ['a file that is no car', { from: 'file', text: '{}', who: 'x' }, 422],
+    ['more than is allowed', `{"from":"file","who":"x","text":"${'x'.repeat(33 * 1024 * 1024)}"}`, 413],
+  ])('%s gets one sentence', async (_what, body, status) => {
+    const found = await post('/api/cars', body);
+    expect(found.status).toBe(status);
+    const { fault } = (await found.json()) as { fault: string };
+    expect(fault).not.toMatch(/undefined|\[object|at \S+:\d+/u);
+    expect(fault.length).toBeGreaterThan(5);
+  });
+
+  it.each([
+    '/api/cars/..%2f..%2fetc%2fpasswd',
+    '/../package.json',
+    '/assets/..%2f..%2fpackage.json',
+    '/%2e%2e/package.json',
+    '/api/cars/none/mesh?file=../../package.json',
+  ])('%s leads nowhere', async (path) => {
+    const found = await ask(path);
+    expect(found.status).toBe(404);
+    expect(await found.text()).not.toContain('"version"');
+  });
+
+  it('with edits that are none is refused, whatever they are', async () => {
+    const car = await answer<KeptCar>(post('/api/cars', { from: 'demo', who: 'Marrow' }));
+    const wrong = [
+      'x',
+      [],
+      [null],
+      [{ do: 'explode' }],
+      [{ do: 'move-part', part: 'tank' }],
+      [{ do: 'set-part', part: 'tank', field: '__proto__', value: { polluted: 1 } }],
+      [{ do: 'restore', changes: [{ kind: 'set', at: ['__proto__', 'polluted'], value: 1 }] }],
+      [{ do: 'add-line', line: { id: 'x' } }],
+      [{ do: 'set-name', name: 7 }],
+    ];
+    for (const edits of wrong) {
+      const found = await post(`/api/cars/${car.id}/edits`, { base: 1, edits, who: 'x' });
+      expect([400, 422], JSON.stringify(edits)).toContain(found.status);
+    }
+    expect((await answer<KeptCar>(ask(`/api/cars/${car.id}`))).revision).toBe(1);
+    expect(({} as Record<string, unknown>)['polluted']).toBeUndefined();
+  });
+});

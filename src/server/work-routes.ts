@@ -1,0 +1,124 @@
+import { Hono } from 'hono';
+import { z } from 'zod';
+import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
+import { carInput, crewPlan } from '#crew';
+import type { Way } from '#lines';
+import { jsonBody, pathText } from './body.ts';
+import type { Desk, StandingCar } from './desk.ts';
+import type { JobAtWork, Jobs } from './jobs.ts';
+import { RequestFault } from './request-fault.ts';
+
+const lineId = z.string().min(1).max(100);
+const vec = z.tuple([z.number(), z.number(), z.number()]);
+const MOST_WAYS = 12;
+const MOST_LINES = 200;
+
+const jobWish = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('ways'), line: lineId, count: z.number().int().min(1).max(MOST_WAYS).default(5) }),
+  z.object({ kind: z.literal('plan') }),
+  z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
+]);
+const dragWish = z.object({
+  revision: z.number().int().optional(),
+  part: z.string().min(1).max(100),
+  byMm: vec,
+  turnDeg: vec.optional(),
+  aboutMm: vec.optional(),
+});
+
+/** What takes a while: ways, plans, what would change; and what must not: the gaps of a part in the hand. */
+export function workRoutes(desk: Desk, jobs: Jobs) {
+  return new Hono()
+    .post('/cars/:id/jobs', jsonBody(jobWish), async (c) => {
+      const wish = c.req.valid('json');
+      const id = pathText(c, 'id');
+      const { car, revision } = await desk.shelf.openCar(id);
+      if (wish.kind === 'plan') return c.json({ job: jobs.begin(id, 'plan', (at) => planJob(desk, id, car, at)) }, 202);
+      if (wish.kind === 'ways') {
+        if (findLine(car, wish.line) === undefined)
+          throw new RequestFault(404, `there is no line "${wish.line}" in this car`);
+        const { line, count } = wish;
+        return c.json({ job: jobs.begin(id, 'ways', (at) => waysJob(desk, id, car, { line, count }, at)) }, 202);
+      }
+      const after = carAfter(car, wish.edits);
+      const lines = wish.lines ?? [];
+      const job = jobs.begin(id, 'what-if', (at) => whatIfJob(desk, id, { car, revision, after, lines }, at));
+      return c.json({ job }, 202);
+    })
+    .post('/cars/:id/drag', jsonBody(dragWish), async (c) => {
+      const { revision, ...wish } = c.req.valid('json');
+      const id = pathText(c, 'id');
+      return c.json(await desk.drag(id, revision ?? (await desk.shelf.openCar(id)).revision, wish));
+    })
+    .get('/jobs/:job', (c) => c.json(jobs.get(pathText(c, 'job'))))
+    .delete('/jobs/:job', (c) => {
+      jobs.stop(pathText(c, 'job'));
+      return c.json({ job: pathText(c, 'job') });
+    });
+}
+
+async function waysJob(
+  desk: Desk,
+  id: string,
+  car: Car,
+  { line, count }: { line: string; count: number },
+  at: JobAtWork,
+): Promise<Way[]> {
+  const job = desk.crew.work('shelfWays', { input: await desk.shared(id, car), line, count });
+  at.onStop(job.stop);
+  at.told(0, 1);
+  const ways = await job.answer;
+  const isFound = ways.some((way) => way.feasible);
+  await desk.noteTried(id, isFound ? new Map() : new Map([[line, ways[0]!]]), isFound ? [line] : []);
+  at.told(1, 1);
+  return ways;
+}
+
+async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {
+  const { car: whole, meshes } = await desk.shared(id, car);
+  const input = carInput(whole, new Map(meshes.map(({ file, mesh }) => [file, mesh])));
+  const answer = await crewPlan(input, (part, done, total) => at.told(done, total, part));
+  const refused = answer.planned.lines.filter((row) => row.taken === null).map((row) => [row.line, row.best] as const);
+  const found = answer.planned.lines.flatMap((row) => (row.taken === null ? [] : [row.line]));
+  if (!answer.planned.stopped) await desk.noteTried(id, new Map(refused), found);
+  return answer;
+}
+
+interface WhatIf {
+  readonly car: Car;
+  readonly revision: number;
+  readonly after: Car;
+  readonly lines: readonly string[];
+}
+
+async function whatIfJob(
+  desk: Desk,
+  id: string,
+  { car, revision, after, lines }: WhatIf,
+  at: JobAtWork,
+): Promise<{ before: StandingCar; after: StandingCar }> {
+  const tried = await desk.tried.of(id);
+  const job = desk.crew.work(
+    'whatIf',
+    { input: await desk.shared(id, after), lines, tried: tried.ways },
+    (done, total) => at.told(done, total),
+  );
+  at.onStop(job.stop);
+  const [before, then] = await Promise.all([desk.standingOf(id, { car, revision }), job.answer]);
+  return { before, after: { ...then, revision } };
+}
+
+/** The car as it would be; nothing is kept. */
+function carAfter(car: Car, edits: unknown): Car {
+  const read = readEdits(edits);
+  if (!read.ok) throw new RequestFault(400, read.fault);
+  try {
+    const after = applyEdit(car, { do: 'several', edits: read.edits }).car;
+    const faults = checkCar(after);
+    if (faults.length > 0) throw new RequestFault(422, faults.slice(0, 5).map(faultLine).join('\n'));
+    return after;
+  } catch (fault) {
+    if (fault instanceof CarEditError) throw new RequestFault(422, fault.message);
+    throw fault;
+  }
+}
