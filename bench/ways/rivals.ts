@@ -19,9 +19,8 @@ import type { HangProblem } from '../../src/lines/ways/hang-problem.ts';
 import { pieceMovement } from '../../src/lines/ways/carriers.ts';
 import { hangFree } from '../../src/lines/ways/hang.ts';
 import { knownAt, portEnd } from '../../src/lines/ways/joints.ts';
-import { PoseSearch } from '../../src/lines/ways/pose-search.ts';
+import { PoseSearch, type PoseWant } from '../../src/lines/ways/pose-search.ts';
 import { DIRECT_POSES, SeedStock } from '../../src/lines/ways/seed-stock.ts';
-import { shots } from '../../src/lines/ways/seeds.ts';
 import type { Span } from '../../src/lines/ways/span.ts';
 import { type Tail, startOfBend, tails } from '../../src/lines/ways/tails.ts';
 import { type LinesWorld, conditionsOf } from '../../src/lines/world.ts';
@@ -157,20 +156,27 @@ export function randomShots(task: Task, draw: Chance): RivalWay | null {
 }
 
 const SHOTS_FIRST = 3;
+/** A quick search over poses gives up after so many. */
+const QUICK_POSES = 1000;
 
-/** The planner's own seeds in turn, the cheapest to find first: shots, a quick search over poses, then all; the first that comes to something. */
+/**
+ * The planner's own seeds in turn, the cheapest to find first, each lot worked out when those before came to nothing: shots, a quick
+ * search over poses, the same search gone on with, then all there are; the first that comes to something.
+ */
 export function firstOfSeeds(task: Task): RivalWay | null {
   const { span, clear, tailsA, tailsB } = task;
-  const quick = () => {
-    const search = new PoseSearch(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB);
-    return search.seeds({ ...DIRECT_POSES[0]!, seeds: 3 });
+  let search: PoseSearch | null = null;
+  const poses = (want: PoseWant) => () => {
+    search ??= new PoseSearch(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB);
+    return search.seeds(want);
   };
   const stock = new SeedStock(span, clear, tailsA, tailsB);
   for (const seeds of [
-    () => shots(span, tailsA, tailsB).slice(0, SHOTS_FIRST),
-    quick,
-    () => stock.of('direct', 1),
+    () => stock.shots.slice(0, SHOTS_FIRST),
+    poses({ ...DIRECT_POSES[0]!, seeds: 3, expansions: QUICK_POSES }),
+    ...DIRECT_POSES.map(poses),
     () => stock.of('further', 1),
+    () => stock.of('direct', 1),
   ])
     for (const seed of seeds()) {
       const way = tried(task, seed.a, seed.phiA, seed.b, seed.phiB, seed.line, FIRST_MARGINS, Infinity, MILESTONES);

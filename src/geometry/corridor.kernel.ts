@@ -67,61 +67,99 @@ function neighbours(grid: CellGrid): Neighbours {
   };
 }
 
+/** A wave of cheapest corridors from all sources, run no further than is asked for. */
+export interface CorridorWave {
+  /** Tenths of a cell, as far as the wave has come; not final ahead of it. */
+  readonly cost: Int32Array;
+  /** Runs until the cost of this cell is final, and gives it: `unreached` where there is no corridor. */
+  costOf(cell: number): number;
+  /** Runs to the end. */
+  finish(): void;
+}
+
 /**
  * Cost of the cheapest corridor from any source to every cell (tenths of a cell; `unreached` where there is none).
  * Blocked sources count: a port's own cell is usually inside its own part's keep-off.
  */
-export function corridorCosts(
-  grid: CellGrid,
-  sources: readonly { readonly cell: number; readonly cost: number }[],
-): Int32Array {
+export function corridorCosts(grid: CellGrid, sources: readonly CorridorSource[]): Int32Array {
+  const wave = corridorWave(grid, sources);
+  wave.finish();
+  return wave.cost;
+}
+
+export interface CorridorSource {
+  readonly cell: number;
+  readonly cost: number;
+}
+
+/** The wave of `corridorCosts`, to be run as far as it is needed: the costs are the same. */
+export function corridorWave(grid: CellGrid, sources: readonly CorridorSource[]): CorridorWave {
   const { nx, ny, nz, blocked, toll } = grid;
   const near = neighbours(grid);
   const cost = new Int32Array(nx * ny * nz).fill(UNREACHED);
   const ring: number[][] = Array.from({ length: BUCKETS }, () => []);
-  let waiting = 0;
-  let low = UNREACHED;
-  let last = 0;
-  for (const { cost: c } of sources) {
-    low = Math.min(low, c);
-    last = Math.max(last, c);
-  }
-  const late = [...sources].filter((s) => s.cell >= 0).sort((p, q) => p.cost - q.cost || p.cell - q.cell);
+  const late = sources.filter((s) => s.cell >= 0).sort((p, q) => p.cost - q.cost || p.cell - q.cell);
+  const sourceCells = new Set(late.map((s) => s.cell));
   let nextLate = 0;
-  for (let at = low; waiting > 0 || nextLate < late.length; at++) {
-    while (nextLate < late.length && late[nextLate]!.cost === at) {
-      const { cell } = late[nextLate++]!;
-      if (at < cost[cell]!) {
-        cost[cell] = at;
-        ring[at % BUCKETS]!.push(cell);
-        waiting++;
-      }
-    }
-    const bucket = ring[at % BUCKETS]!;
-    for (let n = 0; n < bucket.length; n++) {
-      const cell = bucket[n]!;
-      waiting--;
-      if (cost[cell] !== at) continue;
-      const x = cell % nx;
-      const y = Math.floor(cell / nx) % ny;
-      const z = Math.floor(cell / (nx * ny));
-      for (let m = 0; m < 26; m++) {
+  let waiting = 0;
+  /** Costs below this are final. */
+  let at = late[0]?.cost ?? 0;
+
+  const goOnFrom = (cell: number): void => {
+    const row = (cell / nx) | 0;
+    const x = cell - row * nx;
+    const z = (row / ny) | 0;
+    const y = row - z * ny;
+    const inside = x > 0 && y > 0 && z > 0 && x < nx - 1 && y < ny - 1 && z < nz - 1;
+    for (let m = 0; m < 26; m++) {
+      if (!inside) {
         const ax = x + near.dx[m]!;
         const ay = y + near.dy[m]!;
         const az = z + near.dz[m]!;
         if (ax < 0 || ay < 0 || az < 0 || ax >= nx || ay >= ny || az >= nz) continue;
-        const other = cell + near.step[m]!;
-        if (blocked[other] === 1) continue;
-        const reached = at + ((near.cost[m]! * (16 + toll[other]!)) >> 4);
-        if (reached >= cost[other]!) continue;
-        cost[other] = reached;
-        ring[reached % BUCKETS]!.push(other);
-        waiting++;
       }
+      const other = cell + near.step[m]!;
+      const step = near.cost[m]!;
+      const kept = cost[other]!;
+      if (kept <= at + step || blocked[other] === 1) continue;
+      const reached = at + ((step * (16 + toll[other]!)) >> 4);
+      if (reached >= kept) continue;
+      cost[other] = reached;
+      ring[reached & (BUCKETS - 1)]!.push(other);
+      waiting++;
+    }
+  };
+  /** Makes the costs of one more tenth final; false at the end. */
+  const advance = (): boolean => {
+    if (waiting === 0 && nextLate >= late.length) return false;
+    while (nextLate < late.length && late[nextLate]!.cost === at) {
+      const { cell } = late[nextLate++]!;
+      if (at >= cost[cell]!) continue;
+      cost[cell] = at;
+      ring[at & (BUCKETS - 1)]!.push(cell);
+      waiting++;
+    }
+    const bucket = ring[at & (BUCKETS - 1)]!;
+    for (let n = 0; n < bucket.length; n++) {
+      waiting--;
+      if (cost[bucket[n]!] === at) goOnFrom(bucket[n]!);
     }
     bucket.length = 0;
-  }
-  return cost;
+    at++;
+    return true;
+  };
+  return {
+    cost,
+    costOf: (cell) => {
+      // Nothing goes into a blocked cell, so that the wave need not come by to tell.
+      if (blocked[cell] === 1 && !sourceCells.has(cell)) return UNREACHED;
+      while (cost[cell]! >= at && advance());
+      return cost[cell]!;
+    },
+    finish: () => {
+      while (advance());
+    },
+  };
 }
 
 /** The cells from `from` down to a source; empty if the cell was not reached. */
@@ -161,3 +199,4 @@ export function corridorFrom(grid: CellGrid, cost: Int32Array, from: number): nu
 }
 
 export const isReached = (cost: Int32Array, cell: number): boolean => cost[cell] !== UNREACHED;
+export const isCorridor = (cost: number): boolean => cost !== UNREACHED;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { type CellGrid, cellOf, corridorCosts, corridorFrom } from './corridor.kernel.ts';
+import { type CellGrid, cellOf, corridorCosts, corridorFrom, corridorWave } from './corridor.kernel.ts';
 
 function randomGrid(seed: number): CellGrid {
   const rng = xoroshiro128plus(seed);
@@ -42,6 +42,20 @@ describe('corridor costs against relaxation over all pairs (second method)', () 
       const fast = corridorCosts(grid, [{ cell: 0, cost: 0 }]);
       const slow = slowCosts(grid, 0);
       expect([...fast].map((c) => (c === 0x7fffffff ? Number.POSITIVE_INFINITY : c))).toEqual(slow);
+    });
+});
+
+describe('a wave run only as far as is asked, against relaxation over all pairs (second method)', () => {
+  for (const seed of [1, 2, 3, 4, 5])
+    it(`seed ${seed}: near cells first, then far, blocked and cut-off ones`, () => {
+      const grid = randomGrid(seed);
+      const source = 100;
+      const slow = slowCosts(grid, source);
+      const wave = corridorWave(grid, [{ cell: source, cost: 0 }]);
+      for (let k = 0; k < slow.length; k++) {
+        const cell = (source + k * 37) % slow.length;
+        expect([cell, wave.costOf(cell)]).toEqual([cell, Math.min(slow[cell]!, 0x7fffffff)]);
+      }
     });
 });
 

@@ -28,7 +28,17 @@ export { type BodyGap, bodyGap, boundsApart } from './body-gap.ts';
 export { bodyShape, type BodyShape } from './body-shape.ts';
 export { LineObstacles, type NearLine } from './line-obstacles.ts';
 export { type Bounds, distanceToBounds, grown, joined } from './bounds.ts';
-export { type CellGrid, cellCentre, cellOf, corridorCosts, corridorFrom, isReached } from './corridor.kernel.ts';
+export {
+  type CellGrid,
+  type CorridorWave,
+  cellCentre,
+  cellOf,
+  corridorCosts,
+  corridorFrom,
+  corridorWave,
+  isCorridor,
+  isReached,
+} from './corridor.kernel.ts';
 export {
   add,
   addScaled,

@@ -1,8 +1,8 @@
-import { type CellGrid, type Vec, cellOf, corridorCosts, isReached } from '#geometry';
+import { type CellGrid, type CorridorWave, type Vec, cellOf, corridorWave, isCorridor } from '#geometry';
 import { COARSE_MM } from './bricks.ts';
 import type { Clearance } from './clearance.ts';
 import { LOOKS, type Move, movesOf, perpendiculars, turnCost } from './pose-moves.ts';
-import { HEADING_BINS, LeastFirst, PoseStore, headingBin, placeKey } from './pose-store.ts';
+import { CellCosts, HEADING_BINS, LeastFirst, PoseStore, headingBin, placeKey } from './pose-store.ts';
 import type { Seed } from './seeds.ts';
 import type { Span } from './span.ts';
 import { type Tail, startOfBend } from './tails.ts';
@@ -88,7 +88,7 @@ export class PoseSearch {
   private readonly radius: number;
   private readonly piece: number;
   private readonly moves: readonly Move[];
-  private readonly toGo: Int32Array;
+  private readonly toGo: CorridorWave;
   private readonly endsByCell = new Map<number, number[]>();
   /** Poses of B, one of those that are much alike: place, direction out of B, cost. */
   private readonly targets: Float64Array;
@@ -100,7 +100,7 @@ export class PoseSearch {
   private promised = 1;
   private leastRoomMm = 0;
   private poses = new PoseStore();
-  private best = new Map<number, number>();
+  private best = new CellCosts();
   private open = new LeastFirst();
   private arrivals: Arrival[] = [];
   private taken = new Map<string, number>();
@@ -129,7 +129,7 @@ export class PoseSearch {
       cell: cellOf(grid, ...end.point),
       cost: Math.round((TENTHS * end.cost) / grid.cellMm),
     }));
-    this.toGo = corridorCosts(grid, cells);
+    this.toGo = corridorWave(grid, cells);
     const seen = new Set<number>();
     const targets: number[] = [];
     for (const [n, end] of this.b.entries()) {
@@ -149,7 +149,6 @@ export class PoseSearch {
     this.begin(want);
     const found: Found[] = [];
     const last = this.expansions + want.expansions;
-    const closed = new Set<number>();
     while (found.length < want.seeds && this.expansions < last) {
       const n = this.open.pop();
       if (n === null) break;
@@ -160,8 +159,7 @@ export class PoseSearch {
       }
       this.poses.read(n, this.here);
       const key = this.keyOf(this.here);
-      if (closed.has(key)) continue;
-      closed.add(key);
+      if (!this.best.close(key)) continue;
       this.expansions++;
       this.arrive(n);
       this.goOn(n);
@@ -174,7 +172,7 @@ export class PoseSearch {
     this.promised = promise;
     this.leastRoomMm = leastRoomMm;
     this.poses = new PoseStore();
-    this.best = new Map();
+    this.best = new CellCosts();
     this.open = new LeastFirst();
     this.arrivals = [];
     this.taken = new Map();
@@ -212,7 +210,7 @@ export class PoseSearch {
 
   /** Puts the next pose in the queue, if none as cheap has its cell and a corridor leads on from it. */
   private offer(key: number, cost: number, from: number, start: number): void {
-    if ((this.best.get(key) ?? Infinity) <= cost) return;
+    if (this.best.costOf(key) <= cost) return;
     const corridor = this.toGoFrom(this.next[0]!, this.next[1]!, this.next[2]!);
     if (corridor === Infinity) return;
     const toGo = Math.max(corridor, this.turnsToGo(this.next));
@@ -225,14 +223,16 @@ export class PoseSearch {
     const { grid, toGo } = this;
     const cell = cellOf(grid, x, y, z);
     if (cell < 0) return Infinity;
-    if (isReached(toGo, cell)) return (toGo[cell]! * grid.cellMm) / TENTHS;
+    const own = toGo.costOf(cell);
+    if (isCorridor(own)) return (own * grid.cellMm) / TENTHS;
     // A hose may pass beside the centre of a cell that is taken.
     let least = Infinity;
     for (const dz of AROUND)
       for (const dy of AROUND)
         for (const dx of AROUND) {
           const other = cellOf(grid, x + dx * grid.cellMm, y + dy * grid.cellMm, z + dz * grid.cellMm);
-          if (other >= 0 && isReached(toGo, other) && toGo[other]! < least) least = toGo[other]!;
+          const cost = other < 0 ? Infinity : toGo.costOf(other);
+          if (isCorridor(cost) && cost < least) least = cost;
         }
     return (least / TENTHS + 1) * grid.cellMm;
   }
@@ -249,7 +249,9 @@ export class PoseSearch {
       if (far + targets[t + 6]! >= least) continue;
       const ahead = far < 1e-9 ? 1 : (dx * pose[3]! + dy * pose[4]! + dz * pose[5]!) / far;
       const behind = far < 1e-9 ? 1 : -(dx * targets[t + 3]! + dy * targets[t + 4]! + dz * targets[t + 5]!) / far;
-      const length = far + targets[t + 6]! + radius * (turnCost(ahead) + turnCost(behind));
+      const begun = turnCost(ahead);
+      if (far + targets[t + 6]! + radius * begun >= least) continue;
+      const length = far + targets[t + 6]! + radius * (begun + turnCost(behind));
       if (length < least) least = length;
     }
     return least;
@@ -274,10 +276,11 @@ export class PoseSearch {
     next[3] = move.cos * here[3]! + move.sin * sx;
     next[4] = move.cos * here[4]! + move.sin * sy;
     next[5] = move.cos * here[5]! + move.sin * sz;
-    const toll = WAY_TOLL * (this.ways.get(placeKey(next[0], next[1], next[2], piece)) ?? 0);
+    const passes = this.ways.size === 0 ? 0 : (this.ways.get(placeKey(next[0], next[1], next[2], piece)) ?? 0);
+    const toll = WAY_TOLL * passes;
     const least = before + piece * (1 + toll);
     const key = this.keyOf(next);
-    if ((this.best.get(key) ?? Infinity) <= least) return;
+    if (this.best.costOf(key) <= least) return;
     let lack = 0;
     let closest = Infinity;
     // The end, the middle; and between them where something is close: walls are thin.

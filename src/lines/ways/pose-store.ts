@@ -45,6 +45,68 @@ export class PoseStore {
 const NUMBERS = 7;
 const FIRST_CAPACITY = 4096;
 
+/** The least cost by which each cell of poses was come to, and which cells are done with: by key, whole numbers from 0 up to 2^53. */
+export class CellCosts {
+  private keys = new Float64Array(FIRST_CELLS).fill(-1);
+  private costs = new Float64Array(FIRST_CELLS);
+  private closed = new Uint8Array(FIRST_CELLS);
+  private used = 0;
+
+  /** Infinity where nothing came yet. */
+  costOf(key: number): number {
+    const at = this.slotOf(key);
+    return this.keys[at] === key ? this.costs[at]! : Infinity;
+  }
+
+  set(key: number, cost: number): void {
+    let at = this.slotOf(key);
+    if (this.keys[at] !== key) {
+      if (2 * ++this.used > this.keys.length) {
+        this.grow();
+        at = this.slotOf(key);
+      }
+      this.keys[at] = key;
+    }
+    this.costs[at] = cost;
+  }
+
+  /** Done with a cell that has a cost; false where it was already. */
+  close(key: number): boolean {
+    const at = this.slotOf(key);
+    if (this.closed[at] === 1) return false;
+    this.closed[at] = 1;
+    return true;
+  }
+
+  /** Where a key is, or would be put: the next free place from its hash on. */
+  private slotOf(key: number): number {
+    const high = Math.floor(key / TWO_31);
+    const hash = Math.imul((key - high * TWO_31) ^ Math.imul(high, 0x85ebca6b), 0x9e3779b1);
+    const last = this.keys.length - 1;
+    let at = (hash ^ (hash >>> 15)) & last;
+    while (this.keys[at] !== key && this.keys[at] !== -1) at = (at + 1) & last;
+    return at;
+  }
+
+  private grow(): void {
+    const { keys, costs, closed } = this;
+    this.keys = new Float64Array(2 * keys.length).fill(-1);
+    this.costs = new Float64Array(2 * keys.length);
+    this.closed = new Uint8Array(2 * keys.length);
+    for (let n = 0; n < keys.length; n++) {
+      if (keys[n] === -1) continue;
+      const at = this.slotOf(keys[n]!);
+      this.keys[at] = keys[n]!;
+      this.costs[at] = costs[n]!;
+      this.closed[at] = closed[n]!;
+    }
+  }
+}
+
+/** A power of two. */
+const FIRST_CELLS = 4096;
+const TWO_31 = 2 ** 31;
+
 /** A queue that hands out the smallest key first, and of equals the one pushed first. */
 export class LeastFirst {
   private readonly keys: number[] = [];

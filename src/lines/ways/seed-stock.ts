@@ -43,10 +43,12 @@ export class SeedStock {
   private readonly clear: Clearance;
   private readonly tailsA: readonly Tail[];
   private readonly tailsB: readonly Tail[];
-  private readonly shots: readonly Seed[];
+  /** Direct shots, cheapest hope first. */
+  readonly shots: readonly Seed[];
   private readonly found = new Map<string, readonly Seed[]>();
   private wide: readonly Seed[] | null = null;
   private fine: CellGrid | null = null;
+  private readonly coarse = new Map<number, CellGrid>();
   /** Cells and poses looked at. */
   cells = 0;
 
@@ -72,7 +74,7 @@ export class SeedStock {
     switch (kind) {
       case 'direct':
         return [
-          ...this.poses(DIRECT_POSES, corridorGrid(this.span, this.clear, ROUND_MM[0])),
+          ...this.poses(DIRECT_POSES, this.coarseGrid(ROUND_MM[0])),
           ...this.shots.slice(0, SHOTS),
           ...this.corridors(FEW),
         ];
@@ -91,6 +93,12 @@ export class SeedStock {
     }
   }
 
+  private coarseGrid(roundMm: number): CellGrid {
+    const kept = this.coarse.get(roundMm) ?? corridorGrid(this.span, this.clear, roundMm);
+    this.coarse.set(roundMm, kept);
+    return kept;
+  }
+
   private fineGrid(): CellGrid {
     this.fine ??= corridorGrid(this.span, this.clear, FINE_ROUND_MM, FINE_MM);
     return this.fine;
@@ -105,7 +113,7 @@ export class SeedStock {
 
   private corridors(want: { readonly corridors: number; readonly pairs: number }): readonly Seed[] {
     for (const round of ROUND_MM) {
-      const grid = corridorGrid(this.span, this.clear, round);
+      const grid = this.coarseGrid(round);
       this.cells += grid.blocked.length;
       const seeds = corridorSeeds(this.span, this.clear, grid, this.tailsA, this.tailsB, want);
       if (seeds.length > 0) return seeds;

@@ -20,8 +20,8 @@ export interface Tail {
   readonly makeUp: EndMakeUp;
   readonly adapterClockRad: number | null;
   readonly pose: Omit<EndPose, 'phiRad'>;
-  /** Clear clocks [rad] and the slack at each [mm]. */
-  readonly clocks: readonly { readonly phiRad: number; readonly slackMm: number }[];
+  /** Clear clocks [rad]. */
+  readonly clocks: readonly { readonly phiRad: number }[];
 }
 
 interface Sample {
@@ -65,15 +65,6 @@ function samplesAlong(
   return samples;
 }
 
-/** Slack of one place by the rules near a port [mm]. */
-export const nearSlack = (
-  items: readonly NearItem[],
-  faceDistances: readonly number[],
-  point: Vec,
-  radiusMm: number,
-  alongMm: number,
-): number => nearestItem(items, faceDistances, point, radiusMm, alongMm).slackMm;
-
 /** The item that leaves least slack near a port, and how much. */
 export function nearestItem(
   items: readonly NearItem[],
@@ -86,9 +77,7 @@ export function nearestItem(
   let nearest: NearItem | null = null;
   for (let i = 0; i < items.length; i++) {
     const item = items[i]!;
-    const want = item.own
-      ? Math.min(alongMm * OBLIQUE + Math.min(0, faceDistances[i]!), radiusMm + item.keepOffMm) - SAMPLING_GRACE_MM
-      : Math.min(item.keepOffMm + radiusMm, faceDistances[i]! - SAMPLING_GRACE_MM);
+    const want = wanted(item, faceDistances[i]!, radiusMm, alongMm);
     const limit = want + Math.min(slackMm, FAR_MM);
     if (distanceToBounds(item.solid.bounds, point[0], point[1], point[2]) >= limit) continue;
     const slack = item.solid.distanceWithin(point[0], point[1], point[2], limit) - want;
@@ -98,6 +87,12 @@ export function nearestItem(
   }
   return { slackMm, item: nearest };
 }
+
+/** How far from an item a place beside a port must be [mm]. */
+const wanted = (item: NearItem, faceMm: number, radiusMm: number, alongMm: number): number =>
+  item.own
+    ? Math.min(alongMm * OBLIQUE + Math.min(0, faceMm), radiusMm + item.keepOffMm) - SAMPLING_GRACE_MM
+    : Math.min(item.keepOffMm + radiusMm, faceMm - SAMPLING_GRACE_MM);
 
 /** Slack beyond this does not matter beside a port [mm]. */
 const FAR_MM = 200;
@@ -142,29 +137,48 @@ function clearTail(
   const shape = endShape(makeUp, end, [0, adapterClockRad ?? 0]);
   const samples = samplesAlong(shape.bodies, odMm / 2, shape.tail, straightMm, adapterClockRad === null);
   const pose = { ...kernel, free: bent, straightMm, bodySamples: bodySamples(samples, kernel, odMm / 2) };
-  const out = new Float64Array(4);
-  const clocks: { phiRad: number; slackMm: number }[] = [];
+  const clocks: { phiRad: number }[] = [];
+  const isClear = placeCheck(end, faces, lines);
+  const turning = samples.filter((sample) => sample.turns);
+  if (samples.some((sample) => !sample.turns && !isClear(sample, sample.point)))
+    return { makeUp, adapterClockRad, pose, clocks };
   for (let n = 0; n < (bent ? CLOCKS : 1); n++) {
     const phiRad = (n * 2 * Math.PI) / CLOCKS;
-    let slackMm = Number.POSITIVE_INFINITY;
-    for (const sample of samples) {
-      const point =
-        sample.turns && n > 0 ? turnedAbout(sample.point, kernel.origin, kernel.axis, -phiRad) : sample.point;
-      slackMm = Math.min(slackMm, nearSlack(end.nearItems, faces, point, sample.radiusMm, sample.alongMm));
-      if (end.rest !== undefined) {
-        end.rest.closely(point[0], point[1], point[2], out);
-        slackMm = Math.min(slackMm, out[0]! - sample.radiusMm + SAMPLING_GRACE_MM);
-      }
-      if (lines.toLines !== undefined) {
-        lines.toLines(point[0], point[1], point[2], out);
-        slackMm = Math.min(slackMm, out[0]! - sample.radiusMm);
-      }
-      if (slackMm < 0) break;
-    }
-    if (slackMm >= 0) clocks.push({ phiRad, slackMm });
+    const at = ({ point }: Sample): Vec => (n > 0 ? turnedAbout(point, kernel.origin, kernel.axis, -phiRad) : point);
+    if (turning.every((sample) => isClear(sample, at(sample)))) clocks.push({ phiRad });
   }
   return { makeUp, adapterClockRad, pose, clocks };
 }
+
+/** Whether a place of an end is clear of all that is near it. */
+function placeCheck(end: SpanEnd, faces: readonly number[], lines: Pick<SlackReading, 'toLines'>) {
+  const { nearItems, rest } = end;
+  const out = new Float64Array(4);
+  return ({ radiusMm, alongMm }: Sample, [x, y, z]: Vec): boolean => {
+    for (let i = 0; i < nearItems.length; i++) {
+      const { solid } = nearItems[i]!;
+      const want = wanted(nearItems[i]!, faces[i]!, radiusMm, alongMm);
+      if (distanceToBounds(solid.bounds, x, y, z) >= want && want > 0) continue;
+      if (solid.distanceWithin(x, y, z, Math.max(want, LEAST_LIMIT_MM)) < want) return false;
+    }
+    if (rest !== undefined) {
+      const restMm = radiusMm - SAMPLING_GRACE_MM;
+      rest.slackAndGradient(x, y, z, out);
+      if (out[0]! < restMm + READING_OFF_MM) {
+        rest.closely(x, y, z, out);
+        if (out[0]! < restMm) return false;
+      }
+    }
+    if (lines.toLines === undefined) return true;
+    lines.toLines(x, y, z, out);
+    return out[0]! >= radiusMm;
+  };
+}
+
+/** A search for what is nearer than nothing at all would have no limit. */
+const LEAST_LIMIT_MM = 1;
+/** Bricks read no further off than the way to a corner of their cell [mm]. */
+const READING_OFF_MM = 11;
 
 /** Places on the turning part of the end for the solver: along the axis, sideways, slack beyond the hose's own radius. */
 function bodySamples(
