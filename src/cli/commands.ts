@@ -3,10 +3,11 @@ import { compare } from './compare.ts';
 import { formula } from './formula.ts';
 import { order } from './order.ts';
 import { plan } from './plan.ts';
+import { serve } from './serve.ts';
 import { schema } from './schema.ts';
 import { snags } from './snags.ts';
 import { start } from './start.ts';
 import { ways } from './ways.ts';
 
 /** Every command there is, as the help lists them. */
-export const commands: readonly Command[] = [start, ways, plan, snags, order, compare, formula, schema];
+export const commands: readonly Command[] = [start, serve, ways, plan, snags, order, compare, formula, schema];

@@ -8,6 +8,8 @@ export interface Terminal {
   readonly errIsTerminal: boolean;
   readonly columns: number;
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** Resolves where a command that goes on by itself is to end; in a window it never does. */
+  readonly ends?: Promise<void>;
 }
 
 /** Width taken where the terminal does not tell one. */
