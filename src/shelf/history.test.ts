@@ -158,13 +158,13 @@ describe('every revision', () => {
         const told = await doings(store, list);
         await checkTold(store, 'car', told);
       }),
-      { seed: 7101, numRuns: 16, endOnFailure: true },
+      { seed: 7101, numRuns: 8, endOnFailure: true },
     );
   });
 
   it('is the same from a file that was closed and opened, seed 7102', async () => {
     await fc.assert(
-      fc.asyncProperty(lists(60), async (list) => {
+      fc.asyncProperty(lists(50), async (list) => {
         const file = join(folder, `${files++}.db`);
         const store = openSqliteStore(file);
         const told = await doings(store, list);
@@ -173,7 +173,7 @@ describe('every revision', () => {
         await checkTold(again, 'car', told);
         await again.close();
       }),
-      { seed: 7102, numRuns: 2, endOnFailure: true },
+      { seed: 7102, numRuns: 1, endOnFailure: true },
     );
   });
 
@@ -190,7 +190,7 @@ describe('every revision', () => {
         expect(await to.steps(id, 1, told.size)).toEqual(await from.steps('car', 1, told.size));
         await checkTold(to, id, told);
       }),
-      { seed: 7103, numRuns: 6, endOnFailure: true },
+      { seed: 7103, numRuns: 3, endOnFailure: true },
     );
   });
 });
@@ -214,8 +214,16 @@ describe('the differences of two cars', () => {
         const made = applyEdit(from, differences(from, to)).car;
         expect(JSON.stringify(made)).toBe(JSON.stringify(to));
       }),
-      { seed: 7104, numRuns: 200, endOnFailure: true },
+      { seed: 7104, numRuns: 150, endOnFailure: true },
     );
+  });
+
+  it('bring keys into order where nothing else differs', () => {
+    const [box, ...rest] = oddCar.parts;
+    const { id, ...fields } = box!;
+    const other: Car = { ...oddCar, parts: [{ id, ...fields }, ...rest] };
+    expect(JSON.stringify(other)).not.toBe(JSON.stringify(oddCar));
+    expect(JSON.stringify(applyEdit(oddCar, differences(oddCar, other)).car)).toBe(JSON.stringify(other));
   });
 
   it('touch nothing else', () => {

@@ -125,6 +125,15 @@ describe.each<readonly [string, () => Promise<Shelf>]>([
     // The very same again, as after an answer that got lost, is there already.
     const again = await shelf.keep('car', { base: 1, edits: [partNamed('tank', 'Tank')], who: 'Ben' });
     expect(again).toMatchObject({ kind: 'kept', now: { revision: 3 } });
+    const moved = { base: 3, edits: [{ do: 'move-part', part: 'pump', byMm: [10, 0, 0] } as const], who: 'Ben' };
+    await shelf.keep('car', moved);
+    const twice = await shelf.keep('car', moved);
+    expect(twice).toMatchObject({ kind: 'kept', now: { revision: 4 } });
+    expect(twice.now.car.parts[1]!.ports[0]!.atMm).toEqual([1010, 50, 50]);
+    // With something new beside it, only that is done.
+    const more = await shelf.keep('car', { ...moved, edits: [...moved.edits, partNamed('pump', 'Moved')] });
+    expect(more).toMatchObject({ kind: 'kept', now: { revision: 5, undo: { edits: [partNamed('pump', 'Moved')] } } });
+    expect(more.now.car.parts[1]!.ports[0]!.atMm).toEqual([1010, 50, 50]);
     // Both right alone, not together.
     const line = {
       id: 'L2',
@@ -135,10 +144,10 @@ describe.each<readonly [string, () => Promise<Shelf>]>([
       through: [],
       state: 'planned' as const,
     } satisfies Line;
-    await shelf.keep('car', { base: 3, edits: [{ do: 'remove-line', line: 'L1' }], who: 'Ann' });
-    await shelf.keep('car', { base: 4, edits: [{ do: 'remove-part', part: 'pump' }], who: 'Ann' });
-    const broken = await shelf.keep('car', { base: 4, edits: [{ do: 'add-line', line }], who: 'Ben' });
-    expect(broken).toMatchObject({ kind: 'faults', now: { revision: 5 } });
+    await shelf.keep('car', { base: 5, edits: [{ do: 'remove-line', line: 'L1' }], who: 'Ann' });
+    await shelf.keep('car', { base: 6, edits: [{ do: 'remove-part', part: 'pump' }], who: 'Ann' });
+    const broken = await shelf.keep('car', { base: 6, edits: [{ do: 'add-line', line }], who: 'Ben' });
+    expect(broken).toMatchObject({ kind: 'faults', now: { revision: 7 } });
     await expect(shelf.keep('car', { base: 9, edits: [], who: 'Ben' })).rejects.toMatchObject({ code: 'no-revision' });
     await shelf.close();
   });

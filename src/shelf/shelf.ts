@@ -67,7 +67,8 @@ export interface ScanRow {
 /**
  * Where cars live. Whatever a promise here answers as kept is on the disk before it answers.
  *
- * @throws ShelfError `no-car`, `no-scan`, `nothing-to-undo`, `nothing-to-redo`, `no-revision`, `full`, `read-only`, `broken`
+ * @throws ShelfError `no-car`, `no-scan`, `nothing-to-undo`, `nothing-to-redo`, `no-revision`, `refused`, `full`, `read-only`,
+ * `broken`, `newer`, `busy`
  */
 export interface Shelf {
   /** Last changed first; those put away last. */
@@ -77,7 +78,11 @@ export interface Shelf {
   openCar(id: string): Promise<KeptCar>;
   carAt(id: string, revision: number): Promise<Car>;
   setAway(id: string, isAway: boolean, who: string): Promise<void>;
-  /** Edits on an older revision are merged with what was kept since. */
+  /**
+   * Edits on an older revision are merged with what was kept since. The very same edit that stands among those already counts as
+   * kept, so that a wish may be sent again when its answer got lost; so take each next wish's base from the last answer. Edits
+   * that change nothing make no step.
+   */
   keep(id: string, wish: EditWish): Promise<KeptOrNot>;
   undo(id: string, who: string): Promise<KeptCar>;
   redo(id: string, who: string): Promise<KeptCar>;

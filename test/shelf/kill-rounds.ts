@@ -20,7 +20,9 @@ export interface KillTally {
 }
 
 const STREAM = fileURLToPath(new URL('./edit-stream.ts', import.meta.url));
-const LONGEST_MS = 400;
+/** Killed after so many things were told as kept, and then at any moment of the next one. */
+const MOST_TOLD = 12;
+const LONGEST_MS = 25;
 
 /**
  * Kills a program that keeps a stream of edits, at seeded moments, again and again on the same shelf. After each kill the shelf is
@@ -35,7 +37,8 @@ export async function killRounds(seed: number, kills: number, tick: () => void =
   const scans = new Map<string, string>();
   try {
     for (let round = 0; round < kills; round++, tick()) {
-      const lines = await killedAfter(folder, seed * 1000 + round, uniformInt(generator, 0, LONGEST_MS));
+      const [told, ms] = [uniformInt(generator, 0, MOST_TOLD), uniformInt(generator, 0, LONGEST_MS)];
+      const lines = await killedAfter(folder, seed * 1000 + round, told, ms);
       tally.kills++;
       for (const line of lines) {
         const [word, a = '', ...rest] = line.split(' ');
@@ -44,8 +47,7 @@ export async function killRounds(seed: number, kills: number, tick: () => void =
         if (word === 'scan') scans.set(a, rest[0]!);
         if (word !== 'open') tally.told++;
       }
-      const told = { texts, points, scans };
-      for (const fault of await faultsAfter(folder, told))
+      for (const fault of await faultsAfter(folder, { texts, points, scans }))
         tally.faults.push(`seed ${seed}, kill ${round + 1}: ${fault}`);
     }
   } finally {
@@ -54,17 +56,22 @@ export async function killRounds(seed: number, kills: number, tick: () => void =
   return tally;
 }
 
-/** The whole lines a stream printed before it was killed, some time after its shelf was open. */
-async function killedAfter(folder: string, seed: number, afterMs: number): Promise<readonly string[]> {
+/** The whole lines a stream printed before it was killed: so many after its shelf was open, and some time more. */
+async function killedAfter(
+  folder: string,
+  seed: number,
+  toldBefore: number,
+  afterMs: number,
+): Promise<readonly string[]> {
   const child = spawn(process.execPath, ['--import', 'tsx', STREAM, folder, String(seed)], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   let text = '';
   const ended = new Promise<void>((done) => child.on('close', () => done()));
-  await new Promise<void>((opened, failed) => {
+  await new Promise<void>((enough, failed) => {
     child.stdout.on('data', (piece: Buffer) => {
       text += piece.toString();
-      if (text.startsWith('open\n')) opened();
+      if (text.split('\n').length > toldBefore + 1) enough();
     });
     child.on('error', failed);
     void ended.then(() => failed(new Error('the stream ended by itself')));
