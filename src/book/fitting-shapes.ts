@@ -77,11 +77,14 @@ const midway = (a: Pose, b: Pose): Pose => ({
 function middleOf(walks: readonly Walk[]): Pose {
   const last = walks.at(-1)!;
   if (walks.length > 1) return midway(last.from, last.end);
-  const spot = last.spots[Math.floor(last.spots.length / 2)]!;
-  return turnOf(last.body.steps) > BENT_RAD
-    ? { at: spot, headingRad: last.end.headingRad }
-    : midway(last.from, last.end);
+  const total = turnOf(last.body.steps);
+  if (total <= BENT_RAD) return midway(last.from, last.end);
+  let turned = 0;
+  const half = last.body.steps.findIndex((step) => (turned += step.turnRad) >= total / 2);
+  return { at: last.spots[half]!, headingRad: last.from.headingRad + turnedBy(last) / 2 };
 }
+
+const turnedBy = (walk: Walk): number => walk.end.headingRad - walk.from.headingRad;
 
 function outline(
   spots: readonly Spot[],

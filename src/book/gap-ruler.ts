@@ -53,7 +53,7 @@ export function gapRuler(gauge: Gauge, sheet: Sheet): Drawing {
   const shapes: Shape[] = [
     ...head.shapes,
     ...ground(gauge, at, base, sheet),
-    ...whisker(gauge, at, base - size * 0.55, size, roles[state]),
+    ...whisker(gauge, scale, at, base - size * 0.55, size, roles[state]),
     ...mark(gauge, state, scale, [besidePost(gauge, state, at, size), base - size * 0.55], size),
     ...scaleWords(gauge, scale, at, base, sheet),
   ];
@@ -102,7 +102,7 @@ type Scale = readonly [from: number, to: number];
 const clamped = (value: number, scale: Scale): number => Math.min(scale[1], Math.max(scale[0], value));
 
 /** A value this many limits away is shown as an arrow at the end: nearer ones would shrink to nothing. */
-const LIMITS_SHOWN = 4;
+const LIMITS_SHOWN = 8;
 const ROOM = 1.12;
 
 /** From 0, or from below the least value, to a round number beyond what matters. */
@@ -128,7 +128,8 @@ function headline(gauge: Gauge, state: Standing, sheet: Sheet): { shapes: Shape[
   const n = numbers(gauge);
   const big = `${n.nominal} ${gauge.unit}`;
   const bigSize = size * 1.15;
-  const rest = `${n.range} · wants ${n.limit}`;
+  const wants = `wants ${n.limit}`;
+  const rest = gauge.worst === gauge.best ? wants : `${n.range} · ${wants}`;
   const baseline = bigSize * ABOVE;
   const shapes: Shape[] = [row([0, baseline], big, { size: bigSize, weight: 'bold', role: roles[state] })];
   const left = textWidth(big, bigSize, 'bold') + size * 0.5;
@@ -167,12 +168,23 @@ function ground(gauge: Gauge, at: (value: number) => number, base: number, { siz
   return shapes;
 }
 
-function whisker(gauge: Gauge, at: (value: number) => number, y: number, size: number, role: Role): Shape[] {
-  const [a, b] = [at(gauge.worst), at(gauge.best)];
+/** From worst to best; without a cap at an end that lies beyond the scale. */
+function whisker(
+  gauge: Gauge,
+  scale: Scale,
+  at: (value: number) => number,
+  y: number,
+  size: number,
+  role: Role,
+): Shape[] {
   const pen = { role, width: size * 0.12 };
   const cap = size * 0.24;
   const line = (from: Spot, to: Spot): Shape => ({ kind: 'line', from, to, pen });
-  return [line([a, y], [b, y]), line([a, y - cap], [a, y + cap]), line([b, y - cap], [b, y + cap])];
+  const caps = [gauge.worst, gauge.best].filter((value) => value >= scale[0] && value <= scale[1]);
+  return [
+    line([at(gauge.worst), y], [at(gauge.best), y]),
+    ...caps.map((value) => line([at(value), y - cap], [at(value), y + cap])),
+  ];
 }
 
 /** The mark never hides the post: it stands on the side it belongs to. */

@@ -1,13 +1,22 @@
 // What does the crew read at the bench: pictures as plain values, the same ones on screen and on paper.
+export { bendTable } from './bend-table.ts';
+export type { BendTableWish } from './bend-table.ts';
 export { clockFace } from './clock-face.ts';
 export type { ClockedEnd, ClockWish } from './clock-face.ts';
 export type { Anchor, Drawing, Hatch, Look, Pen, Role, Shape, Spot, Weight } from './drawing.ts';
 export { gapRuler, gaugeWords, standing } from './gap-ruler.ts';
 export type { Gauge, Sheet, Standing } from './gap-ruler.ts';
+export { gapsByMargin } from './gaps-by-margin.ts';
+export type { GapLine } from './gaps-by-margin.ts';
 export { labelBoxes } from './label-boxes.ts';
 export type { LabelBox } from './label-boxes.ts';
+export { lineCard } from './line-card.ts';
+export type { CardWish } from './line-card.ts';
 export { makeUpStrip } from './make-up-strip.ts';
 export type { StripWish } from './strip-wish.ts';
 export { palettes } from './palettes.ts';
 export type { Palette } from './palettes.ts';
 export { textWidth } from './text-width.ts';
+export { wallMap } from './wall-map.ts';
+export type { WallWish } from './wall-map.ts';
+export type { DrawnLine } from './wall-view.ts';

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { catalogue } from '#standards';
 import { describe, expect, it } from 'vitest';
 import { demoOf } from './demo.fixture.ts';
+import type { Shape, Spot } from './drawing.ts';
 import { labelBoxes } from './label-boxes.ts';
 import { overlapping, outside } from './label-clashes.fixture.ts';
 import { stripItems } from './make-up-parts.ts';
@@ -63,6 +64,22 @@ describe('the strip', () => {
       const grommets = demo.car.lines.find((l) => l.id === line)!.through.map((t) => t.part);
       const strip = makeUpStrip(way, parts, { ...sheet, grommets });
       expect([line, outside(strip), overlapping(strip)]).toEqual([line, [], []]);
+    }
+  });
+
+  it('keeps its rings with numbers apart', () => {
+    const rings = (shapes: readonly Shape[], x = 0, y = 0): Spot[] =>
+      shapes.flatMap((shape) => {
+        if (shape.kind === 'group') return rings(shape.shapes, x + shape.offset[0], y + shape.offset[1]);
+        const isRing = shape.kind === 'circle' && shape.pen?.role === 'soft';
+        return isRing ? [[shape.centre[0] + x, shape.centre[1] + y] as const] : [];
+      });
+    for (const { line, way } of demo.ways) {
+      const found = rings(makeUpStrip(way, parts, { width: 190, size: 2.6, unit: 'mm' }).shapes);
+      expect(found.length).toBeGreaterThan(2);
+      for (const [i, a] of found.entries())
+        for (const b of found.slice(i + 1))
+          expect([line, Math.hypot(a[0] - b[0], a[1] - b[1]) >= 2 * 2.6 * 0.78]).toEqual([line, true]);
     }
   });
 

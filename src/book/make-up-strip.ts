@@ -18,14 +18,18 @@ export function makeUpStrip(way: Way, catalogue: Catalogue, wish: StripWish): Dr
   const rows = rowsOf(items);
   const gap = wish.size * 0.6;
   const shapes: Shape[] = [];
-  let top = 0;
+  let [left, top, deepest] = [0, 0, 0];
   for (const row of rows) {
     if (row.every((item) => item.kind === 'port')) continue;
     const drawn = stripRow(row, way, catalogue, { ...wish, names });
-    const placed = shiftedToCorner(drawn);
-    shapes.push({ kind: 'group', offset: [placed.left, top + placed.top], shapes: drawn });
-    top += placed.height + gap;
+    const corner = shiftedToCorner(drawn);
+    // Short rows stand side by side.
+    if (left > 0 && left + corner.width > wish.width) [left, top, deepest] = [0, top + deepest + gap, 0];
+    shapes.push({ kind: 'group', offset: [left + corner.left, top + corner.top], shapes: drawn });
+    left += corner.width + gap * 3;
+    deepest = Math.max(deepest, corner.height);
   }
+  top += deepest + gap;
   if (way.bodies.length === 0) {
     const none = block([0, 0], ['No make-up was found: nothing to draw.'], { size: wish.size });
     shapes.push(...none.shapes);

@@ -11,11 +11,12 @@ export function numberTag(
   side: 1 | -1,
   taken: Spot[],
   size: number,
+  lift = 0,
 ): Shape[] {
   const radius = size * 0.78;
   const edge = beside(middle, side * half);
   const outward: Spot = [Math.cos(middle.headingRad), Math.sin(middle.headingRad)];
-  let at = beside(middle, side * (half + radius * 1.55));
+  let at = beside(middle, side * (half + lift + radius * 1.55));
   const isClear = (spot: Spot) =>
     taken.every((other) => Math.hypot(other[0] - spot[0], other[1] - spot[1]) >= radius * 2.15);
   for (let i = 0; i < 60 && !isClear(at); i++)

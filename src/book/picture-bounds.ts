@@ -56,5 +56,5 @@ export function pictureBounds(shapes: readonly Shape[]): PictureBounds {
 /** How shapes are shifted so that they begin at the top left. */
 export function shiftedToCorner(shapes: readonly Shape[]) {
   const box = pictureBounds(shapes);
-  return { left: -box.left, top: -box.top, height: box.bottom - box.top };
+  return { left: -box.left, top: -box.top, width: box.right - box.left, height: box.bottom - box.top };
 }

@@ -82,10 +82,11 @@ export function drawnRuns(
       ...numberTag(
         wish.names.get(run) ?? 0,
         { at: [left + (right - left) * 0.36, 0], headingRad: 0 },
-        (run.odMm * look.scale) / 2 + ((run.piece.bends ?? []).length === 0 ? 0 : wish.size * BEND_WORDS),
+        (run.odMm * look.scale) / 2,
         -1,
         numbers,
         wish.size,
+        (run.piece.bends ?? []).length === 0 ? 0 : wish.size * BEND_WORDS,
       ),
     );
   const clamps = clampShapes(drawn, way, below, look, wish);

@@ -86,3 +86,15 @@ export function block(at: Spot, rows: readonly string[], style: TextStyle): Bloc
   const shapes = rows.map((text, i) => row([at[0], at[1] + style.size * (ABOVE + i * ROW)], text, style));
   return { shapes, height: rows.length * style.size * ROW };
 }
+
+/** The size at which a row is no wider than `width`, at most `size` and at least `least`. */
+export function shrunkSize(
+  text: string,
+  width: number,
+  size: number,
+  least: number,
+  weight: Weight = 'regular',
+): number {
+  const wide = textWidth(text, size, weight);
+  return wide <= width ? size : Math.max(least, (size * width) / wide);
+}

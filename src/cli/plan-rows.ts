@@ -1,8 +1,9 @@
+import { gapsByMargin } from '#book';
 import type { Line } from '#car';
 import { clockTime, type PlannedLine, type Way, type WayEnd } from '#lines';
 import type { Snag } from '#snags';
 import { formatNumber } from '#units';
-import { gapsByMargin, gapText } from './gap-rows.ts';
+import { gapText } from './gap-rows.ts';
 import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
 

@@ -1,0 +1,164 @@
+import type { Line } from '#car';
+import type { Way } from '#lines';
+import type { Catalogue } from '#standards';
+import { formatInches, formatNumber } from '#units';
+import type { Shape } from './drawing.ts';
+import { gapRuler } from './gap-ruler.ts';
+import { gapsByMargin } from './gaps-by-margin.ts';
+import { Stack } from './stack.ts';
+import { row, shrunkSize } from './text-block.ts';
+import { ABOVE, textWidth } from './text-width.ts';
+
+export interface BoxesWish {
+  readonly width: number;
+  readonly size: number;
+  readonly inches: boolean;
+  readonly isTaken: boolean;
+}
+
+/** Shares of the card's width: cut, hose, least gap, tightest bend, what it carries. */
+const SHARES = [0.2, 0.22, 0.225, 0.195, 0.16] as const;
+
+/** The five numbers that one looks for first, in boxes side by side. */
+export function cardBoxes(line: Line, way: Way, catalogue: Catalogue, wish: BoxesWish): Stack {
+  const { size } = wish;
+  const gap = size * 1.1;
+  const room = wish.width - gap * (SHARES.length - 1);
+  const pad = size * 0.75;
+  const inner = (share: number) => new Stack(room * share - 2 * pad);
+  const contents = [
+    cutBox(inner(SHARES[0]), way, wish),
+    runBox(inner(SHARES[1]), way, catalogue, size),
+    gapBox(inner(SHARES[2]), way, size),
+    bendBox(inner(SHARES[3]), way, size),
+    dutyBox(inner(SHARES[4]), line, size),
+  ];
+  const height = Math.max(...contents.map((stack) => stack.height)) + 2 * pad;
+  const boxes = contents.map((stack, i) => {
+    const box = new Stack(room * SHARES[i]!);
+    const edge: Shape = {
+      kind: 'rect',
+      at: [0, 0],
+      width: box.width,
+      height,
+      pen: { role: 'ink', width: size * 0.13 },
+    };
+    return box.put([edge, { kind: 'group', offset: [pad, pad], shapes: stack.shapes }], height);
+  });
+  return new Stack(wish.width).beside(boxes, gap);
+}
+
+const BIG = 2.3;
+
+function cutBox(stack: Stack, way: Way, { size, inches, isTaken }: BoxesWish): Stack {
+  const isOne = way.pieces.length === 1;
+  stack.text(isTaken ? (isOne ? 'cut' : 'cut, from A') : 'not to be cut: it would be', { size });
+  if (way.pieces.length === 0) return stack.text('nothing to cut', { size: size * 1.3, weight: 'bold' });
+  const role = isTaken ? 'ink' : 'soft';
+  for (const [i, piece] of way.pieces.entries()) {
+    const [less, more] = piece.allowanceMm;
+    const range = `${less === 0 ? '' : `−${formatNumber(-less)} `}+${formatNumber(more)}`;
+    const cut = `${formatNumber(piece.cutLengthMm)} mm`;
+    const big = isOne ? cut : `${i + 1}: ${cut}`;
+    const own = shrunkSize(big, stack.width, size * (isOne && isTaken ? BIG : 1.4), size, 'bold');
+    const beside = textWidth(big, own, 'bold') + size * 0.5;
+    const isBeside = !isOne && beside + textWidth(range, size * 0.95) <= stack.width;
+    if (isBeside) stack.put([row([beside, own * ABOVE], range, { size: size * 0.95 })], 0);
+    stack.text(big, { size: own, weight: 'bold', role });
+    const fraction = formatInches(piece.cutLengthMm);
+    if (inches) stack.text(fraction, { size: size * 1.15, weight: 'bold', role });
+    if (!isBeside) stack.text(range, { size: size * 0.95 });
+  }
+  const isTube = way.pieces.every((piece) => piece.tube !== undefined);
+  return stack.text(isTube ? 'trial-fit before the ends are made' : 'trial-fit before the ends go on', {
+    size: size * 0.9,
+    role: 'soft',
+  });
+}
+
+function runBox(stack: Stack, way: Way, catalogue: Catalogue, size: number): Stack {
+  const names = way.pieces.map((piece) => {
+    if (piece.hose !== undefined) return catalogue.findHose(piece.hose)?.name ?? piece.hose;
+    return piece.tube === undefined ? 'tube' : `tube ${piece.tube.odMm} × ${piece.tube.wallMm} mm`;
+  });
+  const kinds = [
+    ...(way.pieces.some((piece) => piece.hose !== undefined) || names.length === 0 ? ['hose'] : []),
+    ...(way.pieces.some((piece) => piece.tube !== undefined) ? ['tube'] : []),
+  ];
+  stack.text(kinds.join(', '), { size });
+  if (names.length === 0) return stack.text('not chosen', { size: size * 1.3, weight: 'bold' });
+  const most = size * (names.length > 1 ? 1.1 : 1.6);
+  for (const name of new Set(names)) {
+    const which = names.flatMap((other, i) => (other === name ? [i + 1] : [])).join(', ');
+    stack.text(names.length > 1 ? `${which}: ${name}` : name, { size: most, weight: 'bold' });
+  }
+  const outside = [...new Set(way.pieces.map((piece) => formatNumber(piece.odMm, piece.odMm < 10 ? 1 : 0)))];
+  return stack.text(`outside ${outside.join(', ')} mm`, { size: size * 0.9, role: 'soft' });
+}
+
+function gapBox(stack: Stack, way: Way, size: number): Stack {
+  const [tightest] = gapsByMargin(way.gaps);
+  if (tightest === undefined)
+    return stack.text('least gap', { size }).text('nothing within 150 mm', { size: size * 1.3, weight: 'bold' });
+  const ruler = gapRuler(
+    {
+      nominal: tightest.gapMm,
+      worst: tightest.worstMm,
+      best: tightest.bestMm,
+      limit: tightest.keepOffMm,
+      unit: 'mm',
+      what: `gap to ${tightest.part}`,
+    },
+    { width: stack.width, size: size * 1.1, unit: 'mm' },
+  );
+  return stack
+    .text(`least gap: ${tightest.part}`, { size })
+    .space(size * 0.2)
+    .drawing(ruler)
+    .text(tightest.about, { size: size * 0.8, role: 'soft' });
+}
+
+/** A radius from here on stands for straight [mm]. */
+const STRAIGHT_MM = 10_000;
+
+function bendBox(stack: Stack, way: Way, size: number): Stack {
+  stack.text('tightest bend', { size }).space(size * 0.2);
+  const hoses = way.pieces
+    .filter((piece) => piece.hose !== undefined)
+    .sort((p, q) => p.tightestBendMm / p.minBendRadiusMm - q.tightestBendMm / q.minBendRadiusMm);
+  const [worst] = hoses;
+  if (worst === undefined) {
+    const bender = way.pieces[0]?.tube?.bendRadiusMm;
+    return stack.text(bender === undefined ? 'none' : `bender ${formatNumber(bender)} mm`, {
+      size: size * 1.3,
+      weight: 'bold',
+    });
+  }
+  if (worst.tightestBendMm >= STRAIGHT_MM)
+    return stack
+      .text('straight', { size: size * 1.3, weight: 'bold' })
+      .text(`the hose allows ${formatNumber(worst.minBendRadiusMm)} mm`, { size: size * 0.9, role: 'soft' });
+  const bend = worst.tightestBendMm;
+  return stack.drawing(
+    gapRuler(
+      { nominal: bend, worst: bend, best: bend, limit: worst.minBendRadiusMm, unit: 'mm', what: 'tightest bend' },
+      { width: stack.width, size: size * 1.1, unit: 'mm' },
+    ),
+  );
+}
+
+/** At most two decimals, none that is not needed. */
+const short = (value: number): string => String(Number(formatNumber(value, 2)));
+
+function dutyBox(stack: Stack, line: Line, size: number): Stack {
+  stack.text('carries', { size });
+  stack.text(line.duty.replace('-', ', '), { size: size * 1.2, weight: 'bold' });
+  const rows = [
+    line.pressureBar === undefined ? null : `to ${short(line.pressureBar)} bar`,
+    line.vacuumBar === undefined ? null : `vacuum to ${short(line.vacuumBar)} bar`,
+    line.temperatureC === undefined ? null : `to ${formatNumber(line.temperatureC)} °C`,
+    line.flowLMin === undefined ? null : `${short(line.flowLMin)} L/min`,
+  ];
+  for (const text of rows) if (text !== null) stack.text(text, { size });
+  return stack;
+}

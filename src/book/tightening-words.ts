@@ -1,0 +1,59 @@
+import { type Car, findPort, type Line } from '#car';
+import type { Way, WayEnd } from '#lines';
+import { describeSource } from '#sources';
+import { type Catalogue, describeEnd, type End, type Held, type Tightening, tightening } from '#standards';
+import { formatNumber } from '#units';
+
+/**
+ * How each joint of a way is tightened, one sentence for each kind of joint on it: flats or turns with the printed torque beside, and
+ * which table says so. Where sources disagree the spread is named, never one figure out of it.
+ */
+export function tighteningWords(car: Car, line: Line, way: Way, catalogue: Catalogue): string[] {
+  const nuts = (end: WayEnd) => end.makeUp.map((id) => nutOf(id, line, way, catalogue));
+  const joints = [...way.ends, ...way.joints].flatMap((end): Joint[] => {
+    const found = nuts(end);
+    const port = findPort(car, end.port)?.port;
+    // A nut that goes straight onto the port is the port's joint.
+    const own =
+      port === undefined || (found[0] ?? null) !== null ? [] : [{ end: port.end as End, held: 'hose' as const }];
+    return [...own, ...found.filter((nut) => nut !== null)];
+  });
+  const sentences = joints.flatMap(({ end, held }) => {
+    const found = tightening(end, held);
+    return found === undefined ? [] : [sentenceOf(end, found)];
+  });
+  return [...new Set(sentences)];
+}
+
+interface Joint {
+  readonly end: End;
+  readonly held: Held;
+}
+
+/** The nut of a hose end or of a tube, and what it holds; null for any other part. */
+function nutOf(id: string, line: Line, way: Way, catalogue: Catalogue): Joint | null {
+  for (const piece of way.pieces) {
+    const hose = piece.hose === undefined ? undefined : catalogue.findHose(piece.hose);
+    const end = hose === undefined ? undefined : catalogue.hoseEndsFor(hose).find((row) => row.id === id);
+    if (end !== undefined) return { end: end.to, held: 'hose' };
+  }
+  const row = catalogue.adapters.find((adapter) => adapter.id === id);
+  if (row === undefined || row.b.type !== 'tube-socket') return null;
+  const material = line.pieces.find((piece) => piece.tube !== undefined)?.tube?.material ?? '';
+  // Without a word of the metal the softer one's figures, which are the lower ones.
+  return { end: row.a, held: /steel|stainless/iu.test(material) ? 'steel-tube' : 'aluminium-tube' };
+}
+
+function sentenceOf(end: End, found: Tightening): string {
+  const range = ([least, most]: readonly [number, number], decimals: number): string =>
+    `${formatNumber(least, decimals)} to ${formatNumber(most, decimals)}`;
+  const parts = [
+    ...(found.flats === undefined ? [] : [`${range(found.flats, 2)} flats`]),
+    ...(found.turns === undefined ? [] : [`${range(found.turns, 2)} turns`]),
+    ...(found.torqueNm === undefined ? [] : [`${range(found.torqueNm, 0)} Nm`]),
+    ...(found.mostNm === undefined ? [] : [`at most ${formatNumber(found.mostNm, 0)} Nm`]),
+    ...(found.bandNm === undefined ? [] : [`sources say ${range(found.bandNm, 0)} Nm`]),
+  ];
+  const sources = found.sources.map((id) => describeSource(id)).join('; ');
+  return `${describeEnd(end)}: ${parts.join(', ')}; ${found.text} (${sources}).`;
+}
