@@ -33,6 +33,12 @@ async function judge(id: string): Promise<void> {
   if (kept.get()?.id === id) standing.set(answer);
 }
 
+/** Asks again how the car stands: a search that found nothing is told of there. */
+export function judgeAgain(): void {
+  const now = kept.get();
+  if (now !== null) judge(now.id).catch(sayFault);
+}
+
 function lay(now: KeptCar): void {
   const before = kept.get();
   if (before?.id !== now.id) standing.set(null);

@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Job } from '../server/answers.ts';
 import { calls, type JobWish } from '../server/calls.ts';
-import { sayFault } from './bench.ts';
+import { judgeAgain, sayFault } from './bench.ts';
 
 const POLL_MS = 500;
 
@@ -46,6 +46,7 @@ export function useWork<Answer>(): Work<Answer> {
           await new Promise((wake) => setTimeout(wake, POLL_MS));
         }
         running.current = null;
+        if (wish.kind !== 'what-if') judgeAgain();
       };
       follow().catch((fault: unknown) => {
         if (!isMine()) return;

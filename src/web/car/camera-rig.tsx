@@ -14,7 +14,7 @@ import { stand, type Stand } from './view.ts';
 const towardsViewer: Readonly<Record<Stand, Vector3>> = {
   'walk round': new Vector3(-0.78, -1, 0.62).normalize(),
   side: new Vector3(0, -1, 0.001).normalize(),
-  top: new Vector3(-0.001, 0, 1).normalize(),
+  top: new Vector3(0.001, 0, 1).normalize(),
 };
 
 interface Wish {

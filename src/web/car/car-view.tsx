@@ -1,15 +1,17 @@
 import { Canvas } from '@react-three/fiber';
-import { type ReactNode, useMemo, useRef } from 'react';
+import { type ReactNode, useMemo, useRef, useState } from 'react';
+import type { KeptCar } from '#shelf';
+import type { Box3 } from 'three';
 import { kept } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { CameraRig } from './camera-rig.tsx';
 import { boundsOf } from './car-bounds.ts';
-import { useColours } from './colours.ts';
-import { useCut } from './cut.ts';
+import { type Colours, useColours } from './colours.ts';
+import { type Cut, useCut } from './cut.ts';
 import { LineTubes } from './line-tubes.tsx';
-import { useMaterials } from './materials.ts';
+import { type Materials, useMaterials } from './materials.ts';
 import { PartSolids } from './part-solids.tsx';
 import { ScreenSize } from './screen-size.tsx';
 import { TagPlaces, Tags } from './tags.tsx';
@@ -29,7 +31,9 @@ export function CarView(): ReactNode {
   const cut = useCut();
   const colours = useColours();
   const materials = useMaterials(colours, cut?.plane ?? null);
-  const { tags, layer, shownTags } = useTagLayer();
+  const tags = useTags();
+  const layer = useRef<HTMLDivElement>(null);
+  const [ground, setGround] = useState<HTMLElement | null>(null);
   const bounds = useMemo(() => (now === null ? null : boundsOf(now.car.parts)), [now]);
   if (now === null || bounds === null) return null;
   return (
@@ -39,35 +43,55 @@ export function CarView(): ReactNode {
         {now.car.parts.length === 0 ? (
           <p className="desk-wait">An empty car. Its parts appear here.</p>
         ) : (
-          <Canvas
-            frameloop="demand"
-            flat
-            camera={{ fov: 32, near: 5, far: 60_000, up: [0, 0, 1] }}
-            gl={{ antialias: true, localClippingEnabled: true } as object}
-            onCreated={({ gl }) => {
-              gl.localClippingEnabled = true;
-            }}
-            fallback={<p className="desk-wait">This browser draws no 3D here; the lists beside it say the same.</p>}
-          >
-            <hemisphereLight args={['#ffffff', '#8d8a80', 2.3]} position={[0, 0, 1]} />
-            <directionalLight position={[-0.55, -0.7, 1]} intensity={1.25} />
-            <ScreenSize materials={materials} />
-            <PartSolids car={now.car} carId={now.id} materials={materials} colours={colours} />
-            <LineTubes materials={materials} colours={colours} />
-            <CameraRig bounds={bounds} cut={cut} />
-            <TagPlaces tags={tags} layer={layer} />
-          </Canvas>
+          <div className="car-picture" ref={setGround}>
+            {ground === null ? null : (
+              <Picture3D ground={ground} car={now} cut={cut} colours={colours} materials={materials} bounds={bounds}>
+                <TagPlaces tags={tags} layer={layer} />
+              </Picture3D>
+            )}
+          </div>
         )}
-        <Tags tags={shownTags} layer={layer} />
+        <Tags tags={tags} layer={layer} />
       </div>
     </div>
   );
 }
 
-function useTagLayer() {
-  const tags = useTags();
-  const layer = useRef<HTMLDivElement>(null);
-  return { tags, layer, shownTags: tags };
+interface PictureWish {
+  /**
+   * What the pointer is watched on. An element and not a reference to one: leaving the car while the picture is still being set up would
+   * find the reference empty.
+   */
+  readonly ground: HTMLElement;
+  readonly car: KeptCar;
+  readonly cut: Cut | null;
+  readonly colours: Colours;
+  readonly materials: Materials;
+  readonly bounds: Box3;
+  readonly children: ReactNode;
+}
+
+function Picture3D({ ground, car, cut, colours, materials, bounds, children }: PictureWish): ReactNode {
+  return (
+    <Canvas
+      frameloop="demand"
+      flat
+      eventSource={ground}
+      camera={{ fov: 32, near: 5, far: 60_000, up: [0, 0, 1] }}
+      onCreated={({ gl }) => {
+        gl.localClippingEnabled = true;
+      }}
+      fallback={<p className="desk-wait">This browser draws no 3D here; the lists beside it say the same.</p>}
+    >
+      <hemisphereLight args={['#ffffff', '#8d8a80', 2.3]} position={[0, 0, 1]} />
+      <directionalLight position={[-0.55, -0.7, 1]} intensity={1.25} />
+      <ScreenSize materials={materials} />
+      <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
+      <LineTubes materials={materials} colours={colours} />
+      <CameraRig bounds={bounds} cut={cut} />
+      {children}
+    </Canvas>
+  );
 }
 
 function Stands(): ReactNode {

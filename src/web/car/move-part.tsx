@@ -110,17 +110,18 @@ function LiveGaps({ gaps }: { readonly gaps: readonly DragGap[] }): ReactNode {
 
 /** The gaps while the part is in the hand: one question at a time, always the newest place. */
 function useLiveGaps(part: string, byMm: Vec, isHeld: boolean): readonly DragGap[] {
-  const id = useSignal(kept)?.id;
+  const now = useSignal(kept);
+  const [id, revision] = [now?.id, now?.revision];
   const [gaps, setGaps] = useState<readonly DragGap[]>([]);
   const [x, y, z] = byMm;
   useEffect(() => {
-    if (!isHeld || id === undefined) {
+    if (!isHeld || id === undefined || revision === undefined) {
       setGaps([]);
       return;
     }
     let isWanted = true;
     const wait = setTimeout(() => {
-      calls.drag(id, { part, byMm: [x, y, z] }).then(
+      calls.drag(id, { revision, part, byMm: [x, y, z] }).then(
         (answer) => isWanted && setGaps(answer.gaps),
         (fault: unknown) => isWanted && sayFault(fault),
       );
@@ -129,6 +130,6 @@ function useLiveGaps(part: string, byMm: Vec, isHeld: boolean): readonly DragGap
       isWanted = false;
       clearTimeout(wait);
     };
-  }, [id, part, x, y, z, isHeld]);
+  }, [id, revision, part, x, y, z, isHeld]);
   return gaps;
 }

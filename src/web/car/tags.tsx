@@ -1,4 +1,4 @@
-import { useFrame, useThree } from '@react-three/fiber';
+import { invalidate as redraw, useFrame } from '@react-three/fiber';
 import { type ReactNode, type RefObject, useEffect } from 'react';
 import { Vector3 } from 'three';
 import { open } from '../bench/place.ts';
@@ -11,6 +11,8 @@ interface Wish {
 
 /** Tags are words, so they lie over the picture as words; where, the picture says. */
 export function Tags({ tags, layer }: Wish): ReactNode {
+  // The picture draws only when asked; it is asked once the words are there to be hung.
+  useEffect(() => redraw(), [tags]);
   return (
     <div className="tags" ref={layer}>
       {tags.map((tag) => (
@@ -39,10 +41,10 @@ const WIRE_PX = 34;
 
 /** Hangs each tag above its place, moved up where another hangs already. */
 export function TagPlaces({ tags, layer }: Wish): null {
-  const invalidate = useThree((three) => three.invalidate);
-  useEffect(() => invalidate(), [tags, invalidate]);
   useFrame(({ camera, size }) => {
     if (layer.current === null) return;
+    // Drawing on demand means one frame: where the camera has just gone must hold in this one.
+    camera.updateMatrixWorld();
     const taken: (readonly [x: number, y: number, wide: number])[] = [];
     for (const tag of tags) {
       const element = layer.current.querySelector<HTMLElement>(`[data-tag="${CSS.escape(tag.snag)}"]`);

@@ -12,6 +12,7 @@ import { calls } from '../server/calls.ts';
 import { LineSnags } from './line-snags.tsx';
 import { LineState } from './line-state.tsx';
 import { MakeUp } from './make-up.tsx';
+import { CutNumbers } from './cut-numbers.tsx';
 import { Progress } from './progress.tsx';
 import { SectionKeys } from './section-keys.tsx';
 import { WaysList } from './ways-list.tsx';
@@ -97,6 +98,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
       )}
       {seen === null ? null : <SectionKeys line={line.id} way={seen} />}
       <LineSnags line={line.id} />
+      {seen === null ? null : <CutNumbers way={seen} />}
       <TryOut line={line} />
     </article>
   );

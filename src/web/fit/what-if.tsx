@@ -1,9 +1,9 @@
 import { type ReactNode, useState } from 'react';
 import type { Edit } from '#car';
-import { formatNumber } from '#units';
 import { keep, kept } from '../bench/bench.ts';
 import { useWork, type Work } from '../bench/job.ts';
 import { useSignal } from '../bench/signal.ts';
+import { amount } from '../buy/amount.ts';
 import { Key } from '../frame/key.tsx';
 import type { WhatIfAnswer } from '../server/answers.ts';
 import { LevelMark } from '../snags/level-mark.tsx';
@@ -131,15 +131,27 @@ function SnagsTold({ title, snags }: { readonly title: string; readonly snags: D
 }
 
 function OrderTold({ rows }: { readonly rows: Differences['order'] }): ReactNode {
-  const count = (value: number, unit: string): string =>
-    unit === 'm' ? `${formatNumber(value, 1)} m` : formatNumber(value);
+  return (
+    <>
+      <OrderList title="Buy more" rows={rows.filter((row) => row.after > row.before)} />
+      <OrderList
+        title="No longer needed; goes back if it is bought"
+        rows={rows.filter((row) => row.after < row.before)}
+      />
+    </>
+  );
+}
+
+function OrderList({ title, rows }: { readonly title: string; readonly rows: Differences['order'] }): ReactNode {
+  if (rows.length === 0) return null;
   return (
     <div>
-      <h3>To buy</h3>
+      <h3>{title}</h3>
       <ul>
         {rows.map((row) => (
           <li key={row.id}>
-            <strong>{`${count(row.before, row.unit)} → ${count(row.after, row.unit)}`}</strong> {row.name}
+            <strong>{amount(Math.abs(row.after - row.before), row.unit)}</strong>
+            {` ${row.name}; ${amount(row.before, row.unit)} before, ${amount(row.after, row.unit)} then`}
           </li>
         ))}
       </ul>

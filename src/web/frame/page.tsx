@@ -6,6 +6,7 @@ import { useSignal } from '../bench/signal.ts';
 import { SnagStrip } from '../snags/snag-strip.tsx';
 import { StartPaper } from '../start/start-paper.tsx';
 import { WhoAsked } from '../start/who-asked.tsx';
+import { BrokenPart } from './broken-part.tsx';
 import { PaperSheet } from './paper-sheet.tsx';
 import { Said } from './said.tsx';
 import { TopBar } from './top-bar.tsx';
@@ -46,9 +47,11 @@ function Desk(): ReactNode {
         {open === null ? (
           <p className="desk-wait soft">Fetching the car</p>
         ) : (
-          <Suspense fallback={<p className="desk-wait soft">Drawing the car</p>}>
-            <CarView />
-          </Suspense>
+          <BrokenPart what="the picture of the car">
+            <Suspense fallback={<p className="desk-wait soft">Drawing the car</p>}>
+              <CarView />
+            </Suspense>
+          </BrokenPart>
         )}
       </section>
       <PaperSheet />

@@ -8,6 +8,7 @@ import { PartsPaper } from '../car/parts-paper.tsx';
 import { LinePaper } from '../fit/line-paper.tsx';
 import { LinesPaper } from '../fit/lines-paper.tsx';
 import { HistoryPaper } from '../history/history-paper.tsx';
+import { BrokenPart } from './broken-part.tsx';
 import { SnagPaper } from '../snags/snag-paper.tsx';
 import { SnagsPaper } from '../snags/snags-paper.tsx';
 
@@ -25,7 +26,13 @@ export function PaperSheet(): ReactNode {
   }, [name]);
   return (
     <main className="paper-side" ref={side} tabIndex={-1}>
-      {open === null ? <p className="soft">Fetching the car</p> : <Open paper={paper} key={name} />}
+      {open === null ? (
+        <p className="soft">Fetching the car</p>
+      ) : (
+        <BrokenPart what="this paper" key={name}>
+          <Open paper={paper} />
+        </BrokenPart>
+      )}
     </main>
   );
 }

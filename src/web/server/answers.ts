@@ -1,4 +1,4 @@
-import type { Standing as JudgedCar } from '#answers';
+import type { RegisteredFormula, Standing as JudgedCar } from '#answers';
 import type { Clash } from '#car';
 import type { Planned } from '#lines';
 import type { KeptCar } from '#shelf';
@@ -45,11 +45,5 @@ export type Kept =
   | { readonly kind: 'clash'; readonly now: KeptCar; readonly clashes: readonly Clash[]; readonly by: string }
   | { readonly kind: 'faults'; readonly now: KeptCar; readonly faults: readonly string[] };
 
-/** A formula as the register lists it. */
-export interface ListedFormula {
-  readonly name: string;
-  readonly sentence?: string;
-  readonly equation?: string;
-  readonly valid?: string;
-  readonly source?: string;
-}
+/** A formula as the register lists it: everything but the way to work it, and its source in words. */
+export type ListedFormula = Omit<RegisteredFormula, 'evaluate'> & { readonly sourceWords: string };

@@ -95,7 +95,7 @@ export const calls = {
   stop: async (job: string): Promise<void> => {
     await sent(`/api/jobs/${encodeURIComponent(job)}`, { method: 'DELETE' });
   },
-  drag: (id: string, wish: { part: string; byMm: readonly [number, number, number] }) =>
+  drag: (id: string, wish: { revision: number; part: string; byMm: readonly [number, number, number] }) =>
     post<{ readonly gaps: readonly DragGap[] }>(at(id, '/drag'), wish),
   formulas: () => read<readonly ListedFormula[]>('/api/formulas'),
   shop: () => read<Shop>('/api/shop'),
