@@ -3,7 +3,7 @@ import { formatNumber } from '#units';
 
 /** "3", "1.25 m". */
 export const amount = (value: number, unit: OrderRow['unit']): string =>
-  unit === 'm' ? `${formatNumber(value, 2)} m` : formatNumber(value);
+  unit === 'm' ? `${Number(formatNumber(value, 2))} m` : formatNumber(value);
 
 /** Hands a text to the builder as a file. */
 export function savedText(name: string, text: string): void {

@@ -14,7 +14,7 @@ export function BoxList({ order }: { readonly order: Order }): ReactNode {
     () => new Map((car.box ?? []).map((row) => [row.id, row.qty])),
   );
   const [fault, setFault] = useState<string | null>(null);
-  const names = useMemo(() => new Map(order.rows.map((row) => [row.id, row])), [order]);
+  const names = useMemo(() => neededRows(order), [order]);
   const ids = [...new Set([...counts.keys(), ...order.rows.map((row) => row.id)])];
   const count = (id: string, by: number): void =>
     setCounts((was) => new Map(was).set(id, Math.max(0, Math.round(((was.get(id) ?? 0) + by) * 100) / 100)));
@@ -94,4 +94,14 @@ function BoxLine({ id, row, qty, onCount }: BoxLineWish): ReactNode {
       </span>
     </li>
   );
+}
+
+/** What is needed of each part: built in and spare together. */
+function neededRows(order: Order): ReadonlyMap<string, OrderRow> {
+  const rows = new Map<string, OrderRow>();
+  for (const row of order.rows) {
+    const had = rows.get(row.id);
+    rows.set(row.id, had === undefined ? row : { ...had, qty: had.qty + row.qty });
+  }
+  return rows;
 }

@@ -9,8 +9,8 @@ import { gapsTightestFirst } from '../fit/tightest.ts';
 import type { Colours } from './colours.ts';
 import { gapColours } from './gap-colours.ts';
 import type { Materials } from './materials.ts';
-import { sweptGeometry } from './swept.ts';
-import { ghost, section } from './view.ts';
+import { type Sweep, sweptGeometry } from './swept.ts';
+import { following, ghost, section } from './view.ts';
 
 interface Wish {
   readonly materials: Materials;
@@ -23,9 +23,13 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
   const seen = useSignal(glance);
   const { paper } = useSignal(place);
   const car = useSignal(kept)?.car ?? null;
+  const led = useSignal(following);
   if (judged === null || car === null) return null;
   const chosen = paper.kind === 'line' ? paper.id : paper.kind === 'snag' ? snagOf(judged, paper.id)?.line : undefined;
+  const bent = new Map(led.map((row) => [row.line, row.bodies]));
   return judged.lines.map((row) => {
+    const ledBodies = bent.get(row.line);
+    if (ledBodies !== undefined) return <LedLine key={row.line} bodies={ledBodies} materials={materials} />;
     const way = seen?.line === row.line ? seen.way : (row.way ?? (chosen === row.line ? row.tried : null));
     if (way === null || way.bodies.length === 0) return null;
     return chosen === row.line ? (
@@ -58,6 +62,19 @@ function PlainLine({ line, way, materials, isFaint }: PlainWish): ReactNode {
       {isFaint ? null : <mesh geometry={geometry} material={materials.ink} raycast={untouched} />}
     </>
   );
+}
+
+/** A line that follows the part in the hand, bent over: a picture until it is worked out again. */
+function LedLine({
+  bodies,
+  materials,
+}: {
+  readonly bodies: readonly Sweep[];
+  readonly materials: Materials;
+}): ReactNode {
+  const geometry = useMemo(() => sweptGeometry(bodies), [bodies]);
+  useEffect(() => () => geometry.dispose(), [geometry]);
+  return <mesh geometry={geometry} material={materials.led} raycast={untouched} renderOrder={3} />;
 }
 
 const untouched = (): void => undefined;

@@ -91,6 +91,7 @@ export interface Materials {
   readonly faint: MeshLambertMaterial;
   readonly ghost: MeshBasicMaterial;
   readonly behind: MeshBasicMaterial;
+  readonly led: MeshBasicMaterial;
   readonly ink: ShaderMaterial;
   readonly inkHot: ShaderMaterial;
   readonly inkChosen: ShaderMaterial;
@@ -132,6 +133,7 @@ function materialsOf(colours: Colours): Materials {
     ghost: new MeshBasicMaterial({ color: blue, transparent: true, opacity: 0.22, depthWrite: false }),
     faint,
     behind,
+    led: new MeshBasicMaterial({ color: blue, transparent: true, opacity: 0.55, depthWrite: false }),
     ink: outline(ink, OUTLINE_PX),
     inkHot: outline(red, OUTLINE_PX * 1.4),
     inkChosen: outline(blue, OUTLINE_PX * 1.8),

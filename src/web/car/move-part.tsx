@@ -1,15 +1,16 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { NumberInput } from '@mantine/core';
+import type { Dragged } from '#answers';
 import type { Edit, Part } from '#car';
 import type { Vec } from '#geometry';
 import { formatNumber } from '#units';
 import { kept, sayFault } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
+import { GapPicture } from '../book/gap-picture.tsx';
 import { useWhatIf, WhatIf } from '../fit/what-if.tsx';
 import { Key } from '../frame/key.tsx';
-import type { DragGap } from '../server/answers.ts';
 import { calls } from '../server/calls.ts';
-import { held } from './view.ts';
+import { following, held } from './view.ts';
 
 const axes = ['X, rearward', 'Y, right', 'Z, up'] as const;
 const still: Vec = [0, 0, 0];
@@ -68,6 +69,7 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
       </div>
       <WhatIf
         asked={asked}
+        onKept={() => held.set(null)}
         keepAs={`${part.name ?? part.id} moved by ${byMm.map((mm) => formatNumber(mm)).join(', ')} mm`}
       />
     </section>
@@ -75,54 +77,42 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
 }
 
 /** As many as are read while the hand moves. */
-const MOST = 6;
+const MOST = 5;
 
-function LiveGaps({ gaps }: { readonly gaps: readonly DragGap[] }): ReactNode {
-  if (gaps.length === 0) return null;
-  const tightest = [...gaps].sort((a, b) => a.gapMm - a.keepOffMm - (b.gapMm - b.keepOffMm)).slice(0, MOST);
+function LiveGaps({ gaps }: { readonly gaps: Dragged['gaps'] }): ReactNode {
+  if (gaps.length === 0) return <p className="small soft">No line that stays where it is within 150 mm of it.</p>;
   return (
-    <table className="sheet" aria-live="off">
-      <thead>
-        <tr>
-          <th scope="col">Line</th>
-          <th scope="col">Passes</th>
-          <th scope="col" className="num">
-            Gap
-          </th>
-          <th scope="col" className="num">
-            Wants
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {tightest.map((gap) => (
-          <tr key={`${gap.line} ${gap.part}`} className={gap.gapMm < gap.keepOffMm ? 'warn' : ''}>
-            <td>{gap.line}</td>
-            <td>{gap.part}</td>
-            <td className="num">{`${gap.gapMm < gap.keepOffMm ? '▲ ' : ''}${formatNumber(gap.gapMm)} mm`}</td>
-            <td className="num">{formatNumber(gap.keepOffMm)}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <ul className="live-gaps" aria-live="off">
+      {gaps.slice(0, MOST).map((gap) => (
+        <li key={gap.line}>
+          <span className="line-id">{gap.line}</span>
+          <GapPicture gap={{ ...gap, part: gap.line, isNear: gap.near }} width={240} />
+        </li>
+      ))}
+    </ul>
   );
 }
 
 /** The gaps while the part is in the hand: one question at a time, always the newest place. */
-function useLiveGaps(part: string, byMm: Vec, isHeld: boolean): readonly DragGap[] {
+function useLiveGaps(part: string, byMm: Vec, isHeld: boolean): Dragged['gaps'] {
   const now = useSignal(kept);
   const [id, revision] = [now?.id, now?.revision];
-  const [gaps, setGaps] = useState<readonly DragGap[]>([]);
+  const [gaps, setGaps] = useState<Dragged['gaps']>([]);
   const [x, y, z] = byMm;
   useEffect(() => {
     if (!isHeld || id === undefined || revision === undefined) {
       setGaps([]);
+      following.set([]);
       return;
     }
     let isWanted = true;
     const wait = setTimeout(() => {
       calls.drag(id, { revision, part, byMm: [x, y, z] }).then(
-        (answer) => isWanted && setGaps(answer.gaps),
+        (answer) => {
+          if (!isWanted) return;
+          setGaps(answer.gaps);
+          following.set(answer.ghosts);
+        },
         (fault: unknown) => isWanted && sayFault(fault),
       );
     }, 30);

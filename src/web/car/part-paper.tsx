@@ -8,14 +8,20 @@ import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { MovePart } from './move-part.tsx';
 import { classWords } from './parts-paper.tsx';
-import { held } from './view.ts';
+import { following, held } from './view.ts';
 import '../fit/fit.css';
 
 /** One part: what it is, how near lines may come, its ports with their lines, and moving it. */
 export function PartPaper({ id }: { readonly id: string }): ReactNode {
   const car = useCar();
   const part = car === null ? undefined : partOf(car, id);
-  useEffect(() => () => held.set(null), []);
+  useEffect(
+    () => () => {
+      held.set(null);
+      following.set([]);
+    },
+    [],
+  );
   if (car === null) return null;
   if (part === undefined)
     return (

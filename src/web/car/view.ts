@@ -1,3 +1,4 @@
+import type { Dragged } from '#answers';
 import type { Vec } from '#geometry';
 import { signal } from '../bench/signal.ts';
 
@@ -17,6 +18,9 @@ export const nearCut = signal<readonly { readonly part: string; readonly gapMm: 
 
 /** The chosen line drawn as thick as it may come at worst. */
 export const ghost = signal(false);
+
+/** Lines on the ports of the part in the hand, as they would follow it. */
+export const following = signal<Dragged['ghosts']>([]);
 
 /** A part held in the hand: how far from where it stands. */
 export const held = signal<{ readonly part: string; readonly byMm: Vec } | null>(null);

@@ -15,7 +15,13 @@ const gap = (part: string, gapMm: number) => ({
 const row = (line: string, state: string, gapMm: number | null) => ({
   line,
   state,
-  way: gapMm === null ? null : { gaps: [gap('floor', gapMm)] },
+  way:
+    gapMm === null
+      ? null
+      : {
+          gaps: [gap('floor', gapMm)],
+          fails: gapMm < 0 ? [{ limit: 'reach', text: 'was worked out for another place' }] : [],
+        },
 });
 const snag = (id: string, level: string, line: string) => ({
   id,
@@ -32,12 +38,12 @@ const part = (id: string, toBuy: number) => ({ id, name: id, unit: 'each', toBuy
 
 describe('what a change does', () => {
   const before = standing(
-    [row('O1', 'planned', 20), row('O2', 'made', 30), row('O3', 'planned', 12)],
+    [row('O1', 'planned', 20), row('O2', 'made', 30), row('O3', 'planned', 12), row('O4', 'planned', 40)],
     [snag('O1-floor', 'fix', 'O1')],
     [part('end-45', 2), part('o-ring', 4), part('o-ring', 2)],
   );
   const after = standing(
-    [row('O1', 'planned', 20.3), row('O2', 'made', 3), row('O3', 'planned', null)],
+    [row('O1', 'planned', 20.3), row('O2', 'made', 3), row('O3', 'planned', null), row('O4', 'planned', -1)],
     [snag('O2-floor', 'stop', 'O2'), snag('O1-floor', 'stop', 'O1')],
     [part('end-45', 3), part('o-ring', 6), part('cap', 1)],
   );
@@ -45,7 +51,10 @@ describe('what a change does', () => {
 
   it('tells gaps that moved by more than a tape tells, and lines that lost their way', () => {
     expect(told.gaps.map((pair) => [pair.line, pair.before?.gapMm, pair.after?.gapMm])).toEqual([['O2', 30, 3]]);
-    expect(told.ways).toEqual([{ line: 'O3', isLost: true }]);
+    expect(told.ways).toEqual([
+      { line: 'O3', isLost: true, isMade: false },
+      { line: 'O4', isLost: true, isMade: false },
+    ]);
   });
 
   it('tells a made hose that no longer fits, and a snag that got worse as new', () => {

@@ -8,8 +8,8 @@ export interface Differences {
     readonly before: TightGap | null;
     readonly after: TightGap | null;
   }[];
-  /** Lines that had a way and have none with the change, or the other way round. */
-  readonly ways: readonly { readonly line: string; readonly isLost: boolean }[];
+  /** Lines whose way no longer meets its ports, or that have none any more; or the other way round. */
+  readonly ways: readonly { readonly line: string; readonly isLost: boolean; readonly isMade: boolean }[];
   readonly newSnags: Standing['snags'];
   readonly goneSnags: Standing['snags'];
   readonly order: readonly {
@@ -31,11 +31,12 @@ export function standingDifferences(before: Standing, after: Standing): Differen
   const gaps = after.lines.flatMap((row) => {
     const old = was.get(row.line)?.way ?? null;
     const pair = { line: row.line, before: tightest(old), after: tightest(row.way) };
-    return old !== null && row.way !== null && isOther(pair.before, pair.after) ? [pair] : [];
+    return old !== null && row.way !== null && !isOffItsPort(row.way) && isOther(pair.before, pair.after) ? [pair] : [];
   });
   const ways = after.lines.flatMap((row) => {
-    const had = (was.get(row.line)?.way ?? null) !== null;
-    return had === (row.way !== null) ? [] : [{ line: row.line, isLost: had }];
+    const old = was.get(row.line)?.way ?? null;
+    const [held, holds] = [isHolding(old), isHolding(row.way)];
+    return held === holds ? [] : [{ line: row.line, isLost: held, isMade: row.state !== 'planned' }];
   });
   const newSnags = notIn(after.snags, before.snags);
   const made = new Set(before.lines.filter((row) => row.state !== 'planned').map((row) => row.line));
@@ -55,11 +56,16 @@ export function standingDifferences(before: Standing, after: Standing): Differen
   };
 }
 
-const tightest = (way: Standing['lines'][number]['way']): TightGap | null =>
-  way === null ? null : (gapsTightestFirst(way)[0] ?? null);
+const tightest = (way: StandingWay): TightGap | null => (way === null ? null : (gapsTightestFirst(way)[0] ?? null));
 
 const isOther = (a: TightGap | null, b: TightGap | null): boolean =>
   a?.part !== b?.part || Math.abs((a?.gapMm ?? 0) - (b?.gapMm ?? 0)) > TOLD_MM || a?.keepOffMm !== b?.keepOffMm;
+
+type StandingWay = Standing['lines'][number]['way'];
+
+/** The way was worked out for a port where it was: its gaps say nothing now. */
+const isOffItsPort = (way: NonNullable<StandingWay>): boolean => way.fails.some((fail) => fail.limit === 'reach');
+const isHolding = (way: StandingWay): boolean => way !== null && !isOffItsPort(way);
 
 /** Snags that are not in the other list, or stand there at a lesser level. */
 const notIn = (these: Standing['snags'], those: Standing['snags']): Standing['snags'] => {

@@ -9,12 +9,15 @@ import type { WhatIfAnswer } from '../server/answers.ts';
 import { LevelMark } from '../snags/level-mark.tsx';
 import { Progress } from './progress.tsx';
 import { type Differences, standingDifferences } from './standing-differences.ts';
+import { takenFrom } from './taken-from.ts';
 import { gapWords } from './words.ts';
 
 /** A change that is asked about before it is kept. */
 export interface Asked {
   readonly work: Work<WhatIfAnswer>;
   readonly edits: readonly Edit[];
+  /** Lines that were worked out anew in the answer. */
+  readonly lines: readonly string[];
   ask(edits: readonly Edit[], lines?: readonly string[]): void;
 }
 
@@ -22,13 +25,16 @@ export function useWhatIf(): Asked {
   const work = useWork<WhatIfAnswer>();
   const id = useSignal(kept)?.id;
   const [edits, setEdits] = useState<readonly Edit[]>([]);
+  const [lines, setLines] = useState<readonly string[]>([]);
   return {
     work,
     edits,
-    ask(next, lines) {
+    lines,
+    ask(next, anew = []) {
       if (id === undefined) return;
       setEdits(next);
-      work.begin(id, { kind: 'what-if', edits: next, ...(lines === undefined ? {} : { lines }) });
+      setLines(anew);
+      work.begin(id, { kind: 'what-if', edits: next, lines: anew });
     },
   };
 }
@@ -37,10 +43,11 @@ interface Wish {
   readonly asked: Asked;
   /** What keeping it is called; absent where the caller has its own key for that. */
   readonly keepAs?: string;
+  readonly onKept?: () => void;
 }
 
 /** What a change would do to gaps, order and made lines; shown before it is kept. */
-export function WhatIf({ asked, keepAs }: Wish): ReactNode {
+export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
   const { work, edits } = asked;
   if (work.job === null) return null;
   if (work.isBusy) return <Progress job={work.job} what="Working out what it would change" onStop={work.stop} />;
@@ -51,19 +58,41 @@ export function WhatIf({ asked, keepAs }: Wish): ReactNode {
     return <p className="soft">{why}</p>;
   }
   const told = standingDifferences(answer.before, answer.after);
+  const toDo = told.ways.flatMap((row) =>
+    row.isLost && !row.isMade && !asked.lines.includes(row.line) ? [row.line] : [],
+  );
   return (
     <section className="seen" aria-label="What it would change" aria-live="polite">
       <h3>What it would change; not kept yet</h3>
       <Told told={told} />
       <div className="keys">
         {keepAs === undefined ? null : (
-          <Key weight="do" onClick={() => void keep(edits, keepAs).then((isKept) => isKept && work.clear())}>
+          <Key
+            weight="do"
+            onClick={() =>
+              void keep([...edits, ...takenAnew(answer, asked.lines)], keepAs).then((isKept) => {
+                if (!isKept) return;
+                work.clear();
+                onKept?.();
+              })
+            }
+          >
             Keep it
           </Key>
+        )}
+        {toDo.length === 0 ? null : (
+          <Key onClick={() => asked.ask(edits, toDo)}>{`Work out ${toDo.join(', ')} with it`}</Key>
         )}
         <Key onClick={work.clear}>Leave it as it was</Key>
       </div>
     </section>
+  );
+}
+
+/** The ways found for the lines that were worked out with a change: kept together with it. */
+function takenAnew(answer: WhatIfAnswer, lines: readonly string[]): readonly Edit[] {
+  return answer.after.lines.flatMap((row): Edit[] =>
+    row.way !== null && lines.includes(row.line) ? [{ do: 'take-way', line: row.line, way: takenFrom(row.way) }] : [],
   );
 }
 
@@ -77,9 +106,7 @@ function Told({ told }: { readonly told: Differences }): ReactNode {
         <p className="warn">{`▲ Made and no longer as it should be: ${told.madeTouched.join(', ')}. It is not moved; remake it or leave the change.`}</p>
       )}
       {told.ways.map((row) => (
-        <p key={row.line}>
-          {row.isLost ? `${row.line} loses its way: it has to be worked out again.` : `${row.line} has a way.`}
-        </p>
+        <p key={row.line}>{wayTold(row)}</p>
       ))}
       {told.gaps.length === 0 ? null : (
         <table className="sheet">
@@ -108,6 +135,13 @@ function Told({ told }: { readonly told: Differences }): ReactNode {
       {told.order.length === 0 ? null : <OrderTold rows={told.order} />}
     </div>
   );
+}
+
+function wayTold({ line, isLost, isMade }: Differences['ways'][number]): string {
+  if (!isLost) return `${line} has a way.`;
+  return isMade
+    ? `${line} no longer meets its ports, and it is made.`
+    : `${line} no longer meets its ports: to be worked out again.`;
 }
 
 /** As many as are read at one go; the rest is counted. */

@@ -31,15 +31,6 @@ export interface Job<Answer> {
   readonly answer?: Answer;
 }
 
-/** One gap of a part that is being dragged. */
-export interface DragGap {
-  readonly line: string;
-  readonly part: string;
-  readonly gapMm: number;
-  readonly keepOffMm: number;
-  readonly atMm: readonly [number, number, number];
-}
-
 export type Kept =
   | { readonly kind: 'kept'; readonly now: KeptCar }
   | { readonly kind: 'clash'; readonly now: KeptCar; readonly clashes: readonly Clash[]; readonly by: string }

@@ -1,6 +1,7 @@
+import type { Dragged } from '#answers';
 import type { Edit } from '#car';
 import type { KeptCar, ShelvedCar, Shop, Step } from '#shelf';
-import type { DragGap, Job, Kept, ListedFormula, Standing } from './answers.ts';
+import type { Job, Kept, ListedFormula, Standing } from './answers.ts';
 
 /** The server answered with something else than an answer: its own words, for the builder. */
 export class ServerFault extends Error {
@@ -96,7 +97,7 @@ export const calls = {
     await sent(`/api/jobs/${encodeURIComponent(job)}`, { method: 'DELETE' });
   },
   drag: (id: string, wish: { revision: number; part: string; byMm: readonly [number, number, number] }) =>
-    post<{ readonly gaps: readonly DragGap[] }>(at(id, '/drag'), wish),
+    post<Dragged>(at(id, '/drag'), wish),
   formulas: () => read<readonly ListedFormula[]>('/api/formulas'),
   shop: () => read<Shop>('/api/shop'),
   importCar: (bytes: ArrayBuffer, who: string) =>
