@@ -141,7 +141,8 @@ function useChosen(
 ): void {
   const { paper } = useSignal(place);
   const judged = useSignal(standing);
-  const isJudged = judged !== null && kept.get() !== null;
+  // Where a line lies is known once it is judged; where a part stands is known at once, and a hand may be on it by then.
+  const isJudged = paper.kind === 'part' || judged !== null;
   const chosen = 'id' in paper ? `${paper.kind} ${paper.id}` : '';
   useEffect(() => {
     if (controls.current === null || !('id' in paper)) return;

@@ -34,7 +34,7 @@ export function useWhatIf(): Asked {
       if (id === undefined) return;
       setEdits(next);
       setLines(anew);
-      work.begin(id, { kind: 'what-if', edits: next, lines: anew });
+      work.begin(id, { kind: 'what-if', edits: next, lines: [...anew] });
     },
   };
 }

@@ -1,6 +1,8 @@
+import { hc } from 'hono/client';
 import type { Dragged } from '#answers';
 import type { Edit } from '#car';
-import type { KeptCar, ShelvedCar, Shop, Step } from '#shelf';
+import type { App } from '#server';
+import type { KeptCar, ShelvedCar, Step } from '#shelf';
 import type { Job, Kept, ListedFormula, Standing } from './answers.ts';
 
 /** The server answered with something else than an answer: its own words, for the builder. */
@@ -14,56 +16,54 @@ export class ServerFault extends Error {
   }
 }
 
+/** Paths and bodies are held against the server's own routes when this is compiled. */
+const { api } = hc<App>('/');
+
+interface Answered {
+  readonly ok: boolean;
+  readonly status: number;
+  text(): Promise<string>;
+  json(): Promise<unknown>;
+}
+
 /** Kept, clash and faults are all answers to a wish to change the car. */
-const answeredWithBody = new Set([200, 201, 202, 409, 422]);
+const answersToEdits: ReadonlySet<number> = new Set([200, 409, 422]);
 
-async function told(answer: Response): Promise<string> {
-  const text = await answer.text();
+/**
+ * What came back, as the room that made it describes it: the client's own idea of it is the same without the names. `also`: statuses that
+ * are answers too.
+ */
+async function answer<T>(asked: Promise<Answered>, also?: ReadonlySet<number>): Promise<T> {
+  const back = await heard(asked);
+  // The shop's access code has run out, or the server was started anew: its door asks for it.
+  if (back.status === 401) location.reload();
+  if (!back.ok && also?.has(back.status) !== true) throw new ServerFault(back.status, await words(back));
+  return (await back.json()) as T;
+}
+
+async function heard<B extends Answered>(asked: Promise<B>): Promise<B> {
   try {
-    const body = JSON.parse(text) as { fault?: unknown; error?: unknown; message?: unknown };
-    return String(body.fault ?? body.message ?? body.error ?? text);
+    return await asked;
   } catch {
-    return text === '' ? `the server answered ${answer.status}` : text;
+    throw new ServerFault(
+      0,
+      'the server does not answer; what is on the screen stays, nothing is kept until it is back',
+    );
   }
 }
 
-async function sent(path: string, init: RequestInit): Promise<Response> {
+async function words(back: Answered): Promise<string> {
+  const text = await back.text();
   try {
-    return await fetch(path, init);
+    return String((JSON.parse(text) as { fault?: unknown }).fault ?? text);
   } catch {
-    throw new ServerFault(0, 'the server does not answer; what is on the screen stays, changes wait until it is back');
+    return text === '' ? `the server answered ${back.status}` : text;
   }
 }
 
-async function read<T>(path: string): Promise<T> {
-  const answer = await sent(path, {});
-  if (!answer.ok) throw new ServerFault(answer.status, await told(answer));
-  return (await answer.json()) as T;
-}
-
-async function post<T>(
-  path: string,
-  body: unknown,
-  accepts: ReadonlySet<number> = new Set([200, 201, 202]),
-): Promise<T> {
-  const answer = await sent(path, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(body),
-  });
-  if (!accepts.has(answer.status)) throw new ServerFault(answer.status, await told(answer));
-  return (await answer.json()) as T;
-}
-
-async function postBytes<T>(path: string, bytes: ArrayBuffer): Promise<T> {
-  const answer = await sent(path, {
-    method: 'POST',
-    headers: { 'content-type': 'application/octet-stream' },
-    body: bytes,
-  });
-  if (!answer.ok) throw new ServerFault(answer.status, await told(answer));
-  return (await answer.json()) as T;
-}
+/** Bytes go as they are; the typed client sends text and forms only. */
+const sentBytes = (path: string, bytes: ArrayBuffer): Promise<Response> =>
+  fetch(path, { method: 'POST', headers: { 'content-type': 'application/octet-stream' }, body: bytes });
 
 const at = (id: string, rest = ''): string => `/api/cars/${encodeURIComponent(id)}${rest}`;
 
@@ -75,37 +75,44 @@ export type NewCar =
 export type JobWish =
   | { readonly kind: 'ways'; readonly line: string; readonly count: number }
   | { readonly kind: 'plan' }
-  | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: readonly string[] };
+  | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };
+
+export interface DragWish {
+  readonly revision: number;
+  readonly part: string;
+  readonly byMm: [number, number, number];
+}
 
 /** Everything the screen asks of the server, in one place. */
 export const calls = {
-  cars: () => read<readonly ShelvedCar[]>('/api/cars'),
-  addCar: (wish: NewCar) => post<KeptCar>('/api/cars', wish),
-  car: (id: string) => read<KeptCar>(at(id)),
-  keep: (id: string, wish: { base: number; edits: readonly Edit[]; who: string }) =>
-    post<Kept>(at(id, '/edits'), wish, answeredWithBody),
-  undo: (id: string, who: string) => post<KeptCar>(at(id, '/undo'), { who }),
-  redo: (id: string, who: string) => post<KeptCar>(at(id, '/redo'), { who }),
-  goBack: (id: string, revision: number, who: string) => post<KeptCar>(at(id, '/go-back'), { revision, who }),
+  cars: () => answer<readonly ShelvedCar[]>(api.cars.$get()),
+  addCar: (json: NewCar) => answer<KeptCar>(api.cars.$post({ json })),
+  car: (id: string) => answer<KeptCar>(api.cars[':id'].$get({ param: { id } })),
+  keep: (id: string, json: { base: number; edits: readonly Edit[]; who: string }) =>
+    answer<Kept>(api.cars[':id'].edits.$post({ param: { id }, json }), answersToEdits),
+  undo: (id: string, who: string) => answer<KeptCar>(api.cars[':id'].undo.$post({ param: { id }, json: { who } })),
+  redo: (id: string, who: string) => answer<KeptCar>(api.cars[':id'].redo.$post({ param: { id }, json: { who } })),
+  goBack: (id: string, revision: number, who: string) =>
+    answer<KeptCar>(api.cars[':id']['go-back'].$post({ param: { id }, json: { revision, who } })),
   history: (id: string, before: number, count: number) =>
-    read<readonly Step[]>(at(id, `/history?before=${before}&count=${count}`)),
-  namePoint: (id: string, revision: number, name: string) => post<unknown>(at(id, '/points'), { revision, name }),
-  standing: (id: string) => read<Standing>(at(id, '/standing')),
-  begin: (id: string, wish: JobWish) => post<{ readonly job: string }>(at(id, '/jobs'), wish),
-  job: <Answer>(job: string) => read<Job<Answer>>(`/api/jobs/${encodeURIComponent(job)}`),
+    answer<readonly Step[]>(fetch(at(id, `/history?before=${before}&count=${count}`))),
+  namePoint: (id: string, revision: number, name: string) =>
+    answer<readonly Step[]>(api.cars[':id'].points.$post({ param: { id }, json: { revision, name } })),
+  standing: (id: string) => answer<Standing>(api.cars[':id'].standing.$get({ param: { id } })),
+  begin: (id: string, json: JobWish) =>
+    answer<{ readonly job: string }>(api.cars[':id'].jobs.$post({ param: { id }, json })),
+  job: <Answer>(job: string) => answer<Job<Answer>>(api.jobs[':job'].$get({ param: { job } })),
   stop: async (job: string): Promise<void> => {
-    await sent(`/api/jobs/${encodeURIComponent(job)}`, { method: 'DELETE' });
+    await heard(api.jobs[':job'].$delete({ param: { job } }));
   },
-  drag: (id: string, wish: { revision: number; part: string; byMm: readonly [number, number, number] }) =>
-    post<Dragged>(at(id, '/drag'), wish),
-  formulas: () => read<readonly ListedFormula[]>('/api/formulas'),
-  shop: () => read<Shop>('/api/shop'),
+  drag: (id: string, json: DragWish) => answer<Dragged>(api.cars[':id'].drag.$post({ param: { id }, json })),
+  formulas: () => answer<readonly ListedFormula[]>(api.formulas.$get()),
   importCar: (bytes: ArrayBuffer, who: string) =>
-    postBytes<KeptCar>(`/api/cars/import?who=${encodeURIComponent(who)}`, bytes),
+    answer<KeptCar>(sentBytes(`/api/cars/import?who=${encodeURIComponent(who)}`, bytes)),
   mesh: async (id: string, file: string, triangles: number): Promise<ArrayBuffer> => {
-    const answer = await sent(at(id, `/mesh?file=${encodeURIComponent(file)}&triangles=${triangles}`), {});
-    if (!answer.ok) throw new ServerFault(answer.status, await told(answer));
-    return answer.arrayBuffer();
+    const back = await heard(fetch(at(id, `/mesh?file=${encodeURIComponent(file)}&triangles=${triangles}`)));
+    if (!back.ok) throw new ServerFault(back.status, await words(back));
+    return back.arrayBuffer();
   },
   exportPath: (id: string): string => at(id, '/export'),
   cardPath: (id: string, line: string): string => at(id, `/cards/${encodeURIComponent(line)}.svg`),
