@@ -20,6 +20,11 @@ export const systemNeeds = [
     debianPackage: 'python3',
     files: ['/usr/bin/python3'],
   },
+  {
+    check: 'the screen in a real browser',
+    debianPackage: 'chromium',
+    files: [process.env.CHROME_PATH ?? '/usr/bin/chromium'],
+  },
 ];
 
 /** The need for a package, and whether it is met on this machine. */

@@ -1,7 +1,7 @@
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { type ServerType, serve as listenOn } from '@hono/node-server';
-import { StandingCrew } from '#crew';
+import { CrewError, CrewStopped, StandingCrew } from '#crew';
 import { openShelf, type Shelf } from '#shelf';
 import { newCode } from './access.ts';
 import { app } from './app.ts';
@@ -63,6 +63,7 @@ export async function serve(wish: ServeWish): Promise<Serving> {
   };
   try {
     const { server, port } = await listening(fetch, hostname, wish.port);
+    warm(desk, wish.log);
     return {
       address: `http://127.0.0.1:${port}`,
       shopAddresses: wish.isShared ? shopAddresses(port) : [],
@@ -78,6 +79,20 @@ export async function serve(wish: ServeWish): Promise<Serving> {
     await end();
     throw fault;
   }
+}
+
+/** The car that was worked on last is likely to be opened first: the threads learn it before they are asked. */
+function warm(desk: Desk, log: (text: string) => void): void {
+  const first = async (): Promise<void> => {
+    const [last] = await desk.shelf.cars();
+    if (last === undefined || last.isAway) return;
+    await desk.standing(last.id);
+    await desk.makeReady(last.id, (await desk.shelf.openCar(last.id)).car);
+  };
+  // A car that cannot be made ready says so when it is opened.
+  first().catch((fault: unknown) => {
+    if (!(fault instanceof CrewStopped) && !(fault instanceof CrewError)) log(`making ready: ${String(fault)}`);
+  });
 }
 
 function listening(
