@@ -1,5 +1,5 @@
 import type { Line } from '#car';
-import { type LineObstacles, type Vec, unit } from '#geometry';
+import type { LineObstacles } from '#geometry';
 import { type HoseRow, dutyNeeds } from '#standards';
 import { chooseHoses } from './make-up/choose-hoses.ts';
 import { type HeldBy, type HoseFinding, hoseFitness } from './make-up/hose-fitness.ts';
@@ -8,21 +8,14 @@ import type { Way } from './way.ts';
 import { type LinesWorld, conditionsOf } from './world.ts';
 import { carrierOf, pieceMovement } from './ways/carriers.ts';
 import { clearance } from './ways/clearance.ts';
-import { crossings } from './ways/crossing.ts';
+import { lineHope } from './ways/crossing-hope.ts';
+import { type Movable, type MoveEffort, type PlacedLine, movedCheaper } from './ways/crossing-search.ts';
 import { isCutOff } from './ways/cut-off.ts';
 import { type Passage, farReading } from './ways/far-reading.ts';
 import type { HosePiece } from './ways/hose-piece.ts';
 import { type HosePieces, hosePieces } from './ways/hose-pieces.ts';
-import {
-  type EndAnswer,
-  type PlacedJoint,
-  directionOf,
-  jointEnd,
-  knownAt,
-  panelSolid,
-  passageOf,
-  portEnd,
-} from './ways/joints.ts';
+import { type EndAnswer, type PlacedJoint, jointEnd, knownAt, passageOf, portEnd } from './ways/joints.ts';
+import { movables, placedJoints, unfitTee, wantedJoints } from './ways/line-joints.ts';
 import { fallFault, fallRule } from './ways/fall.ts';
 import { hasMoverSlack } from './ways/hang.ts';
 import { judgedWay } from './ways/judged-way.ts';
@@ -31,6 +24,7 @@ import { refusedWay } from './ways/refused-way.ts';
 import { narrowMissMm, roomier } from './ways/roomier.ts';
 import type { HeldAt } from './ways/run.ts';
 import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
+import { distinctWays } from './ways/distinct-ways.ts';
 import { tubeLineWays } from './ways/tube/tube-line-ways.ts';
 
 /** The best few ways of one line among the lines already placed: feasible ones first, cheapest first; never empty. */
@@ -73,14 +67,13 @@ interface Stretch {
   readonly findings: readonly HoseFinding[];
 }
 
-/** Places tried for a crossing that the car file leaves open. */
-const CROSSINGS_TRIED = 3;
-const FITTING_WEB_MM = 4;
+/** Sets of places for joints that the tool may move, worked out beside the first. */
+const MOVES: MoveEffort = { places: 3, fully: 1, steps: 5 };
 
 class LineWork {
-  private readonly world: LinesWorld;
-  private readonly line: Line;
-  private readonly placed: LineObstacles | null;
+  readonly world: LinesWorld;
+  readonly line: Line;
+  readonly placed: LineObstacles | null;
   private readonly count: number;
   private readonly judgedBefore = new Map<HosePiece, Way>();
 
@@ -98,17 +91,77 @@ class LineWork {
     const stretches = this.stretches(spans);
     if (typeof stretches === 'string')
       return [refusedWay(this.world, this.line, [{ limit: 'mating', text: stretches }])];
-    const ways: Way[] = [];
-    for (const joints of this.jointChoices(spans, stretches)) {
-      const found = this.waysThrough(stretches, joints, 0);
-      const missMm = narrowMissMm(found);
-      ways.push(...found, ...(missMm === null ? [] : this.waysThrough(stretches, joints, missMm)));
-      if (ways.filter((way) => way.feasible).length >= this.count) break;
-    }
+    const a = this.portEndOf(this.line.from, stretches[0]!.hose);
+    const b = this.portEndOf(this.line.to, stretches.at(-1)!.hose);
+    for (const end of [a, b])
+      if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
+    if ('missing' in a || 'missing' in b) return [];
+    const wanted = wantedJoints(spans, (n) => ({ odMm: stretches[n]!.hose.odMm, dash: stretches[n]!.hose.dash }));
+    const unfit = unfitTee(this, wanted);
+    if (unfit !== null) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: unfit }])];
+    const choices = [...placedJoints(this, wanted, a.end, b.end)];
+    const ways = this.waysAt(stretches, [a.end, b.end], choices, movables(this, wanted));
     if (ways.length > 0) return ways;
     return [
       refusedWay(this.world, this.line, [{ limit: 'reach', text: 'no place on the panel lets this line through' }]),
     ];
+  }
+
+  /** Ways through the first places that give enough; what the tool may place is then moved to where the line is cheapest. */
+  private waysAt(
+    stretches: readonly Stretch[],
+    ends: readonly [SpanEnd, SpanEnd],
+    choices: readonly (readonly PlacedJoint[])[],
+    movable: readonly Movable[],
+  ): Way[] {
+    const ways: Way[] = [];
+    let best: PlacedLine<Way> | null = null;
+    for (const joints of choices) {
+      const first = this.waysThrough(stretches, joints, 0);
+      const missMm = narrowMissMm(first);
+      const found = missMm === null ? first : [...first, ...this.waysThrough(stretches, joints, missMm)];
+      ways.push(...found);
+      for (const way of found)
+        if (way.feasible && (best === null || way.cost < best.cost)) best = { joints, cost: way.cost, found: way };
+      if (ways.filter((way) => way.feasible).length >= this.count) break;
+    }
+    if (best === null || movable.length === 0) return ways;
+    const moved = movedCheaper(
+      best,
+      movable,
+      {
+        hopeOf: this.hopeOf(stretches, ends),
+        tryAt: (joints, belowMm, fully) => this.cheapestAt(stretches, joints, fully ? null : belowMm),
+      },
+      MOVES,
+    );
+    if (moved === best) return ways;
+    const there = this.count === 1 ? [] : this.waysThrough(stretches, moved.joints, 0).filter((way) => way.feasible);
+    return distinctWays([moved.found, ...there, ...ways]);
+  }
+
+  /** What the line can be hoped to cost through joints: a leg from each joint to the next, of the hose that lies there. */
+  private hopeOf(
+    stretches: readonly Stretch[],
+    ends: readonly [SpanEnd, SpanEnd],
+  ): (joints: readonly PlacedJoint[]) => number {
+    const hoses = stretches.flatMap(({ span, hose }) => [...span.passes.map(() => hose), hose]);
+    const legs = hoses.map(({ odMm, minBendRadiusMm }) => ({ odMm, radiusMm: minBendRadiusMm }));
+    return lineHope(ends, legs, (joint, leg, side) => {
+      const answer = joint.row === null ? null : jointEnd(this.world, this.line, joint, hoses[leg]!, side);
+      return answer === null || 'missing' in answer ? null : answer.end;
+    });
+  }
+
+  /** The line through these places; looked for only where it is likeliest if it must come below a cost. */
+  private cheapestAt(
+    stretches: readonly Stretch[],
+    joints: readonly PlacedJoint[],
+    belowMm: number | null,
+  ): { cost: number; found: Way } | null {
+    const ways = this.waysThrough(stretches, joints, 0, belowMm).filter((way) => way.feasible);
+    const found = ways.sort((p, q) => p.cost - q.cost)[0];
+    return found === undefined ? null : { cost: found.cost, found };
   }
 
   private stretches(spans: readonly LineSpan[]): Stretch[] | string {
@@ -122,47 +175,6 @@ class LineWork {
     return out;
   }
 
-  /** Every set of places for the joints and grommets: as the car says, or the best the tool finds. */
-  private *jointChoices(spans: readonly LineSpan[], stretches: readonly Stretch[]): Generator<PlacedJoint[]> {
-    const wanted = spans.flatMap((span, i) => [
-      ...span.passes.map((pass) => ({ joint: pass as Wanted, hose: stretches[i]!.hose })),
-      ...(i < spans.length - 1 && isFitting(span.to) ? [{ joint: span.to as Wanted, hose: stretches[i]!.hose }] : []),
-    ]);
-    const open = wanted.filter((w) => w.joint.atMm === undefined);
-    const choices = open.map((w) => this.crossingPlaces(w.joint, w.hose));
-    const most = Math.max(1, ...choices.map((c) => c.length));
-    for (let n = 0; n < most; n++) {
-      const placed = wanted.map((w, i) => {
-        const k = open.indexOf(w);
-        const place =
-          k < 0
-            ? fixedPlace(this.world, this.line, w.joint)
-            : (choices[k]![Math.min(n, choices[k]!.length - 1)] ?? null);
-        return place === null ? null : this.placedJoint(w.joint, w.hose, place, i + 1);
-      });
-      if (placed.every((p) => p !== null)) yield placed;
-    }
-  }
-
-  private placedJoint(joint: Wanted, hose: HoseRow, place: { at: Vec; direction: Vec }, n: number): PlacedJoint {
-    const row =
-      joint.kind === 'grommet' ? null : (this.world.shelf.bulkheadFittings.find((r) => r.a.dash === hose.dash) ?? null);
-    const holeRadiusMm = row === null ? hose.odMm / 2 + FITTING_WEB_MM : row.bodyOdMm / 2 + FITTING_WEB_MM;
-    return { kind: joint.kind, label: `${this.line.id} joint ${n}`, part: joint.part, ...place, row, holeRadiusMm };
-  }
-
-  private crossingPlaces(joint: Wanted, hose: HoseRow): { at: Vec; direction: Vec }[] {
-    const part = this.world.bay.partById.get(joint.part);
-    const solid = part === undefined ? null : panelSolid(part);
-    const a = this.portEndOf(this.line.from, hose);
-    const b = this.portEndOf(this.line.to, hose);
-    if (solid === null || 'missing' in a || 'missing' in b) return [];
-    const span = this.span(a.end, b.end, hose, []);
-    const holeRadiusMm = joint.kind === 'grommet' ? hose.odMm / 2 + FITTING_WEB_MM : hose.odMm * 0.8 + FITTING_WEB_MM;
-    const taken = (this.placed?.ids ?? []).flatMap((id) => crossedAt(this.placed!, id, solid));
-    return crossings(span, clearance(span), { solid, holeRadiusMm, taken, count: CROSSINGS_TRIED });
-  }
-
   private portEndOf(ref: string, hose: HoseRow): EndAnswer {
     return portEnd(this.world, this.line, ref, hose);
   }
@@ -172,8 +184,13 @@ class LineWork {
     return { a, b, odMm: hose.odMm, minBendRadiusMm: hose.minBendRadiusMm, far };
   }
 
-  /** Ways of the whole line with its joints in these places. */
-  private waysThrough(stretches: readonly Stretch[], joints: readonly PlacedJoint[], roomMm: number): Way[] {
+  /** Ways of the whole line with its joints in these places; below a cost [mm], if one is given, and then looked for briefly. */
+  private waysThrough(
+    stretches: readonly Stretch[],
+    joints: readonly PlacedJoint[],
+    roomMm: number,
+    belowMm: number | null = null,
+  ): Way[] {
     const fittings = joints.filter((j) => j.kind !== 'grommet');
     const grommets = joints.filter((j) => j.kind === 'grommet');
     let g = 0;
@@ -187,7 +204,7 @@ class LineWork {
         if ('missing' in end) return [refusedWay(this.world, this.line, [{ limit: 'mating', text: end.missing }])];
       if ('missing' in a || 'missing' in b) return [];
       const whole = stretches.length === 1 ? (piece: HosePiece) => this.judged([piece], stretches, [], grommets) : null;
-      const isLost = found.some(({ pieces }) => pieces.length === 0);
+      const isLost = belowMm !== null || found.some(({ pieces }) => pieces.length === 0);
       const pieces = this.piecesOf(stretch, [a.end, b.end], stops, joints, roomMm, whole, isLost);
       const why = noHose(pieces, a.end, b.end);
       if (why !== null) {
@@ -197,6 +214,7 @@ class LineWork {
         return [refusedWay(this.world, this.line, [{ limit: 'reach', text, atMm: inTheWay?.atMm ?? a.end.at }])];
       }
       found.push(pieces);
+      if (belowMm !== null && leastCost(found) >= belowMm) return [];
     }
     return this.chains(found).map((chain) => this.judged(chain, stretches, fittings, grommets));
   }
@@ -318,45 +336,8 @@ function heldBy(makeUp: {
   return name === undefined ? [] : [{ name, fixing: makeUp.fixing as HeldBy['fixing'] }];
 }
 
+/** What the pieces found so far cost at least; infinite where one has no way [mm]. */
+const leastCost = (found: readonly HosePieces[]): number =>
+  found.reduce((sum, { pieces }) => sum + Math.min(...pieces.map((piece) => piece.cost)), 0);
+
 const costOf = (chain: readonly HosePiece[]): number => chain.reduce((sum, piece) => sum + piece.cost, 0);
-
-interface Wanted {
-  readonly kind: 'bulkhead-fitting' | 'tee' | 'grommet';
-  readonly part: string;
-  readonly atMm?: Vec;
-  readonly faces?: Vec;
-}
-
-const isFitting = (joint: LineJoint): boolean => joint.kind === 'bulkhead-fitting' || joint.kind === 'tee';
-
-/** A place the car file fixes; without a direction the line runs square through the panel, towards its end. */
-function fixedPlace(world: LinesWorld, line: Line, joint: Wanted): { at: Vec; direction: Vec } | null {
-  if (joint.atMm === undefined) return null;
-  if (joint.faces !== undefined) return { at: joint.atMm, direction: directionOf(joint.faces) };
-  const to = world.bay.ports.get(line.to)!.at;
-  const from = world.bay.ports.get(line.from)!.at;
-  return { at: joint.atMm, direction: unit([to[0] - from[0], to[1] - from[1], to[2] - from[2]]) };
-}
-
-/** Where a placed line goes through a solid. */
-function crossedAt(
-  placed: LineObstacles,
-  id: string,
-  solid: { distance(x: number, y: number, z: number): number },
-): { at: Vec; holeRadiusMm: number }[] {
-  const out: { at: Vec; holeRadiusMm: number }[] = [];
-  for (const { path, radiusMm } of placed.bodiesOf(id)) {
-    for (let i = 0; i + 2 < path.length; i += 3) {
-      const at: Vec = [path[i]!, path[i + 1]!, path[i + 2]!];
-      if (solid.distance(...at) > THROUGH_MM) continue;
-      const last = out.at(-1);
-      if (last === undefined || Math.hypot(last.at[0] - at[0], last.at[1] - at[1], last.at[2] - at[2]) > 4 * radiusMm) {
-        out.push({ at, holeRadiusMm: radiusMm + FITTING_WEB_MM });
-      }
-    }
-  }
-  return out;
-}
-
-/** Path points stand 3 mm apart: one within this of a thin panel is in it. */
-const THROUGH_MM = 2;

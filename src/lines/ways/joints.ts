@@ -5,7 +5,7 @@ import type { BulkheadFittingRow, HoseRow } from '#standards';
 import { endMakeUps } from '../make-up/end-make-ups.ts';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
 import { type LinesWorld, portOf } from '../world.ts';
-import { panelFlat } from './crossing.ts';
+import { panelFlat } from './panel-flat.ts';
 import type { Passage } from './far-reading.ts';
 import { EASED_MM, beside, nearLengthMm, restOf, solidsBeside } from './near-items.ts';
 import type { NearItem, SpanEnd } from './span.ts';
@@ -21,6 +21,8 @@ export interface PlacedJoint {
   /** The fitting's own row; null for a grommet. */
   readonly row: BulkheadFittingRow | null;
   readonly holeRadiusMm: number;
+  /** Of a part of the car that the line runs through: its ports, where the line comes in and where it goes on. */
+  readonly ports?: readonly [string, string];
 }
 
 export type EndAnswer = { readonly end: SpanEnd } | { readonly missing: string };
@@ -73,7 +75,7 @@ export function jointEnd(world: LinesWorld, line: Line, joint: PlacedJoint, hose
   const nearItems = part === undefined ? [] : ownItems(part);
   return {
     end: {
-      label: joint.label,
+      label: sideLabel(joint, side),
       at,
       faces,
       partId: joint.part,
@@ -85,6 +87,9 @@ export function jointEnd(world: LinesWorld, line: Line, joint: PlacedJoint, hose
     },
   };
 }
+
+/** What one side of a joint is called: the port there, where it has one. */
+export const sideLabel = ({ ports, label }: PlacedJoint, side: -1 | 1): string => ports?.[side === -1 ? 0 : 1] ?? label;
 
 const ownItems = (part: BayPart): NearItem[] =>
   part.solids.map((solid) => ({ part: part.id, solid, keepOffMm: 0, own: true }));

@@ -23,7 +23,11 @@ export function writtenEnds(world: LinesWorld, draft: LineDraft): { ends: Way['e
   const last = writtenEnd(draft.line.to, all.at(-1) ?? null, to);
   const joints = all
     .slice(1, -1)
-    .flatMap((fit) => (fit === null || fit.end.makeUps.length === 0 ? [] : [writtenEnd(fit.end.label, fit, null)]));
+    .flatMap((fit) =>
+      fit === null || fit.end.makeUps.length === 0
+        ? []
+        : [writtenEnd(fit.end.label, fit, world.bay.ports.get(fit.end.label)?.end ?? null)],
+    );
   return { ends: [first, last], joints };
 }
 

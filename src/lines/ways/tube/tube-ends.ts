@@ -4,7 +4,7 @@ import { endMakeUps } from '../../make-up/end-make-ups.ts';
 import type { EndMakeUp } from '../../make-up/end-make-up.ts';
 import { tubeEndMakeUps } from '../../make-up/tube-end-make-ups.ts';
 import { type LinesWorld, portOf } from '../../world.ts';
-import { type EndAnswer, type PlacedJoint, portEnd } from '../joints.ts';
+import { type EndAnswer, type PlacedJoint, portEnd, sideLabel } from '../joints.ts';
 import { beside, nearLengthMm, restOf } from '../near-items.ts';
 import type { SpanEnd } from '../span.ts';
 import { type CouplerMovement, couplerLength, couplerPiece, fittedEnds } from './coupler.ts';
@@ -49,7 +49,7 @@ function jointSpanEnd(world: LinesWorld, joint: PlacedJoint, side: -1 | 1, makeU
   const faces = scale(joint.direction, side);
   const part = world.bay.partById.get(joint.part);
   return {
-    label: joint.label,
+    label: sideLabel(joint, side),
     at: addScaled(joint.at, faces, joint.row!.lengthMm / 2),
     faces,
     partId: joint.part,

@@ -24,7 +24,7 @@ import {
 } from './line-sections.ts';
 import { chainSections } from './tube-chain.ts';
 import { RUN_FULL, RUN_LIGHT } from './run-search.ts';
-import { type PieceSize, placedJoints, wantedJoints } from './tube-joints.ts';
+import { type PieceSize, placedJoints, unfitTee, wantedJoints } from '../line-joints.ts';
 import { tubeFitness } from './tube-fitness.ts';
 import { tubeRule } from './tube-rule.ts';
 
@@ -63,14 +63,10 @@ class TubeLine {
     const b = this.endAtPort(this.spans.length - 1, 'to');
     for (const end of [a, b]) if ('missing' in end) return [this.refused(new Refusal('mating', end.missing))];
     if ('missing' in a || 'missing' in b) return [];
-    const places = [
-      ...placedJoints(
-        this.bench,
-        wantedJoints(this.spans, (n) => this.sizeOf(n)),
-        a.end,
-        b.end,
-      ),
-    ];
+    const wanted = wantedJoints(this.spans, (n) => this.sizeOf(n));
+    const unfit = unfitTee(this.bench, wanted);
+    if (unfit !== null) return [this.refused(new Refusal('mating', unfit))];
+    const places = [...placedJoints(this.bench, wanted, a.end, b.end)];
     const ways = this.waysAt(places);
     return ways.length > 0
       ? ways
