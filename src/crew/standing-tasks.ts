@@ -17,7 +17,12 @@ export interface SharedCar {
 const MOST_WORLDS = 4;
 const MOST_MESHES = 32;
 
-const worlds = new Map<string, LinesWorld>();
+interface Known {
+  readonly world: LinesWorld;
+  readonly hashes: ReadonlyMap<string, string>;
+}
+
+const worlds = new Map<string, Known>();
 const scans = new Map<string, TriangleMesh>();
 
 function remembered<T>(known: Map<string, T>, key: string, most: number, make: () => T): T {
@@ -34,8 +39,12 @@ function remembered<T>(known: Map<string, T>, key: string, most: number, make: (
 function worldFor({ key, car, meshes }: SharedCar): LinesWorld {
   return remembered(worlds, key, MOST_WORLDS, () => {
     const own = meshes.map(({ file, hash, mesh }) => [file, remembered(scans, hash, MOST_MESHES, () => mesh)] as const);
-    return linesWorld(car, new Map(own));
-  });
+    const hashes = new Map(meshes.map(({ file, hash }) => [file, hash]));
+    // The car before an edit is the one that was asked about last; a scan of the same name may be another scan.
+    const last = [...worlds.values()].at(-1);
+    const isSame = last !== undefined && [...hashes].every(([file, hash]) => last.hashes.get(file) === hash);
+    return { world: linesWorld(car, new Map(own), isSame ? last.world : undefined), hashes };
+  }).world;
 }
 
 /** What a drag asks for; the car itself goes along only where the thread does not know it yet. */
@@ -62,7 +71,7 @@ export const standingTasks = {
   ready: ({ input }: { input: SharedCar }): boolean => worldFor(input) !== undefined,
   /** Null where this thread does not know the car. */
   drag: ({ key, part, byMm, turnDeg, aboutMm }: DragAsk): Dragged | null => {
-    const world = worlds.get(key);
+    const world = worlds.get(key)?.world;
     return world === undefined ? null : dragged(world, part, partMotion(byMm, turnDeg, aboutMm));
   },
   shelfWays: ({ input, line, count }: { input: SharedCar; line: string; count: number }): Way[] =>

@@ -17,16 +17,35 @@ export interface LinesWorld {
   readonly bricks: BrickShelf;
 }
 
-/** The car as solid space with everything its lines can be made of. */
-export function linesWorld(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): LinesWorld {
+/**
+ * The car as solid space with everything its lines can be made of.
+ *
+ * @param before - the same car before a change: what was read in it away from what changed is not read again
+ */
+export function linesWorld(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, before?: LinesWorld): LinesWorld {
   return {
     car,
     bay: bayOf(car, meshes),
     shelf: catalogue(car.catalogue),
     box: new Set((car.box ?? []).filter((row) => row.qty > 0).map((row) => row.id)),
     lineKeepOffMm: keepOffs(car).line,
-    bricks: new BrickShelf(),
+    bricks: new BrickShelf(before && { shelf: before.bricks, changed: changedParts(before.car, car) }),
   };
+}
+
+/** Parts that do not stand, move or look the same in both cars, or that only one of them has. */
+function changedParts(a: Car, b: Car): ReadonlySet<string> {
+  const seen = (car: Car): Map<string, string> => {
+    const movers = new Map(car.movers.map((mover) => [mover.id, mover]));
+    return new Map(
+      car.parts.map((part) => [
+        part.id,
+        JSON.stringify([part.shapes, part.movesWith, movers.get(part.movesWith ?? '')]),
+      ]),
+    );
+  };
+  const [before, after] = [seen(a), seen(b)];
+  return new Set([...before.keys(), ...after.keys()].filter((id) => before.get(id) !== after.get(id)));
 }
 
 export const conditionsOf = (line: Line): LineConditions => ({

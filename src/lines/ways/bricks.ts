@@ -35,7 +35,7 @@ type Brick = { readonly corners: Float32Array; readonly close: readonly BrickIte
  * same whatever was asked before.
  */
 export class SlackBricks {
-  private readonly items: readonly BrickItem[];
+  readonly items: readonly BrickItem[];
   private readonly bricks = new Map<number, Brick>();
   private readonly cells = new CellValues((i, j, k) =>
     slackOf(this.items, (i + 0.5) * COARSE_MM, (j + 0.5) * COARSE_MM, (k + 0.5) * COARSE_MM, REACH_MM),
@@ -48,6 +48,23 @@ export class SlackBricks {
   constructor(items: readonly BrickItem[]) {
     this.items = items;
     this.bounds = items.map((item) => grown(item.solid.bounds, item.keepOffMm)).reduce(joined, NOWHERE);
+  }
+
+  /**
+   * Takes over what another has read, but for the places that these items can reach.
+   *
+   * @param changed - what is not the same in both: as it was there, and as it is here
+   */
+  takeOver(from: SlackBricks, changed: readonly BrickItem[]): void {
+    const isFar = (x: number, y: number, z: number, reachMm: number): boolean =>
+      changed.every((item) => distanceToBounds(item.solid.bounds, x, y, z) >= reachMm + item.keepOffMm);
+    for (const [key, brick] of from.bricks) {
+      const [bx, by, bz] = [key % SPAN, Math.floor(key / SPAN) % SPAN, Math.floor(key / SPAN / SPAN)];
+      const centre = (b: number): number => (b - ORIGIN + 0.5) * BRICK_MM;
+      if (isFar(centre(bx), centre(by), centre(bz), REACH_MM + HALF_DIAGONAL_MM)) this.bricks.set(key, brick);
+    }
+    const middle = (n: number): number => (n + 0.5) * COARSE_MM;
+    this.cells.takeOver(from.cells, (i, j, k) => isFar(middle(i), middle(j), middle(k), REACH_MM));
   }
 
   /** out = slack and its gradient. */
@@ -194,18 +211,38 @@ interface NamedItem extends BrickItem {
   readonly moved: boolean;
 }
 
+/** What was read in the car before a change, and which parts the change touched. */
+export interface BricksBefore {
+  readonly shelf: BrickShelf;
+  readonly changed: ReadonlySet<string>;
+}
+
 /** Readings by what they keep off: lines with the same rules share them, and a placed line is read the same until it is moved. */
 export class BrickShelf {
-  private readonly kept = new Map<string, SlackBricks>();
+  private readonly kept = new Map<string, { readonly items: readonly NamedItem[]; readonly bricks: SlackBricks }>();
   private readonly lines = new WeakMap<readonly Body[], SlackBricks>();
+  /** Readings of the car before the change, by what did not change. */
+  private readonly before: ReadonlyMap<string, { readonly items: readonly NamedItem[]; readonly bricks: SlackBricks }>;
+  private readonly changed: ReadonlySet<string>;
+
+  constructor(before?: BricksBefore) {
+    this.changed = before?.changed ?? new Set();
+    this.before = new Map(
+      [...(before?.shelf.kept.values() ?? [])].map((kept) => [keyOfItems(kept.items, this.changed), kept]),
+    );
+  }
 
   bricks(items: readonly NamedItem[]): SlackBricks {
-    const key = items.map((item) => `${item.part} ${item.keepOffMm} ${item.moved ? boundsKey(item) : ''}`).join('|');
-    let bricks = this.kept.get(key);
-    if (bricks === undefined) {
-      bricks = new SlackBricks(items);
-      this.kept.set(key, bricks);
+    const key = keyOfItems(items);
+    const kept = this.kept.get(key);
+    if (kept !== undefined) return kept.bricks;
+    const bricks = new SlackBricks(items);
+    const had = this.before.get(keyOfItems(items, this.changed));
+    if (had !== undefined) {
+      const isChanged = ({ part }: NamedItem): boolean => this.changed.has(part);
+      bricks.takeOver(had.bricks, [...had.items.filter(isChanged), ...items.filter(isChanged)]);
     }
+    this.kept.set(key, { items, bricks });
     return bricks;
   }
 
@@ -229,3 +266,9 @@ function roundBody(body: Body): BrickItem['solid'] {
 }
 
 const boundsKey = ({ solid }: BrickItem): string => `${solid.bounds.min.join(' ')} ${solid.bounds.max.join(' ')}`;
+
+const keyOfItems = (items: readonly NamedItem[], without?: ReadonlySet<string>): string =>
+  items
+    .filter((item) => without?.has(item.part) !== true)
+    .map((item) => `${item.part} ${item.keepOffMm} ${item.moved ? boundsKey(item) : ''}`)
+    .join('|');

@@ -30,6 +30,21 @@ export class CellValues {
     return (page[n] = this.work(i, j, k));
   }
 
+  /** Takes over what another has worked out, for the cells that `holds` says are still right. */
+  takeOver(from: CellValues, holds: (i: number, j: number, k: number) => boolean): void {
+    for (const [key, page] of from.pages) {
+      const [pi, pj, pk] = [key % SPAN, Math.floor(key / SPAN) % SPAN, Math.floor(key / SPAN / SPAN)];
+      const [i0, j0, k0] = [(pi - ORIGIN) << BITS, (pj - ORIGIN) << BITS, (pk - ORIGIN) << BITS];
+      const copy = page.map((value, n) =>
+        value === value && holds(i0 + (n & MASK), j0 + ((n >> BITS) & MASK), k0 + (n >> (2 * BITS)))
+          ? value
+          : Number.NaN,
+      );
+      this.pages.set(key, copy);
+    }
+    this.lastKey = -1;
+  }
+
   private page(key: number): Float64Array {
     let page = this.pages.get(key);
     if (page === undefined) {
