@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { ownCache } from './test/own-cache.ts';
 
 export default defineConfig({
   test: {
@@ -6,5 +7,7 @@ export default defineConfig({
     testTimeout: 60_000,
     pool: 'threads',
     maxWorkers: 2,
+    env: { FAIRLEAD_CACHE: ownCache },
+    globalSetup: './test/own-cache.ts',
   },
 });

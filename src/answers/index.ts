@@ -1,6 +1,6 @@
 // What does the builder ask, and which rooms together answer it?
 export { carWithTaken } from './car-with-taken.ts';
-export { compareCars } from './compare-cars.ts';
+export { compareCars, takenAsMade } from './compare-cars.ts';
 export type { CarsCompared } from './compare-cars.ts';
 export { dragged } from './dragged.ts';
 export type { Dragged, DragGap, DragGhost } from './dragged.ts';
@@ -8,6 +8,7 @@ export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';
 export { orderOf } from './order-of.ts';
+export { type KeyInputs, planKey, wayAloneKey } from './plan-key.ts';
 export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';
 export type { Watch } from './plan-car.ts';
 export { readInput } from './read-input.ts';

@@ -5,8 +5,10 @@ import { formatNumber } from '#units';
 import { carOnFile } from './car-on-file.ts';
 import { columns } from './columns.ts';
 import type { Command } from './command.ts';
-import { planExit } from './planned-car.ts';
-import { progress } from './progress.ts';
+import { exitCode } from './exit-code.ts';
+import { freshOption, keptPlans, tellKept } from './kept-plans.ts';
+import { planExit, threads } from './planned-car.ts';
+import { type Progress, progress } from './progress.ts';
 import { snagCount } from './snag-rows.ts';
 import { type Style, styleFor } from './style.ts';
 import { colourOption, jsonOption } from './usual-options.ts';
@@ -18,7 +20,7 @@ export const compare: Command = {
     { name: 'CAR', about: 'the car file as it is' },
     { name: 'OTHER', about: 'the car file as it is to be' },
   ],
-  options: [jsonOption, colourOption],
+  options: [jsonOption, freshOption, colourOption],
   more: [
     'Ways taken in CAR count as taken; its other lines are planned. Lines of OTHER whose hose still does stay, the rest is planned round them. The exit code is that of OTHER.',
   ],
@@ -26,12 +28,24 @@ export const compare: Command = {
     const [file = '', other = ''] = asked.operands;
     const from = await carOnFile(file);
     const to = await carOnFile(other);
-    const told = progress('both cars', terminal, true);
-    const answer = await crewCompared(from.input, to.input, (_, done, total) => {
-      told.at(done, total);
-      return true;
-    });
-    told.end();
+    const kept = keptPlans(asked, terminal);
+    const bars = new Map<string, Progress>();
+    const answer = await crewCompared(
+      from.input,
+      to.input,
+      (car, part, done, total) => {
+        const title = `${car} car, ${part === 'alone' ? 'each line alone' : 'all together'}`;
+        const bar = bars.get(title) ?? progress(title, terminal, false);
+        bars.set(title, bar);
+        bar.at(done, total);
+        if (done >= total) bar.end();
+        return true;
+      },
+      { hands: threads(terminal), kept },
+    );
+    if (answer === null) return exitCode.interrupted;
+    tellKept(file, answer.keptAt.first, kept, terminal);
+    tellKept(other, answer.keptAt.second, kept, terminal);
     if (asked.has('json')) terminal.out(`${JSON.stringify(answer.comparison)}\n`);
     else terminal.out(`${inWords(answer, styleFor(asked, terminal)).join('\n')}\n`);
     return planExit(answer);
@@ -66,7 +80,7 @@ function inWords({ comparison, snags }: CarsCompared, style: Style): string[] {
           ...comparison.fitsElsewhere.map((fit) => `  ${fit.line} does for ${fit.fits}, ${fit.how}: ${fit.why}`),
         ]),
     '',
-    `Open on the second car: ${snagCount(snags)}.`,
+    `Open on the second car, kept lines aside: ${snagCount(snags)}. What a kept line left open stays open.`,
   ];
 }
 

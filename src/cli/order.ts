@@ -3,6 +3,7 @@ import type { Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { lengthsIn } from './lengths.ts';
 import { orderText } from './order-rows.ts';
+import { freshOption } from './kept-plans.ts';
 import { planExit, plannedCar } from './planned-car.ts';
 import { styleFor } from './style.ts';
 import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
@@ -15,13 +16,14 @@ export const order: Command = {
     jsonOption,
     { name: 'csv', about: 'comma-separated: the parts, an empty row, the cuts' },
     inchesOption,
+    freshOption,
     colourOption,
   ],
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
     if (asked.has('csv') && asked.has('json'))
       throw new CommandFault(['order: --csv and --json stand together; allowed: one of them']);
-    const answer = await plannedCar(file, terminal);
+    const answer = await plannedCar(file, asked, terminal);
     const found = answer.order;
     if (asked.has('json')) terminal.out(`${JSON.stringify(found)}\n`);
     else if (asked.has('csv')) terminal.out(`${orderCsv(found)}\r\n${cutsCsv(found)}`);

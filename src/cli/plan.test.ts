@@ -104,6 +104,8 @@ describe('a plan', () => {
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+  const keeping = () => ({ FAIRLEAD_CACHE: at('cache') });
+
   const readBack = (...names: string[]): Car => {
     const reading = readCar(readFileSync(at(...names), 'utf8'));
     if (!reading.ok) throw new Error(`test: ${names.join('/')} does not read: ${JSON.stringify(reading.faults[0])}`);
@@ -180,7 +182,9 @@ describe('a plan', () => {
   });
 
   it('is what the order is read off', async () => {
-    const order = JSON.parse((await run(['order', at('car', 'car.json'), '--json'])).out) as {
+    const first = await run(['order', at('car', 'car.json'), '--json'], keeping());
+    expect(first.err).toBe('');
+    const order = JSON.parse(first.out) as {
       rows: readonly { id: string; qty: number; usedIn: readonly string[] }[];
       cuts: readonly { line: string; hose: string; lengthMm: number }[];
     };
@@ -188,6 +192,30 @@ describe('a plan', () => {
     expect(order.cuts.map((cut) => cut.line)).toEqual(['W1']);
     expect(order.cuts[0]!.lengthMm).toBeGreaterThan(400);
     expect(order.rows.some((row) => row.usedIn.some((where) => where.startsWith('W1')))).toBe(true);
+  });
+
+  it('kept from one command to the next is the same to the last byte, and it is said whence it comes', async () => {
+    const words = ['order', at('car', 'car.json'), '--json'];
+    const fresh = await run([...words, '--fresh'], keeping());
+    const again = await run(words, keeping());
+    expect([fresh.err, again.out]).toEqual(['', fresh.out]);
+    expect(again.err).toMatch(
+      /^.*car\.json: the plan kept of \d{4}-\d\d-\d\d \d\d:\d\d is used, nothing it rests on has changed; --fresh plans anew\n$/,
+    );
+    expect((await run(['snags', at('car', 'car.json')], keeping())).err).toBe(again.err);
+    // A scan that is another by one corner is another car.
+    const other = cube();
+    other.positions[0] = -1;
+    writeFileSync(at('car', 'scans', 'lump.stl'), stlBinary(other));
+    const after = await run(words, keeping());
+    writeFileSync(at('car', 'scans', 'lump.stl'), stlBinary(cube()));
+    expect(after.err).toBe('');
+    expect((await run(words, keeping())).err).toBe(again.err);
+  });
+
+  it('is given where it cannot be kept, and that is said', async () => {
+    const { code, err } = await run(['order', at('car', 'car.json')], { FAIRLEAD_CACHE: at('car', 'car.json') });
+    expect([code, err]).toEqual([0, expect.stringMatching(/^.*car\.json: nothing can be kept there \(\w+\)\n$/)]);
   });
 
   it('compared with the same car keeps every line and buys nothing', async () => {

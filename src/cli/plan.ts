@@ -5,6 +5,7 @@ import { conventions } from './conventions.ts';
 import { lengthsIn } from './lengths.ts';
 import { meshesBeside } from './meshes-beside.ts';
 import { outFile } from './out-file.ts';
+import { freshOption } from './kept-plans.ts';
 import { planExit, type PlannedCar, plannedCar } from './planned-car.ts';
 import { type PlanLook, planRows } from './plan-rows.ts';
 import { snagCount } from './snag-rows.ts';
@@ -21,6 +22,7 @@ export const plan: Command = {
     { name: 'seconds', value: 'N', about: 'begin no further line after N seconds; what that cuts off is named' },
     jsonOption,
     inchesOption,
+    freshOption,
     colourOption,
   ],
   more: ['Lines that are bought, made or fitted are gone round and never changed.'],
@@ -30,7 +32,7 @@ export const plan: Command = {
     const out = wanted === undefined ? undefined : await outFile(wanted, file);
     const given = asked.value('seconds');
     const bounds = given === undefined ? {} : { seconds: wholeNumber(given, '--seconds', 1, MOST_SECONDS) };
-    const answer = await plannedCar(file, terminal, bounds);
+    const answer = await plannedCar(file, asked, terminal, bounds);
     if (out !== undefined) {
       const meshes = await meshesBeside(answer.car, file, out.file);
       await out.write(carText(carWithTaken(answer.car, answer.planned, meshes.nameOf)));

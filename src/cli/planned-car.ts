@@ -1,6 +1,8 @@
 import { crewPlan, type PlanAnswer } from '#crew';
 import { type CarOnFile, carOnFile } from './car-on-file.ts';
+import type { Asked } from './command.ts';
 import { exitCode } from './exit-code.ts';
+import { keptPlans, tellKept } from './kept-plans.ts';
 import { progress } from './progress.ts';
 import type { Terminal } from './terminal.ts';
 import { wholeNumber } from './whole-number.ts';
@@ -15,13 +17,15 @@ export interface PlanBounds {
   readonly seconds?: number;
 }
 
-/** Reads and plans a car, telling on stderr how far it is; without a terminal only where it is not `isQuiet`. */
+/** Reads and plans a car, or takes the plan kept of it, telling on stderr how far it is; without a terminal only where it is not `isQuiet`. */
 export async function plannedCar(
   file: string,
+  asked: Asked,
   terminal: Terminal,
   { isQuiet = true, seconds = Infinity }: PlanBounds = {},
 ): Promise<PlannedCar> {
   const hands = threads(terminal);
+  const kept = keptPlans(asked, terminal);
   const onFile = await carOnFile(file);
   // Half of the time at most goes to each line alone, so that some are placed.
   const until = {
@@ -39,15 +43,16 @@ export async function plannedCar(
       if (done >= total) told[part].end();
       return performance.now() < until[part];
     },
-    hands,
+    { hands, kept },
   );
+  tellKept(file, answer.keptAt, kept, terminal);
   return { ...onFile, ...answer };
 }
 
 const MOST_THREADS = 16;
 
 /** FAIRLEAD_THREADS, where the builder wants more or fewer than usual; it changes the time, never the answer. */
-function threads(terminal: Terminal): number | undefined {
+export function threads(terminal: Terminal): number | undefined {
   const text = terminal.env['FAIRLEAD_THREADS'];
   return text === undefined || text === '' ? undefined : wholeNumber(text, 'FAIRLEAD_THREADS', 1, MOST_THREADS);
 }

@@ -1,5 +1,6 @@
 import { cautionsFor } from '#snags';
 import type { Command } from './command.ts';
+import { freshOption } from './kept-plans.ts';
 import { planExit, plannedCar } from './planned-car.ts';
 import { snagCount, snagRows } from './snag-rows.ts';
 import { styleFor } from './style.ts';
@@ -10,13 +11,13 @@ export const snags: Command = {
   name: 'snags',
   about: 'every open point, worst first',
   operands: [{ name: 'CAR', about: 'the car file' }],
-  options: [jsonOption, colourOption],
+  options: [jsonOption, freshOption, colourOption],
   more: [
     '▲ Stop: a limit is broken, a joint does not mate, or hot or moving is touched at worst case. ◆ Fix: broken only at worst case, or relaxed near a port. · Note: the rest.',
   ],
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
-    const answer = await plannedCar(file, terminal);
+    const answer = await plannedCar(file, asked, terminal);
     if (asked.has('json')) terminal.out(`${JSON.stringify(answer.snags)}\n`);
     else {
       const style = styleFor(asked, terminal);

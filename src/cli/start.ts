@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import type { Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
+import { freshOption } from './kept-plans.ts';
 import { lengthsIn } from './lengths.ts';
 import { totalText } from './order-rows.ts';
 import { planText } from './plan.ts';
@@ -17,9 +18,9 @@ export const start: Command = {
   name: 'start',
   about: 'plans the demo car, or CAR, and prints how it stands',
   operands: [{ name: 'CAR', about: 'the car file', isOptional: true }],
-  options: [inchesOption, colourOption],
+  options: [inchesOption, freshOption, colourOption],
   async run(asked, terminal) {
-    const answer = await plannedCar(asked.operands[0] ?? demoCar, terminal, { isQuiet: false });
+    const answer = await plannedCar(asked.operands[0] ?? demoCar, asked, terminal, { isQuiet: false });
     const style = styleFor(asked, terminal);
     const name = asked.operands[0] ?? 'demo/fellside.json';
     const next = [

@@ -4,8 +4,8 @@ import { linesWorld, type LinesWorld } from '#lines';
 
 /** A car with its meshes, as it is handed from thread to thread. */
 export interface CarInput {
-  /** Tells one reading of a car from another within a run of the program. */
-  readonly key: string;
+  /** Tells one reading of a car from another within a run of the program; the same for cars that differ in their lines only. */
+  readonly space: string;
   readonly car: Car;
   readonly meshes: ReadonlyMap<string, TriangleMesh>;
 }
@@ -18,7 +18,7 @@ export function carInput(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): C
     ([file, mesh]) =>
       [file, { positions: sharedPositions(mesh.positions), indices: sharedIndices(mesh.indices) }] as const,
   );
-  return { key: String(++read), car, meshes: new Map(inShared) };
+  return { space: String(++read), car, meshes: new Map(inShared) };
 }
 
 /** A mesh in memory that all threads share. */
@@ -26,6 +26,9 @@ export const sharedMesh = ({ positions, indices }: TriangleMesh): TriangleMesh =
   positions: sharedPositions(positions),
   indices: sharedIndices(indices),
 });
+
+/** The same car with its lines otherwise. */
+export const withLines = (input: CarInput, car: Car): CarInput => ({ ...input, car });
 
 function sharedPositions(values: TriangleMesh['positions']): TriangleMesh['positions'] {
   const memory = new SharedArrayBuffer(values.byteLength);
@@ -40,11 +43,11 @@ function sharedIndices(values: Uint32Array): Uint32Array {
   return copy;
 }
 
-const worlds = new Map<string, LinesWorld>();
+const spaces = new Map<string, LinesWorld>();
 
 /** The car as solid space, built once a thread. */
-export function worldOf(input: CarInput): LinesWorld {
-  const world = worlds.get(input.key) ?? linesWorld(input.car, input.meshes);
-  worlds.set(input.key, world);
-  return world;
+export function worldOf({ space, car, meshes }: CarInput): LinesWorld {
+  const world = spaces.get(space) ?? linesWorld(car, meshes);
+  spaces.set(space, world);
+  return { ...world, car };
 }

@@ -13,7 +13,7 @@ export class CrewError extends Error {
 
 /** One worker thread; it does one task at a time. */
 export class Hand {
-  private readonly worker = new Worker(new URL('./worker.mjs', import.meta.url));
+  private started: Worker | undefined;
   private readonly stop = new Int32Array(new SharedArrayBuffer(4));
 
   /** Does a task; `told` hears how far it is and may end it with false. */
@@ -24,7 +24,9 @@ export class Hand {
     handOver: readonly MessagePort[] = [],
   ): Promise<TaskResult<N>> {
     return new Promise((done, failed) => {
-      const { worker, stop } = this;
+      // Its thread begins with its first task: a hand that is never asked costs nothing.
+      this.started ??= new Worker(new URL('./worker.mjs', import.meta.url));
+      const [worker, stop] = [this.started, this.stop];
       const end = (): void => {
         worker.off('message', hear);
         worker.off('error', broken);
@@ -54,7 +56,12 @@ export class Hand {
     });
   }
 
+  /** Whatever it does next is ended at the first chance. */
+  callOff(): void {
+    Atomics.store(this.stop, 0, 1);
+  }
+
   async end(): Promise<void> {
-    await this.worker.terminate();
+    await this.started?.terminate();
   }
 }

@@ -1,7 +1,17 @@
-// Who does the heavy work while the program stays awake: worker threads, one table of tasks, progress and cancel.
+// Who does the heavy work while the program stays awake: worker threads, one table of tasks, progress, cancel, and what was worked out before.
 export { type CarInput, carInput } from './car-input.ts';
-export { crewCompared, crewPlan, crewWays, type Told } from './crew.ts';
+export {
+  type CrewCompared,
+  crewCompared,
+  type CrewPlan,
+  crewPlan,
+  crewWays,
+  type CrewWish,
+  type Told,
+  type ToldOfTwo,
+} from './crew.ts';
 export { CrewError } from './hand.ts';
 export { type CrewJob, CrewStopped, StandingCrew } from './standing-crew.ts';
 export type { SharedCar } from './standing-tasks.ts';
+export { type KeepingWish, KeptAnswers } from './kept-answers.ts';
 export type { PlanAnswer } from './tasks.ts';

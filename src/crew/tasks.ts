@@ -1,8 +1,8 @@
-import { compareCars, type CarsCompared, orderOf, planCar, snagsOf, type Watch, wayAlone, waysOf } from '#answers';
+import { orderOf, planCar, snagsOf, type Watch, wayAlone, waysOf } from '#answers';
 import { findLine } from '#car';
 import type { Planned, Way } from '#lines';
 import type { Snag } from '#snags';
-import type { Order } from '#stock';
+import { compare, type Comparison, keptLines, type KeptLines, type Order } from '#stock';
 import { AheadHelp, type AheadPort, helpAhead } from './ahead.ts';
 import { type CarInput, worldOf } from './car-input.ts';
 import { standingTasks } from './standing-tasks.ts';
@@ -12,6 +12,14 @@ export interface PlanAnswer {
   readonly planned: Planned;
   readonly snags: readonly Snag[];
   readonly order: Order;
+}
+
+interface ComparedInput {
+  readonly from: CarInput;
+  readonly plannedFrom: Planned;
+  readonly to: CarInput;
+  readonly planned: Planned;
+  readonly kept: KeptLines;
 }
 
 /** The heavy jobs: each a pure function of what it is handed. */
@@ -32,8 +40,11 @@ export const tasks = {
     ahead?.end();
     return { planned, snags: snagsOf(world, planned), order: orderOf(world, planned) };
   },
-  compare: ({ from, to }: { from: CarInput; to: CarInput }, watch: Watch): CarsCompared =>
-    compareCars(worldOf(from), worldOf(to), watch),
+  /** Which lines of the first car still do in the second. */
+  kept: ({ from, plannedFrom, to }: { from: CarInput; plannedFrom: Planned; to: CarInput }): KeptLines =>
+    keptLines(worldOf(from), plannedFrom, worldOf(to)),
+  compare: ({ from, plannedFrom, to, planned, kept }: ComparedInput): Comparison =>
+    compare(worldOf(from), plannedFrom, worldOf(to), planned, kept),
   ...standingTasks,
 } as const;
 
