@@ -1,6 +1,19 @@
 import { type Bay, bridgedBodies, gapFaults, gapsToParts, movedBodies } from '#bay';
 import type { Line, TakenWay } from '#car';
-import { type Body, type RigidMotion, type Vec, distance, endToEndDeg, lerp, polylineLength, sub } from '#geometry';
+import {
+  type Body,
+  type RigidMotion,
+  type Vec,
+  cross,
+  distance,
+  dot,
+  endToEndDeg,
+  lerp,
+  norm,
+  polylineLength,
+  sub,
+  unit,
+} from '#geometry';
 import { endLengths, takenInBay, type Way } from '#lines';
 
 /** A way's bodies written back as they now lie, everything else as it was. */
@@ -52,20 +65,39 @@ export const hoseLength = (bodies: readonly Body[]): number =>
 
 /** Angle between the two elbows of a hose as it lies; null where an end is straight or the line is not one hose. */
 export function turnBetweenEnds(bodies: readonly Body[]): number | null {
-  const hoses = bodies.map((body, i) => ({ body, i })).filter(({ body }) => isFlexible(body));
-  if (hoses.length !== 1) return null;
-  const { body, i } = hoses[0]!;
-  const first = bodies[i - 1];
-  const second = bodies[i + 1];
-  if (first === undefined || second === undefined) return null;
-  return endToEndDeg(body.path, inwards(first.path, true), inwards(second.path, false));
+  const i = bodies.findIndex(isFlexible);
+  if (i < 0 || bodies.slice(i + 1).some(isFlexible)) return null;
+  const first = bendSide(bodies.slice(0, i).reverse(), bodies[i]!, true);
+  const second = bendSide(bodies.slice(i + 1), bodies[i]!, false);
+  return first === null || second === null ? null : endToEndDeg(bodies[i]!.path, first, second);
 }
 
-/** From the elbow's nut towards its port: against the way the fitting leaves the port. */
-function inwards(path: Float64Array, atStart: boolean): Vec {
+/** A bend of less is none: the least that hose ends are made with is 30 degrees. */
+const LEAST_BEND = Math.sin(Math.PI / 18);
+
+/**
+ * From the hose towards the nut, back along the axis that it screws onto; beside the hose for a return bend. A hose end may be drawn as
+ * several bodies: its nut is the farthest from the hose. Null where the end is straight, or the hose sits on a spigot.
+ *
+ * @param away - bodies from the hose outwards
+ */
+function bendSide(away: readonly Body[], hose: Body, atStart: boolean): Vec | null {
+  const other = away.findIndex((body) => body.part !== 'hose-end');
+  const nut = (other < 0 ? away : away.slice(0, other)).at(-1);
+  if (nut === undefined) return null;
+  const [face, behind] = endOf(nut, atStart);
+  const [root, along] = endOf(hose, atStart);
+  const [towardsNut, out] = [unit(sub(face, behind)), unit(sub(root, along))];
+  if (norm(cross(towardsNut, out)) > LEAST_BEND) return towardsNut;
+  const beside = sub(face, root);
+  return dot(towardsNut, out) < 0 && norm(cross(beside, out)) > 0 ? beside : null;
+}
+
+/** The end point of a body and the one next to it. */
+function endOf({ path }: Body, atStart: boolean): [Vec, Vec] {
   const point = (n: number): Vec => [path[3 * n]!, path[3 * n + 1]!, path[3 * n + 2]!];
   const last = path.length / 3 - 1;
-  return atStart ? sub(point(0), point(1)) : sub(point(last), point(last - 1));
+  return atStart ? [point(0), point(1)] : [point(last), point(last - 1)];
 }
 
 /** One gap that does not hold. */
