@@ -1,7 +1,7 @@
 import type { Car } from '#car';
 import type { LinesWorld, Planned } from '#lines';
 import type { Snag } from '#snags';
-import { compare, type Comparison, keptLines, withKept } from '#stock';
+import { compare, type Comparison, fewerRefused, keptLines, type KeptLines, makingWay, withKept } from '#stock';
 import { planCar } from './plan-car.ts';
 import { snagsOf } from './snags-of.ts';
 
@@ -14,14 +14,24 @@ export interface CarsCompared {
 
 /**
  * From one car to the other. What is taken in the first counts as it was taken, the rest of it is planned; of the second, lines whose
- * hose still does stay as they are, and the rest is planned round them.
+ * hose still does stay as they are, and the rest is planned round them. Where a line finds no way because of a kept one, and finds one
+ * without it, the kept one makes way.
  */
 export function compareCars(a: LinesWorld, b: LinesWorld): CarsCompared {
   const plannedA = planCar({ ...a, car: takenAsMade(a.car) });
-  const kept = keptLines(a, plannedA, b);
+  const stay = keptLines(a, plannedA, b);
+  const first = planned(b, stay);
+  const fewer = makingWay(stay, first.planned, b.car);
+  const second = fewer === null ? null : planned(b, fewer);
+  const isBetter = second !== null && fewerRefused(second.planned, first.planned);
+  const [kept, then] = isBetter ? [fewer!, second] : [stay, first];
+  return { comparison: compare(a, plannedA, b, then.planned, kept), ...then };
+}
+
+function planned(b: LinesWorld, kept: KeptLines): { planned: Planned; snags: readonly Snag[] } {
   const standing = { ...b, car: withKept(b.car, kept) };
-  const planned = planCar(standing);
-  return { comparison: compare(a, plannedA, b, planned, kept), planned, snags: snagsOf(standing, planned) };
+  const plan = planCar(standing);
+  return { planned: plan, snags: snagsOf(standing, plan) };
 }
 
 /** The car with the lines that a way is taken for standing as made; the car itself where there is none. */

@@ -1,8 +1,9 @@
 import type { Duty } from '#car';
+import type { Lengths } from './lengths.ts';
 
 /** How places and turns are to be read, at the head of every card. */
-export const conventions =
-  "Places are X rearward of the front axle line, Y to the car's right, Z up [mm]. Clocks are seen looking into the port, 12 = up; forward where the port faces within 30° of straight up or down.";
+export const conventionsIn = (lengths: Lengths): string =>
+  `Places are X rearward of the front axle line, Y to the car's right, Z up [${lengths.unit}]. Clocks are seen looking into the port, 12 = up; forward where the port faces within 30° of straight up or down.`;
 
 const pressure =
   'Under pressure in use: prove the made line with liquid, ends held, behind a guard, before it is fitted.';

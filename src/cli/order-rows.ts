@@ -10,10 +10,10 @@ export function orderText(order: Order, style: Style, lengths: Lengths): string[
   const spares = order.rows.filter((row) => row.spare === true);
   return [
     style.strong('To buy'),
-    ...rowsText(built),
+    ...rowsText(built, lengths),
     ...(spares.length === 0
       ? []
-      : ['', style.strong('To carry as spares (common practice, no source)'), ...rowsText(spares)]),
+      : ['', style.strong('To carry as spares (common practice, no source)'), ...rowsText(spares, lengths)]),
     '',
     style.strong('To cut'),
     ...columns(
@@ -27,7 +27,7 @@ export function orderText(order: Order, style: Style, lengths: Lengths): string[
     ...[...order.hoseByTheMetre, ...order.tubes].flatMap((sheet) =>
       sheet.lengths.map(
         (length, i) =>
-          `  ${sheet.id} length ${i + 1}, ${formatNumber(length.lengthMm / 1000, 1)} m ${length.from === 'box' ? 'from the box' : 'bought'}: ${length.cuts.map((cut) => cut.id).join(', ')}; ${lengths.one(length.leftMm)} left`,
+          `  ${sheet.id} length ${i + 1}, ${lengths.metres(length.lengthMm / 1000, 1)} ${length.from === 'box' ? 'from the box' : 'bought'}: ${length.cuts.map((cut) => cut.id).join(', ')}; ${lengths.one(length.leftMm)} left`,
       ),
     ),
     '',
@@ -36,35 +36,35 @@ export function orderText(order: Order, style: Style, lengths: Lengths): string[
     ...(order.brackets.length === 0
       ? []
       : [
-          `${order.brackets.length} brackets to make: ${order.brackets.map((row) => `${row.line} at ${formatNumber(row.alongMm)} mm`).join(', ')}.`,
+          `${order.brackets.length} brackets to make: ${order.brackets.map((row) => `${row.line} at ${lengths.one(row.alongMm)}`).join(', ')}.`,
         ]),
-    ...order.remarks.map((text) => style.soft(text)),
+    ...order.remarks.map((text) => style.soft(lengths.text(text))),
   ];
 }
 
-function rowsText(rows: readonly OrderRow[]): string[] {
+function rowsText(rows: readonly OrderRow[], lengths: Lengths): string[] {
   if (rows.length === 0) return ['  nothing'];
   return columns(
     rows.map((row) => [
-      `  ${amount(row)}`,
+      `  ${amount(row, lengths)}`,
       row.id,
       row.name,
       [
         row.partNumber,
         row.supplier,
         row.thread,
-        row.hexMm === undefined ? undefined : `hex ${formatNumber(row.hexMm, 1)} mm`,
+        row.hexMm === undefined ? undefined : lengths.hex(row.hexMm),
         row.measure ? 'measure the part in your hand' : undefined,
       ]
         .filter((cell) => cell !== undefined)
         .join(', '),
-      row.usedIn.join('; '),
+      lengths.text(row.usedIn.join('; ')),
     ]),
   );
 }
 
-const amount = (row: OrderRow): string => {
-  const buy = row.unit === 'm' ? `${formatNumber(row.toBuy, 2)} m` : String(row.toBuy);
+const amount = (row: OrderRow, lengths: Lengths): string => {
+  const buy = row.unit === 'm' ? lengths.metres(row.toBuy) : String(row.toBuy);
   return row.inBox > 0 ? `${buy} (${row.inBox} in the box)` : buy;
 };
 

@@ -3,7 +3,6 @@ import type { Line } from '#car';
 import { clockTime, type PlannedLine, type Way, type WayEnd } from '#lines';
 import type { Snag } from '#snags';
 import { formatNumber } from '#units';
-import { gapText } from './gap-rows.ts';
 import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
 
@@ -16,8 +15,7 @@ export interface PlanLook {
 export function planRows(line: Line, answer: PlannedLine, snags: readonly Snag[], look: PlanLook): string[] {
   const { style } = look;
   const head = `${style.strong(line.id.padEnd(4))} ${line.from} → ${line.to}, ${line.duty}`;
-  if (answer.taken === null)
-    return [`${head}: ${style.stop('▲ refused')}`, ...refusal(line, answer.best, snags, style)];
+  if (answer.taken === null) return [`${head}: ${style.stop('▲ refused')}`, ...refusal(line, answer.best, snags, look)];
   return [`${head}: taken`, ...takenRows(answer.taken, look)];
 }
 
@@ -30,7 +28,10 @@ function takenRows(way: Way, { style, lengths }: PlanLook): string[] {
       `${piece.hose ?? `tube ${formatNumber(piece.odMm, 2)}`} ${lengths.one(piece.cutLengthMm)} (${lengths.allowance(piece.allowanceMm)})`,
   );
   const tightest = gapsByMargin(way.gaps)[0];
-  const gap = tightest === undefined ? 'nothing within 150 mm' : `tightest at ${tightest.part}: ${gapText(tightest)}`;
+  const gap =
+    tightest === undefined
+      ? lengths.text('nothing within 150 mm')
+      : `tightest at ${tightest.part}: ${lengths.gap(tightest)}`;
   return [`${MARGIN}${endWords(from)} → ${endWords(to)}; cut ${cuts.join(' + ')}`, style.soft(`${MARGIN}${gap}`)];
 }
 
@@ -43,13 +44,13 @@ function endWords(end: WayEnd): string {
 
 const MOST_WHY = 3;
 
-function refusal(line: Line, best: Way, snags: readonly Snag[], style: Style): string[] {
+function refusal(line: Line, best: Way, snags: readonly Snag[], { style, lengths }: PlanLook): string[] {
   const why = best.fails.slice(0, MOST_WHY).map((fail) => {
-    const at = fail.atMm === undefined ? '' : ` at ${fail.atMm.map((x) => formatNumber(x)).join(', ')}`;
-    return `${MARGIN}${fail.text}${at}`;
+    const at = fail.atMm === undefined ? '' : ` at ${lengths.place(fail.atMm)}`;
+    return `${MARGIN}${lengths.text(fail.text)}${at}`;
   });
   const more =
     best.fails.length > MOST_WHY ? [style.soft(`${MARGIN}and ${best.fails.length - MOST_WHY} more limits`)] : [];
   const cure = snags.find((snag) => snag.line === line.id && snag.level === 'stop' && snag.cures.length > 0)?.cures[0];
-  return [...why, ...more, ...(cure === undefined ? [] : [style.blue(`${MARGIN}cure: ${cure}`)])];
+  return [...why, ...more, ...(cure === undefined ? [] : [style.blue(`${MARGIN}cure: ${lengths.text(cure)}`)])];
 }

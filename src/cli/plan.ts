@@ -1,7 +1,7 @@
 import { carWithTaken } from '#answers';
 import { carText, findLine } from '#car';
 import type { Command } from './command.ts';
-import { conventions } from './conventions.ts';
+import { conventionsIn } from './conventions.ts';
 import { lengthsIn } from './lengths.ts';
 import { meshesBeside } from './meshes-beside.ts';
 import { outFile } from './out-file.ts';
@@ -68,7 +68,7 @@ export function planText({ car, planned, snags }: PlannedCar, look: PlanLook): s
   });
   const close = [...planned.lineGaps].sort((p, q) => p.gapMm - q.gapMm)[0];
   return [
-    look.style.soft(conventions),
+    look.style.soft(conventionsIn(look.lengths)),
     ...rows,
     '',
     ...(planned.stopped
@@ -82,7 +82,9 @@ export function planText({ car, planned, snags }: PlannedCar, look: PlanLook): s
     ...(close === undefined
       ? []
       : [
-          `Nearest two lines: ${close.a} and ${close.b}, ${close.gapMm.toFixed(0)} mm apart; lines want ${close.keepOffMm}.`,
+          look.lengths.text(
+            `Nearest two lines: ${close.a} and ${close.b}, ${close.gapMm.toFixed(0)} mm apart; lines want ${close.keepOffMm}.`,
+          ),
         ]),
     `Open: ${snagCount(snags)}. See them: fairlead snags CAR.`,
   ];

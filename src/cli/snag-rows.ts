@@ -1,5 +1,5 @@
 import type { Snag } from '#snags';
-import { formatNumber } from '#units';
+import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
 import { wrapped } from './wrapped.ts';
 
@@ -7,21 +7,21 @@ const marks = { stop: '▲ Stop', fix: '◆ Fix ', note: '· Note' } as const;
 const MARGIN = '        ';
 
 /** One open point: the sentence, the cure, and where the limit comes from. */
-export function snagRows(snag: Snag, style: Style, columns: number): string[] {
+export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: number): string[] {
   const width = Math.max(60, columns) - MARGIN.length;
-  const place = snag.atMm === undefined ? '' : ` At ${snag.atMm.map((x) => formatNumber(x)).join(', ')}.`;
+  const place = snag.atMm === undefined ? '' : ` At ${lengths.place(snag.atMm)}.`;
   // Most sentences begin with the line they are about.
   const named =
     snag.line !== undefined && /^[ :]/.test(snag.text.slice(snag.line.length)) && snag.text.startsWith(snag.line);
   const about = named ? '' : [snag.line, snag.part].filter((id) => id !== undefined).join(', ');
   const paint = snag.level === 'stop' ? style.stop : snag.level === 'fix' ? style.fix : style.soft;
-  const text = wrapped(`${about === '' ? '' : `${about}: `}${snag.text}${place}`, width, MARGIN);
+  const text = wrapped(`${about === '' ? '' : `${about}: `}${lengths.text(snag.text)}${place}`, width, MARGIN);
   return [
     `${paint(marks[snag.level])}  ${text.join('\n')}`,
     ...snag.cures
       .slice(0, 2)
-      .flatMap((cure) => wrapped(`cure: ${cure}`, width, '  ').map((row) => style.blue(MARGIN + row))),
-    style.soft(`${MARGIN}limit: ${snag.source}`),
+      .flatMap((cure) => wrapped(`cure: ${lengths.text(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row))),
+    style.soft(`${MARGIN}limit: ${lengths.text(snag.source)}`),
   ];
 }
 

@@ -22,6 +22,7 @@ export const start: Command = {
   async run(asked, terminal) {
     const answer = await plannedCar(asked.operands[0] ?? demoCar, asked, terminal, { isQuiet: false });
     const style = styleFor(asked, terminal);
+    const lengths = lengthsIn(asked.has('inches'));
     const name = asked.operands[0] ?? 'demo/fellside.json';
     const next = [
       `fairlead ways ${name} ${answer.car.lines[0]?.id ?? 'LINE'}`,
@@ -31,11 +32,11 @@ export const start: Command = {
     ].map((words) => style.blue(`  npx ${words}`));
     const text = [
       style.strong(answer.car.name ?? name),
-      ...planText(answer, { style, lengths: lengthsIn(asked.has('inches')) }),
+      ...planText(answer, { style, lengths }),
       ...(answer.snags.length === 0
         ? []
         : ['', style.strong(`The worst ${Math.min(WORST_SHOWN, answer.snags.length)}`)]),
-      ...answer.snags.slice(0, WORST_SHOWN).flatMap((snag) => snagRows(snag, style, terminal.columns)),
+      ...answer.snags.slice(0, WORST_SHOWN).flatMap((snag) => snagRows(snag, style, lengths, terminal.columns)),
       '',
       `Order: ${totalText(answer.order)}`,
       ...wrapped(

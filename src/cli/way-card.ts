@@ -26,23 +26,23 @@ export function wayCard(way: Way, look: CardLook): string[] {
     ...way.ends.flatMap((end, i) => endRows(i === 0 ? 'from' : 'to', end, look)),
     ...way.joints.flatMap((end) => endRows('joint', end, look)),
     ...way.pieces.flatMap((piece) => pieceRows(piece, look)),
-    ...labelled('clamps', [clampText(way)], look),
-    ...labelled('gaps', gapRows(way.gaps, style), look, true),
+    ...labelled('clamps', [clampText(way, look.lengths)], look),
+    ...labelled('gaps', gapRows(way.gaps, style, look.lengths), look, true),
     ...way.fails.flatMap((fail) =>
       labelled(
         'fails',
         [
-          `▲ Stop  ${fail.text}${fail.atMm === undefined ? '' : ` at ${fail.atMm.map((x) => formatNumber(x)).join(', ')}`}`,
+          `▲ Stop  ${look.lengths.text(fail.text)}${fail.atMm === undefined ? '' : ` at ${look.lengths.place(fail.atMm)}`}`,
         ],
         look,
       ).map(style.stop),
     ),
     ...way.notes.flatMap((note) =>
-      labelled('', [`${levels[note.level]}  ${note.text}`], look).map(
+      labelled('', [`${levels[note.level]}  ${look.lengths.text(note.text)}`], look).map(
         note.level === 'stop' ? style.stop : note.level === 'fix' ? style.fix : style.soft,
       ),
     ),
-    ...(way.feasible ? labelled('why', [way.reasons.join('; ')], look).map(style.soft) : []),
+    ...(way.feasible ? labelled('why', [look.lengths.text(way.reasons.join('; '))], look).map(style.soft) : []),
   ];
   return [head, ...rows.map((row) => MARGIN + row)];
 }
@@ -82,20 +82,20 @@ function pieceRows(piece: WayPiece, look: CardLook): string[] {
     ...(piece.hang === undefined ? [] : [piece.hang === 'clamped' ? 'held by its clamps' : 'hangs free']),
     ...(piece.slackPercent === undefined ? [] : [`${formatNumber(piece.slackPercent, 1)} % slack`]),
   ];
-  return labelled('cut', [cut, more.join('; '), ...bendRows(piece)], look);
+  return labelled('cut', [cut, more.join('; '), ...bendRows(piece, lengths)], look);
 }
 
-function bendRows(piece: WayPiece): string[] {
+function bendRows(piece: WayPiece, lengths: Lengths): string[] {
   const bends = (piece.bends ?? []).map(
     (bend, i) =>
-      `bend ${i + 1}: mark ${formatNumber(bend.markMm)} mm, turn ${formatNumber(bend.turnDeg)}°, bend ${formatNumber(bend.bendDeg)}° (set ${formatNumber(bend.setDeg)}°) on R ${formatNumber(bend.radiusMm)}`,
+      `bend ${i + 1}: mark ${lengths.one(bend.markMm)}, turn ${formatNumber(bend.turnDeg)}°, bend ${formatNumber(bend.bendDeg)}° (set ${formatNumber(bend.setDeg)}°) on R ${lengths.one(bend.radiusMm)}`,
   );
-  return [...bends, ...(piece.endPrep ?? [])];
+  return [...bends, ...(piece.endPrep ?? []).map(lengths.text)];
 }
 
-function clampText(way: Way): string {
+function clampText(way: Way, lengths: Lengths): string {
   if (way.clamps.length === 0) return 'none';
   return way.clamps
-    .map((clamp) => `at ${formatNumber(clamp.alongMm)} mm on ${clamp.on}${clamp.bracket ? ' (needs a bracket)' : ''}`)
+    .map((clamp) => `at ${lengths.one(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (needs a bracket)' : ''}`)
     .join('; ');
 }

@@ -3,7 +3,7 @@ import { crewWays } from '#crew';
 import type { Way } from '#lines';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
-import { cautionsOn, conventions } from './conventions.ts';
+import { cautionsOn, conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
 import { lengthsIn } from './lengths.ts';
 import { lineNamed } from './line-named.ts';
@@ -49,7 +49,7 @@ function cards(line: Line, found: readonly Way[], asked: Asked, terminal: Termin
   return [
     style.strong(`${line.id}${line.name === undefined ? '' : `  ${line.name}`}`) +
       `  ${line.from} → ${line.to}  ${sizeWords(line)}`,
-    ...soft(conventions, style, terminal),
+    ...soft(conventionsIn(look.lengths), style, terminal),
     ...(line.state === 'planned' ? [] : [`${line.id} is ${line.state}: these are ways to make it anew.`]),
     ...found.flatMap((way) => ['', ...wayCard(way, look)]),
     '',

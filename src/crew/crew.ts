@@ -2,7 +2,7 @@ import { MessageChannel } from 'node:worker_threads';
 import { type CarsCompared, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
 import type { Line } from '#car';
 import type { Way } from '#lines';
-import { withKept } from '#stock';
+import { fewerRefused, type KeptLines, makingWay, withKept } from '#stock';
 import { type CarInput, withLines } from './car-input.ts';
 import { Hand } from './hand.ts';
 import type { KeptAnswers } from './kept-answers.ts';
@@ -61,9 +61,14 @@ export function crewCompared(
       keptPlan(input, kept) ?? planned(crew, input, (...how) => told(car, ...how), kept);
     const first = await planOf(withLines(from, takenAsMade(from.car)), 'first');
     if (first.planned.stopped) return null;
-    const lines = await crew[0]!.run('kept', { from, plannedFrom: first.planned, to });
-    const second = await planOf(withLines(to, withKept(to.car, lines)), 'second');
-    if (second.planned.stopped) return null;
+    const stay = await crew[0]!.run('kept', { from, plannedFrom: first.planned, to });
+    const planRound = (lines: KeptLines): Promise<CrewPlan> => planOf(withLines(to, withKept(to.car, lines)), 'second');
+    const round = await planRound(stay);
+    const fewer = makingWay(stay, round.planned, to.car);
+    const again = fewer === null || round.planned.stopped ? null : await planRound(fewer);
+    if (round.planned.stopped || again?.planned.stopped === true) return null;
+    const isBetter = again !== null && fewerRefused(again.planned, round.planned);
+    const [lines, second] = isBetter ? [fewer!, again] : [stay, round];
     const comparison = await crew[0]!.run('compare', {
       from,
       plannedFrom: first.planned,

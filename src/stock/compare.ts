@@ -23,6 +23,8 @@ export interface Comparison {
   readonly buy: readonly BuyRow[];
   readonly surplus: readonly SurplusRow[];
   readonly fitsElsewhere: readonly FitsElsewhere[];
+  /** Lines of the second car to be made that have no way: what they need is not known, what they have is set aside. */
+  readonly withoutWay: readonly string[];
 }
 
 /** One line of the first car against the second: what it was, what it is to be. */
@@ -54,18 +56,28 @@ export function compare(
   const all = clashing([...pairs, ...gone], b.lineKeepOffMm);
   const loose = all
     .filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'scrap')
+    .filter((p) => !isSetAside(p))
     .flatMap(({ was }) => (was?.way ? [{ line: was.line.id, way: was.way }] : []));
   const wanted = all
     .filter((p) => p.verdict.verdict === 'remake' || p.verdict.verdict === 'new')
     .flatMap(({ is }) => (is?.way ? [{ line: is.line.id, way: is.way }] : []));
   const elsewhere = fitsElsewhere(loose, wanted, b.shelf);
-  const moves = all.map((pair): PartsMove => ({ was: pair.was, is: pair.is, kept: pair.verdict.verdict === 'keep' }));
+  const moves = all
+    .filter((pair) => !isSetAside(pair))
+    .map((pair): PartsMove => ({ was: pair.was, is: pair.is, kept: pair.verdict.verdict === 'keep' }));
   return {
     lines: all.map((p) => p.verdict),
     ...partsMoved(a, b, moves, elsewhere),
+    withoutWay: all
+      .filter((pair) => pair.is?.way === null && pair.verdict.verdict !== 'keep')
+      .map((p) => p.verdict.line),
     fitsElsewhere: elsewhere.filter((fit) => fit.line !== fit.fits || fit.how === 'cut down'),
   };
 }
+
+/** To be made otherwise, but how is not known: its parts are neither needed nor over. */
+const isSetAside = ({ verdict, was, is }: Pair): boolean =>
+  verdict.verdict === 'remake' && was?.way !== null && is?.way === null;
 
 function pairOf(
   is: LineWithWay,

@@ -10,6 +10,6 @@ export type { LineWithWay, PlannedLines } from './planned-lines.ts';
 export { compare } from './compare.ts';
 export type { Comparison, LineVerdict, Verdict } from './compare.ts';
 export type { FitsElsewhere } from './fits-elsewhere.ts';
-export { keptLines, withKept } from './kept-lines.ts';
+export { fewerRefused, keptLines, makingWay, withKept } from './kept-lines.ts';
 export type { KeptLine, KeptLines, NotKept } from './kept-lines.ts';
 export type { BuyRow, SurplusRow } from './parts-moved.ts';

@@ -74,6 +74,29 @@ export function withKept(car: Car, { kept }: KeptLines): Car {
   };
 }
 
+/**
+ * What is kept if lines that found no way get room: kept lines that stand in their way make it. One that the second car has as bought or
+ * made stays whatever it costs. Null where no kept line stands in anyone's way.
+ */
+export function makingWay(known: KeptLines, planned: PlannedLines, car: Car): KeptLines | null {
+  const [kept, not] = [new Map(known.kept), new Map(known.not)];
+  for (const { line: id, taken, best } of planned.lines) {
+    if (taken !== null) continue;
+    for (const { part } of best?.fails ?? []) {
+      const other = part?.startsWith('line ') === true ? part.slice('line '.length) : '';
+      if (!kept.has(other) || findLine(car, other)?.state !== 'planned') continue;
+      kept.delete(other);
+      not.set(other, { line: other, why: [`it makes way for ${id}`] });
+    }
+  }
+  return kept.size === known.kept.size ? null : { kept, not };
+}
+
+/** Are fewer lines without a way in one plan than in another? */
+export const fewerRefused = (one: PlannedLines, other: PlannedLines): boolean => refused(one) < refused(other);
+
+const refused = ({ lines }: PlannedLines): number => lines.filter((row) => row.taken === null).length;
+
 /** Farther than this a port did not move a little: the line is planned anew [mm, deg]. */
 const MOST_SHIFT_MM = 150;
 const MOST_TURN_DEG = 30;
@@ -102,17 +125,17 @@ function judged(both: Case): KeptLine | NotKept {
   if (moves.every((move) => move.stays))
     return held(both, { way, bodies: before, moved: false, words: 'ports, hose and gaps stay as they were' });
   const cannot = cannotFollow(lineB, way, moves);
-  if (cannot !== null) return { line: lineA.id, why: [`${moveWords(lineB, moves)}${cannot}`] };
+  if (cannot !== null) return { line: lineA.id, why: [`${moveWords(lineA, lineB, moves)}${cannot}`] };
   const bodies = laidAnew(before, moves[0].motion, moves[1].motion, movesAlike(moves[0], moves[1]));
   const wrong = hoseFollows(way, before, bodies, b.shelf);
-  if (wrong !== null) return { line: lineA.id, why: [`${moveWords(lineB, moves)}; ${wrong}`] };
+  if (wrong !== null) return { line: lineA.id, why: [`${moveWords(lineA, lineB, moves)}; ${wrong}`] };
   const longer = hoseLength(bodies) - hoseLength(before);
   const slack =
     Math.abs(longer) < 0.5
       ? ''
       : `, ${Math.abs(longer).toFixed(0)} mm ${longer < 0 ? 'slacker' : 'tighter'} than it was`;
   const clamps = (way.clamps ?? []).length === 0 ? '' : '; its clamps are set anew';
-  const words = `${moveWords(lineB, moves)}; the hose follows${slack}${clamps}`;
+  const words = `${moveWords(lineA, lineB, moves)}; the hose follows${slack}${clamps}`;
   return held(both, { way: wayWithBodies(way, bodies), bodies, moved: true, words });
 }
 
@@ -127,10 +150,11 @@ function portMoves(a: LinesWorld, lineA: Line, b: LinesWorld, lineB: Line): read
   return [movedPort(fromA, fromB), movedPort(toA, toB)];
 }
 
-function moveWords({ from, to }: Line, moves: readonly [PortMove, PortMove]): string {
-  const words = [[from, moves[0]] as const, [to, moves[1]] as const]
-    .filter(([, move]) => !move.stays)
-    .map(([ref, { shiftMm, turnDeg }]) => {
+function moveWords(had: Line, { from, to }: Line, moves: readonly [PortMove, PortMove]): string {
+  const words = [[had.from, from, moves[0]] as const, [had.to, to, moves[1]] as const]
+    .filter(([, , move]) => !move.stays)
+    .map(([before, ref, { shiftMm, turnDeg }]) => {
+      if (before !== ref) return `it now goes to ${ref}, it went to ${before}`;
       const turned = turnDeg < 0.5 ? '' : `turned ${turnDeg.toFixed(0)}°`;
       const shifted = shiftMm < 0.5 ? '' : `moved ${shiftMm.toFixed(0)} mm`;
       return `${ref} ${[shifted, turned].filter((w) => w !== '').join(' and ') || 'moved a hair'}`;
