@@ -30,6 +30,10 @@ export function asked(command: Command, words: readonly string[]): Asked {
         throw new CommandFault([
           `${command.name}: --${option.name} has no value; allowed: --${option.name} ${option.value}`,
         ]);
+      if (given === undefined && value.startsWith('--'))
+        throw new CommandFault([
+          `${command.name}: --${option.name} has no value, ${quoted(value)} stands next; allowed: --${option.name} ${option.value}, or --${option.name}=${value} if it is meant`,
+        ]);
       values.set(option.name, value);
     }
   }

@@ -1,8 +1,9 @@
-import { readFile, stat } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { readdir, readFile, stat } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
 import { type Car, faultLine, readCar } from '#car';
 import { type CarInput, carInput } from '#crew';
 import { loadCarMeshes } from '#intake';
+import { nearestName } from '#sources';
 import { CommandFault } from './command-fault.ts';
 import { quoted } from './quoted.ts';
 
@@ -44,8 +45,17 @@ async function textOf(file: string): Promise<string> {
     if (cause instanceof CommandFault) throw cause;
     if (cause instanceof TypeError && !('syscall' in cause))
       throw new CommandFault([`${shownFile(file)}: is not UTF-8 text; ${allowed}`]);
-    throw new CommandFault([`${shownFile(file)}: ${whyNot(cause)}; ${allowed}`]);
+    throw new CommandFault([`${shownFile(file)}: ${whyNot(cause)}; ${await nearestFile(file)}${allowed}`]);
   }
+}
+
+/** "nearest: demo/fellside.json; ", of the car files beside the one that is not there. */
+async function nearestFile(file: string): Promise<string> {
+  const beside = await readdir(dirname(file)).catch((): string[] => []);
+  const cars = beside.filter((name) => name.endsWith('.json'));
+  const name = basename(file);
+  const near = cars.find((car) => car === `${name}.json`) ?? nearestName(name, cars);
+  return near === undefined ? '' : `nearest: ${shownFile(join(dirname(file), near))}; `;
 }
 
 const reasons: Readonly<Record<string, string>> = {

@@ -84,6 +84,17 @@ describe('a wrong command', () => {
     [() => ['formula', 'bore-aera', 'boreMm=3'], /no formula "bore-aera"; nearest: bore-area/],
     [() => ['formula', 'bore-area', '3'], /"3" is no input; allowed: name=value/],
     [() => ['formula', 'bore-area', 'boreMm=3', 'boreMm=4'], /"boreMm" stands twice/],
+    [() => ['plan', demo, '--out', '--json'], /--out has no value, "--json" stands next; allowed: --out FILE/],
+    [() => ['plan', demo.replace('.json', '')], /there is no such file; nearest: .*demo\/three-ports\.json; allowed: /],
+    [() => ['plan', demo.replace('three', 'tree')], /there is no such file; nearest: .*three-ports\.json; allowed: /],
+    [
+      () => ['ways', 'O1', demo],
+      /three-ports\.json" stands where LINE goes; allowed: the car first, fairlead ways .*json O1/,
+    ],
+    [() => [demo], /stands where the command goes; allowed: a command first, such as fairlead start /],
+    [() => ['ways', demo, 'tank.out'], /no line "tank\.out"; O1 is meant, by part, port or name; allowed: O1/],
+    [() => ['ways', demo, 'pump'], /no line "pump"; O1 is meant/],
+    [() => ['ways', demo, 'oil feed'], /no line "oil feed"; O1 is meant/],
     [() => ['schema', 'x'], /"x" is one too many/],
     [() => ['ways', 'a\nb', 'O1'], /^a\?b: there is no such file/],
   ];

@@ -39,6 +39,10 @@ function helped(name: string | undefined, terminal: Terminal): number {
 function commandNamed(name: string) {
   const command = commands.find((row) => row.name === name);
   if (command !== undefined) return command;
+  if (/\.json$/iu.test(name))
+    throw new CommandFault([
+      `${quoted(name)} stands where the command goes; allowed: a command first, such as fairlead start ${name}`,
+    ]);
   const names = commands.map((row) => row.name);
   const near = nearestName(name, names);
   throw new CommandFault([

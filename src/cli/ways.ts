@@ -3,10 +3,12 @@ import { crewWays } from '#crew';
 import type { Way } from '#lines';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
+import { CommandFault } from './command-fault.ts';
 import { cautionsOn, conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
 import { lengthsIn } from './lengths.ts';
 import { lineNamed } from './line-named.ts';
+import { quoted } from './quoted.ts';
 import { type Style, styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
 import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
@@ -34,6 +36,10 @@ export const ways: Command = {
   async run(asked, terminal) {
     const [file = '', id = ''] = asked.operands;
     const count = wholeNumber(asked.value('count') ?? String(USUAL_COUNT), '--count', 1, MOST_WAYS);
+    if (/\.json$/iu.test(id) && !/\.json$/iu.test(file))
+      throw new CommandFault([
+        `ways: ${quoted(id)} stands where LINE goes; allowed: the car first, fairlead ways ${id} ${file}`,
+      ]);
     const { car, input } = await carOnFile(file);
     const line = lineNamed(car, id, file);
     const found = await crewWays(input, line.id, count);

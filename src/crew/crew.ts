@@ -1,7 +1,7 @@
 import { MessageChannel } from 'node:worker_threads';
 import { type CarsCompared, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
 import type { Line } from '#car';
-import type { Way } from '#lines';
+import type { Planned, Way } from '#lines';
 import { fewerRefused, type KeptLines, makingWay, withKept } from '#stock';
 import { type CarInput, withLines } from './car-input.ts';
 import { Hand } from './hand.ts';
@@ -28,6 +28,8 @@ export interface CrewPlan extends PlanAnswer {
 
 /** Two cars compared, and when their plans were worked out if that was not now. */
 export interface CrewCompared extends CarsCompared {
+  /** The first car as planned: what the second was held against. */
+  readonly first: Planned;
   readonly keptAt: { readonly first?: Date; readonly second?: Date };
 }
 
@@ -78,6 +80,7 @@ export function crewCompared(
     });
     return {
       comparison,
+      first: first.planned,
       planned: second.planned,
       snags: second.snags,
       keptAt: {

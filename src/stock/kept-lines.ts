@@ -151,10 +151,13 @@ function portMoves(a: LinesWorld, lineA: Line, b: LinesWorld, lineB: Line): read
 }
 
 function moveWords(had: Line, { from, to }: Line, moves: readonly [PortMove, PortMove]): string {
-  const words = [[had.from, from, moves[0]] as const, [had.to, to, moves[1]] as const]
-    .filter(([, , move]) => !move.stays)
-    .map(([before, ref, { shiftMm, turnDeg }]) => {
-      if (before !== ref) return `it now goes to ${ref}, it went to ${before}`;
+  const words = [[0, had.from, from, moves[0]] as const, [1, had.to, to, moves[1]] as const]
+    .filter(([, , , move]) => !move.stays)
+    .map(([n, before, ref, { shiftMm, turnDeg }]) => {
+      if (before !== ref)
+        return n === 0
+          ? `it now comes from ${ref}, it came from ${before}`
+          : `it now goes to ${ref}, it went to ${before}`;
       const turned = turnDeg < 0.5 ? '' : `turned ${turnDeg.toFixed(0)}°`;
       const shifted = shiftMm < 0.5 ? '' : `moved ${shiftMm.toFixed(0)} mm`;
       return `${ref} ${[shifted, turned].filter((w) => w !== '').join(' and ') || 'moved a hair'}`;
