@@ -6,6 +6,7 @@ import { svgText } from '#paper';
 import { catalogue } from '#standards';
 import type { Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
+import { freshOption } from './kept-plans.ts';
 import { lineNamed } from './line-named.ts';
 import { writeWhole } from './out-file.ts';
 import { planExit, type PlannedCar, plannedCar } from './planned-car.ts';
@@ -24,6 +25,7 @@ export const cards: Command = {
     { name: 'line', value: 'ID', about: 'the card of this line only' },
     { name: 'paper', value: 'SIZE', about: 'of the wall map: A2 (if not said) or A3' },
     inchesOption,
+    freshOption,
   ],
   more: [
     'card-ID.svg for each line in state planned, A4; a refused line says so on its card. wall-map.svg with all lines that have a way.',
@@ -32,7 +34,7 @@ export const cards: Command = {
     const [file = ''] = asked.operands;
     const folder = await outFolder(asked.value('out'));
     const paper = paperNamed(asked.value('paper') ?? 'A2');
-    const answer = await plannedCar(file, terminal);
+    const answer = await plannedCar(file, asked, terminal);
     const only = asked.value('line');
     if (only !== undefined) lineNamed(answer.car, only, file);
     const files = [
