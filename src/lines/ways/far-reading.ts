@@ -76,6 +76,7 @@ class PlacedLines {
   /** Lowers a reading to that of the nearest line. */
   workIn(x: number, y: number, z: number, out: Float64Array): void {
     const { other } = this;
+    if (this.lines.length === 0) return;
     for (const line of this.around(x, y, z)) {
       if (distanceToBounds(line.bounds, x, y, z) >= out[0]!) continue;
       line.slackAndGradient(x, y, z, other);
@@ -85,6 +86,7 @@ class PlacedLines {
 
   coarse(x: number, y: number, z: number, mostMm: number): number {
     let slack = mostMm;
+    if (this.lines.length === 0) return slack;
     for (const line of this.around(x, y, z))
       if (distanceToBounds(line.bounds, x, y, z) < slack) slack = Math.min(slack, line.coarse(x, y, z));
     return slack;

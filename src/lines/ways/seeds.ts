@@ -61,18 +61,32 @@ const directCost = (a: Start, b: Start, radiusMm: number): number => {
 
 /** Direct shots: the best pair of clocks for each pair of make-ups, cheapest hope first. */
 export function shots(span: Span, tailsA: readonly Tail[], tailsB: readonly Tail[]): Seed[] {
-  const b = starts(tailsB, 2);
-  const best = new Map<string, Seed>();
-  for (const from of starts(tailsA, 2))
+  const startsOf = (tail: Tail): Start[] => starts([tail], SHOT_STRIDE);
+  const b = tailsB.map(startsOf);
+  const seeds = tailsA.flatMap((tail) => {
+    const from = startsOf(tail);
+    return b.flatMap((to) => bestShot(from, to, span.minBendRadiusMm) ?? []);
+  });
+  return seeds.sort((p, q) => p.hope - q.hope);
+}
+
+/** Every so many of the clear clocks of a tail are shot from. */
+const SHOT_STRIDE = 2;
+
+function bestShot(a: readonly Start[], b: readonly Start[], radiusMm: number): Seed | null {
+  let best: readonly [Start, Start] | null = null;
+  let hope = Number.POSITIVE_INFINITY;
+  for (const from of a)
     for (const to of b) {
-      const hope = directCost(from, to, span.minBendRadiusMm);
-      const key = `${tailsA.indexOf(from.tail)} ${tailsB.indexOf(to.tail)}`;
-      const kept = best.get(key);
-      if (kept !== undefined && kept.hope <= hope) continue;
-      const line = [from.point, to.point];
-      best.set(key, { a: from.tail, phiA: from.phiRad, b: to.tail, phiB: to.phiRad, line, hope, from: 'shot' });
+      const cost = directCost(from, to, radiusMm);
+      if (cost >= hope) continue;
+      hope = cost;
+      best = [from, to];
     }
-  return [...best.values()].sort((p, q) => p.hope - q.hope);
+  if (best === null) return null;
+  const [from, to] = best;
+  const ends = { a: from.tail, phiA: from.phiRad, b: to.tail, phiB: to.phiRad };
+  return { ...ends, line: [from.point, to.point], hope, from: 'shot' };
 }
 
 /** Starts kept for the search, per tail: neighbouring clocks land in the same cells. */
