@@ -123,5 +123,10 @@ export const lineOf = (car: Car, id: string): Line | undefined => car.lines.find
 export const partOf = (car: Car, id: string): Part | undefined => car.parts.find((part) => part.id === id);
 export const wayOf = (from: Standing | null, id: string): Way | null =>
   from?.lines.find((row) => row.line === id)?.way ?? null;
+/** The way of a line that is drawn when it is opened: the one taken, else the best try. */
+export const wayShown = (from: Standing | null, id: string): Way | null => {
+  const row = from?.lines.find((candidate) => candidate.line === id);
+  return row?.way ?? row?.tried ?? null;
+};
 export const snagOf = (from: Standing | null, id: string): Snag | undefined =>
   from?.snags.find((snag) => snag.id === id);

@@ -2,7 +2,7 @@ import { useThree } from '@react-three/fiber';
 import { useEffect, useRef } from 'react';
 import { Box3, MathUtils, type PerspectiveCamera, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
-import { kept, snagOf, standing } from '../bench/bench.ts';
+import { kept, snagOf, standing, wayShown } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { centreline } from '../fit/way-length.ts';
@@ -166,8 +166,7 @@ function chosenPoints(kind: string, id: string): readonly Vector3[] {
     return car === undefined || part === undefined ? [] : cornersOf(boundsOf([part]).expandByScalar(ROUND_PART_MM));
   }
   if (kind !== 'line') return [];
-  const row = standing.get()?.lines.find((candidate) => candidate.line === id);
-  const way = row?.way ?? row?.tried ?? null;
+  const way = wayShown(standing.get(), id);
   return way === null ? [] : centreline(way).flatMap((p) => cubeRound(new Vector3(...p), ROUND_LINE_MM));
 }
 

@@ -1,6 +1,6 @@
 import { useEffect, useMemo } from 'react';
 import { Plane, Vector3 } from 'three';
-import { glance, kept, standing, wayOf } from '../bench/bench.ts';
+import { glance, kept, standing, wayShown } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { centreline, pointAlong } from '../fit/way-length.ts';
 import { gapsAt } from './gap-colours.ts';
@@ -20,7 +20,7 @@ export function useCut(): Cut | null {
   const car = useSignal(kept)?.car ?? null;
   const found = useMemo(() => {
     if (wanted === null) return null;
-    const way = seen?.line === wanted.line ? seen.way : wayOf(judged, wanted.line);
+    const way = seen?.line === wanted.line ? seen.way : wayShown(judged, wanted.line);
     const point = way === null ? null : pointAlong(centreline(way), wanted.alongMm);
     return way === null || point === null ? null : { way, ...point };
   }, [wanted, seen, judged]);

@@ -56,7 +56,8 @@ function Card({ line }: { readonly line: Line }): ReactNode {
   const taken = wayOf(judged, line.id);
   const worked = work.job?.answer ?? null;
   const [picked, setPicked] = useState<number | null>(null);
-  const seen = picked === null ? taken : (worked?.find((way) => way.rank === picked) ?? taken);
+  const tried = taken === null ? (judged?.lines.find((row) => row.line === line.id)?.tried ?? null) : null;
+  const seen = picked === null ? (taken ?? tried) : (worked?.find((way) => way.rank === picked) ?? taken);
   const pick = (rank: number | null): void => {
     setPicked(rank);
     const way = rank === null ? undefined : worked?.find((candidate) => candidate.rank === rank);
@@ -77,11 +78,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
         <p className="soft">{dutyWords(line)}</p>
         <p>{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</p>
       </header>
-      {seen === null ? (
-        <p>{judged === null ? 'The way taken is being judged.' : 'No way is taken yet.'}</p>
-      ) : (
-        <MakeUp line={line} way={seen} />
-      )}
+      <Seen line={line} way={seen} isJudged={judged !== null} isTried={seen !== null && seen === tried} />
       <WaysList line={line} taken={taken} worked={worked} picked={picked} onPick={pick} onDone={work.clear} />
       {work.isBusy ? (
         <Progress job={work.job!} what={`Working out ways for ${line.id}`} onStop={work.stop} />
@@ -101,6 +98,26 @@ function Card({ line }: { readonly line: Line }): ReactNode {
       {seen === null ? null : <CutNumbers way={seen} />}
       <TryOut line={line} />
     </article>
+  );
+}
+
+interface SeenWish {
+  readonly line: Line;
+  readonly way: Way | null;
+  readonly isJudged: boolean;
+  readonly isTried: boolean;
+}
+
+/** The way that is looked at, or why there is none. */
+function Seen({ line, way, isJudged, isTried }: SeenWish): ReactNode {
+  if (way === null) return <p>{isJudged ? 'No way is taken yet.' : 'The way taken is being judged.'}</p>;
+  return (
+    <>
+      {isTried ? (
+        <p className="warn">{`▲ No way was found. The best try, refused: ${way.fails.map((fail) => fail.text).join('; ')}.`}</p>
+      ) : null}
+      <MakeUp line={line} way={way} />
+    </>
   );
 }
 

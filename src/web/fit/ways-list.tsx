@@ -1,14 +1,15 @@
 import type { ReactNode } from 'react';
 import type { Line } from '#car';
 import type { Way } from '#lines';
-import { keep } from '../bench/bench.ts';
+import { keep, useCar } from '../bench/bench.ts';
 import { GapPicture } from '../book/gap-picture.tsx';
 import { Key } from '../frame/key.tsx';
 import { gapsTightestFirst } from './tightest.ts';
 import { takenFrom } from './taken-from.ts';
 import { counted } from '../snags/counted.ts';
 import { useWhatIf, WhatIf } from './what-if.tsx';
-import { cutWords, wayName } from './words.ts';
+import { partsToBuy } from './parts-to-buy.ts';
+import { cutWords, endWords, wayName } from './words.ts';
 
 interface Wish {
   readonly line: Line;
@@ -77,6 +78,7 @@ interface RowWish {
 }
 
 function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
+  const box = useCar()?.box ?? [];
   const tightest = gapsTightestFirst(way)[0];
   return (
     <li>
@@ -85,7 +87,10 @@ function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
         <span className="way-what">
           <strong>{wayName(way)}</strong>
           <span className="small soft">
-            {[way.pieces.map(cutWords).join(' + '), counted(way.clamps.length, 'clamp')].join(' · ')}
+            {[
+              way.pieces.map(cutWords).join(' + '),
+              ...(way.clamps.length === 0 ? [] : [counted(way.clamps.length, 'clamp')]),
+            ].join(' · ')}
           </span>
         </span>
         <span className="way-gap">
@@ -97,6 +102,10 @@ function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
               <span className="small soft">{`to ${tightest.part}`}</span>
             </>
           )}
+        </span>
+        <span className="way-more small">
+          <span className="soft">{`A ${endWords(way.ends[0])}; B ${endWords(way.ends[1])}`}</span>
+          <span>{partsToBuy(way, box)}</span>
         </span>
       </button>
     </li>
