@@ -3,7 +3,7 @@ import { hashOf, placeFrom } from './place.ts';
 
 describe('an address', () => {
   it('comes back as it was written, whatever letters an id has', () => {
-    for (const id of ['O8', 'Ölrücklauf-1', 'O1-keep-off-a/b', '100%'])
+    for (const id of ['O8', 'Ölrücklauf-1', 'O1-keep-off-a/b', '100%', 'a%2Fb'])
       expect(placeFrom(hashOf({ car: 'fellside', paper: { kind: 'snag', id } }))).toEqual({
         car: 'fellside',
         paper: { kind: 'snag', id },

@@ -3,7 +3,9 @@ import { editWords } from './edit-words.ts';
 
 describe('a change in words', () => {
   it('says each thing once and counts what is too much to read', () => {
-    expect(editWords([{ do: 'set-state', line: 'O8', state: 'made' }])).toBe('O8 is made');
+    const made = { do: 'set-state', line: 'O8', state: 'made' } as const;
+    expect(editWords([made, made])).toBe('O8 is made');
+    expect(editWords([made, { do: 'set-line', line: 'O8', field: 'signed', value: [] }])).toBe('O8 is made');
     expect(
       editWords([
         {
