@@ -1,8 +1,8 @@
-import type { Car } from '#car';
+import { type Car, findLine } from '#car';
 import type { LinesWorld, Planned } from '#lines';
 import type { Snag } from '#snags';
 import { compare, type Comparison, fewerRefused, keptLines, type KeptLines, makingWay, withKept } from '#stock';
-import { planCar } from './plan-car.ts';
+import { planCar, wayAlone } from './plan-car.ts';
 import { snagsOf } from './snags-of.ts';
 
 /** What a change costs, and how the second car then stands. */
@@ -22,17 +22,20 @@ export function compareCars(a: LinesWorld, b: LinesWorld): CarsCompared {
   const stay = keptLines(a, plannedA, b);
   const first = planned(b, stay);
   const fewer = makingWay(stay, first.planned, b.car);
-  const second = fewer === null ? null : planned(b, fewer);
+  const isHelped = fewer?.wanting.some((id) => wayAlone(standing(b, fewer), findLine(b.car, id)!).feasible) === true;
+  const second = isHelped ? planned(b, fewer!) : null;
   const isBetter = second !== null && fewerRefused(second.planned, first.planned);
   const [kept, then] = isBetter ? [fewer!, second] : [stay, first];
   return { comparison: compare(a, plannedA, b, then.planned, kept), ...then };
 }
 
 function planned(b: LinesWorld, kept: KeptLines): { planned: Planned; snags: readonly Snag[] } {
-  const standing = { ...b, car: withKept(b.car, kept) };
-  const plan = planCar(standing);
-  return { planned: plan, snags: snagsOf(standing, plan) };
+  const world = standing(b, kept);
+  const plan = planCar(world);
+  return { planned: plan, snags: snagsOf(world, plan) };
 }
+
+const standing = (b: LinesWorld, kept: KeptLines): LinesWorld => ({ ...b, car: withKept(b.car, kept) });
 
 /** The car with the lines that a way is taken for standing as made; the car itself where there is none. */
 export function takenAsMade(car: Car): Car {

@@ -1,8 +1,8 @@
 import { MessageChannel } from 'node:worker_threads';
 import { type CarsCompared, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
-import type { Line } from '#car';
+import { findLine, type Line } from '#car';
 import type { Planned, Way } from '#lines';
-import { fewerRefused, type KeptLines, makingWay, withKept } from '#stock';
+import { fewerRefused, type KeptLines, makingWay, type WayMade, withKept } from '#stock';
 import { type CarInput, withLines } from './car-input.ts';
 import { Hand } from './hand.ts';
 import type { KeptAnswers } from './kept-answers.ts';
@@ -67,7 +67,8 @@ export function crewCompared(
     const planRound = (lines: KeptLines): Promise<CrewPlan> => planOf(withLines(to, withKept(to.car, lines)), 'second');
     const round = await planRound(stay);
     const fewer = makingWay(stay, round.planned, to.car);
-    const again = fewer === null || round.planned.stopped ? null : await planRound(fewer);
+    const isHelped = fewer !== null && !round.planned.stopped && (await helpsAny(crew[0]!, to, fewer, kept));
+    const again = isHelped ? await planRound(fewer) : null;
     if (round.planned.stopped || again?.planned.stopped === true) return null;
     const isBetter = again !== null && fewerRefused(again.planned, round.planned);
     const [lines, second] = isBetter ? [fewer!, again] : [stay, round];
@@ -91,6 +92,19 @@ export function crewCompared(
   });
 }
 
+/** Would a line that found no way have one, were those in its way not there? Else nothing is planned again. */
+async function helpsAny(hand: Hand, to: CarInput, fewer: WayMade, kept: KeptAnswers | undefined): Promise<boolean> {
+  const input = withLines(to, withKept(to.car, fewer));
+  for (const id of fewer.wanting) if ((await aloneWay(hand, input, findLine(to.car, id)!, kept)).feasible) return true;
+  return false;
+}
+
+async function aloneWay(hand: Hand, input: CarInput, line: Line, kept: KeptAnswers | undefined): Promise<Way> {
+  const way = await hand.run('alone', { input, line: line.id });
+  kept?.keep(wayAloneKey(keyInputs(input), line), way);
+  return way;
+}
+
 function keptPlan(input: CarInput, kept: KeptAnswers | undefined): CrewPlan | undefined {
   const before = kept?.find<PlanAnswer>(planKey(keyInputs(input)));
   return before === undefined ? undefined : { ...before.value, keptAt: before.madeAt };
@@ -104,10 +118,9 @@ async function planned(
 ): Promise<PlanAnswer> {
   const lines = longestFirst(plannedInTurn(input.car));
   const alone = new Map<string, Way>();
-  const keyOf = (line: Line): string => wayAloneKey(keyInputs(input), line);
   if (kept !== undefined)
     for (const line of lines) {
-      const before = kept.find<Way>(keyOf(line));
+      const before = kept.find<Way>(wayAloneKey(keyInputs(input), line));
       if (before !== undefined) alone.set(line.id, before.value);
     }
   const left = lines.filter((line) => !alone.has(line.id));
@@ -116,9 +129,7 @@ async function planned(
   const work = async (hand: Hand): Promise<void> => {
     while (isWanted && next < left.length) {
       const line = left[next++]!;
-      const way = await hand.run('alone', { input, line: line.id });
-      alone.set(line.id, way);
-      kept?.keep(keyOf(line), way);
+      alone.set(line.id, await aloneWay(hand, input, line, kept));
       isWanted = told('alone', alone.size, lines.length) && isWanted;
     }
   };

@@ -11,5 +11,5 @@ export { compare } from './compare.ts';
 export type { Comparison, LineVerdict, Verdict } from './compare.ts';
 export type { FitsElsewhere } from './fits-elsewhere.ts';
 export { fewerRefused, keptLines, makingWay, withKept } from './kept-lines.ts';
-export type { KeptLine, KeptLines, NotKept } from './kept-lines.ts';
+export type { KeptLine, KeptLines, NotKept, WayMade } from './kept-lines.ts';
 export type { BuyRow, SurplusRow } from './parts-moved.ts';

@@ -74,12 +74,18 @@ export function withKept(car: Car, { kept }: KeptLines): Car {
   };
 }
 
+export interface WayMade extends KeptLines {
+  /** Lines that others make way for. */
+  readonly wanting: readonly string[];
+}
+
 /**
  * What is kept if lines that found no way get room: kept lines that stand in their way make it. One that the second car has as bought or
  * made stays whatever it costs. Null where no kept line stands in anyone's way.
  */
-export function makingWay(known: KeptLines, planned: PlannedLines, car: Car): KeptLines | null {
+export function makingWay(known: KeptLines, planned: PlannedLines, car: Car): WayMade | null {
   const [kept, not] = [new Map(known.kept), new Map(known.not)];
+  const wanting = new Set<string>();
   for (const { line: id, taken, best } of planned.lines) {
     if (taken !== null) continue;
     for (const { part } of best?.fails ?? []) {
@@ -87,9 +93,10 @@ export function makingWay(known: KeptLines, planned: PlannedLines, car: Car): Ke
       if (!kept.has(other) || findLine(car, other)?.state !== 'planned') continue;
       kept.delete(other);
       not.set(other, { line: other, why: [`it makes way for ${id}`] });
+      wanting.add(id);
     }
   }
-  return kept.size === known.kept.size ? null : { kept, not };
+  return wanting.size === 0 ? null : { kept, not, wanting: [...wanting] };
 }
 
 /** Are fewer lines without a way in one plan than in another? */

@@ -19,6 +19,7 @@ describe('a kept line in the way of one that finds none', () => {
   it('hand: makes way while it is only planned', () => {
     const { kept, fewer } = blocked('planned');
     expect([[...kept.kept.keys()], [...fewer!.kept.keys()]]).toEqual([['O2'], []]);
+    expect(fewer!.wanting).toEqual(['O1']);
     expect(fewer!.not.get('O2')).toEqual({ line: 'O2', why: ['it makes way for O1'] });
   });
 
