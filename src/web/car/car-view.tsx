@@ -10,6 +10,7 @@ import { CameraRig } from './camera-rig.tsx';
 import { boundsOf } from './car-bounds.ts';
 import { type Colours, useColours } from './colours.ts';
 import { type Cut, useCut } from './cut.ts';
+import { draws3d } from './draws-3d.ts';
 import { LineTubes } from './line-tubes.tsx';
 import { type Materials, useMaterials } from './materials.ts';
 import { PartSolids } from './part-solids.tsx';
@@ -42,6 +43,8 @@ export function CarView(): ReactNode {
       <div className="car-stage">
         {now.car.parts.length === 0 ? (
           <p className="desk-wait">An empty car. Its parts appear here.</p>
+        ) : !draws3d() ? (
+          <p className="desk-wait">This browser draws no 3D here; the lists beside it say the same in words.</p>
         ) : (
           <div className="car-picture" ref={setGround}>
             {ground === null ? null : (
@@ -81,7 +84,6 @@ function Picture3D({ ground, car, cut, colours, materials, bounds, children }: P
       onCreated={({ gl }) => {
         gl.localClippingEnabled = true;
       }}
-      fallback={<p className="desk-wait">This browser draws no 3D here; the lists beside it say the same.</p>}
     >
       <hemisphereLight args={['#ffffff', '#8d8a80', 2.3]} position={[0, 0, 1]} />
       <directionalLight position={[-0.55, -0.7, 1]} intensity={1.25} />
