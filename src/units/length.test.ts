@@ -26,6 +26,10 @@ describe('parseLength', () => {
     ['-3/4 in', -19.05],
     ['2.5 cm', 25],
     ['1.2 m', 1200],
+    ['1 m 20', 1200],
+    ['1m20', 1200],
+    ['1 m 205', 1205],
+    ['-1 m 05', -1050],
     ['30 thou', 0.762],
     ['5\u2033', 127],
     ["5''", 127],
@@ -52,6 +56,7 @@ describe('parseLength', () => {
     ['1.1/16"', ['1 1/16 "', '1.1 "']],
     ['1,200 mm', ['1.200 mm', '1200 mm']],
     ['-40', ['-40 mm', '-40 in']],
+    ['1 m 5', ['1.5 m', '1.05 m']],
   ])('refuses %s with the ways it could be meant', (text, ways) => {
     const read = parseLength(text);
     expect(read).toMatchObject({ ok: false, ways });
@@ -83,7 +88,7 @@ describe('parseLength', () => {
   });
 
   it('every way it offers is itself accepted', () => {
-    for (const text of ['12', '3/4', '1.1/16', '1.1/16"', '1,200 mm', '57', '-40']) {
+    for (const text of ['12', '3/4', '1.1/16', '1.1/16"', '1,200 mm', '57', '-40', '1 m 5']) {
       const read = parseLength(text);
       if (read.ok) throw new Error(text);
       for (const way of read.ways) expect([way, parseLength(way.replace(' (dash size)', '')).ok]).toEqual([way, true]);

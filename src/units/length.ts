@@ -39,9 +39,10 @@ const smallestDash = 2;
 const largestDash = 32;
 
 const dashText = /^(?:(?:an|dash|size)?\s?-|(?:an|dash|size)\s?|#)(?<dash>\d{1,2})(?:\s?an)?$/iu;
+const metresAndMore = /^(?<metres>[+-]?\d+)\s?m\s?(?<more>\d+)$/iu;
 const feetAndInches = /^(?<feet>[+-]?\d+)\s?(?:'|ft|foot|feet)\s?-?\s?(?<inches>\d.*)$/iu;
 
-/** Reads `3/4 in`, `1 1/16"`, `19mm`, `0.75in`, `1' 2"` as a length and `-12` as a dash size; a bare number is refused with the ways it could be meant. */
+/** Reads `3/4 in`, `1 1/16"`, `19mm`, `0.75in`, `1' 2"`, `1 m 20` as a length and `-12` as a dash size; a bare number is refused with the ways it could be meant. */
 export function parseLength(input: string): Parsed<TradeLength> {
   const text = plainText(input);
   if (text === '')
@@ -53,6 +54,8 @@ export function parseLength(input: string): Parsed<TradeLength> {
   const feet = feetAndInches.exec(text)?.groups;
   if (feet !== undefined)
     return footLength(Number(feet['feet']), feet['feet']?.startsWith('-') === true, feet['inches'] ?? '', input);
+  const metres = metresAndMore.exec(text)?.groups;
+  if (metres !== undefined) return metreLength(metres['metres'] ?? '', metres['more'] ?? '', input);
   const number = numberAtFront(text, input);
   if (!number.ok) return number;
   const unit = number.value.rest.toLowerCase();
@@ -92,6 +95,13 @@ function footLength(feet: number, negative: boolean, inchText: string, input: st
     return refused(input, `has ${inches.value.digits} inches after the feet; less than ${inchesPerFoot} is allowed`);
   const total = Math.abs(feet) * inchesPerFoot + inches.value.value;
   return length((negative ? -1 : 1) * total * mmPerInch, input);
+}
+
+/** "1 m 20" is 1.20 m and "1 m 205" is 1.205 m, as it is said; "1 m 5" may be 1.5 m or 1.05 m. */
+function metreLength(metres: string, more: string, input: string): Parsed<TradeLength> {
+  if (more.length > 3) return refused(input, 'has more than three digits after the metres');
+  if (more.length === 1) return refused(input, 'reads two ways', [`${metres}.${more} m`, `${metres}.0${more} m`]);
+  return length(Number(`${metres}.${more}`) * mmPer['m']!, input);
 }
 
 function bare(number: NumberText, input: string): Parsed<TradeLength> {

@@ -9,7 +9,9 @@ export type Paper =
   | { readonly kind: 'snags' }
   | { readonly kind: 'snag'; readonly id: string }
   | { readonly kind: 'history' }
-  | { readonly kind: 'buy' };
+  | { readonly kind: 'buy' }
+  /** Measuring in: joining ports, adding and changing what is on the car; `id` says what. */
+  | { readonly kind: 'tape'; readonly id: string };
 
 /** Where the builder is: which car, which paper. It stands in the address, so that Back goes back and a place can be sent on. */
 export interface Place {
@@ -34,7 +36,8 @@ export function placeFrom(hash: string): Place {
   const id = rest.join('/');
   if (car === '') return { car: null, paper: { kind: 'lines' } };
   if (plain.has(kind)) return { car, paper: { kind } as Paper };
-  if ((kind === 'line' || kind === 'part' || kind === 'snag') && id !== '') return { car, paper: { kind, id } };
+  if ((kind === 'line' || kind === 'part' || kind === 'snag' || kind === 'tape') && id !== '')
+    return { car, paper: { kind, id } };
   return { car, paper: { kind: 'lines' } };
 }
 

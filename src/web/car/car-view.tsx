@@ -7,6 +7,8 @@ import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { CameraRig } from './camera-rig.tsx';
+import { marks } from '../tape/drafts.ts';
+import { PortMarks } from '../tape/port-marks.tsx';
 import { boundsOf } from './car-bounds.ts';
 import { type Colours, useColours } from './colours.ts';
 import { type Cut, useCut } from './cut.ts';
@@ -35,13 +37,14 @@ export function CarView(): ReactNode {
   const tags = useTags();
   const layer = useRef<HTMLDivElement>(null);
   const [ground, setGround] = useState<HTMLElement | null>(null);
-  const bounds = useMemo(() => (now === null ? null : boundsOf(now.car.parts)), [now]);
+  const drafts = useSignal(marks);
+  const bounds = useMemo(() => (now === null ? null : boundsOf(now.car.parts, drafts)), [now, drafts]);
   if (now === null || bounds === null) return null;
   return (
     <div className="car-view">
       <Stands />
       <div className="car-stage">
-        {now.car.parts.length === 0 ? (
+        {now.car.parts.length === 0 && drafts.length === 0 ? (
           <p className="desk-wait">An empty car. Its parts appear here.</p>
         ) : !draws3d() ? (
           <p className="desk-wait">This browser draws no 3D here; the lists beside it say the same in words.</p>
@@ -90,6 +93,7 @@ function Picture3D({ ground, car, cut, colours, materials, bounds, children }: P
       <ScreenSize materials={materials} />
       <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
       <LineTubes materials={materials} colours={colours} />
+      <PortMarks car={car.car} colours={colours} />
       <CameraRig bounds={bounds} cut={cut} />
       {children}
     </Canvas>

@@ -42,6 +42,9 @@ export function LinesPaper(): ReactNode {
         ))}
       </ul>
       <div className="keys">
+        <Key weight={car.lines.length === 0 ? 'do' : 'plain'} onClick={() => open({ kind: 'tape', id: 'join' })}>
+          Join two ports
+        </Key>
         <Key onClick={() => open({ kind: 'parts' })}>{`${counted(car.parts.length, 'part')} of the car`}</Key>
       </div>
     </article>

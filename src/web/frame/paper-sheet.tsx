@@ -11,6 +11,7 @@ import { HistoryPaper } from '../history/history-paper.tsx';
 import { BrokenPart } from './broken-part.tsx';
 import { SnagPaper } from '../snags/snag-paper.tsx';
 import { SnagsPaper } from '../snags/snags-paper.tsx';
+import { TapePaper } from '../tape/tape-paper.tsx';
 
 /** The paper beside the car. A new one is read from its top, also by whoever hears it read out. */
 export function PaperSheet(): ReactNode {
@@ -45,5 +46,6 @@ function Open({ paper }: { readonly paper: Paper }): ReactNode {
   if (paper.kind === 'parts') return <PartsPaper />;
   if (paper.kind === 'history') return <HistoryPaper />;
   if (paper.kind === 'buy') return <BuyPaper />;
+  if (paper.kind === 'tape') return <TapePaper what={paper.id} />;
   return <LinesPaper />;
 }

@@ -17,7 +17,7 @@ const questions: readonly {
   {
     words: 'Does it fit?',
     paper: { kind: 'lines' },
-    kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history'],
+    kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
   },
   { words: 'What do I buy?', paper: { kind: 'buy' }, kinds: ['buy'] },
 ];

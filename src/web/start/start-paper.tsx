@@ -22,7 +22,8 @@ async function begin(wish: Wish): Promise<void> {
   if (who === null) return;
   try {
     const made = await calls.addCar({ ...wish, who } as NewCar);
-    opened(made.id);
+    if (wish.from === 'empty') goTo({ car: made.id, paper: { kind: 'tape', id: 'join' } });
+    else opened(made.id);
   } catch (fault) {
     sayFault(fault);
   }

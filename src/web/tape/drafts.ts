@@ -1,0 +1,26 @@
+import { useEffect } from 'react';
+import type { Vec } from '#geometry';
+import { signal } from '../bench/signal.ts';
+import { stand } from '../car/view.ts';
+
+/** Something that is being measured in: drawn on the car before it is kept. */
+export interface Mark {
+  readonly label: string;
+  readonly atMm: Vec;
+  readonly faces: Vec | null;
+}
+
+/** What is drawn of the form that is open. */
+export const marks = signal<readonly Mark[]>([]);
+
+/** Shows the marks of a form on the car as long as it is open; another one more, and the car is looked at as a whole again. */
+export function useMarks(now: readonly Mark[]): void {
+  const key = JSON.stringify(now);
+  useEffect(() => {
+    const before = marks.get().length;
+    const next = JSON.parse(key) as readonly Mark[];
+    marks.set(next);
+    if (next.length > before) stand.set({ stand: stand.get().stand });
+  }, [key]);
+  useEffect(() => () => marks.set([]), []);
+}

@@ -1,0 +1,109 @@
+import { NativeSelect } from '@mantine/core';
+import type { ReactNode } from 'react';
+import type { Car } from '#car';
+import { formatMm, formatNumber } from '#units';
+import { useSignal } from '../bench/signal.ts';
+import { knownMm, type PlaceDraft, placeOfDraft } from './port-draft.ts';
+import { ReadField, TapeField } from './read-field.tsx';
+import { type Side, tapeStart, tapeStarts } from './tape-place.ts';
+import { readAs } from './tape-text.ts';
+import { tapeUnit } from './tape-unit.ts';
+
+interface Wish {
+  readonly car: Car;
+  readonly draft: PlaceDraft;
+  readonly onDraft: (draft: PlaceDraft) => void;
+  readonly isAsked: boolean;
+  /** Things that the tape is not held to, such as the port itself. */
+  readonly without?: string;
+}
+
+type Kind = 'datum' | 'port' | 'part';
+const axes = ['Along the car', 'Across', 'Height'] as const;
+const words: Readonly<Record<Kind, readonly (readonly [plus: string, minus: string])[]>> = {
+  datum: [
+    ['rearward of front axle', 'forward of front axle'],
+    ['right of centre line', 'left of centre line'],
+    ['above zero height', 'below zero height'],
+  ],
+  port: [
+    ['rearward of it', 'forward of it'],
+    ['right of it', 'left of it'],
+    ['above it', 'below it'],
+  ],
+  part: [
+    ['rearward of its rear', 'forward of its front'],
+    ['right of its right', 'left of its left'],
+    ['above its top', 'below its underside'],
+  ],
+};
+
+const kindOf = (from: string): Kind => (from === 'datum' ? 'datum' : from.startsWith('port ') ? 'port' : 'part');
+
+/** A place by tape: from what, to which side of it, how far; three times. */
+export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): ReactNode {
+  const unit = useSignal(tapeUnit);
+  const starts = tapeStarts(car).filter(({ name }) => name !== without);
+  const kind = kindOf(draft.from);
+  const isGone = tapeStart(car, draft.from) === undefined;
+  const placed = placeOfDraft(car, draft, unit);
+  const set = <T,>(list: readonly [T, T, T], i: number, value: T): [T, T, T] =>
+    list.map((old, k) => (k === i ? value : old)) as [T, T, T];
+  return (
+    <div className="place-fields">
+      <NativeSelect
+        label="Measured from"
+        value={draft.from}
+        error={isGone ? 'is no longer on the car; pick another' : undefined}
+        data={starts.map(({ name, words: text }) => ({ value: name, label: text }))}
+        onChange={(event) =>
+          onDraft({ ...draft, from: event.currentTarget.value, sides: beside(draft.sides, event.currentTarget.value) })
+        }
+      />
+      {axes.map((axis, i) => (
+        <div className="place-row" key={axis}>
+          <NativeSelect
+            label={axis}
+            value={draft.sides[i]}
+            data={[
+              { value: 'plus', label: words[kind][i]![0] },
+              { value: 'minus', label: words[kind][i]![1] },
+              ...(kind === 'part' ? [{ value: 'middle', label: 'level with its middle' }] : []),
+            ]}
+            onChange={(event) => onDraft({ ...draft, sides: set(draft.sides, i, event.currentTarget.value as Side) })}
+          />
+          {draft.sides[i] === 'middle' ? null : (
+            <TapeField
+              label="How far"
+              text={draft.far[i]!}
+              placeholder={i === 0 ? '600 mm, 23 5/8 in' : ''}
+              isAsked={isAsked}
+              onText={(far) => onDraft({ ...draft, far: set(draft.far, i, far) })}
+            />
+          )}
+        </div>
+      ))}
+      <div className="place-row">
+        <ReadField
+          label="Known to ±"
+          text={draft.known}
+          read={(text) => knownMm(text, unit)}
+          told={(mm, text) => readAs(text, mm)}
+          isAsked={isAsked}
+          onText={(known) => onDraft({ ...draft, known })}
+        />
+        <p className="small soft place-told" aria-live="polite">
+          {placed === undefined
+            ? 'A tape is good to about 5 mm'
+            : `X ${formatNumber(placed.atMm[0])}, Y ${formatNumber(placed.atMm[1])}, Z ${formatNumber(placed.atMm[2])} mm, ±${formatMm(placed.knownToMm)}`}
+        </p>
+      </div>
+    </div>
+  );
+}
+
+/** Only a part has a middle to be level with. */
+const beside = (sides: PlaceDraft['sides'], from: string): PlaceDraft['sides'] =>
+  kindOf(from) === 'part'
+    ? sides
+    : (sides.map((side) => (side === 'middle' ? 'plus' : side)) as unknown as PlaceDraft['sides']);

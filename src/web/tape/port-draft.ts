@@ -1,0 +1,71 @@
+import type { Car, Port } from '#car';
+import type { Parsed } from '#units';
+import { type EndDraft, endFrom } from './port-ends.ts';
+import { type FacingDraft, facing, facingOf } from './facing.ts';
+import { placeFromTape, type Side, tapeStart, type TapeStep } from './tape-place.ts';
+import { tapeMm, type TapeUnit } from './tape-text.ts';
+
+/** Where something is, as it is typed: from what, which way, how far, three times. */
+export interface PlaceDraft {
+  readonly from: string;
+  readonly sides: readonly [Side, Side, Side];
+  readonly far: readonly [string, string, string];
+  readonly known: string;
+}
+
+/** A port as it is typed. */
+export interface PortDraft {
+  readonly place: PlaceDraft;
+  readonly facing: FacingDraft;
+  readonly end: EndDraft;
+}
+
+export const emptyPlace: PlaceDraft = {
+  from: 'datum',
+  sides: ['plus', 'plus', 'plus'],
+  far: ['', '', ''],
+  known: '5 mm',
+};
+
+export const emptyPort = (way: FacingDraft['mostly']): PortDraft => ({
+  place: emptyPlace,
+  facing: facingOf(way),
+  end: { type: 'orb', size: '' },
+});
+
+/** Known worse than this it is no measurement [mm]. */
+const MOST_KNOWN_MM = 1000;
+
+export function knownMm(text: string, unit: TapeUnit): Parsed<number> {
+  const read = tapeMm(text, unit);
+  if (read.ok && (read.value < 0 || read.value > MOST_KNOWN_MM))
+    return { ok: false, fault: `"${text}" is no tolerance; 0 to ${MOST_KNOWN_MM} mm are allowed`, ways: [] };
+  return read;
+}
+
+/** The place that a form says; undefined as long as something in it cannot be read. */
+export function placeOfDraft(
+  car: Car,
+  draft: PlaceDraft,
+  unit: TapeUnit,
+): { readonly atMm: [number, number, number]; readonly knownToMm: number } | undefined {
+  const start = tapeStart(car, draft.from);
+  const known = knownMm(draft.known, unit);
+  if (start === undefined || !known.ok) return undefined;
+  const steps: TapeStep[] = [];
+  for (const [i, side] of draft.sides.entries()) {
+    const read = side === 'middle' ? { ok: true as const, value: 0 } : tapeMm(draft.far[i] ?? '', unit);
+    if (!read.ok) return undefined;
+    steps.push({ side, mm: read.value });
+  }
+  return placeFromTape(start, steps as [TapeStep, TapeStep, TapeStep], known.value);
+}
+
+/** The port that a form says; undefined as long as something in it cannot be read. */
+export function portOfDraft(car: Car, id: string, draft: PortDraft, unit: TapeUnit): Port | undefined {
+  const place = placeOfDraft(car, draft.place, unit);
+  const faces = facing(draft.facing);
+  const end = endFrom(draft.end, unit);
+  if (place === undefined || !faces.ok || !end.ok) return undefined;
+  return { id, atMm: place.atMm, faces: faces.value, end: end.value, knownToMm: place.knownToMm };
+}

@@ -1,0 +1,38 @@
+import { formatMm, formatNumber, type Parsed, parseLengthMm } from '#units';
+
+/** The unit that a number without one is read in; null: it is asked about. */
+export type TapeUnit = 'mm' | 'cm' | 'in' | null;
+
+/** A bare number in the remembered unit is asked about when it comes out longer than a car [mm]. */
+const LONGEST_BARE_MM = 6000;
+
+const isBare = (text: string): boolean => /^[+-]?\s?[\d.,\s]+$/u.test(text);
+
+/**
+ * What was read off the tape, in millimetres. A whole or decimal number without a unit is read in the unit used last, as long as that
+ * gives a length that a car has; nought needs no unit.
+ */
+export function tapeMm(text: string, unit: TapeUnit): Parsed<number> {
+  const plain = text.replaceAll(/[\u2212\u2010-\u2015]/gu, '-').trim();
+  if (/^[+-]?0+([.,]0*)?$/u.test(plain)) return { ok: true, value: 0 };
+  if (!isBare(plain)) return parseLengthMm(plain);
+  if (unit !== null) {
+    const read = parseLengthMm(`${plain} ${unit}`);
+    if (!read.ok || Math.abs(read.value) <= LONGEST_BARE_MM) return read;
+  }
+  return parseLengthMm(plain);
+}
+
+/** The unit that was written, to be the one of the next bare number; undefined where none was. */
+export function unitWritten(text: string): NonNullable<TapeUnit> | undefined {
+  const unit = /(?<unit>mm|cm|inches|inch|in\.?|")\s*$/iu.exec(text.trim())?.groups?.['unit']?.toLowerCase();
+  if (unit === undefined) return undefined;
+  return unit === 'mm' || unit === 'cm' ? unit : 'in';
+}
+
+/** What stands under a field: the length in millimetres, where the text does not say so itself. */
+export function readAs(text: string, mm: number): string {
+  const isWhole = Math.abs(mm - Math.round(mm)) < 0.05;
+  const words = isWhole ? formatMm(mm) : formatMm(mm, 1);
+  return text.trim() === `${formatNumber(mm, isWhole ? 0 : 1)} mm` ? '' : `= ${words}`;
+}
