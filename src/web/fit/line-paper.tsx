@@ -9,7 +9,7 @@ import { ghost, section } from '../car/view.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { calls } from '../server/calls.ts';
-import { workOutAtOnce } from './work-out-at-once.ts';
+import { useAtOnce } from './work-out-at-once.ts';
 import { LineSnags } from './line-snags.tsx';
 import { LineState } from './line-state.tsx';
 import { MakeUp } from './make-up.tsx';
@@ -69,12 +69,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
     setPicked(first?.rank ?? null);
     glance.set(first === undefined ? null : { line: line.id, way: first });
   }, [worked, line.id]);
-  const { begin } = work;
-  useEffect(() => {
-    if (workOutAtOnce.get() !== line.id) return;
-    workOutAtOnce.set(null);
-    begin(id, { kind: 'ways', line: line.id, count: WAYS });
-  }, [begin, id, line.id]);
+  useAtOnce(line.id, () => work.begin(id, { kind: 'ways', line: line.id, count: WAYS }));
   return (
     <article className="paper card">
       <LineState line={line} />

@@ -62,21 +62,7 @@ export function JoinPaper(): ReactNode {
       <UnitKeys />
       <EndSection car={car} title="From" end={draft.ends[0]} isAsked={asked > 0} onEnd={(next) => end(0, next)} />
       <EndSection car={car} title="To" end={draft.ends[1]} isAsked={asked > 0} onEnd={(next) => end(1, next)} />
-      <section className="tape-section" aria-labelledby="join-line">
-        <h2 id="join-line">The line between them</h2>
-        <NativeSelect
-          label="It carries"
-          value={draft.duty}
-          data={dutyOptions}
-          onChange={(event) => setDraft({ ...draft, duty: event.currentTarget.value as Duty })}
-        />
-        <LineSizeFields
-          draft={sizeOf(car, draft, unit)}
-          isOfPorts={draft.size === null}
-          isAsked={asked > 0}
-          onDraft={(size) => setDraft({ ...draft, size })}
-        />
-      </section>
+      <LineBetween car={car} draft={draft} isAsked={asked > 0} onDraft={setDraft} />
       <ThirdPort car={car} draft={draft} isAsked={asked > 0} onDraft={setDraft} />
       <FirstFault asked={asked} fault={joined.ok ? null : joined.fault} within={paper} />
       <div className="keys tape-do">
@@ -89,14 +75,35 @@ export function JoinPaper(): ReactNode {
   );
 }
 
-interface ThirdWish {
+interface DraftWish {
   readonly car: Car;
   readonly draft: JoinDraft;
   readonly isAsked: boolean;
   readonly onDraft: (draft: JoinDraft) => void;
 }
 
-function ThirdPort({ car, draft, isAsked, onDraft }: ThirdWish): ReactNode {
+function LineBetween({ car, draft, isAsked, onDraft }: DraftWish): ReactNode {
+  const unit = useSignal(tapeUnit);
+  return (
+    <section className="tape-section" aria-labelledby="join-line">
+      <h2 id="join-line">The line between them</h2>
+      <NativeSelect
+        label="It carries"
+        value={draft.duty}
+        data={dutyOptions}
+        onChange={(event) => onDraft({ ...draft, duty: event.currentTarget.value as Duty })}
+      />
+      <LineSizeFields
+        draft={sizeOf(car, draft, unit)}
+        isOfPorts={draft.size === null}
+        isAsked={isAsked}
+        onDraft={(size) => onDraft({ ...draft, size })}
+      />
+    </section>
+  );
+}
+
+function ThirdPort({ car, draft, isAsked, onDraft }: DraftWish): ReactNode {
   const { third } = draft;
   return (
     <>
