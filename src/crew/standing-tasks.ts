@@ -1,4 +1,4 @@
-import { dragged, type Dragged, type Standing, standing, waysOf } from '#answers';
+import { dragged, type Dragged, firstWayOf, type Standing, standing, waysOf } from '#answers';
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import { type TriangleMesh, type Vec } from '#geometry';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readMesh } from '#intake';
@@ -76,6 +76,8 @@ export const standingTasks = {
   },
   shelfWays: ({ input, line, count }: { input: SharedCar; line: string; count: number }): Way[] =>
     waysOf(worldFor(input), line, count),
+  /** A first way, fast; null where a quick look finds none. */
+  shelfFirst: ({ input, line }: { input: SharedCar; line: string }): Way | null => firstWayOf(worldFor(input), line),
   whatIf: ({ input, lines, tried }: WhatIfAsk, watch: (done: number, total: number) => boolean): Standing => {
     let world = worldFor(input);
     const best = new Map(tried);

@@ -26,7 +26,7 @@ export { inTurn, lineGaps, plan } from './plan.ts';
 export { standingWay } from './standing-way.ts';
 export { bodiesOfWay, endLengths, takenInBay } from './ways/taken-in-bay.ts';
 export type { Ahead, LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
-export { lineWays } from './line-ways.ts';
+export { firstWay, lineWays } from './line-ways.ts';
 export type {
   Limit,
   TubeBend,

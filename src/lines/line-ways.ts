@@ -34,6 +34,15 @@ export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | 
   return ranked(ways, count);
 }
 
+/**
+ * A way that keeps every limit, found fast: the first that comes, seldom the best. Null where a quick look finds none, and for lines with
+ * hard tube; that says nothing of whether there is one.
+ */
+export function firstWay(world: LinesWorld, line: Line, placed: LineObstacles | null): Way | null {
+  if (line.pieces.some((piece) => piece.tube !== undefined)) return null;
+  return new LineWork(world, line, placed, 1, true).ways().find((way) => way.feasible) ?? null;
+}
+
 /** Feasible first, of them what touches nothing hot or moving at worst, then cheap first; each says why it stands where it does. */
 function ranked(ways: readonly Way[], count: number): Way[] {
   const order = [...ways].sort(
@@ -75,13 +84,15 @@ class LineWork {
   readonly line: Line;
   readonly placed: LineObstacles | null;
   private readonly count: number;
+  private readonly isQuick: boolean;
   private readonly judgedBefore = new Map<HosePiece, Way>();
 
-  constructor(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number) {
+  constructor(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number, isQuick = false) {
     this.world = world;
     this.line = line;
     this.placed = placed;
     this.count = count;
+    this.isQuick = isQuick;
   }
 
   ways(): Way[] {
@@ -118,14 +129,14 @@ class LineWork {
     let best: PlacedLine<Way> | null = null;
     for (const joints of choices) {
       const first = this.waysThrough(stretches, joints, 0);
-      const missMm = narrowMissMm(first);
+      const missMm = this.isQuick ? null : narrowMissMm(first);
       const found = missMm === null ? first : [...first, ...this.waysThrough(stretches, joints, missMm)];
       ways.push(...found);
       for (const way of found)
         if (way.feasible && (best === null || way.cost < best.cost)) best = { joints, cost: way.cost, found: way };
-      if (ways.filter((way) => way.feasible).length >= this.count) break;
+      if (this.isQuick || ways.filter((way) => way.feasible).length >= this.count) break;
     }
-    if (best === null || movable.length === 0) return ways;
+    if (best === null || movable.length === 0 || this.isQuick) return ways;
     const moved = movedCheaper(
       best,
       movable,
@@ -274,6 +285,7 @@ class LineWork {
       clearOf: (leg) => roomier(clearance(leg), roomMm),
       count: this.count,
       isLost,
+      isQuick: this.isQuick,
       known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
       suits: (piece) =>

@@ -12,6 +12,7 @@ export interface JobNow {
   readonly total: number;
   /** Of what it is counting, where it does several things one after the other. */
   readonly part?: string;
+  /** While it works: a first answer, where there is one. */
   readonly answer?: unknown;
   /** Why there is no answer, in one sentence. */
   readonly text?: string;
@@ -21,6 +22,8 @@ export interface JobNow {
 export interface JobAtWork {
   /** How far it is; false where nobody waits any more. */
   readonly told: (done: number, total: number, part?: string) => boolean;
+  /** A first answer, while the work goes on. */
+  readonly early: (answer: unknown) => void;
   /** Called once, where the job is stopped. */
   readonly onStop: (stop: () => void) => void;
 }
@@ -71,6 +74,10 @@ export class Jobs {
           this.tell(job);
         }
         return true;
+      },
+      early: (answer) => {
+        set({ answer });
+        this.tell(job);
       },
       onStop: (end) => stops.push(end),
     };

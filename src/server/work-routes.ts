@@ -64,13 +64,19 @@ async function waysJob(
   { line, count }: { line: string; count: number },
   at: JobAtWork,
 ): Promise<Way[]> {
-  const job = desk.crew.work('shelfWays', { input: await desk.shared(id, car), line, count });
+  const input = await desk.shared(id, car);
+  at.told(0, 2);
+  const quick = desk.crew.work('shelfFirst', { input, line });
+  at.onStop(quick.stop);
+  const first = await quick.answer;
+  if (first !== null) at.early([first]);
+  if (!at.told(1, 2)) return [];
+  const job = desk.crew.work('shelfWays', { input, line, count });
   at.onStop(job.stop);
-  at.told(0, 1);
   const ways = await job.answer;
   const isFound = ways.some((way) => way.feasible);
   await desk.noteTried(id, isFound ? new Map() : new Map([[line, ways[0]!]]), isFound ? [line] : []);
-  at.told(1, 1);
+  at.told(2, 2);
   return ways;
 }
 

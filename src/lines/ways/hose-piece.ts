@@ -53,6 +53,8 @@ export interface HosePieceWish {
   readonly count: number;
   /** Another piece of the line has no way: this one is drawn only to show where it fails, and not searched for long. */
   readonly isLost?: boolean;
+  /** A first hose is wanted at once, be it not the best; none where a quick look finds none. */
+  readonly isQuick?: boolean;
   /** How well the place and facing of each end are known: the cut length's allowance comes from it. */
   readonly known: readonly [EndKnown, EndKnown];
   readonly clampSpacingMm: number;

@@ -6,16 +6,19 @@ import type { Span } from './span.ts';
 import type { Tail } from './tails.ts';
 
 /**
- * Where seeds come from, in the order they are asked for: the likeliest; more of them, on a grid that closes walls; those that
+ * Where seeds come from, in the order they are asked for: a few for a first answer, where one is wanted at once; the likeliest; more of them, on a grid that closes walls; those that
  * bend no tighter than is asked, as a hose with some length to spare hangs; and those that go wide, a batch at a time.
  */
-export type SeedKind = 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
+export type SeedKind = 'quick' | 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
 export const WIDE = ['wide 1', 'wide 2', 'wide 3', 'wide 4'] as const;
 
 export const DIRECT_POSES: readonly PoseWant[] = [
   { seeds: 12, expansions: 3000, promise: 1.2, leastRoomMm: -6, aPair: 2, aMiddle: 5 },
   { seeds: 12, expansions: 8000, promise: 0.95, leastRoomMm: -2, aPair: 2, aMiddle: 5 },
 ];
+/** For a first answer: a few shots, and a search that gives up early. */
+const QUICK_SHOTS = 2;
+const QUICK_POSES: readonly PoseWant[] = [{ ...DIRECT_POSES[0]!, seeds: 4, expansions: 1500 }];
 const FURTHER_POSES: readonly PoseWant[] = [-1, -4, 0, -3].map((leastRoomMm) => ({
   seeds: 10,
   expansions: 6000,
@@ -72,6 +75,8 @@ export class SeedStock {
 
   private seedsOf(kind: SeedKind, radiusFactor: number): readonly Seed[] {
     switch (kind) {
+      case 'quick':
+        return [...this.shots.slice(0, QUICK_SHOTS), ...this.poses(QUICK_POSES, this.coarseGrid(ROUND_MM[0]))];
       case 'direct':
         return [
           ...this.poses(DIRECT_POSES, this.coarseGrid(ROUND_MM[0])),
