@@ -124,4 +124,63 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     expect(await undo.isEnabled()).toBe(false);
     await context.close();
   });
+
+  it('says before anything is kept what swapping the tank’s two return ports changes, then keeps and undoes it', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/line/O10`);
+    await page.getByRole('heading', { name: /^O10/u }).waitFor();
+    await page.locator('article.card summary', { hasText: /^What if$/u }).click();
+    await page.getByLabel('Swap ports').selectOption('tank.return-outer tank.return-inner');
+    await page.getByRole('button', { name: 'What would it change?' }).last().click();
+    const seen = page.getByRole('region', { name: 'What it would change' });
+    await seen.waitFor();
+    const words = await seen.innerText();
+    // Common practice, no source: a made or planned hose that changes its port is a new hose; both lines and their parts are named.
+    expect(words).toMatch(/O10/u);
+    expect(words).toMatch(/O11/u);
+    await screen.shot(page, 'swap-what-if');
+    expect(await seriousFindings(page)).toEqual([]);
+    await seen.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByText(/No way is taken yet/u).waitFor();
+    const kept = await screen.serving.shelf.openCar(car);
+    const end = (id: string) => kept.car.lines.find((line) => line.id === id)!.to;
+    expect([end('O10'), end('O11')]).toEqual(['tank.return-inner', 'tank.return-outer']);
+    await screen.shot(page, 'swap-kept');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect
+      .poll(async () => (await screen.serving.shelf.openCar(car)).car.lines.find((l) => l.id === 'O10')!.to)
+      .toBe('tank.return-outer');
+  });
+
+  it('can be worked with the keyboard alone: to a line, its state, and back by Undo', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/lines`);
+    await page
+      .getByText(/\d+ stop, \d+ fix/u)
+      .first()
+      .waitFor();
+    const focused = () => page.evaluate('document.activeElement?.innerText ?? ""') as Promise<string>;
+    const tabTo = async (words: RegExp) => {
+      for (let i = 0; i < 120; i++) {
+        await page.keyboard.press('Tab');
+        if (words.test(await focused())) return;
+      }
+      throw new Error(`Tab never comes to ${words}`);
+    };
+    await tabTo(/^O2\b/u);
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: /^O2/u }).waitFor();
+    await tabTo(/^Set state/u);
+    await page.keyboard.press('Enter');
+    await tabTo(/^bought/u);
+    await page.keyboard.press('Enter');
+    await page.getByText(/bought: Marrow, \d{4}-\d\d-\d\d/u).waitFor();
+    await page.keyboard.press('Control+z');
+    await expect
+      .poll(async () => (await screen.serving.shelf.openCar(car)).car.lines.find((l) => l.id === 'O2')!.state)
+      .toBe('planned');
+    const outline = (await page.evaluate(`(() => {
+      const e = document.querySelector('button'); e.focus();
+      document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'Tab' }));
+      const s = getComputedStyle(e); return s.outlineStyle + ' ' + s.outlineWidth + ' ' + s.boxShadow; })()`)) as string;
+    expect(outline).not.toBe('none 0px none');
+  });
 });

@@ -39,7 +39,7 @@ export const serve: Command = {
     const brought = file === undefined ? null : await carWithScans(file);
     const serving = await opened(asked, terminal, () => carWithScans(demoFile).then(({ demo }) => demo));
     try {
-      if (brought !== null) await putOnce(serving, brought, basename(file!, extname(file!)));
+      if (brought !== null) await putOnce(serving, brought.demo, basename(file!, extname(file!)));
       tell(serving, asked, terminal);
       await (terminal.ends ?? forever);
     } finally {
@@ -93,13 +93,13 @@ function keptOnce<T>(make: () => Promise<T>): () => Promise<T> {
 }
 
 /** A car that was put on the shelf from this file before is there with all that was done to it since: it is not put there again. */
-async function putOnce(serving: Serving, { demo }: { readonly demo: DemoCar }, id: string): Promise<void> {
+export async function putOnce(serving: Serving, demo: DemoCar, id: string): Promise<void> {
   const cars = await serving.shelf.cars();
   if (!cars.some((car) => car.id === id)) await demo.putOn(serving.desk, FROM_FILE, id);
 }
 
 /** Who puts a car on the shelf that comes from the command line. */
-export const FROM_FILE = 'from the car file';
+const FROM_FILE = 'from the car file';
 
 /** Says where the screen is. */
 export function tell({ address, shopAddresses, code }: Serving, asked: Asked, terminal: Terminal): void {

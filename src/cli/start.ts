@@ -1,11 +1,15 @@
+import { basename, extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { carWithTaken } from '#answers';
+import { DemoCar } from '#server';
 import type { Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
 import { freshOption } from './kept-plans.ts';
 import { lengthsIn } from './lengths.ts';
 import { totalText } from './order-rows.ts';
 import { planText } from './plan.ts';
-import { plannedCar } from './planned-car.ts';
+import { type PlannedCar, plannedCar } from './planned-car.ts';
+import { forever, opened, putOnce, scansOf, shareOption, tell } from './serve.ts';
 import { snagRows } from './snag-rows.ts';
 import { styleFor } from './style.ts';
 import { colourOption, inchesOption } from './usual-options.ts';
@@ -16,11 +20,16 @@ const WORST_SHOWN = 10;
 
 export const start: Command = {
   name: 'start',
-  about: 'plans the demo car, or CAR, and prints how it stands',
+  about: 'plans the demo car, or CAR, prints how it stands, and opens the screen',
   operands: [{ name: 'CAR', about: 'the car file', isOptional: true }],
-  options: [inchesOption, freshOption, colourOption],
+  options: [inchesOption, freshOption, shareOption, colourOption],
+  more: [
+    'The car is put on the shelf with the ways that the plan took, once: what was done to it since stays.',
+    'FAIRLEAD_PORT picks the port, FAIRLEAD_DATA the folder that cars are kept in.',
+  ],
   async run(asked, terminal) {
-    const answer = await plannedCar(asked.operands[0] ?? demoCar, asked, terminal, { isQuiet: false });
+    const file = asked.operands[0] ?? demoCar;
+    const answer = await plannedCar(file, asked, terminal, { isQuiet: false });
     const style = styleFor(asked, terminal);
     const lengths = lengthsIn(asked.has('inches'));
     const name = asked.operands[0] ?? 'demo/fellside.json';
@@ -48,6 +57,22 @@ export const start: Command = {
       ...next,
     ];
     terminal.out(`${text.join('\n')}\n`);
+    const planned = await withWays(answer, file);
+    const serving = await opened(asked, terminal, async () => planned);
+    try {
+      await putOnce(serving, planned, basename(file, extname(file)));
+      tell(serving, asked, terminal);
+      await (terminal.ends ?? forever);
+    } finally {
+      await serving.close();
+    }
     return exitCode.done;
   },
 };
+
+/** The car as planned: its ways taken, its refused lines with the best that was tried. */
+async function withWays({ car, planned }: PlannedCar, file: string): Promise<DemoCar> {
+  const refused = planned.lines.flatMap((row) => (row.taken === null ? [[row.line, row.best] as const] : []));
+  const taken = carWithTaken(car, planned, (name) => name);
+  return new DemoCar(taken, await scansOf(car, file), new Map(refused));
+}
