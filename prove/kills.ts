@@ -1,6 +1,6 @@
 import { killRounds, type KillTally } from '../test/shelf/kill-rounds.ts';
 
-const title = 'a shelf whose program is killed, at seeded moments';
+const title = 'a shelf whose server is killed, at seeded moments';
 const SHELVES = 10;
 const KILLS = 10;
 

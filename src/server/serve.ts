@@ -21,6 +21,8 @@ export interface ServeWish {
   readonly port: number;
   /** Open to the shop's network, with an access code. */
   readonly isShared: boolean;
+  /** Threads learn the car that was worked on last before they are asked; true if absent. */
+  readonly isReadied?: boolean;
   readonly demo: () => Promise<DemoCar>;
   readonly log: (text: string) => void;
 }
@@ -63,7 +65,7 @@ export async function serve(wish: ServeWish): Promise<Serving> {
   };
   try {
     const { server, port } = await listening(fetch, hostname, wish.port);
-    warm(desk, wish.log);
+    if (wish.isReadied !== false) makeReady(desk, wish.log);
     return {
       address: `http://127.0.0.1:${port}`,
       shopAddresses: wish.isShared ? shopAddresses(port) : [],
@@ -82,7 +84,7 @@ export async function serve(wish: ServeWish): Promise<Serving> {
 }
 
 /** The car that was worked on last is likely to be opened first: the threads learn it before they are asked. */
-function warm(desk: Desk, log: (text: string) => void): void {
+function makeReady(desk: Desk, log: (text: string) => void): void {
   const first = async (): Promise<void> => {
     const [last] = await desk.shelf.cars();
     if (last === undefined || last.isAway) return;

@@ -1,8 +1,10 @@
-// Runs until it is killed: seeded edits, undos, points and scans on a real shelf. Each line it prints was kept before it was printed.
+// Runs until it is killed: the server on a real shelf, and seeded edits and undos that it is asked for over HTTP, with points and scans
+// beside them. Each line it prints was answered as kept before it was printed.
 import { createHash } from 'node:crypto';
 import { writeSync } from 'node:fs';
 import { carFrom, carText, type Edit, faultLine } from '#car';
-import { openShelf } from '#shelf';
+import { serve } from '#server';
+import type { KeptCar } from '#shelf';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 
@@ -25,7 +27,27 @@ const reading = carFrom({
 });
 if (!reading.ok) throw new RangeError(reading.faults.map(faultLine).join('\n'));
 
-const shelf = await openShelf(folder);
+const { shelf, address } = await serve({
+  dataFolder: folder,
+  webFolder: '',
+  port: 0,
+  isShared: false,
+  isReadied: false,
+  demo: () => Promise.reject(new Error('no demo car here')),
+  log: say,
+});
+
+async function asked(what: string, wish: object): Promise<KeptCar> {
+  const answer = await fetch(`${address}/api/cars/${now.id}/${what}`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ ...wish, who: 'stream' }),
+  });
+  if (!answer.ok) throw new Error(`${what}: ${await answer.text()}`);
+  const said = (await answer.json()) as KeptCar | { readonly now: KeptCar };
+  return 'now' in said ? said.now : said;
+}
+
 const there = (await shelf.cars())[0]?.id;
 let now = there === undefined ? await shelf.addCar(reading.car, 'stream', 'killed') : await shelf.openCar(there);
 say('open');
@@ -39,8 +61,8 @@ function edit(): Edit {
 
 for (;;) {
   const way = chance(19);
-  if (way === 0 && now.undo !== null) now = await shelf.undo(now.id, 'stream');
-  else if (way === 1 && now.redo !== null) now = await shelf.redo(now.id, 'stream');
+  if (way === 0 && now.undo !== null) now = await asked('undo', {});
+  else if (way === 1 && now.redo !== null) now = await asked('redo', {});
   else if (way === 2) {
     const file = `scans/${chance(3)}.stl`;
     const bytes = new Uint8Array(chance(chance(4) === 0 ? 6_000_000 : 60_000)).fill(chance(255));
@@ -54,7 +76,7 @@ for (;;) {
     continue;
   } else {
     const edits = Array.from({ length: 1 + chance(2) }, edit);
-    now = (await shelf.keep(now.id, { base: now.revision, edits, who: 'stream' })).now;
+    now = await asked('edits', { base: now.revision, edits });
   }
   say(`kept ${now.revision} ${createHash('sha256').update(carText(now.car)).digest('hex')}`);
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { killRounds } from './kill-rounds.ts';
 
-describe('a shelf whose program is killed', () => {
+describe('a shelf whose server is killed', () => {
   // The time allowed is for a machine on which much else runs; alone it takes some seconds.
   it('holds everything that was told as kept, ten kills at seeded moments', { timeout: 180_000 }, async () => {
     // Two shelves side by side: starting the program takes longer than anything it does here.
