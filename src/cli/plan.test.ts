@@ -20,6 +20,8 @@ async function run(words: readonly string[], env: Readonly<Record<string, string
     errIsTerminal: false,
     columns: 100,
     env,
+    // A command that goes on by itself, such as a server, ends as soon as it has begun.
+    ends: Promise.resolve(),
   });
   return { code, ...said };
 }
@@ -237,13 +239,15 @@ describe('a plan', () => {
   });
 
   it('reads well: ends, cut, gaps, what comes next', async () => {
-    const start = await run(['start', at('car', 'car.json'), '--inches']);
+    const env = { FAIRLEAD_DATA: at('data'), FAIRLEAD_PORT: '0' };
+    const start = await run(['start', at('car', 'car.json'), '--inches'], env);
     expect(start.out).toMatch(
       /W1 {3}a\.p → b\.p, water: taken\n.*cut \S+ \d+ mm \(\d+ \d+\/\d+ in\)|W1 {3}a\.p → b\.p, water: taken\n.*cut \S+ \d+ mm \(\d+ in\)/,
     );
     expect(start.out).toMatch(/1 of 1 lines taken, 0 refused\./);
     expect([start.code, start.err]).toEqual([0, expect.stringContaining('each line alone: 1 of 1 lines')]);
     expect(start.out).toMatch(/Bench rig[\s\S]*Order: \d+ rows to buy[\s\S]*npx fairlead snags/);
+    expect(start.out).toMatch(/The screen: http:\/\/127\.0\.0\.1:\d+/);
     const ways = (await run(['ways', at('car', 'car.json'), 'W1', '--count', '1'])).out;
     expect(ways).toMatch(/trial-fit before crimping/);
     expect(ways).toMatch(/Clocks\s+are\s+seen\s+looking\s+into\s+the\s+port/);

@@ -84,9 +84,17 @@ export function app(parts: AppParts) {
 /** The type that a typed client of this server is made from. */
 export type App = ReturnType<typeof app>;
 
-const listedFormulas = formulaRegister.map(({ evaluate: _evaluate, ...row }) => ({
-  ...row,
-  sourceWords: describeSource(row.source),
+const listedFormulas = formulaRegister.map(({ id, title, equation, inputs, result, source, known, example, room }) => ({
+  id,
+  title,
+  equation,
+  inputs,
+  result,
+  source,
+  sourceWords: describeSource(source),
+  known,
+  example,
+  room,
 }));
 
 const headers: Parameters<typeof secureHeaders>[0] = {
