@@ -123,7 +123,7 @@ class Bench {
   takenUp = 0;
   /** Lines without a way even by themselves. */
   private readonly hopeless = new Set<string>();
-  private readonly begun = new Map<string, () => Way>();
+  private readonly begun = new Map<string, { readonly way: () => Way; readonly takenUp: number }>();
   private readonly pushes = new Map<string, number>();
   private readonly onlyMade = new LineObstacles();
   private readonly wants: PlanWants;
@@ -146,33 +146,36 @@ class Bench {
     if (ahead === undefined || isHeavy === undefined || !isHeavy(line, this.obstacles)) return;
     const next = queue.slice(0, LOOK_AHEAD).find((other) => isHeavy(other, this.obstacles));
     if (next !== undefined && !this.begun.has(next.id))
-      this.begun.set(next.id, ahead(next, this.obstacles, this.begun.has(line.id)));
+      this.begun.set(next.id, {
+        way: ahead(next, this.obstacles, this.begun.has(line.id)),
+        takenUp: this.takenUp,
+      });
   }
 
-  /** The way worked out ahead, if there is one and it is clear of what has been placed since. */
+  /**
+   * The way worked out ahead, where it still tells: one that is clear of what has been placed since, or none found while lines have
+   * only been added since, which make no room.
+   */
   private begunWay(line: Line): Way | null {
-    const way = this.begun.get(line.id)?.();
+    const begun = this.begun.get(line.id);
+    const way = begun?.way();
     this.begun.delete(line.id);
-    if (way === undefined || !way.feasible) return null;
+    if (way === undefined) return null;
+    if (!way.feasible) return begun!.takenUp === this.takenUp ? way : null;
     return this.obstacles.gaps(this.wants.bodies(way), this.wants.lineKeepOffMm).length === 0 ? way : null;
   }
 
   /** Places the line; returns the lines it pushed aside. */
   place(line: Line, mayPush: boolean): readonly string[] {
-    const begun = this.begunWay(line);
-    if (begun !== null) {
-      this.put(line.id, begun);
-      return [];
-    }
-    const [best] = this.wants.solve(line, this.obstacles, 1);
-    if (best!.feasible) {
-      this.put(line.id, best!);
+    const best = this.begunWay(line) ?? this.wants.solve(line, this.obstacles, 1)[0]!;
+    if (best.feasible) {
+      this.put(line.id, best);
       return [];
     }
     // What has no way even among made lines only will not get one by pushing others aside.
     const push = mayPush && !this.hopeless.has(line.id) ? this.cheapestPush(line) : null;
     if (push === null) {
-      this.refused.set(line.id, best!);
+      this.refused.set(line.id, best);
       return [];
     }
     for (const id of push.aside) {
