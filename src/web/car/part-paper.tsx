@@ -51,6 +51,8 @@ export function PartPaper({ id }: { readonly id: string }): ReactNode {
       <MovePart part={part} />
       <Ports part={part} />
       <div className="keys">
+        <Key onClick={() => open({ kind: 'tape', id: `port/${part.id}` })}>Add a port</Key>
+        <Key onClick={() => open({ kind: 'tape', id: `part/${part.id}` })}>Change it</Key>
         <Key onClick={() => open({ kind: 'parts' })}>All parts</Key>
         <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
       </div>
@@ -80,6 +82,9 @@ function Ports({ part }: { readonly part: Part }): ReactNode {
                 <strong>{port.name ?? port.id}</strong>
                 <span className="small soft">{`${endText(port.end)} · at ${port.atMm.map((mm) => formatNumber(mm)).join(', ')} mm`}</span>
               </span>
+              <Key weight="bare" onClick={() => open({ kind: 'tape', id: `port/${ref}` })}>
+                Change
+              </Key>
               {line === undefined ? (
                 <span className="small soft">no line</span>
               ) : (

@@ -29,6 +29,10 @@ export function PartsPaper(): ReactNode {
         ))}
       </ul>
       <div className="keys">
+        <Key weight={car.parts.length === 0 ? 'do' : 'plain'} onClick={() => open({ kind: 'tape', id: 'part' })}>
+          Add a part
+        </Key>
+        <Key onClick={() => open({ kind: 'tape', id: 'mover' })}>What moves</Key>
         <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
       </div>
     </article>

@@ -92,6 +92,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
           >
             {worked === null ? 'Work out ways' : 'Work out again'}
           </Key>
+          <Key onClick={() => open({ kind: 'tape', id: `line/${line.id}` })}>Change it</Key>
           <CardOut line={line.id} hasWay={taken !== null} />
         </div>
       )}

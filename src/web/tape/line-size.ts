@@ -35,3 +35,9 @@ export function lineSize({ pick, bore }: SizeDraft, unit: TapeUnit): Parsed<Pick
     return { ok: false, fault: `"${bore}" is no bore; above 0, at most 500 mm is allowed`, ways: [] };
   return { ok: true, value: { boreMm: Math.round(read.value * 100) / 100 } };
 }
+export const sizeDraft = (line: Line): SizeDraft =>
+  line.dash !== undefined
+    ? { pick: `${line.dash}`, bore: '' }
+    : line.boreMm !== undefined
+      ? { pick: 'bore', bore: `${line.boreMm} mm` }
+      : { pick: '', bore: '' };

@@ -22,19 +22,19 @@ type Kind = 'datum' | 'port' | 'part';
 const axes = ['Along the car', 'Across', 'Height'] as const;
 const words: Readonly<Record<Kind, readonly (readonly [plus: string, minus: string])[]>> = {
   datum: [
-    ['rearward of front axle', 'forward of front axle'],
-    ['right of centre line', 'left of centre line'],
-    ['above zero height', 'below zero height'],
+    ['rearward', 'forward'],
+    ['right', 'left'],
+    ['up', 'down'],
   ],
   port: [
-    ['rearward of it', 'forward of it'],
+    ['behind it', 'ahead of it'],
     ['right of it', 'left of it'],
     ['above it', 'below it'],
   ],
   part: [
-    ['rearward of its rear', 'forward of its front'],
-    ['right of its right', 'left of its left'],
-    ['above its top', 'below its underside'],
+    ['behind its rear', 'ahead of its front'],
+    ['right of it', 'left of it'],
+    ['above its top', 'below it'],
   ],
 };
 
@@ -46,13 +46,13 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): Re
   const starts = tapeStarts(car).filter(({ name }) => name !== without);
   const kind = kindOf(draft.from);
   const isGone = tapeStart(car, draft.from) === undefined;
-  const placed = placeOfDraft(car, draft, unit);
   const set = <T,>(list: readonly [T, T, T], i: number, value: T): [T, T, T] =>
     list.map((old, k) => (k === i ? value : old)) as [T, T, T];
   return (
     <div className="place-fields">
       <NativeSelect
         label="Measured from"
+        description={kind === 'datum' ? 'Front axle line, centre line, and the height that you call zero' : undefined}
         value={draft.from}
         error={isGone ? 'is no longer on the car; pick another' : undefined}
         data={starts.map(({ name, words: text }) => ({ value: name, label: text }))}
@@ -75,6 +75,7 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): Re
           {draft.sides[i] === 'middle' ? null : (
             <TapeField
               label="How far"
+              spoken={`How far, ${axis.toLowerCase()}`}
               text={draft.far[i]!}
               placeholder={i === 0 ? '600 mm, 23 5/8 in' : ''}
               isAsked={isAsked}
@@ -92,13 +93,20 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): Re
           isAsked={isAsked}
           onText={(known) => onDraft({ ...draft, known })}
         />
-        <p className="small soft place-told" aria-live="polite">
-          {placed === undefined
-            ? 'A tape is good to about 5 mm'
-            : `X ${formatNumber(placed.atMm[0])}, Y ${formatNumber(placed.atMm[1])}, Z ${formatNumber(placed.atMm[2])} mm, ±${formatMm(placed.knownToMm)}`}
-        </p>
+        <Told placed={placeOfDraft(car, draft, unit)} />
       </div>
     </div>
+  );
+}
+
+/** The place in car axes, as the tape gives it. */
+function Told({ placed }: { readonly placed: ReturnType<typeof placeOfDraft> }): ReactNode {
+  return (
+    <p className="small soft place-told" aria-live="polite">
+      {placed === undefined
+        ? 'A tape is good to about 5 mm'
+        : `X ${formatNumber(placed.atMm[0])}, Y ${formatNumber(placed.atMm[1])}, Z ${formatNumber(placed.atMm[2])} mm, ±${formatMm(placed.knownToMm)}`}
+    </p>
   );
 }
 

@@ -1,7 +1,7 @@
 import type { Car, Port } from '#car';
 import type { Parsed } from '#units';
-import { type EndDraft, endFrom } from './port-ends.ts';
-import { type FacingDraft, facing, facingOf } from './facing.ts';
+import { type EndDraft, endDraft, endFrom } from './port-ends.ts';
+import { type FacingDraft, facing, facingDraft, facingOf } from './facing.ts';
 import { placeFromTape, type Side, tapeStart, type TapeStep } from './tape-place.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
 
@@ -69,3 +69,20 @@ export function portOfDraft(car: Car, id: string, draft: PortDraft, unit: TapeUn
   if (place === undefined || !faces.ok || !end.ok) return undefined;
   return { id, atMm: place.atMm, faces: faces.value, end: end.value, knownToMm: place.knownToMm };
 }
+/** A place in car axes as the form shows it, from the datum. */
+export function placeDraft(atMm: readonly number[], knownToMm: number): PlaceDraft {
+  const tenth = (mm: number): string => `${Math.round(Math.abs(mm) * 10) / 10} mm`;
+  const side = (mm: number): Side => (mm < 0 ? 'minus' : 'plus');
+  return {
+    from: 'datum',
+    sides: [side(atMm[0]!), side(atMm[1]!), side(atMm[2]!)],
+    far: [tenth(atMm[0]!), tenth(atMm[1]!), tenth(atMm[2]!)],
+    known: `${Math.round(knownToMm * 10) / 10} mm`,
+  };
+}
+
+export const portDraft = (port: Port, knownToMm: number): PortDraft => ({
+  place: placeDraft(port.atMm, knownToMm),
+  facing: facingDraft(port.faces),
+  end: endDraft(port.end),
+});

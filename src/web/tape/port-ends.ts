@@ -102,3 +102,8 @@ export function endFrom({ type, size }: EndDraft, unit: TapeUnit): Parsed<PortEn
   const read = parseEnd(`${type} ${size}`);
   return read.ok ? { ok: true, value: read.end as PortEnd } : { ok: false, fault: read.fault, ways: [] };
 }
+
+export function endDraft(end: PortEnd): EndDraft {
+  const size = end.dash ?? end.thread ?? end.pipe ?? (end.odMm === undefined ? '' : `${end.odMm} mm`);
+  return { type: end.type, size: `${size}` };
+}

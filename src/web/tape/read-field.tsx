@@ -17,33 +17,41 @@ interface Wish<T> {
   /** Faults are shown although the field was not left yet. */
   readonly isAsked: boolean;
   readonly placeholder?: string;
-  readonly className?: string;
+  /** What it is called where its label stands more than once. */
+  readonly spoken?: string;
 }
 
 /** A field in trade words: under it what was understood, or what is wrong and the ways it could be meant, as keys to press. */
-export function ReadField<T>({ label, text, onText, read, told, isAsked, placeholder, className }: Wish<T>): ReactNode {
+export function ReadField<T>({ label, text, onText, read, told, isAsked, placeholder, spoken }: Wish<T>): ReactNode {
   const [isLeft, setLeft] = useState(false);
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const understood = read(text);
-  const showsFault = !understood.ok && (isAsked || (isLeft && text.trim() !== ''));
+  // Said while it is typed, in red once the field is left: a line that came only then would push away the key that is being pressed.
+  const hasFault = !understood.ok && (isAsked || text.trim() !== '');
+  const isWrong = hasFault && (isAsked || isLeft);
   const below = understood.ok ? (told?.(understood.value, text) ?? '') : '';
-  // Offered while it is typed, so that the next press of Tab comes to them; the fault in red waits until the field is left.
   const ways = understood.ok ? [] : understood.ways.filter((way) => read(way).ok);
   return (
-    <div className={`read-field ${className ?? ''}`}>
+    <div className={`read-field ${hasFault && !isWrong ? 'read-typing' : ''}`}>
       <TextInput
         ref={field}
         label={label}
         value={text}
         placeholder={placeholder}
+        aria-label={spoken}
         autoComplete="off"
         spellCheck={false}
         maxLength={80}
         aria-describedby={below === '' ? undefined : id}
-        error={showsFault ? understood.fault : undefined}
+        error={hasFault ? understood.fault : undefined}
         onChange={(event) => onText(event.currentTarget.value)}
-        onBlur={() => setLeft(true)}
+        onFocus={() => setLeft(false)}
+        onBlur={() => {
+          setLeft(true);
+          const written = unitWritten(text);
+          if (understood.ok && written !== undefined) rememberUnit(written);
+        }}
       />
       {below === '' ? null : (
         <p className="small soft read-below" id={id}>
@@ -51,7 +59,7 @@ export function ReadField<T>({ label, text, onText, read, told, isAsked, placeho
         </p>
       )}
       {ways.length === 0 ? null : (
-        <div className="keys read-ways" role="group" aria-label={`${label}: could be`}>
+        <div className="keys read-ways" role="group" aria-label={`${spoken ?? label}: could be`}>
           {ways.map((way) => (
             <Key
               key={way}
@@ -83,17 +91,7 @@ export function TapeField({ most, ...rest }: TapeWish): ReactNode {
     const fault = value.ok ? most?.(value.value) : undefined;
     return fault === undefined ? value : { ok: false, fault, ways: [] };
   };
-  return (
-    <div
-      className="read-field"
-      onBlur={() => {
-        const written = unitWritten(rest.text);
-        if (written !== undefined && read(rest.text).ok) rememberUnit(written);
-      }}
-    >
-      <ReadField {...rest} read={read} told={(mm, text) => readAs(text, mm)} />
-    </div>
-  );
+  return <ReadField {...rest} read={read} told={(mm, text) => readAs(text, mm)} />;
 }
 
 const units = ['mm', 'cm', 'in', null] as const;

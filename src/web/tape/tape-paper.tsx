@@ -1,7 +1,17 @@
 import type { ReactNode } from 'react';
 import { JoinPaper } from './join-paper.tsx';
+import { LineForm } from './line-form.tsx';
+import { MoverForm } from './mover-form.tsx';
+import { PartForm } from './part-form.tsx';
+import { PortForm } from './port-form.tsx';
 
-/** The papers on which the car is measured in; `what` is what stands in the address after "tape". */
+/** The papers on which the car is measured in; `what` is what stands in the address after "tape": "join", "part/tank", "port/tank.out". */
 export function TapePaper({ what }: { readonly what: string }): ReactNode {
-  return what === 'join' ? <JoinPaper /> : null;
+  const [kind = '', ...rest] = what.split('/');
+  const id = rest.join('/');
+  if (kind === 'part') return <PartForm id={id === '' ? null : id} key={id} />;
+  if (kind === 'port') return <PortForm of={id} key={id} />;
+  if (kind === 'line') return <LineForm id={id} key={id} />;
+  if (kind === 'mover') return <MoverForm />;
+  return <JoinPaper />;
 }

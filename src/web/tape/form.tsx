@@ -1,0 +1,57 @@
+import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { keep } from '../bench/bench.ts';
+import type { Edit } from '#car';
+import type { Parsed } from '#units';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { FirstFault } from './first-fault.tsx';
+import { UnitKeys } from './read-field.tsx';
+import './tape.css';
+
+interface Wish {
+  readonly title: string;
+  readonly below?: ReactNode;
+  readonly keepWords: string;
+  /** What is kept, or what is missing. */
+  readonly made: Parsed<{ readonly edits: readonly Edit[]; readonly done: string }>;
+  readonly onKept: () => void;
+  readonly onLeave: () => void;
+  readonly children: (isAsked: boolean) => ReactNode;
+  /** Other things to press, beside keeping. */
+  readonly others?: ReactNode;
+}
+
+/** A paper that changes the car: fields, what is missing in one line, one key to keep it. */
+export function Form({ title, below, keepWords, made, onKept, onLeave, children, others }: Wish): ReactNode {
+  const [asked, setAsked] = useState(0);
+  const paper = useRef<HTMLFormElement>(null);
+  useEffect(() => setAsked(0), [title]);
+  const send = async (): Promise<void> => {
+    setAsked(asked + 1);
+    if (!made.ok) return;
+    if (made.value.edits.length === 0 || (await keep(made.value.edits, made.value.done))) onKept();
+  };
+  return (
+    <form
+      className="paper tape-paper"
+      ref={paper}
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        void send();
+      }}
+    >
+      <PaperHead below={below}>{title}</PaperHead>
+      <UnitKeys />
+      {children(asked > 0)}
+      <FirstFault asked={asked} fault={made.ok ? null : made.fault} within={paper} />
+      <div className="keys tape-do">
+        <Key type="submit" weight="do">
+          {keepWords}
+        </Key>
+        <Key onClick={onLeave}>Leave it</Key>
+        {others}
+      </div>
+    </form>
+  );
+}

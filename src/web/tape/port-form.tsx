@@ -1,0 +1,109 @@
+import { TextInput } from '@mantine/core';
+import { type ReactNode, useState } from 'react';
+import { type Car, type Edit, findPort, type Port, portTolerance, TAPE_KNOWN_TO_MM } from '#car';
+import type { Parsed } from '#units';
+import { useCar } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { useMarks } from './drafts.ts';
+import { facing } from './facing.ts';
+import { Form } from './form.tsx';
+import { newId } from './new-id.ts';
+import { emptyPort, placeOfDraft, type PortDraft, portDraft, portOfDraft } from './port-draft.ts';
+import { PortFields } from './port-fields.tsx';
+import { TakeAway } from './take-away.tsx';
+import type { TapeUnit } from './tape-text.ts';
+import { tapeUnit } from './tape-unit.ts';
+
+/** A port of a part: a new one ("tank"), or one that is there ("tank.out"). */
+export function PortForm({ of }: { readonly of: string }): ReactNode {
+  const car = useCar()!;
+  const unit = useSignal(tapeUnit);
+  const found = findPort(car, of);
+  const partId = found?.part.id ?? of;
+  const part = car.parts.find((candidate) => candidate.id === partId);
+  const known = found === undefined ? TAPE_KNOWN_TO_MM : (portTolerance(car, of)?.knownToMm ?? TAPE_KNOWN_TO_MM);
+  const [name, setName] = useState(found?.port.name ?? found?.port.id ?? '');
+  const [draft, setDraft] = useState<PortDraft>(
+    found === undefined ? emptyPort('forward') : portDraft(found.port, known),
+  );
+  const made = edits(car, partId, found?.port, name, draft, unit);
+  const at = placeOfDraft(car, draft.place, unit);
+  const faces = facing(draft.facing);
+  useMarks(
+    at === undefined ? [] : [{ label: name.trim() || 'here', atMm: at.atMm, faces: faces.ok ? faces.value : null }],
+  );
+  if (part === undefined) return <p className="paper">{`There is no part ${partId}`}</p>;
+  const back = (): void => open({ kind: 'part', id: partId });
+  return (
+    <Form
+      title={
+        found === undefined ? `A port on ${part.name ?? part.id}` : `Change port ${found.port.name ?? found.port.id}`
+      }
+      below={
+        found?.port.measured === undefined
+          ? `On ${part.name ?? part.id}`
+          : `It stands where its ${found.port.measured.length} readings put it; a place set here ends them.`
+      }
+      keepWords={found === undefined ? 'Put it on the car' : 'Keep it'}
+      made={made}
+      onKept={back}
+      onLeave={back}
+      others={
+        found === undefined ? null : (
+          <TakeAway what={{ kind: 'port', id: of }} name={`port ${found.port.name ?? of}`} onGone={back} />
+        )
+      }
+    >
+      {(isAsked) => (
+        <section className="tape-section" aria-label="The port">
+          <TextInput
+            label="Name of the port"
+            placeholder="Feed to the pump"
+            value={name}
+            maxLength={60}
+            onChange={(event) => setName(event.currentTarget.value)}
+          />
+          <PortFields car={car} draft={draft} isAsked={isAsked} without={`port ${of}`} onDraft={setDraft} />
+        </section>
+      )}
+    </Form>
+  );
+}
+
+/** The edits of a port: only what the form changed is set, so that readings of it stay as long as its place is left alone. */
+function edits(
+  car: Car,
+  part: string,
+  was: Port | undefined,
+  name: string,
+  draft: PortDraft,
+  unit: TapeUnit,
+): Parsed<{ readonly edits: readonly Edit[]; readonly done: string }> {
+  const taken = car.parts.find((candidate) => candidate.id === part)?.ports.map(({ id }) => id) ?? [];
+  const id = was?.id ?? newId(name, taken, 'port');
+  const port = portOfDraft(car, id, draft, unit);
+  if (port === undefined)
+    return { ok: false, fault: 'something about the port is missing or cannot be read; it is marked', ways: [] };
+  const named: Port = name.trim() === '' || name.trim() === id ? port : { ...port, name: name.trim() };
+  if (was === undefined)
+    return {
+      ok: true,
+      value: { edits: [{ do: 'add-port', part, port: named }], done: `Port ${name.trim() || id} is on the car` },
+    };
+  const ref = `${part}.${was.id}`;
+  const before = portOfDraft(car, id, portDraft(was, portTolerance(car, ref)?.knownToMm ?? TAPE_KNOWN_TO_MM), unit);
+  const fields = (['name', 'atMm', 'knownToMm', 'faces', 'end'] as const).filter((field) =>
+    field === 'name'
+      ? named.name !== was.name && named.name !== undefined
+      : JSON.stringify(named[field]) !== JSON.stringify(before?.[field]),
+  );
+  const set = fields.map((field) => ({ do: 'set-port', port: ref, field, value: named[field] }) as Edit);
+  return {
+    ok: true,
+    value: {
+      edits: set.length === 0 ? [] : [{ do: 'several', edits: set }],
+      done: `Port ${name.trim() || id} changed`,
+    },
+  };
+}

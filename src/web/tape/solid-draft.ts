@@ -1,0 +1,154 @@
+import type { Car, Shape } from '#car';
+import { add, scale, type Vec } from '#geometry';
+import type { Parsed } from '#units';
+import { emptyPlace, type PlaceDraft, placeOfDraft } from './port-draft.ts';
+import { tapeMm, type TapeUnit } from './tape-text.ts';
+
+export type SolidKind = 'box' | 'cylinder' | 'tube';
+/** What of the solid the tape went to. */
+export type Anchor = 'middle' | 'underside' | 'front' | 'corner';
+/** The way a round one lies. */
+export type Lie = 'upright' | 'along' | 'across';
+
+/** A plain solid as it is typed: its dimensions, and where some point of it is. */
+export interface SolidDraft {
+  readonly kind: SolidKind;
+  /** Box: along the car, across, height. */
+  readonly size: readonly [string, string, string];
+  /** Outside, of a cylinder or a tube. */
+  readonly diameter: string;
+  readonly length: string;
+  readonly lie: Lie;
+  readonly anchor: Anchor;
+  readonly place: PlaceDraft;
+  /** Tube: points of its middle line from the datum: rearward, right, up. */
+  readonly points: readonly (readonly [string, string, string])[];
+}
+
+export const emptySolid: SolidDraft = {
+  kind: 'box',
+  size: ['', '', ''],
+  diameter: '',
+  length: '',
+  lie: 'upright',
+  anchor: 'underside',
+  place: emptyPlace,
+  points: [
+    ['', '', ''],
+    ['', '', ''],
+  ],
+};
+
+/** From the point that was measured to the middle of the solid, in halves of its size: X rearward, Y right, Z up. */
+const toMiddle: Readonly<Record<Anchor, Vec>> = {
+  middle: [0, 0, 0],
+  underside: [0, 0, 1],
+  front: [1, 0, 0],
+  corner: [1, 1, 1],
+};
+
+const LARGEST_MM = 20_000;
+
+function dimension(text: string, unit: TapeUnit): Parsed<number> {
+  const read = tapeMm(text, unit);
+  if (read.ok && (read.value <= 0 || read.value > LARGEST_MM))
+    return {
+      ok: false,
+      fault: `"${text}" is no dimension; above 0, at most ${LARGEST_MM / 1000} m is allowed`,
+      ways: [],
+    };
+  return read;
+}
+
+/** The field's own reading, for a form that shows it. */
+export const readDimension =
+  (unit: TapeUnit) =>
+  (text: string): Parsed<number> =>
+    dimension(text, unit);
+
+/**
+ * The solid that a form says, in car axes; undefined as long as something in it cannot be read.
+ *
+ *     middle = measured point + anchor_i * size_i / 2
+ */
+export function shapeOfDraft(
+  car: Car,
+  draft: SolidDraft,
+  unit: TapeUnit,
+): { readonly shape: Shape; readonly knownToMm: number } | undefined {
+  if (draft.kind === 'tube') return tubeOf(draft, unit);
+  const size = extent(draft, unit);
+  const place = placeOfDraft(car, draft.place, unit);
+  if (size === undefined || place === undefined) return undefined;
+  const half = scale(size, 0.5);
+  const lean = toMiddle[draft.anchor];
+  const middle = add(place.atMm, [lean[0] * half[0], lean[1] * half[1], lean[2] * half[2]]);
+  const { knownToMm } = place;
+  if (draft.kind === 'box')
+    return {
+      shape: { box: { minMm: triple(add(middle, scale(half, -1))), maxMm: triple(add(middle, half)) } },
+      knownToMm,
+    };
+  const along = lies[draft.lie];
+  const run: Vec = [along[0] * half[0], along[1] * half[1], along[2] * half[2]];
+  const radiusMm = hundredth((draft.lie === 'upright' ? size[0] : size[2]) / 2);
+  return {
+    shape: { cylinder: { fromMm: triple(add(middle, scale(run, -1))), toMm: triple(add(middle, run)), radiusMm } },
+    knownToMm,
+  };
+}
+
+const lies: Readonly<Record<Lie, Vec>> = { upright: [0, 0, 1], along: [1, 0, 0], across: [0, 1, 0] };
+
+function extent(draft: SolidDraft, unit: TapeUnit): Vec | undefined {
+  if (draft.kind === 'box') {
+    const [x, y, z] = draft.size.map((text) => dimension(text, unit));
+    return x?.ok && y?.ok && z?.ok ? [x.value, y.value, z.value] : undefined;
+  }
+  const [d, long] = [dimension(draft.diameter, unit), dimension(draft.length, unit)];
+  if (!d.ok || !long.ok) return undefined;
+  const wide = d.value;
+  return draft.lie === 'upright'
+    ? [wide, wide, long.value]
+    : draft.lie === 'along'
+      ? [long.value, wide, wide]
+      : [wide, long.value, wide];
+}
+
+function tubeOf(draft: SolidDraft, unit: TapeUnit): { readonly shape: Shape; readonly knownToMm: number } | undefined {
+  const d = dimension(draft.diameter, unit);
+  const known = tapeMm(draft.place.known, unit);
+  const pointsMm: [number, number, number][] = [];
+  for (const texts of draft.points) {
+    const [x, y, z] = texts.map((text) => tapeMm(text, unit));
+    if (!x?.ok || !y?.ok || !z?.ok) return undefined;
+    pointsMm.push([x.value, y.value, z.value]);
+  }
+  if (!d.ok || !known.ok || pointsMm.length < 2) return undefined;
+  return {
+    shape: { tube: { pointsMm: pointsMm.map(triple), radiusMm: hundredth(d.value / 2) } },
+    knownToMm: known.value,
+  };
+}
+
+const hundredth = (mm: number): number => Math.round(mm * 100) / 100;
+const triple = (v: Vec): [number, number, number] => {
+  const tenth = (mm: number): number => Math.round(mm * 10) / 10 + 0;
+  return [tenth(v[0]), tenth(v[1]), tenth(v[2])];
+};
+
+/** A solid in words: "box 160 x 100 x 120 mm". */
+export function shapeWords(shape: Shape): string {
+  const mm = (value: number): string => `${Math.round(value * 10) / 10}`;
+  if (shape.box !== undefined) {
+    const { minMm, maxMm } = shape.box;
+    return `box ${maxMm.map((max, i) => mm(max - minMm[i]!)).join(' × ')} mm`;
+  }
+  if (shape.cylinder !== undefined) {
+    const { fromMm, toMm, radiusMm } = shape.cylinder;
+    return `cylinder, ${mm(2 * radiusMm)} mm across, ${mm(Math.hypot(...toMm.map((v, i) => v - fromMm[i]!)))} mm long`;
+  }
+  if (shape.tube !== undefined)
+    return `tube, ${mm(2 * shape.tube.radiusMm)} mm across, ${shape.tube.pointsMm.length} points`;
+  return `scan ${shape.mesh?.file ?? ''}`;
+}
