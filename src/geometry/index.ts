@@ -6,6 +6,7 @@ export { type NearField, type Refined, refined, type RefineProblem, type SlackFi
 export { box } from './box.ts';
 export { capsule } from './capsule.ts';
 export { cylinder } from './cylinder.ts';
+export { type HoleAxis, holeAxis } from './hole-axis.ts';
 export { GeometryError } from './geometry-error.ts';
 export type { Hit, HittableSolid } from './hit.ts';
 export { type MeshSolid, meshSolid, solidOfPrepared } from './mesh-solid.ts';
