@@ -105,7 +105,7 @@ describe('the axis of a hole that was pointed at', () => {
       expect([k, fromWall?.by, fromFlat === undefined]).toEqual([k, 'wall', false]);
       for (const [found, at] of [
         [fromWall!, mouth],
-        [fromFlat!, made.centre],
+        [fromFlat!, mouth],
       ] as const) {
         expect(found.radiusMm).toBeCloseTo(radius, 6);
         expect(offDeg(found.axis, made.axis)).toBeLessThan(1e-4);

@@ -227,12 +227,20 @@ function rimHole(near: Near, triangle: number, towards: Vec): HoleAxis | undefin
     const wall = wholeWall(near, { ...fit, axis }, axis);
     const isSame = wall !== undefined && Math.abs(wall.radiusMm - fit.radiusMm) < scatterOf(fit.radiusMm) * 2;
     const hole: HoleAxis = isSame
-      ? { ...wall, centreMm: addScaled(wall.centreMm, wall.axis, dot(sub(centreMm, wall.centreMm), wall.axis)) }
+      ? { ...wall, centreMm: mouthOf(wall, centreMm) }
       : { by: 'rim', centreMm, axis, radiusMm: fit.radiusMm, rmsMm: fit.rmsMm, arcDeg };
     const offMm = Math.abs(distance(near.at, fit.centreMm) - fit.radiusMm);
     if (best === undefined || offMm < best.offMm) best = { hole, offMm };
   }
   return best?.hole;
+}
+
+/** A mouth this near to the flat is where the flat has it; a spigot's, or that of a blind hole seen from its floor, is at the wall's end [mm]. */
+const AT_FLAT_MM = 1.5;
+
+function mouthOf(wall: HoleAxis, onFlat: Vec): Vec {
+  const lift = dot(sub(onFlat, wall.centreMm), wall.axis);
+  return Math.abs(lift) < AT_FLAT_MM ? addScaled(wall.centreMm, wall.axis, lift) : wall.centreMm;
 }
 
 interface Flat {

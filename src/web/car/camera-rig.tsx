@@ -6,7 +6,7 @@ import { kept, snagOf, standing, wayShown } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { centreline } from '../fit/way-length.ts';
-import { boundsOf } from './car-bounds.ts';
+import { boundsOf, scanBoxes } from './car-bounds.ts';
 import type { Cut } from './cut.ts';
 import { isHolding } from './part-drag.ts';
 import { stand, type Stand } from './view.ts';
@@ -20,10 +20,12 @@ const towardsViewer: Readonly<Record<Stand, Vector3>> = {
 interface Wish {
   readonly bounds: Box3;
   readonly cut: Cut | null;
+  /** Another number: all of it is to be seen. */
+  readonly look: number;
 }
 
 /** Who looks at the car from where: by mouse, touch and keyboard, from the named stands, at what was chosen, or square onto a cut. */
-export function CameraRig({ bounds, cut }: Wish): null {
+export function CameraRig({ bounds, cut, look }: Wish): null {
   const camera = useThree((three) => three.camera) as PerspectiveCamera;
   const canvas = useThree((three) => three.gl.domElement);
   const invalidate = useThree((three) => three.invalidate);
@@ -64,7 +66,7 @@ export function CameraRig({ bounds, cut }: Wish): null {
     invalidate();
     // Only a new stand or another car moves the viewer back; a change of the car's size by a millimetre does not.
     // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [from, camera, shape > 1.1]);
+  }, [from, camera, shape > 1.1, look]);
 
   useChosen(camera, controls, invalidate, shape);
   useCutView(camera, controls, invalidate, cut);
@@ -163,7 +165,13 @@ function chosenPoints(kind: string, id: string): readonly Vector3[] {
   if (kind === 'part') {
     const car = kept.get()?.car;
     const part = car?.parts.find((candidate) => candidate.id === id);
-    return car === undefined || part === undefined ? [] : cornersOf(boundsOf([part]).expandByScalar(ROUND_PART_MM));
+    return car === undefined || part === undefined
+      ? []
+      : cornersOf(
+          boundsOf([part], [], null, (file) => scanBoxes.get().get(`${kept.get()?.id} ${file}`)).expandByScalar(
+            ROUND_PART_MM,
+          ),
+        );
   }
   if (kind !== 'line') return [];
   const way = wayShown(standing.get(), id);

@@ -7,14 +7,17 @@ import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { CameraRig } from './camera-rig.tsx';
+import { table } from '../scan/pointing.ts';
+import { ScanOnTable } from '../scan/scan-on-table.tsx';
 import { marks } from '../tape/drafts.ts';
 import { PortMarks } from '../tape/port-marks.tsx';
-import { boundsOf } from './car-bounds.ts';
+import { boundsOf, scanBoxes } from './car-bounds.ts';
 import { type Colours, useColours } from './colours.ts';
 import { type Cut, useCut } from './cut.ts';
 import { draws3d } from './draws-3d.ts';
 import { LineTubes } from './line-tubes.tsx';
 import { type Materials, useMaterials } from './materials.ts';
+import { useLook } from './look.ts';
 import { PartSolids } from './part-solids.tsx';
 import { ScreenSize } from './screen-size.tsx';
 import { TagPlaces, Tags } from './tags.tsx';
@@ -38,20 +41,38 @@ export function CarView(): ReactNode {
   const layer = useRef<HTMLDivElement>(null);
   const [ground, setGround] = useState<HTMLElement | null>(null);
   const drafts = useSignal(marks);
-  const bounds = useMemo(() => (now === null ? null : boundsOf(now.car.parts, drafts)), [now, drafts]);
+  const scan = useSignal(table);
+  const boxes = useSignal(scanBoxes);
+  const bounds = useMemo(
+    () => (now === null ? null : boundsOf(now.car.parts, drafts, scan, (file) => boxes.get(`${now.id} ${file}`))),
+    [now, drafts, scan, boxes],
+  );
+  // A car that is nothing but scans is looked at anew as they come.
+  const scansOnly = now?.car.parts.every((part) => part.shapes.every((shape) => shape.mesh !== undefined))
+    ? boxes.size
+    : 0;
+  const look = useLook(drafts.length, `${scan?.file ?? ''} ${JSON.stringify(scan?.placed ?? null)} ${scansOnly}`);
   if (now === null || bounds === null) return null;
   return (
     <div className="car-view">
       <Stands />
       <div className="car-stage">
-        {now.car.parts.length === 0 && drafts.length === 0 ? (
+        {now.car.parts.length === 0 && drafts.length === 0 && scan === null ? (
           <p className="desk-wait">An empty car. Its parts appear here.</p>
         ) : !draws3d() ? (
           <p className="desk-wait">This browser draws no 3D here; the lists beside it say the same in words.</p>
         ) : (
           <div className="car-picture" ref={setGround}>
             {ground === null ? null : (
-              <Picture3D ground={ground} car={now} cut={cut} colours={colours} materials={materials} bounds={bounds}>
+              <Picture3D
+                ground={ground}
+                car={now}
+                cut={cut}
+                colours={colours}
+                materials={materials}
+                bounds={bounds}
+                look={look}
+              >
                 <TagPlaces tags={tags} layer={layer} />
               </Picture3D>
             )}
@@ -74,10 +95,14 @@ interface PictureWish {
   readonly colours: Colours;
   readonly materials: Materials;
   readonly bounds: Box3;
+  readonly look: number;
   readonly children: ReactNode;
 }
 
-function Picture3D({ ground, car, cut, colours, materials, bounds, children }: PictureWish): ReactNode {
+function Picture3D({ ground, car, cut, colours, materials, bounds, look, children }: PictureWish): ReactNode {
+  const scan = useSignal(table);
+  // In its own axes it has no place among the parts yet.
+  const isScanAlone = scan !== null && scan.placed === null;
   return (
     <Canvas
       frameloop="demand"
@@ -91,10 +116,15 @@ function Picture3D({ ground, car, cut, colours, materials, bounds, children }: P
       <hemisphereLight args={['#ffffff', '#8d8a80', 2.3]} position={[0, 0, 1]} />
       <directionalLight position={[-0.55, -0.7, 1]} intensity={1.25} />
       <ScreenSize materials={materials} />
-      <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
-      <LineTubes materials={materials} colours={colours} />
-      <PortMarks car={car.car} colours={colours} />
-      <CameraRig bounds={bounds} cut={cut} />
+      {isScanAlone ? null : (
+        <>
+          <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
+          <LineTubes materials={materials} colours={colours} />
+          <PortMarks car={car.car} colours={colours} />
+        </>
+      )}
+      <ScanOnTable materials={materials} colours={colours} />
+      <CameraRig bounds={bounds} cut={cut} look={look} />
       {children}
     </Canvas>
   );

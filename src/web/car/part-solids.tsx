@@ -5,11 +5,13 @@ import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, Vector3 } 
 import { sayFault } from '../bench/bench.ts';
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { isPointed } from '../scan/pointed-by.ts';
 import { calls } from '../server/calls.ts';
 import type { Colours } from './colours.ts';
 import type { Materials } from './materials.ts';
 import { drawAlong, letGo, takeHold } from './part-drag.ts';
 import { meshGeometry, shapeGeometry } from './shape-geometry.ts';
+import { scanBoxes } from './car-bounds.ts';
 import { held } from './view.ts';
 
 interface Wish {
@@ -81,6 +83,7 @@ function Solid({ part, shape, carId, materials, edge, isChosen, isHeld }: SolidW
   const choose = (event: ThreeEvent<MouseEvent>): void => {
     // What is seen through is also clicked through, as long as something lies behind it; and turning the car is no click.
     if (event.delta > MOST_CLICK_PX || (isSheet && event.intersections.length > 1)) return;
+    if (isPointed(event, part.id)) return;
     event.stopPropagation();
     open({ kind: 'part', id: part.id });
   };
@@ -123,6 +126,13 @@ function isThin(geometry: BufferGeometry): boolean {
 const TRIANGLES = 20_000;
 const fetched = new Map<string, Promise<BufferGeometry>>();
 
+/** How large a scan is is known when it comes. */
+function boxed(key: string, made: BufferGeometry): BufferGeometry {
+  made.computeBoundingBox();
+  scanBoxes.set(new Map(scanBoxes.get()).set(key, made.boundingBox ?? new Box3()));
+  return made;
+}
+
 /** A scan comes after the rest; a file is fetched once for all shapes made of it. */
 function useMesh(carId: string, shape: Shape): BufferGeometry | null {
   const [mesh, setMesh] = useState<BufferGeometry | null>(null);
@@ -131,7 +141,8 @@ function useMesh(carId: string, shape: Shape): BufferGeometry | null {
   useEffect(() => {
     if (file === undefined) return;
     const key = `${carId} ${file}`;
-    const coming = fetched.get(key) ?? calls.mesh(carId, file, TRIANGLES).then(meshGeometry);
+    const coming =
+      fetched.get(key) ?? calls.mesh(carId, file, TRIANGLES).then((bytes) => boxed(key, meshGeometry(bytes)));
     fetched.set(key, coming);
     let isWanted = true;
     coming.then(

@@ -32,6 +32,7 @@ export function PartsPaper(): ReactNode {
         <Key weight={car.parts.length === 0 ? 'do' : 'plain'} onClick={() => open({ kind: 'tape', id: 'part' })}>
           Add a part
         </Key>
+        <Key onClick={() => open({ kind: 'tape', id: 'scan' })}>Bring in a scan</Key>
         <Key onClick={() => open({ kind: 'tape', id: 'mover' })}>What moves</Key>
         <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
       </div>

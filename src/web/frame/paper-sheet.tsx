@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from 'react';
+import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
 import { kept } from '../bench/bench.ts';
 import { type Paper, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -11,7 +11,9 @@ import { HistoryPaper } from '../history/history-paper.tsx';
 import { BrokenPart } from './broken-part.tsx';
 import { SnagPaper } from '../snags/snag-paper.tsx';
 import { SnagsPaper } from '../snags/snags-paper.tsx';
-import { TapePaper } from '../tape/tape-paper.tsx';
+
+// Measuring in is a good part of all the code, and asked for now and then.
+const TapePaper = lazy(() => import('../tape/tape-paper.tsx').then((file) => ({ default: file.TapePaper })));
 
 /** The paper beside the car. A new one is read from its top, also by whoever hears it read out. */
 export function PaperSheet(): ReactNode {
@@ -46,6 +48,11 @@ function Open({ paper }: { readonly paper: Paper }): ReactNode {
   if (paper.kind === 'parts') return <PartsPaper />;
   if (paper.kind === 'history') return <HistoryPaper />;
   if (paper.kind === 'buy') return <BuyPaper />;
-  if (paper.kind === 'tape') return <TapePaper what={paper.id} />;
+  if (paper.kind === 'tape')
+    return (
+      <Suspense fallback={<p className="soft">Getting the tape</p>}>
+        <TapePaper what={paper.id} />
+      </Suspense>
+    );
   return <LinesPaper />;
 }

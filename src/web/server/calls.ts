@@ -1,6 +1,7 @@
 import { hc } from 'hono/client';
 import type { Dragged } from '#answers';
 import type { Edit } from '#car';
+import type { MeshNotes, Placing } from '#intake';
 import type { App } from '#server';
 import type { KeptCar, ShelvedCar, Step } from '#shelf';
 import type { Job, Kept, ListedFormula, Standing } from './answers.ts';
@@ -83,6 +84,12 @@ export interface DragWish {
   readonly byMm: [number, number, number];
 }
 
+/** What the server read in a scan. */
+export interface AddedScan {
+  readonly triangles: number;
+  readonly notes: MeshNotes;
+}
+
 /** Everything the screen asks of the server, in one place. */
 export const calls = {
   cars: () => answer<readonly ShelvedCar[]>(api.cars.$get()),
@@ -109,8 +116,17 @@ export const calls = {
   formulas: () => answer<readonly ListedFormula[]>(api.formulas.$get()),
   importCar: (bytes: ArrayBuffer, who: string) =>
     answer<KeptCar>(sentBytes(`/api/cars/import?who=${encodeURIComponent(who)}`, bytes)),
-  mesh: async (id: string, file: string, triangles: number): Promise<ArrayBuffer> => {
-    const back = await heard(fetch(at(id, `/mesh?file=${encodeURIComponent(file)}&triangles=${triangles}`)));
+  scans: (id: string) => answer<readonly { readonly file: string }[]>(api.cars[':id'].scans.$get({ param: { id } })),
+  addScan: (id: string, file: string, unit: string, bytes: ArrayBuffer) =>
+    answer<AddedScan>(sentBytes(at(id, `/scans?file=${encodeURIComponent(file)}&unit=${unit}`), bytes)),
+  placeByPoints: (
+    id: string,
+    json: { pairs: { inFile: [number, number, number]; inCar: [number, number, number] }[] },
+  ) => answer<Placing>(api.cars[':id']['place-by-points'].$post({ param: { id }, json })),
+  /** `unit` where no part of the car has taken the file yet. */
+  mesh: async (id: string, file: string, triangles: number, unit?: string): Promise<ArrayBuffer> => {
+    const inUnit = unit === undefined ? '' : `&unit=${unit}`;
+    const back = await heard(fetch(at(id, `/mesh?file=${encodeURIComponent(file)}&triangles=${triangles}${inUnit}`)));
     if (!back.ok) throw new ServerFault(back.status, await words(back));
     return back.arrayBuffer();
   },

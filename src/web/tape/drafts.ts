@@ -1,7 +1,6 @@
 import { useEffect } from 'react';
 import type { Vec } from '#geometry';
 import { signal } from '../bench/signal.ts';
-import { stand } from '../car/view.ts';
 
 /** Something that is being measured in: drawn on the car before it is kept. */
 export interface Mark {
@@ -13,14 +12,11 @@ export interface Mark {
 /** What is drawn of the form that is open. */
 export const marks = signal<readonly Mark[]>([]);
 
-/** Shows the marks of a form on the car as long as it is open; another one more, and the car is looked at as a whole again. */
+/** Shows the marks of a form on the car as long as it is open. */
 export function useMarks(now: readonly Mark[]): void {
   const key = JSON.stringify(now);
   useEffect(() => {
-    const before = marks.get().length;
-    const next = JSON.parse(key) as readonly Mark[];
-    marks.set(next);
-    if (next.length > before) stand.set({ stand: stand.get().stand });
+    marks.set(JSON.parse(key) as readonly Mark[]);
   }, [key]);
   useEffect(() => () => marks.set([]), []);
 }

@@ -1,5 +1,5 @@
 import { NativeSelect, TextInput } from '@mantine/core';
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { type ReactNode, useRef, useState } from 'react';
 import { type Car, type Duty, findLineAt } from '#car';
 import { keep, useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
@@ -26,7 +26,6 @@ export function JoinPaper(): ReactNode {
   const [draft, setDraft] = useState<JoinDraft>(emptyJoin);
   const [asked, setAsked] = useState(0);
   const paper = useRef<HTMLFormElement>(null);
-  useEffect(() => paper.current?.querySelector<HTMLElement>('.paper-head')?.focus({ preventScroll: true }), []);
   useMarks(car === null ? [] : marksOf(car, draft, unit));
   if (car === null) return null;
   const joined = joinEdits(car, draft, unit);
@@ -198,9 +197,28 @@ function EndSection({ car, title, end, isAsked, onEnd }: SectionWish): ReactNode
               <option key={part.id} value={part.name ?? part.id} />
             ))}
           </datalist>
-          <PortFields car={car} draft={end.port} isAsked={isAsked} onDraft={(port) => onEnd({ ...end, port })} />
+          <NewPort car={car} end={end} isAsked={isAsked} onEnd={onEnd} />
         </>
       ) : null}
     </section>
+  );
+}
+
+/** Pointing gives place and part in one go: the form is set once with both. */
+function NewPort({ car, end, isAsked, onEnd }: Omit<SectionWish, 'title'>): ReactNode {
+  const latest = useRef(end);
+  latest.current = end;
+  const set = (change: Partial<EndDraftOf>): void => {
+    latest.current = { ...latest.current, ...change };
+    onEnd(latest.current);
+  };
+  return (
+    <PortFields
+      car={car}
+      draft={end.port}
+      isAsked={isAsked}
+      onDraft={(port) => set({ port })}
+      onPart={(part) => set({ part: car.parts.find((candidate) => candidate.id === part)?.name ?? part })}
+    />
   );
 }

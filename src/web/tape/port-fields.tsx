@@ -1,12 +1,13 @@
 import { NativeSelect } from '@mantine/core';
 import type { ReactNode } from 'react';
-import type { Car } from '#car';
+import { type Car, partTolerance, TAPE_KNOWN_TO_MM } from '#car';
 import { type EndType, sizedBy } from '#standards';
 import type { Parsed } from '#units';
 import { useSignal } from '../bench/signal.ts';
-import { asideOf, angleDeg, facing, type FacingDraft, type PlainWay, plainWays } from './facing.ts';
+import { PointAt } from '../scan/point-at.tsx';
+import { asideOf, angleDeg, facing, facingDraft, type FacingDraft, type PlainWay, plainWays } from './facing.ts';
 import { PlaceFields } from './place-fields.tsx';
-import type { PortDraft } from './port-draft.ts';
+import { placeDraft, type PortDraft } from './port-draft.ts';
 import { endFrom, type EndDraft, portKinds, sizesOf, withKind } from './port-ends.ts';
 import { ReadField } from './read-field.tsx';
 import { readAs } from './tape-text.ts';
@@ -18,12 +19,26 @@ interface Wish {
   readonly onDraft: (draft: PortDraft) => void;
   readonly isAsked: boolean;
   readonly without?: string;
+  /** Called with the part that was pointed at. */
+  readonly onPart?: (part: string) => void;
 }
 
 /** A port by tape: where it is, which way it faces, what it is. */
-export function PortFields({ car, draft, onDraft, isAsked, without }: Wish): ReactNode {
+export function PortFields({ car, draft, onDraft, isAsked, without, onPart }: Wish): ReactNode {
+  const hasSurface = car.parts.some((part) => part.shapes.length > 0);
   return (
     <>
+      {hasSurface ? (
+        <PointAt
+          words="Point at it on the car"
+          onPoint={({ atMm, faces }, { part }) => {
+            const on = car.parts.find((candidate) => candidate.id === part);
+            const known = on === undefined ? TAPE_KNOWN_TO_MM : partTolerance(on).knownToMm;
+            onDraft({ ...draft, place: placeDraft(atMm, known), facing: facingDraft(faces) });
+            if (part !== null) onPart?.(part);
+          }}
+        />
+      ) : null}
       <PlaceFields
         car={car}
         draft={draft.place}

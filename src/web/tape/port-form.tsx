@@ -1,6 +1,6 @@
 import { TextInput } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
-import { type Car, type Edit, findPort, type Port, portTolerance, TAPE_KNOWN_TO_MM } from '#car';
+import { type Car, type Edit, findPort, type Part, type Port, portTolerance, TAPE_KNOWN_TO_MM } from '#car';
 import type { Parsed } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
@@ -40,11 +40,7 @@ export function PortForm({ of }: { readonly of: string }): ReactNode {
       title={
         found === undefined ? `A port on ${part.name ?? part.id}` : `Change port ${found.port.name ?? found.port.id}`
       }
-      below={
-        found?.port.measured === undefined
-          ? `On ${part.name ?? part.id}`
-          : `It stands where its ${found.port.measured.length} readings put it; a place set here ends them.`
-      }
+      below={belowWords(part, found?.port)}
       keepWords={found === undefined ? 'Put it on the car' : 'Keep it'}
       made={made}
       onKept={back}
@@ -69,6 +65,13 @@ export function PortForm({ of }: { readonly of: string }): ReactNode {
       )}
     </Form>
   );
+}
+
+function belowWords(part: Part, port: Port | undefined): string {
+  if (port?.measured !== undefined)
+    return `It stands where its ${port.measured.length} readings put it; a place set here ends them.`;
+  if (part.shapes.length === 0) return `On ${part.name ?? part.id}, by tape`;
+  return 'Point at its hole on the car, or measure it in; either can be mended by numbers.';
 }
 
 /** The edits of a port: only what the form changed is set, so that readings of it stay as long as its place is left alone. */

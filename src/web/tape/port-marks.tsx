@@ -1,11 +1,12 @@
-import { useThree } from '@react-three/fiber';
-import { type ReactNode, useEffect, useMemo } from 'react';
+import { useFrame, useThree } from '@react-three/fiber';
+import { type ReactNode, useEffect, useMemo, useRef } from 'react';
 import type { Car } from '#car';
 import type { Vec } from '#geometry';
 import {
   CanvasTexture,
   type Color,
   DoubleSide,
+  type Group,
   MeshBasicMaterial,
   Quaternion,
   SpriteMaterial,
@@ -92,25 +93,47 @@ interface MarkedWish {
   readonly paper: Color;
 }
 
-function Marked({ atMm, faces, label, colour, paper }: MarkedWish): ReactNode {
+/** A ring and an arrow the way it faces, or a ball, with its name. */
+export function Marked({ atMm, faces, label, colour, paper }: MarkedWish): ReactNode {
   const material = useMemo(() => new MeshBasicMaterial({ color: colour, side: DoubleSide }), [colour]);
   const turn = useMemo(() => turnTo(faces ?? [0, 0, 1]), [faces]);
   return (
     <>
-      {faces === null ? (
-        <mesh position={[...atMm]} material={material}>
-          <sphereGeometry args={[POINT_MM, 20, 12]} />
-        </mesh>
-      ) : (
-        <>
-          <mesh position={[...atMm]} quaternion={turn} material={material}>
-            <torusGeometry args={[RING_MM, 5, 10, 32]} />
+      <Steady atMm={atMm}>
+        {faces === null ? (
+          <mesh material={material} raycast={untouched}>
+            <sphereGeometry args={[POINT_MM, 20, 12]} />
           </mesh>
-          <Arrow from={atMm} way={faces} longMm={ARROW_MM} material={material} />
-        </>
-      )}
+        ) : (
+          <>
+            <mesh quaternion={turn} material={material} raycast={untouched}>
+              <torusGeometry args={[RING_MM, 5, 10, 32]} />
+            </mesh>
+            <Arrow from={[0, 0, 0]} way={faces} longMm={ARROW_MM} material={material} />
+          </>
+        )}
+      </Steady>
       <Label atMm={atMm} isRaised text={label} colour={colour} paper={paper} />
     </>
+  );
+}
+
+const untouched = (): void => undefined;
+/** From this far a mark has the size that it is drawn in; nearer it is smaller, so that it covers no more of the picture [mm]. */
+const SIZE_FROM_MM = 3000;
+
+function Steady({ atMm, children }: { readonly atMm: Vec; readonly children: ReactNode }): ReactNode {
+  const group = useRef<Group>(null);
+  const at = useMemo(() => new Vector3(), []);
+  useFrame(({ camera }) => {
+    if (group.current === null) return;
+    group.current.getWorldPosition(at);
+    group.current.scale.setScalar(Math.min(2, camera.position.distanceTo(at) / SIZE_FROM_MM));
+  });
+  return (
+    <group ref={group} position={[...atMm]}>
+      {children}
+    </group>
   );
 }
 
@@ -132,10 +155,10 @@ function Arrow({ from, way, longMm, material }: ArrowWish): ReactNode {
   );
   return (
     <group position={[...from]} quaternion={turn}>
-      <mesh position={[0, longMm * 0.42, 0]} material={material}>
+      <mesh position={[0, longMm * 0.42, 0]} material={material} raycast={untouched}>
         <cylinderGeometry args={[4, 4, longMm * 0.84, 10]} />
       </mesh>
-      <mesh position={[0, longMm * 0.9, 0]} material={material}>
+      <mesh position={[0, longMm * 0.9, 0]} material={material} raycast={untouched}>
         <coneGeometry args={[13, longMm * 0.24, 16]} />
       </mesh>
     </group>
@@ -166,7 +189,7 @@ function Label({ atMm, text, colour, paper, isRaised = false }: LabelWish): Reac
       material={made.material}
       scale={[made.wide * LETTER_SHARE, LETTER_SHARE, 1]}
       renderOrder={9}
-      raycast={() => undefined}
+      raycast={untouched}
     />
   );
 }
