@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import { systemNeed } from '../scripts/system-needs.mjs';
+import { boredBlock } from './screen/bored-block.ts';
 import { Screen, seriousFindings } from './screen/screen.ts';
 
 const isThere = systemNeed('chromium').isMet;
@@ -182,5 +183,144 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
       document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'Tab' }));
       const s = getComputedStyle(e); return s.outlineStyle + ' ' + s.outlineWidth + ' ' + s.boxShadow; })()`)) as string;
     expect(outline).not.toBe('none 0px none');
+  });
+});
+
+describe.skipIf(!isThere)('an empty car in a real browser', () => {
+  let screen: Screen;
+  let page: Page;
+
+  beforeAll(async () => {
+    screen = await Screen.open();
+    ({ page } = await screen.person('Marrow'));
+  }, 60_000);
+  afterAll(() => screen.close());
+  afterEach(() => {
+    expect(screen.wrong.splice(0)).toEqual([]);
+  });
+
+  const begin = async (name: string) => {
+    await page.goto(`${screen.serving.address}/#/`);
+    await page.getByLabel('Name of the car').fill(name);
+    await page.keyboard.press('Enter');
+    await page.getByText('What do you want to join?').waitFor();
+  };
+  const focused = () =>
+    page.evaluate(
+      `(() => { const e = document.activeElement; return e?.labels?.[0]?.textContent ?? e?.textContent?.slice(0, 40) ?? ''; })()`,
+    ) as Promise<string>;
+  const tabTo = async (words: string) => {
+    for (let i = 0; i < 60; i++) {
+      await page.keyboard.press('Tab');
+      if ((await focused()).includes(words)) return;
+    }
+    throw new Error(`Tab never comes to "${words}"; it is on "${await focused()}"`);
+  };
+  const type = (text: string) => page.keyboard.type(text);
+  const place = async (along: string, across: string, height: string) => {
+    await tabTo('How far');
+    await type(along);
+    await tabTo('Across');
+    await type('left');
+    await tabTo('How far');
+    await type(across);
+    await tabTo('Height');
+    await tabTo('How far');
+    await type(height);
+  };
+
+  it('comes from three ports taped in fractions of an inch to a taken way and its order, by keyboard alone', async () => {
+    await begin('Shed special');
+    await tabTo('Part that the port is on');
+    await type('Oil tank');
+    await place('66 1/2 in', '23 5/8 in', '4 3/4 in');
+    await tabTo('It faces');
+    await type('forw');
+    await tabTo('Size');
+    await type('-16');
+    await tabTo('Part that the port is on');
+    await type('Oil pump');
+    await place('58 1/4 in', '10 1/4 in', '7 7/8 in');
+    await tabTo('It faces');
+    await type('left');
+    await tabTo('Size');
+    await type('-16');
+    await tabTo('It carries');
+    await type('oil, suc');
+    await tabTo('Measure a third port too');
+    await page.keyboard.press('Enter');
+    await page.getByText('A third port, to be joined later').waitFor();
+    const third = page.getByRole('region', { name: 'A third port, to be joined later' });
+    await third.getByLabel('Part that the port is on').focus();
+    await type('Cooler');
+    await place('50 in', '12 1/16 in', '9 1/2 in');
+    await tabTo('Size');
+    await type('-12');
+    await screen.shot(page, 'first-three-ports');
+    await page.getByRole('button', { name: 'Work it out' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Take way 1' }).waitFor({ timeout: 55_000 });
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Take way 1' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByText('taken', { exact: true }).first().waitFor();
+    await screen.shot(page, 'first-way-taken');
+    const [row] = await screen.serving.shelf.cars();
+    const { car } = await screen.serving.shelf.openCar(row!.id);
+    // The inch is exact: 66 1/2 in are 1689.1 mm, 23 5/8 in 600.075, 4 3/4 in 120.65; left of the car is -Y.
+    const out = car.parts.find((part) => part.name === 'Oil tank')!.ports[0]!;
+    // A tape is not read to a tenth of a millimetre: that is what is kept of it.
+    [1689.1, -600.075, 120.65].forEach((mm, i) => expect(Math.abs(out.atMm[i]! - mm)).toBeLessThanOrEqual(0.051));
+    expect(car.parts.flatMap((part) => part.ports).length).toBe(3);
+    expect(car.lines[0]!.taken?.pieces[0]?.cutLengthMm).toBeGreaterThan(400);
+    await page.getByRole('button', { name: /What do I buy\?/u }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByText(/To buy: \d+ rows/u).waitFor();
+    await screen.shot(page, 'first-order');
+  });
+
+  it('takes in a scan, placed by three points and one more', async () => {
+    await begin('Scans');
+    await page.getByRole('button', { name: 'Begin with parts instead' }).click();
+    await page.getByRole('button', { name: 'Bring in a scan' }).click();
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'casing.stl', mimeType: 'model/stl', buffer: Buffer.from(boredBlock()) });
+    await page
+      .getByText(/triangles/u)
+      .first()
+      .waitFor();
+    // Hand: turned a quarter about Z and shifted: (x, y, z) of the file stands at (1500 - y, 100 + x, 50 + z).
+    const inFile = [
+      [0, 0, 0],
+      [300, 0, 0],
+      [0, 200, 0],
+      [0, 0, 120],
+    ] as const;
+    await page.getByRole('button', { name: 'One more point' }).click();
+    for (const [i, at] of inFile.entries()) {
+      const pair = page.locator(`section[aria-labelledby="pair-${i}"]`);
+      const [x, y, z] = at;
+      for (const [k, mm] of at.entries()) await pair.getByLabel(`${'xyz'[k]} in the file, mm`).fill(String(mm));
+      for (const [k, mm] of [1500 - y, 100 + x, 50 + z].entries())
+        await pair.getByRole('textbox', { name: 'How far' }).nth(k).fill(`${mm} mm`);
+    }
+    await page.getByText(/Placed: the points/u).waitFor();
+    await page.getByLabel('Name of the part').fill('Casing');
+    await screen.shot(page, 'scan-placed');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Put it on the car' }).click();
+    await expect
+      .poll(async () => {
+        const car = (await screen.serving.shelf.cars()).find((row) => row.name === 'Scans')!;
+        return (await screen.serving.shelf.openCar(car.id)).car.parts.length;
+      })
+      .toBe(1);
+    const row = (await screen.serving.shelf.cars()).find((car) => car.name === 'Scans')!;
+    const shape = (await screen.serving.shelf.openCar(row.id)).car.parts[0]!.shapes[0]!;
+    const { turnDeg = [0, 0, 0], atMm = [0, 0, 0] } = { ...shape.mesh, ...shape };
+    [0, 0, 90].forEach((deg, i) => expect(turnDeg[i]).toBeCloseTo(deg, 3));
+    [1500, 100, 50].forEach((mm, i) => expect(atMm[i]).toBeCloseTo(mm, 3));
+    await screen.shot(page, 'scan-on-car');
   });
 });

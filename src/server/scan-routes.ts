@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { placeByPoints } from '#intake';
@@ -29,8 +30,8 @@ export function scanRoutes(desk: Desk) {
       await desk.shelf.openCar(id);
       const bytes = new Uint8Array(await c.req.arrayBuffer());
       // Read before it is kept: what is no mesh does not come onto the shelf.
-      const mark = `${file} ${bytes.length} ${performance.now()}`;
-      const { mesh, notes } = await desk.scans.scan(file, inUnit.data, mark, async () => bytes);
+      const hash = createHash('sha256').update(bytes).digest('hex');
+      const { mesh, notes } = await desk.scans.scan(file, inUnit.data, hash, async () => bytes);
       const row = await desk.shelf.addScan(id, file, bytes);
       return c.json({ row, triangles: mesh.indices.length / 3, boundsMm: boundsOf(mesh.positions), notes }, 201);
     })
