@@ -34,6 +34,7 @@ export function PartsPaper(): ReactNode {
         </Key>
         <Key onClick={() => open({ kind: 'tape', id: 'scan' })}>Bring in a scan</Key>
         <Key onClick={() => open({ kind: 'tape', id: 'mover' })}>What moves</Key>
+        <Key onClick={() => open({ kind: 'tape', id: 'origins' })}>Where you measure from</Key>
         <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
       </div>
     </article>

@@ -5,6 +5,7 @@ import type { Parsed } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { Key } from '../frame/key.tsx';
 import { useMarks } from './drafts.ts';
 import { facing } from './facing.ts';
 import { Form } from './form.tsx';
@@ -47,7 +48,10 @@ export function PortForm({ of }: { readonly of: string }): ReactNode {
       onLeave={back}
       others={
         found === undefined ? null : (
-          <TakeAway what={{ kind: 'port', id: of }} name={`port ${found.port.name ?? of}`} onGone={back} />
+          <>
+            <Key onClick={() => open({ kind: 'tape', id: `readings/${of}` })}>By several readings</Key>
+            <TakeAway what={{ kind: 'port', id: of }} name={`port ${found.port.name ?? of}`} onGone={back} />
+          </>
         )
       }
     >

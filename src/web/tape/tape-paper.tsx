@@ -3,8 +3,10 @@ import { ScanPaper } from '../scan/scan-paper.tsx';
 import { JoinPaper } from './join-paper.tsx';
 import { LineForm } from './line-form.tsx';
 import { MoverForm } from './mover-form.tsx';
+import { OriginForm, OriginsPaper } from './origin-form.tsx';
 import { PartForm } from './part-form.tsx';
 import { PortForm } from './port-form.tsx';
+import { ReadingsForm } from './readings-form.tsx';
 
 /** The papers on which the car is measured in; `what` is what stands in the address after "tape": "join", "part/tank", "port/tank.out". */
 export function TapePaper({ what }: { readonly what: string }): ReactNode {
@@ -24,6 +26,9 @@ function Which({ what }: { readonly what: string }): ReactNode {
   if (kind === 'part') return <PartForm id={id === '' ? null : id} key={id} />;
   if (kind === 'port') return <PortForm of={id} key={id} />;
   if (kind === 'line') return <LineForm id={id} key={id} />;
+  if (kind === 'origins') return <OriginsPaper />;
+  if (kind === 'origin') return <OriginForm id={id === '' ? null : id} key={id} />;
+  if (kind === 'readings') return <ReadingsForm of={id} key={id} />;
   if (kind === 'scan') return <ScanPaper />;
   if (kind === 'mover') return <MoverForm />;
   return <JoinPaper />;

@@ -34,5 +34,6 @@ export function unitWritten(text: string): NonNullable<TapeUnit> | undefined {
 export function readAs(text: string, mm: number): string {
   const isWhole = Math.abs(mm - Math.round(mm)) < 0.05;
   const words = isWhole ? formatMm(mm) : formatMm(mm, 1);
+  if (mm === 0) return '';
   return text.trim() === `${formatNumber(mm, isWhole ? 0 : 1)} mm` ? '' : `= ${words}`;
 }
