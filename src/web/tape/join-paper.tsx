@@ -1,5 +1,5 @@
 import { NativeSelect, TextInput } from '@mantine/core';
-import { type ReactNode, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { type Car, type Duty, findLineAt } from '#car';
 import { keep, useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
@@ -104,8 +104,15 @@ function LineBetween({ car, draft, isAsked, onDraft }: DraftWish): ReactNode {
 
 function ThirdPort({ car, draft, isAsked, onDraft }: DraftWish): ReactNode {
   const { third } = draft;
+  const around = useRef<HTMLDivElement>(null);
+  const wanted = useRef(false);
+  // Whoever asked for it goes on in it, not below it.
+  useEffect(() => {
+    if (wanted.current) around.current?.querySelector<HTMLElement>('select, input')?.focus();
+    wanted.current = false;
+  }, [third]);
   return (
-    <>
+    <div className="tape-third" ref={around}>
       {third === null ? null : (
         <EndSection
           car={car}
@@ -116,11 +123,16 @@ function ThirdPort({ car, draft, isAsked, onDraft }: DraftWish): ReactNode {
         />
       )}
       <div className="keys">
-        <Key onClick={() => onDraft({ ...draft, third: third === null ? emptyEnd('forward') : null })}>
+        <Key
+          onClick={() => {
+            wanted.current = third === null;
+            onDraft({ ...draft, third: third === null ? emptyEnd('forward') : null });
+          }}
+        >
           {third === null ? 'Measure a third port too' : 'Leave the third port out'}
         </Key>
       </div>
-    </>
+    </div>
   );
 }
 

@@ -116,7 +116,7 @@ function Fields({ car, draft, onDraft, isAsked }: FieldsWish): ReactNode {
       <Travel draft={draft} onDraft={onDraft} isAsked={isAsked} />
       {swings ? (
         <>
-          <h3>A point of its axis</h3>
+          <h2>A point of its axis</h2>
           <PlaceFields car={car} draft={draft.pivot} isAsked={isAsked} onDraft={(pivot) => set({ pivot })} />
         </>
       ) : null}

@@ -36,12 +36,12 @@ export function PortMarks({ car, colours }: { readonly car: Car; readonly colour
     <>
       {hasSolid ? null : <Datum colours={colours} />}
       {bare.flatMap((part) =>
-        part.ports.map((port) => (
+        part.ports.map((port, i) => (
           <Marked
             key={`${part.id}.${port.id}`}
             atMm={port.atMm}
             faces={port.faces}
-            label={part.name ?? part.id}
+            label={i === 0 ? (part.name ?? part.id) : (port.name ?? port.id)}
             colour={colours.ink}
             paper={colours.card}
           />

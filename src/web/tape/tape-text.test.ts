@@ -30,6 +30,14 @@ describe('what was read off the tape', () => {
     expect(mm(text, unit)).toEqual(ways);
   });
 
+  it('an empty field asks for a distance, not for a dash size', () => {
+    expect(tapeMm(' ', 'mm')).toMatchObject({
+      ok: false,
+      fault: expect.stringMatching(/^is empty; a distance/),
+      ways: [],
+    });
+  });
+
   it('the unit that was written is the next one', () => {
     expect(['600 mm', '3/4"', '12 in.', '5 cm', '12', '1 m 20'].map(unitWritten)).toEqual([
       'mm',

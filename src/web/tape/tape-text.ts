@@ -14,6 +14,7 @@ const isBare = (text: string): boolean => /^[+-]?\s?[\d.,\s]+$/u.test(text);
  */
 export function tapeMm(text: string, unit: TapeUnit): Parsed<number> {
   const plain = text.replaceAll(/[\u2212\u2010-\u2015]/gu, '-').trim();
+  if (plain === '') return { ok: false, fault: 'is empty; a distance such as 600 mm or 23 5/8 in is wanted', ways: [] };
   if (/^[+-]?0+([.,]0*)?$/u.test(plain)) return { ok: true, value: 0 };
   if (!isBare(plain)) return parseLengthMm(plain);
   if (unit !== null) {
