@@ -42,6 +42,8 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     const words = await card.innerText();
     expect(words).toMatch(/Turbo oil feed/u);
     expect(words).toMatch(/planned/u);
+    expect(words).toMatch(/Oil runs hot enough to burn/u);
+    expect(words).toMatch(/event's rules, local codes and a qualified person/u);
     await screen.shot(page, 'demo-card-o8');
     expect(await seriousFindings(page)).toEqual([]);
   });
@@ -98,6 +100,7 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     expect(await page.locator('canvas').isVisible()).toBe(false);
     expect(await page.getByRole('button', { name: 'Undo' }).isVisible()).toBe(false);
     expect(await page.getByRole('heading', { name: /^O1/u }).isVisible()).toBe(true);
+    expect(await page.getByRole('complementary', { name: 'Cautions' }).isVisible()).toBe(true);
     await screen.shot(page, 'print-card');
     await page.emulateMedia({ media: 'screen' });
   });

@@ -1,6 +1,6 @@
 import type { Car, Line } from '#car';
 import type { Way } from '#lines';
-import { cautionsFor } from '#snags';
+import { lineCautions } from '#snags';
 import { findSource } from '#sources';
 import type { Catalogue } from '#standards';
 import { formatNumber } from '#units';
@@ -231,11 +231,14 @@ function sourceWords(source: string): string {
 }
 
 function cautions(car: Car, line: Line, way: Way, width: number, size: number): [Shape[], number] {
-  const beside = new Set(way.gaps.map((gap) => gap.part));
-  const near: Car = { ...car, lines: [line], movers: [], parts: car.parts.filter((part) => beside.has(part.id)) };
+  const words = lineCautions(
+    car,
+    line,
+    way.gaps.map((gap) => gap.part),
+  );
   const pad = size * 0.7;
   const stack = new Stack(width - 2 * pad);
-  stack.text(cautionsFor(near).join(' '), { size: size * 0.92 });
+  stack.text(words.join(' '), { size: size * 0.92 });
   const height = stack.height + 2 * pad;
   return [
     [

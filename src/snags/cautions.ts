@@ -1,4 +1,4 @@
-import type { Car } from '#car';
+import type { Car, Line } from '#car';
 
 /** What can hurt someone on this car's lines, for the foot of a list: the usual cautions; rules and qualified people come first. */
 export function cautionsFor(car: Car): string[] {
@@ -26,4 +26,10 @@ export function cautionsFor(car: Car): string[] {
     "Prove every hose with liquid, ends held, behind a guard, before it is fitted. What the event's rules, local codes and a qualified person say comes before this list.",
   );
   return out;
+}
+
+/** What can hurt someone on one line, and on what it passes. */
+export function lineCautions(car: Car, line: Line, beside: Iterable<string>): string[] {
+  const near = new Set(beside);
+  return cautionsFor({ ...car, lines: [line], movers: [], parts: car.parts.filter((part) => near.has(part.id)) });
 }

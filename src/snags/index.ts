@@ -1,5 +1,5 @@
 // What is still open on this car, worst first, and what would cure it?
-export { cautionsFor } from './cautions.ts';
+export { cautionsFor, lineCautions } from './cautions.ts';
 export type { ExtraFinding } from './car-snags.ts';
 export { questions } from './snag.ts';
 export type { Question, Snag } from './snag.ts';

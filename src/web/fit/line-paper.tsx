@@ -1,11 +1,13 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { Line } from '#car';
 import type { Way } from '#lines';
+import { lineCautions } from '#snags';
 import { glance, kept, lineOf, useCar, useStanding, wayOf } from '../bench/bench.ts';
 import { useWork } from '../bench/job.ts';
 import { useSignal } from '../bench/signal.ts';
 import { open } from '../bench/place.ts';
 import { ghost, section } from '../car/view.ts';
+import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { calls } from '../server/calls.ts';
@@ -100,6 +102,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
       <LineSnags line={line.id} />
       {seen === null ? null : <CutNumbers way={seen} />}
       <TryOut line={line} />
+      <Cautions words={lineCautions(car, line, seen?.gaps.map((gap) => gap.part) ?? [])} />
     </article>
   );
 }

@@ -1,7 +1,8 @@
 import { type ReactNode, useState } from 'react';
-import { type Question, questions, type Snag } from '#snags';
-import { useStanding } from '../bench/bench.ts';
+import { cautionsFor, type Question, questions, type Snag } from '#snags';
+import { useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
+import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { counted } from './counted.ts';
@@ -12,6 +13,7 @@ type Shown = Question | 'all' | 'accepted';
 
 /** Every open point, worst first; by question, or those that somebody accepted. */
 export function SnagsPaper(): ReactNode {
+  const car = useCar();
   const judged = useStanding();
   const [shown, setShown] = useState<Shown>('all');
   if (judged === null) return <p className="soft">The taken ways are being judged.</p>;
@@ -49,6 +51,7 @@ export function SnagsPaper(): ReactNode {
           </li>
         ))}
       </ul>
+      {car === null ? null : <Cautions words={cautionsFor(car)} />}
     </article>
   );
 }
