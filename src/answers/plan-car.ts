@@ -1,7 +1,6 @@
 import type { Car, Line } from '#car';
 import { LineObstacles } from '#geometry';
-import { type Ahead, inTurn, lineWays, type LinesWorld, plan, type Planned, type Way } from '#lines';
-import { solidBodies } from './solid-bodies.ts';
+import { type Ahead, bodiesOfWay, inTurn, lineWays, type LinesWorld, plan, type Planned, type Way } from '#lines';
 import { madeBodies } from './standing-lines.ts';
 
 /** Told how many lines are done of how many; false stops the work. */
@@ -51,7 +50,7 @@ export function planCar(world: LinesWorld, watch?: Watch, help: PlanHelp = {}): 
     return way;
   };
   const isClear = (way: Way, placed: LineObstacles): boolean =>
-    placed.ids.every((id) => made.has(id)) || placed.gaps(solidBodies(way.bodies), world.lineKeepOffMm).length === 0;
+    placed.ids.every((id) => made.has(id)) || placed.gaps(bodiesOfWay(way), world.lineKeepOffMm).length === 0;
   return plan(world.car, {
     solve: (line, placed, count) => {
       const way = wayOf(line);
@@ -62,7 +61,7 @@ export function planCar(world: LinesWorld, watch?: Watch, help: PlanHelp = {}): 
     },
     ahead: help.ahead ?? aheadHere(world),
     isHeavy: (line, placed) => wayOf(line).feasible && !isClear(wayOf(line), placed),
-    bodies: (way) => solidBodies(way.bodies),
+    bodies: (way) => bodiesOfWay(way),
     made,
     lineKeepOffMm: world.lineKeepOffMm,
     ...(watch === undefined ? {} : { watch }),

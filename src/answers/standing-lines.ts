@@ -1,6 +1,6 @@
 import type { Car, Line } from '#car';
 import { type Body, LineObstacles } from '#geometry';
-import { solidBodies } from './solid-bodies.ts';
+import { bodiesOfWay } from '#lines';
 
 /** The bodies of every line that is bought, made or fitted, by the way that was taken for it: nothing moves them. */
 export function madeBodies(car: Car): ReadonlyMap<string, readonly Body[]> {
@@ -17,7 +17,7 @@ export function standingBeside(car: Car, lineId: string): LineObstacles {
 function bodiesOf(lines: readonly Line[]): Map<string, readonly Body[]> {
   return new Map(
     lines.flatMap((line) =>
-      line.taken === undefined || line.taken === null ? [] : [[line.id, solidBodies(line.taken.bodies)]],
+      line.taken === undefined || line.taken === null ? [] : [[line.id, bodiesOfWay(line.taken)]],
     ),
   );
 }

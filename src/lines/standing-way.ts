@@ -5,7 +5,7 @@ import { describeEnd, type End, mates } from '#standards';
 import { hoseFitness } from './make-up/hose-fitness.ts';
 import type { Way, WayEnd, WayFail, WayNote, WayPiece } from './way.ts';
 import { fallRule } from './ways/fall.ts';
-import { fallFails, fitnessFail, keepOffFail, writtenGap } from './ways/judged-way.ts';
+import { BEND_GRACE, fallFails, fitnessFail, keepOffFail, writtenGap } from './ways/judged-way.ts';
 import { gapNotes, hoseNotes, roundedPlace, slackNote, SPARE_PERCENT } from './ways/way-notes.ts';
 import { bodiesOfWay, takenInBay } from './ways/taken-in-bay.ts';
 import { conditionsOf, type LinesWorld } from './world.ts';
@@ -119,9 +119,6 @@ function firstEnd(world: LinesWorld, makeUp: readonly unknown[] | undefined, hos
 
 const hosesOf = (world: LinesWorld, taken: Way | TakenWay) =>
   [...new Set(taken.pieces.flatMap((piece) => piece.hose ?? []))].flatMap((id) => world.shelf.findHose(id) ?? []);
-
-/** A bend radius read off a drawn curve is known to this share. */
-const BEND_GRACE = 0.997;
 
 function bendFails(world: LinesWorld, taken: Way | TakenWay): WayFail[] {
   return taken.pieces.flatMap(({ hose: id, tightestBendMm }): WayFail[] => {

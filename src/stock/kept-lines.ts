@@ -1,7 +1,7 @@
 import { type Car, type Line, type TakenWay, findLine } from '#car';
 import type { Bay } from '#bay';
 import { type Body, pathsGap, tightestBend } from '#geometry';
-import { bodiesOfWay, type LinesWorld, type Way } from '#lines';
+import { BEND_GRACE, bodiesOfWay, type LinesWorld, type Way } from '#lines';
 import { type Catalogue, dutyNeeds } from '#standards';
 import { askedOtherwise } from './asked-otherwise.ts';
 import { changedFor } from './changed-parts.ts';
@@ -109,7 +109,6 @@ const MOST_SHIFT_MM = 150;
 const MOST_TURN_DEG = 30;
 /** Angle between two elbows of a made hose; SAE J516:2019, elbow angles [deg]. */
 const ELBOWS_DEG = 3;
-const BEND_GRACE = 0.997;
 
 /** One line of both cars, and the way it has in the first. */
 interface Case {

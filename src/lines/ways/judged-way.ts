@@ -155,7 +155,7 @@ function lineFails(bodies: readonly DraftBody[], placed: LineObstacles | null, k
 }
 
 /** A bend radius read off a drawn curve is known to this share. */
-const BEND_GRACE = 0.997;
+export const BEND_GRACE = 0.997;
 
 function bendFails(draft: LineDraft): WayFail[] {
   return draft.pieces.flatMap((d): WayFail[] => {
