@@ -92,7 +92,18 @@ function takeOff(car: Car, comesOff: (part: Part) => boolean): void {
   car.lines = car.lines.filter((each) => !ends(each).some((id) => gone.has(id)));
   for (const each of car.lines) each.through = each.through.filter((row) => !gone.has(row.part));
   dropUnused(car);
+  dropFromCircuits(car, gone);
   for (const each of car.parts) dropLostNear(each, gone);
+}
+
+/** Circuits lead through no part that is gone. */
+function dropFromCircuits(car: Car, gone: ReadonlySet<string>): void {
+  const isThere = (spot: string) => !gone.has(spot.split('.')[0] ?? '');
+  for (const each of car.circuits ?? []) {
+    if (each.passages) each.passages = each.passages.filter((row) => isThere(row.from) && isThere(row.to));
+    if (each.pumps) each.pumps = each.pumps.filter((row) => isThere(row.from) && isThere(row.to));
+    if (each.vessels) each.vessels = each.vessels.filter((row) => isThere(row.part));
+  }
 }
 
 function dropLostNear(target: Part, gone: ReadonlySet<string>): void {

@@ -2,6 +2,7 @@ import { placeOf, shortened } from './fault.ts';
 import type { Json } from './json-text.ts';
 import type { Tell } from './checks/car-view.ts';
 import { viewOf } from './checks/car-view.ts';
+import { checkCircuits } from './checks/circuits.ts';
 import { checkLines } from './checks/lines.ts';
 import { checkMovers } from './checks/movers.ts';
 import { checkOrigins } from './checks/origins.ts';
@@ -39,5 +40,7 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
   checkLines(view, tell);
   checkOrigins(view, tell);
   if (!broken.some(({ path }) => path[0] === 'catalogue' || path[0] === 'box')) checkShelf(view.car, tell);
+  if (!broken.some(({ path }) => ['fluids', 'cases', 'circuits'].includes(String(path[0]))))
+    checkCircuits(view.car, tell);
   return out;
 }

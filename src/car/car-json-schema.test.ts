@@ -10,8 +10,20 @@ interface Node {
   readonly anyOf?: readonly Node[];
 }
 
-const UNIT = /(?:Mm|Percent|Deg|C|Bar|LMin)$/;
-const PLAIN = new Set(['fairlead', 'dash', 'qty', 'price', 'faces', 'axis', 'down', 'out', 'mm']);
+const UNIT = /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|CSt|KgM3|MPerS|PerRev|G|S)$/;
+const PLAIN = new Set([
+  'fairlead',
+  'dash',
+  'qty',
+  'price',
+  'faces',
+  'axis',
+  'down',
+  'out',
+  'mm',
+  'driveRatio',
+  'dischargeCoefficient',
+]);
 
 function visit(node: Node, name: string, path: string, see: (node: Node, name: string, path: string) => void): void {
   see(node, name, path);

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { catalogueSchema } from './catalogue.ts';
+import { caseSchema, circuitSchema, fluidSchema } from './circuit.ts';
 import { anything, fields, integer, list, number, oneOf, rowId, text } from './fields.ts';
 import { lineSchema } from './line.ts';
 import { originSchema } from './origin.ts';
@@ -55,9 +56,9 @@ export const carSchema = fields(
       }),
       10_000,
     ).optional(),
-    fluids: anything('Kept for fluids').optional(),
-    cases: anything('Kept for sets of conditions').optional(),
-    circuits: anything('Kept for circuits').optional(),
+    fluids: list('What flows', fluidSchema, 100).optional(),
+    cases: list('Sets of conditions', caseSchema, 100).optional(),
+    circuits: list('What goes round in what', circuitSchema, 100).optional(),
     panels: anything('Kept for panels').optional(),
     levers: anything('Kept for levers').optional(),
   },
@@ -78,6 +79,12 @@ export type Catalogue = NonNullable<Car['catalogue']>;
 export type HoseRow = NonNullable<Catalogue['hoses']>[number];
 export type AcceptedSnag = NonNullable<Car['accepted']>[number];
 export type BoxRow = NonNullable<Car['box']>[number];
+export type Fluid = NonNullable<Car['fluids']>[number];
+export type Case = NonNullable<Car['cases']>[number];
+export type Circuit = NonNullable<Car['circuits']>[number];
+export type Passage = NonNullable<Circuit['passages']>[number];
+export type Pump = NonNullable<Circuit['pumps']>[number];
+export type Vessel = NonNullable<Circuit['vessels']>[number];
 export type Origin = NonNullable<Car['origins']>[number];
 export type Reading = NonNullable<Port['measured']>[number];
 export type PartClass = Part['class'];
