@@ -7,6 +7,7 @@ export type { Dragged, DragGap, DragGhost } from './dragged.ts';
 export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';
+export { openedSnag } from './opened-snag.ts';
 export { orderOf } from './order-of.ts';
 export { type KeyInputs, planKey, wayAloneKey } from './plan-key.ts';
 export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';

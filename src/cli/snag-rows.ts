@@ -21,7 +21,7 @@ export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: nu
     ...snag.cures
       .slice(0, 2)
       .flatMap((cure) => wrapped(`cure: ${lengths.text(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row))),
-    style.soft(`${MARGIN}limit: ${lengths.text(snag.source)}`),
+    style.soft(`${MARGIN}${snag.limit === undefined ? 'source' : 'limit from'}: ${lengths.text(snag.source)}`),
   ];
 }
 

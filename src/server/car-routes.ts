@@ -2,7 +2,7 @@ import { Hono } from 'hono';
 import { z } from 'zod';
 import { type Car, faultLine, readCar, readEdits } from '#car';
 import type { KeptCar } from '#shelf';
-import { jsonBody, pathText } from './body.ts';
+import { jsonBody, pathText, queryText } from './body.ts';
 import type { DemoCar } from './demo-car.ts';
 import type { Desk } from './desk.ts';
 import type { NewsDesk } from './news.ts';
@@ -71,6 +71,11 @@ export function carRoutes(desk: Desk, news: NewsDesk, demo: () => Promise<DemoCa
       return c.json({ isAway });
     })
     .get('/:id/standing', async (c) => c.json(await desk.standing(pathText(c, 'id'))))
+    .get('/:id/opened', async (c) => {
+      const opened = await desk.opened(pathText(c, 'id'), queryText(c, 'snag'));
+      if (opened === null) throw new RequestFault(404, 'that snag is gone: the car has changed');
+      return c.json(opened);
+    })
     .get('/:id/export', async (c) => {
       const id = pathText(c, 'id');
       const bytes = await shelf.exportCar(id);

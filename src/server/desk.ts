@@ -1,11 +1,12 @@
 import { createHash } from 'node:crypto';
-import type { Dragged, Standing } from '#answers';
+import { type Dragged, openedSnag, type Standing } from '#answers';
 import { type Car, carWithShop } from '#car';
 import type { SharedCar, StandingCrew } from '#crew';
 import type { Vec } from '#geometry';
 import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
 import type { KeptCar, Shelf } from '#shelf';
+import type { OpenedNumber } from '#snags';
 import { RequestFault } from './request-fault.ts';
 import { ScanDesk, type SharedMeshes } from './scan-desk.ts';
 import type { Tried } from './tried.ts';
@@ -88,6 +89,12 @@ export class Desk {
       }
     }
     return { ...(await answer), revision: kept.revision };
+  }
+
+  /** The number of a snag opened up; null where the car has no such snag now. */
+  async opened(id: string, snag: string): Promise<OpenedNumber | null> {
+    const kept = await this.shelf.openCar(id);
+    return openedSnag(carWithShop(kept.car, await this.shelf.shop()), await this.standingOf(id, kept), snag);
   }
 
   /** The thread for long work learns the car before it is asked. */

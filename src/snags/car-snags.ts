@@ -2,6 +2,7 @@ import { type Car, carNotes } from '#car';
 import type { LinesWorld } from '#lines';
 import { type Finding, describeSource } from '#sources';
 import { measuredSnags } from './measured-snags.ts';
+import type { Opens } from './opened/opened-number.ts';
 import { partWords } from './part-words.ts';
 import type { Question, Snag } from './snag.ts';
 
@@ -11,6 +12,8 @@ export interface ExtraFinding extends Finding {
   readonly part?: string;
   readonly question?: Question;
   readonly cures?: readonly string[];
+  /** What its number is made of, for whoever opens it. */
+  readonly opens?: Opens;
 }
 
 /** What is open about the car itself: how things stand, how they were measured, what passes through panels, what the lists say. */
@@ -30,6 +33,7 @@ export function findingSnag(finding: ExtraFinding): Snag {
   const about = line ?? part ?? text.split(' ')[0] ?? '';
   return {
     id: `${about}-${code}`.replaceAll(/[\s.:"]+/g, '-'),
+    kind: code,
     level,
     question: finding.question ?? 'fit',
     ...(line === undefined ? {} : { line }),
@@ -41,6 +45,7 @@ export function findingSnag(finding: ExtraFinding): Snag {
     source: describeSource(finding.source),
     ...(place === undefined ? {} : { atMm: place }),
     cures: [...(finding.cures ?? [])],
+    ...(finding.opens === undefined ? {} : { opens: finding.opens }),
   };
 }
 
@@ -69,6 +74,7 @@ function noteSnags(car: Car): Snag[] {
     return [
       {
         id: `${id}-${noteWord(note.text)}`,
+        kind: 'car-note',
         level: 'note',
         question: 'fit',
         ...(at[1] === 'lines' ? { line: id } : {}),
@@ -90,6 +96,7 @@ const noteWord = (text: string): string => {
 const catalogueSnags = ({ shelf }: LinesWorld): Snag[] =>
   shelf.faults.map((text, i) => ({
     id: `catalogue-${i + 1}`,
+    kind: 'catalogue',
     level: 'fix',
     question: 'buy',
     text: `${text}.`,
@@ -108,6 +115,7 @@ function sealSnags(car: Car): Snag[] {
     const many = lines.length === 1 ? `${lines[0]} passes` : `${lines.join(', ')} pass`;
     return {
       id: `${part}-seal`,
+      kind: 'seal',
       level: 'note',
       question: 'cut',
       part,

@@ -14,6 +14,7 @@ export function lineSnags(world: LinesWorld, line: Line, answer: PlannedLine): S
   return [
     {
       id: `${line.id}-no-way`,
+      kind: 'no-way',
       level: 'stop',
       question: 'fit',
       line: line.id,
@@ -44,6 +45,7 @@ function failSnag(world: LinesWorld, line: Line, way: Way, fail: WayFail): Snag 
   const unit = fail.valueMm === undefined ? fail.unit : 'mm';
   return {
     id: idOf(line.id, fail.limit, fail.part),
+    kind: fail.limit,
     level: 'stop',
     question: questionOf[fail.limit],
     line: line.id,
@@ -137,6 +139,7 @@ function noteSnag(world: LinesWorld, line: Line, way: Way, note: WayNote): Snag 
   const { part, value, limit, unit, atMm } = note;
   return {
     id: idOf(line.id, note.code, part),
+    kind: note.code,
     level: note.level,
     question: noteQuestion(note.code),
     line: line.id,

@@ -27,6 +27,7 @@ function disagreeing(
   const known = Math.max(...(apart.length === 0 ? report.readings : apart).map((reading) => reading.knownToMm));
   return report.remarks.map((text, i) => ({
     id: `${about.replaceAll(/[\s.]+/g, '-')}-measured${i === 0 ? '' : `-${i + 1}`}`,
+    kind: 'measured',
     level: 'fix',
     question: 'fit',
     ...(part === undefined ? {} : { part }),

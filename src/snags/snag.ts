@@ -1,5 +1,6 @@
 import type { Vec } from '#geometry';
 import type { Level } from '#sources';
+import type { Opens } from './opened/opened-number.ts';
 
 /** The builder's six questions, as they stand over the list and on the screen. */
 export const questions = {
@@ -16,6 +17,8 @@ export type Question = keyof typeof questions;
 export interface Snag {
   /** The same point has the same id from one run to the next. */
   readonly id: string;
+  /** What is wrong, by the word of the room that found it: the limit that is broken, or a finding's code. */
+  readonly kind: string;
   readonly level: Level;
   readonly question: Question;
   readonly line?: string;
@@ -29,6 +32,8 @@ export interface Snag {
   readonly source: string;
   readonly atMm?: Vec;
   readonly cures: readonly string[];
+  /** What its number is made of, where the room that found it says so. */
+  readonly opens?: Opens;
   /** The builder lives with it; `isWorse`: it has got worse since, and counts again. */
   readonly accepted?: { readonly by: string; readonly why: string; readonly on: string; readonly isWorse: boolean };
 }

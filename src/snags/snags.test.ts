@@ -161,6 +161,7 @@ describe('snags', () => {
     const snag = byId(snags(worldOf(), plan({ O8: way('O8', { fails, gaps: [turbineGap] }) })), 'O8-keep-off-turbine');
     expect(snag).toEqual({
       id: 'O8-keep-off-turbine',
+      kind: 'keep-off',
       level: 'stop',
       question: 'fit',
       line: 'O8',
@@ -469,6 +470,7 @@ describe('snags', () => {
 describe('worst first', () => {
   const snag = (id: string, level: Snag['level'], value?: number, limit?: number, line?: string): Snag => ({
     id,
+    kind: 'keep-off',
     level,
     question: 'fit',
     text: id,

@@ -38,6 +38,7 @@ function lineGapSnag({ car }: LinesWorld, { a, b, gapMm, keepOffMm, atMm }: Line
   const mm = gapMm < 0 ? `overlap by ${(-gapMm).toFixed(1)} mm` : `pass each other at ${gapMm.toFixed(1)} mm`;
   return {
     id: `${a}-keep-off-${b}`,
+    kind: 'line-gap',
     level: 'stop',
     question: 'fit',
     line: a,
@@ -58,6 +59,7 @@ function stoppedSnag({ car }: LinesWorld, planned: Planned): Snag {
   const want = car.lines.filter((line) => line.state === 'planned').length;
   return {
     id: 'plan-stopped',
+    kind: 'plan-stopped',
     level: 'stop',
     question: 'fit',
     text: `The plan was stopped: ${planned.lines.length} of ${want} lines are worked out.`,

@@ -4,6 +4,7 @@ import { withAccepted } from './with-accepted.ts';
 
 const snag = (id: string, level: Snag['level'], value: number): Snag => ({
   id,
+  kind: 'keep-off',
   level,
   question: 'fit',
   text: `${id}.`,

@@ -18,6 +18,7 @@ function bracketSnags(line: Line, way: Way): Snag[] {
   return [
     {
       id: `${line.id}-brackets`,
+      kind: 'brackets',
       level: 'note',
       question: 'cut',
       line: line.id,
@@ -42,6 +43,7 @@ function goesInFirst(world: LinesWorld, line: Line, way: Way): Snag[] {
     return [
       {
         id: `${line.id}-first-${end.port.replace('.', '-')}`,
+        kind: 'goes-in-first',
         level: 'note',
         question: 'fit',
         line: line.id,
@@ -75,6 +77,7 @@ function toMeasure(world: LinesWorld, line: Line, way: Way): Snag[] {
   return [
     {
       id: `${line.id}-measure`,
+      kind: 'to-measure',
       level: 'note',
       question: 'buy',
       line: line.id,

@@ -4,6 +4,7 @@ import type { Edit } from '#car';
 import type { MeshNotes, Placing } from '#intake';
 import type { App } from '#server';
 import type { KeptCar, ShelvedCar, Step } from '#shelf';
+import type { OpenedNumber } from '#snags';
 import type { Job, Kept, ListedFormula, Standing } from './answers.ts';
 
 /** The server answered with something else than an answer: its own words, for the builder. */
@@ -106,6 +107,7 @@ export const calls = {
   namePoint: (id: string, revision: number, name: string) =>
     answer<readonly Step[]>(api.cars[':id'].points.$post({ param: { id }, json: { revision, name } })),
   standing: (id: string) => answer<Standing>(api.cars[':id'].standing.$get({ param: { id } })),
+  opened: (id: string, snag: string) => answer<OpenedNumber>(fetch(at(id, `/opened?snag=${encodeURIComponent(snag)}`))),
   begin: (id: string, json: JobWish) =>
     answer<{ readonly job: string }>(api.cars[':id'].jobs.$post({ param: { id }, json })),
   job: <Answer>(job: string) => answer<Job<Answer>>(api.jobs[':job'].$get({ param: { job } })),

@@ -7,7 +7,7 @@ import { PaperHead } from '../frame/paper-head.tsx';
 import type { Snag } from '#snags';
 import { Accept } from './accept.tsx';
 import { LevelMark } from './level-mark.tsx';
-import { OpenedNumber } from './opened-number.tsx';
+import { OpenedSnag } from './opened-snag.tsx';
 
 /** One open point: what, how much, where the limit comes from, and what would cure it. */
 export function SnagPaper({ id }: { readonly id: string }): ReactNode {
@@ -49,7 +49,7 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
         )}
         <Key onClick={() => open({ kind: 'snags' })}>All snags</Key>
       </div>
-      <OpenedNumber snag={snag} />
+      <OpenedSnag snag={snag} />
       <Accept snag={snag} />
     </article>
   );
@@ -78,7 +78,7 @@ function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
           </dd>
         </>
       )}
-      <dt>Limit from</dt>
+      <dt>{snag.limit === undefined ? 'Source' : 'Limit from'}</dt>
       <dd>{snag.source}</dd>
       {place === undefined ? null : (
         <>
