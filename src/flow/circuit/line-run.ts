@@ -1,0 +1,147 @@
+import { findPort, type Car, type Line } from '#car';
+import type { Vec } from '#geometry';
+import type { Way, WayEnd } from '#lines';
+import type { Catalogue } from '#standards';
+
+/** One stretch of a line with one bore, in the order of its flow from `from` to `to`. */
+export interface Stretch {
+  readonly what: 'hose' | 'tube' | 'hose-end' | 'adapter' | 'joint';
+  /** The row of the catalogue it is, where it has one. */
+  readonly row?: string;
+  readonly boreMm: number;
+  readonly lengthMm: number;
+  /** Its centreline [mm], at least two points. */
+  readonly pathMm: readonly Vec[];
+}
+
+/** A line as something that fluid runs through. */
+export interface LineRun {
+  readonly line: string;
+  readonly from: string;
+  readonly to: string;
+  readonly stretches: readonly Stretch[];
+  /** Smallest bore of its hoses and tubes [mm]. */
+  readonly boreMm: number;
+  readonly lengthMm: number;
+  /** What stands in for what is not known yet, in words; empty for a taken way. */
+  readonly assumed: readonly string[];
+}
+
+/** A hose that has no way yet is taken as this much longer than straight across. Common practice, no source. */
+const WANDERS = 1.3;
+/** Bore of the fittings of a line without a way, to that of its hose. From memory: usual hose ends. */
+const FITTING_TO_HOSE = 0.9;
+
+/** The line as fluid sees it: along its way, or straight across where it has none. */
+export function lineRun(car: Car, shelf: Catalogue, line: Line, way: Way | null): LineRun | null {
+  const stretches = way === null || way.bodies.length === 0 ? null : stretchesOf(shelf, line, way);
+  if (stretches === null || stretches.length === 0) return straightAcross(car, shelf, line);
+  return {
+    line: line.id,
+    from: line.from,
+    to: line.to,
+    stretches,
+    boreMm: Math.min(...stretches.filter(({ what }) => what === 'hose' || what === 'tube').map(({ boreMm }) => boreMm)),
+    lengthMm: stretches.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+    assumed: way?.feasible === false ? [`${line.id} has no way that holds: as its least bad one lies`] : [],
+  };
+}
+
+function stretchesOf(shelf: Catalogue, line: Line, way: Way): Stretch[] | null {
+  const out: Stretch[] = [];
+  const ends: readonly WayEnd[] = [way.ends[0], ...way.joints, way.ends[1]];
+  let piece = -1;
+  let overTube = false;
+  for (const body of way.bodies) {
+    if (body.part === 'hose-over-tube') {
+      overTube = true;
+      continue;
+    }
+    const isPiece = body.part === 'hose' || body.part === 'tube';
+    if (isPiece && !(out.at(-1)?.what === body.part && out.at(-1)?.row === body.row && !overTube)) piece++;
+    overTube = false;
+    const boreMm = isPiece ? pieceBore(shelf, line, way, piece) : fittingBore(shelf, ends, piece, body.part, body.row);
+    if (boreMm === undefined) return null;
+    const what = isPiece ? (body.part as 'hose' | 'tube') : kindOf(body.part);
+    out.push({
+      what,
+      ...(body.row === undefined ? {} : { row: body.row }),
+      boreMm,
+      lengthMm: lengthOf(body.pathMm),
+      pathMm: body.pathMm,
+    });
+  }
+  return out.some(({ what }) => what === 'hose' || what === 'tube') ? out : null;
+}
+
+const kindOf = (part: string): Stretch['what'] =>
+  part === 'hose-end' ? 'hose-end' : part === 'adapter' ? 'adapter' : 'joint';
+
+function pieceBore(shelf: Catalogue, line: Line, way: Way, at: number): number | undefined {
+  const made = way.pieces[Math.min(at, way.pieces.length - 1)];
+  if (made?.tube !== undefined) return made.tube.odMm - 2 * made.tube.wallMm;
+  return (made?.hose === undefined ? undefined : shelf.findHose(made.hose)?.boreMm) ?? line.boreMm;
+}
+
+/** Bore of what stands at the end after `piece` pieces; the hose's own where no row says. */
+function fittingBore(
+  shelf: Catalogue,
+  ends: readonly WayEnd[],
+  piece: number,
+  part: string,
+  row: string | undefined,
+): number | undefined {
+  const end = ends[Math.min(piece + 1, ends.length - 1)];
+  const ids = row === undefined ? (end?.parts ?? []).filter(({ kind }) => kind === part).map(({ id }) => id) : [row];
+  const bores = ids.flatMap((id) => boreOfRow(shelf, id) ?? []);
+  return bores.length === 0 ? undefined : Math.min(...bores);
+}
+
+function boreOfRow(shelf: Catalogue, id: string): number | undefined {
+  const fitting = [...shelf.adapters, ...shelf.bulkheadFittings, ...shelf.hoseEnds].find((row) => row.id === id);
+  if (fitting !== undefined) return fitting.boreMm;
+  for (const hose of shelf.hoses) {
+    const end = shelf.hoseEndsFor(hose).find((row) => row.id === id);
+    if (end !== undefined) return end.boreMm;
+  }
+  return undefined;
+}
+
+const lengthOf = (path: readonly Vec[]): number => {
+  let sum = 0;
+  for (let i = 1; i < path.length; i++) {
+    const [a, b] = [path[i - 1]!, path[i]!];
+    sum += Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+  }
+  return sum;
+};
+
+function straightAcross(car: Car, shelf: Catalogue, line: Line): LineRun | null {
+  const [from, to] = [findPort(car, line.from), findPort(car, line.to)];
+  if (from === undefined || to === undefined) return null;
+  const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
+  const tube = line.pieces.find((row) => row.tube !== undefined)?.tube;
+  const boreMm =
+    (hose === undefined ? undefined : shelf.findHose(hose)?.boreMm) ??
+    (tube === undefined ? undefined : tube.odMm - 2 * tube.wallMm) ??
+    line.boreMm ??
+    shelf.hoses.find((row) => row.dash === line.dash)?.boreMm;
+  if (boreMm === undefined) return null;
+  const pathMm: Vec[] = [from.port.atMm, to.port.atMm];
+  const lengthMm = WANDERS * lengthOf(pathMm);
+  const fitting = (at: Vec): Stretch => ({
+    what: 'hose-end',
+    boreMm: FITTING_TO_HOSE * boreMm,
+    lengthMm: 2 * boreMm,
+    pathMm: [at, at],
+  });
+  return {
+    line: line.id,
+    from: line.from,
+    to: line.to,
+    stretches: [fitting(from.port.atMm), { what: 'hose', boreMm, lengthMm, pathMm }, fitting(to.port.atMm)],
+    boreMm,
+    lengthMm,
+    assumed: [`${line.id} has no way yet: taken as ${WANDERS} times straight across, two straight ends`],
+  };
+}
