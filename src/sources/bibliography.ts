@@ -162,6 +162,39 @@ export const sources = [
     known: 'read',
   },
   { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
+  {
+    id: 'fluid-statics',
+    title: 'Hydrostatics of a liquid at rest in an accelerated tank, closed form',
+    known: 'computed',
+  },
+  {
+    id: 'nasa-sp-106',
+    title: 'NASA SP-106, the dynamic behavior of liquids in moving containers',
+    year: 1966,
+    place: 'table 6.1, round tank: read in an open program that cites it; the box form recalled',
+    known: 'second-hand',
+  },
+  {
+    id: 'nasa-sp-106-damping',
+    title: 'NASA SP-106, the dynamic behavior of liquids in moving containers',
+    year: 1966,
+    place: 'chapter 4, measured damping of smooth round tanks',
+    known: 'from-memory',
+  },
+  {
+    id: 'ring-baffle-1958',
+    title: 'Ring damping of free surface oscillations in a circular tank',
+    year: 1958,
+    place:
+      'abstract read: proportional to the root of the wave and the 3/2 power of the ring; factor and fading recalled',
+    known: 'from-memory',
+  },
+  {
+    id: 'stokes-layer',
+    title: 'Energy lost in the laminar layer under an oscillating flow, summed over walls and floor for the first wave',
+    known: 'computed',
+  },
+  { id: 'damped-oscillator', title: 'Linear damped oscillator, closed form', known: 'computed' },
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];
