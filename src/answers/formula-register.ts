@@ -1,4 +1,5 @@
 import { formulas as carFormulas } from '#car';
+import { formulas as flowFormulas } from '#flow';
 import { makeUpFormulas } from '#lines';
 import type { Formula } from '#sources';
 import { formulas as standardsFormulas } from '#standards';
@@ -12,6 +13,7 @@ const rooms: readonly (readonly [room: string, formulas: readonly Formula[]])[] 
   ['standards', standardsFormulas],
   ['car', carFormulas],
   ['lines', makeUpFormulas],
+  ['flow', flowFormulas],
 ];
 
 /** Every formula of every room, by room and in its order; ids are unique across rooms. */

@@ -1,6 +1,51 @@
 // Does it flow? Losses, pumps, circuits, tank under g, coolant heights, fuel.
+export {
+  carriesFoam,
+  type Drain,
+  drainDepth,
+  drainFlow,
+  type DrainFlow,
+  type Foam,
+  type FoamAnswer,
+} from './drains/drain-capacity.ts';
 export type { FluidState } from './fluids/fluid-state.ts';
+export { formulas } from './formulas.ts';
+export {
+  type Bend,
+  bendsOfSamples,
+  bendsOfWay,
+  type CurvatureSample,
+  type WayOfFlow,
+} from './losses/bends-of-way.ts';
+export { checkValveLoss, type CheckValve } from './losses/check-valve.ts';
+export { type FittingId, threeConstantFittings, twoConstantFittings } from './losses/fitting-coefficients.ts';
+export { coefficientLoss, type Entrance, entranceLoss, exitLoss, fittingLoss } from './losses/fitting-loss.ts';
+export { type FrictionRegime, frictionRegime } from './losses/friction-factor.ts';
+export type { FrictionRule } from './losses/friction-force.kernel.ts';
+export { type HoseEnd, hoseEndLoss } from './losses/hose-end-loss.ts';
+export { boreReynolds, lineVelocity, lineVolume, usualVelocities } from './losses/line-figures.ts';
+export { type BoreOfLine, lineLoss } from './losses/line-loss.ts';
+export { linearQuadraticLaw } from './losses/linear-quadratic.ts';
+export { type Flowing, type Loss, scaledLaw, seriesLaw } from './losses/loss.ts';
+export { LossError } from './losses/loss-error.ts';
+export { type MeasuredFit, measuredFit, measuredLoss, type MeasuredPoint } from './losses/measured-loss.ts';
+export { monotoneLaw, type Rising } from './losses/monotone-law.ts';
+export { type ReliefValve, reliefValveLoss } from './losses/relief-valve.ts';
+export { type Restrictor, restrictorLoss } from './losses/restrictor-loss.ts';
+export { boreRoughnessM, type BoreWallId, boreWalls } from './losses/roughness.ts';
+export { type Screen, screenLoss } from './losses/screen-loss.ts';
+export { dividingTee, joiningTee, type TeeCoefficients, teeLegLoss } from './losses/tee.ts';
+export { type Thermostat, thermostatLoss, thermostatOpenShare } from './losses/thermostat-loss.ts';
 export type { Drop, LossLaw } from './network/loss-law.ts';
+export { type CentrifugalPump, centrifugalPumpLaw, type CurvePoint } from './pumps/centrifugal-pump.ts';
+export {
+  type DisplacementPump,
+  displacementPumpLaw,
+  gearDisplacement,
+  lobeDisplacement,
+  slipOf,
+} from './pumps/displacement-pump.ts';
+export { pumpInletAbsPa, suctionHeadAvailable } from './pumps/suction.ts';
 export { firstWave, type TankWave, type WavePlan } from './tank/first-wave.ts';
 export { tankFormulas } from './tank/formulas.ts';
 export { type CarG, type FreeSurface, Levels, type NoSurface, oilSurface, volumeUnderPlane } from './tank/level.ts';
