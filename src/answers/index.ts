@@ -1,5 +1,6 @@
 // What does the builder ask, and which rooms together answer it?
 export { carWithTaken } from './car-with-taken.ts';
+export { compareDecided } from './compare-decided.ts';
 export { compareCars, takenAsMade } from './compare-cars.ts';
 export type { CarsCompared } from './compare-cars.ts';
 export { dragged } from './dragged.ts';

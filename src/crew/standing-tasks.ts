@@ -1,8 +1,9 @@
-import { dragged, type Dragged, firstWayOf, type Standing, standing, waysOf } from '#answers';
+import { compareDecided, dragged, type Dragged, firstWayOf, type Standing, standing, waysOf } from '#answers';
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import { type TriangleMesh, type Vec } from '#geometry';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readMesh } from '#intake';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
+import type { Comparison } from '#stock';
 import { sharedMesh } from './car-input.ts';
 
 /** A car as it is handed to a thread that stays: what the thread knows already it does not take again. */
@@ -91,6 +92,9 @@ export const standingTasks = {
     watch(lines.length, lines.length);
     return standing(world, best);
   },
+  /** From one point of a car's history to another, by what was decided at each. */
+  compareDecided: ({ from, to }: { from: SharedCar; to: SharedCar }): Comparison =>
+    compareDecided(worldFor(from), worldFor(to)),
   /** A mesh or CAD file's triangles, in memory that all threads share. */
   readMesh: async ({
     bytes,

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
 import { carInput, crewPlan } from '#crew';
 import type { Way } from '#lines';
+import type { Comparison } from '#stock';
 import { jsonBody, pathText } from './body.ts';
 import type { Desk, StandingCar } from './desk.ts';
 import type { JobAtWork, Jobs } from './jobs.ts';
@@ -13,9 +14,12 @@ const vec = z.tuple([z.number(), z.number(), z.number()]);
 const MOST_WAYS = 12;
 const MOST_LINES = 200;
 
+const revisionOf = z.number({ error: 'allowed: a whole number' }).int().min(1);
+
 const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('ways'), line: lineId, count: z.number().int().min(1).max(MOST_WAYS).default(5) }),
   z.object({ kind: z.literal('plan') }),
+  z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
 ]);
 const dragWish = z.object({
@@ -34,6 +38,10 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
       const id = pathText(c, 'id');
       const { car, revision } = await desk.shelf.openCar(id);
       if (wish.kind === 'plan') return c.json({ job: jobs.begin(id, 'plan', (at) => planJob(desk, id, car, at)) }, 202);
+      if (wish.kind === 'compare') {
+        const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
+        return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);
+      }
       if (wish.kind === 'ways') {
         if (findLine(car, wish.line) === undefined)
           throw new RequestFault(404, `there is no line "${wish.line}" in this car`);
@@ -88,6 +96,14 @@ async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {
   const found = answer.planned.lines.flatMap((row) => (row.taken === null ? [] : [row.line]));
   if (!answer.planned.stopped) await desk.noteTried(id, new Map(refused), found);
   return answer;
+}
+
+/** Scans are taken as they are now: a file of the same name is the same part, scanned better. */
+async function compareJob(desk: Desk, id: string, [from, to]: readonly [Car, Car], at: JobAtWork): Promise<Comparison> {
+  const input = { from: await desk.shared(id, from), to: await desk.shared(id, to) };
+  const job = desk.crew.work('compareDecided', input);
+  at.onStop(job.stop);
+  return job.answer;
 }
 
 interface WhatIf {

@@ -93,11 +93,11 @@ function pairOf(
   if (was === null || was.way === null) return { was, is, verdict: withoutBefore(is, was, plannedB) };
   const because = (known.not.get(id)?.why ?? []).join('; ');
   if (is.way === null) {
-    const best = refusal(id, plannedB);
+    const best = notNow(id, plannedB);
     return {
       was,
       is,
-      verdict: { line: id, verdict: 'remake', why: joined(because, `no way found for it now${best}`), steps: [] },
+      verdict: { line: id, verdict: 'remake', why: joined(because, best), steps: [] },
     };
   }
   const { hose, adapters, hung } = wayDifferences(was.way, is.way, b.shelf);
@@ -132,8 +132,7 @@ function withoutBefore(is: LineWithWay, was: LineWithWay | null, plannedB: Plann
     return {
       line: id,
       verdict: 'new',
-      why:
-        is.way === null ? `not in the first car; no way found for it${refusal(id, plannedB)}` : 'not in the first car',
+      why: is.way === null ? `not in the first car; ${notNow(id, plannedB)}` : 'not in the first car',
       steps: [],
     };
   if (is.way === null)
@@ -145,6 +144,12 @@ function withoutBefore(is: LineWithWay, was: LineWithWay | null, plannedB: Plann
     };
   return { line: id, verdict: 'new', why: 'the first car has no way for it, now there is one', steps: [] };
 }
+
+/** Planned and refused, or nobody has planned it. */
+const notNow = (id: string, planned: PlannedLines): string =>
+  planned.lines.some((answer) => answer.line === id && answer.best !== undefined)
+    ? `no way found for it now${refusal(id, planned)}`
+    : 'no way is taken for it now';
 
 function refusal(id: string, planned: PlannedLines): string {
   const best: Way | undefined = planned.lines.find((answer) => answer.line === id)?.best;

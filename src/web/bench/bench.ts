@@ -104,11 +104,24 @@ export const redo = (): Promise<void> => step(calls.redo, 'Brought again');
 export const goBackTo = (revision: number): Promise<void> =>
   step((id, name) => calls.goBack(id, revision, name), `Gone back to change ${revision}`);
 
+const shopWatchers = new Set<() => void>();
+
+/** Told when the shop's box or catalogue is changed, here or on another screen. */
+export function watchShop(told: () => void): () => void {
+  shopWatchers.add(told);
+  return () => shopWatchers.delete(told);
+}
+
 /** Somebody else's change comes in by itself; the server tells of it. */
 export function followEvents(): () => void {
   const events = new EventSource('/api/events');
   events.addEventListener('message', (message: MessageEvent<string>) => {
     const news = JSON.parse(message.data) as { kind: string; id?: string; revision?: number; who?: string };
+    if (news.kind === 'shop') {
+      for (const told of shopWatchers) told();
+      judgeAgain();
+      return;
+    }
     const now = kept.get();
     if (news.kind !== 'car' || now === null || news.id !== now.id || (news.revision ?? 0) <= now.revision) return;
     calls.car(now.id).then(lay, sayFault);

@@ -46,7 +46,7 @@ export function useWork<Answer>(): Work<Answer> {
           await new Promise((wake) => setTimeout(wake, POLL_MS));
         }
         running.current = null;
-        if (wish.kind !== 'what-if') judgeAgain();
+        if (wish.kind === 'ways' || wish.kind === 'plan') judgeAgain();
       };
       follow().catch((fault: unknown) => {
         if (!isMine()) return;

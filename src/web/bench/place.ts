@@ -1,17 +1,20 @@
 import { signal } from './signal.ts';
 
+/** Papers that there is one of. */
+export const plainPapers = ['lines', 'parts', 'snags', 'history', 'buy', 'shop'] as const;
+/**
+ * Papers about one thing, which their address names: a line, a part, a snag; what is measured in (`tape`); two points of the car's
+ * history (`compare`, `3..now`).
+ */
+export const namedPapers = ['line', 'part', 'snag', 'tape', 'compare'] as const;
+
+export type PlainPaper = (typeof plainPapers)[number];
+export type NamedPaper = (typeof namedPapers)[number];
+
 /** What lies open beside the car. */
 export type Paper =
-  | { readonly kind: 'lines' }
-  | { readonly kind: 'line'; readonly id: string }
-  | { readonly kind: 'parts' }
-  | { readonly kind: 'part'; readonly id: string }
-  | { readonly kind: 'snags' }
-  | { readonly kind: 'snag'; readonly id: string }
-  | { readonly kind: 'history' }
-  | { readonly kind: 'buy' }
-  /** Measuring in: joining ports, adding and changing what is on the car; `id` says what. */
-  | { readonly kind: 'tape'; readonly id: string };
+  | { readonly [K in PlainPaper]: { readonly kind: K } }[PlainPaper]
+  | { readonly [K in NamedPaper]: { readonly kind: K; readonly id: string } }[NamedPaper];
 
 /** Where the builder is: which car, which paper. It stands in the address, so that Back goes back and a place can be sent on. */
 export interface Place {
@@ -19,7 +22,8 @@ export interface Place {
   readonly paper: Paper;
 }
 
-const plain = new Set(['lines', 'parts', 'snags', 'history', 'buy']);
+const isPlain = (kind: string): kind is PlainPaper => plainPapers.some((one) => one === kind);
+const isNamed = (kind: string): kind is NamedPaper => namedPapers.some((one) => one === kind);
 
 /** The paper named by the end of an address; the list of lines where it names none. */
 export function placeFrom(hash: string): Place {
@@ -35,9 +39,8 @@ export function placeFrom(hash: string): Place {
     });
   const id = rest.join('/');
   if (car === '') return { car: null, paper: { kind: 'lines' } };
-  if (plain.has(kind)) return { car, paper: { kind } as Paper };
-  if ((kind === 'line' || kind === 'part' || kind === 'snag' || kind === 'tape') && id !== '')
-    return { car, paper: { kind, id } };
+  if (isPlain(kind)) return { car, paper: { kind } };
+  if (isNamed(kind) && id !== '') return { car, paper: { kind, id } };
   return { car, paper: { kind: 'lines' } };
 }
 

@@ -1,12 +1,11 @@
 import type { BoxRow } from '#car';
+import { csvOf } from './csv.ts';
 
 /** The box as comma-separated text with a heading: id, how many (metres of hose), remark. */
 export function boxToCsv(rows: readonly BoxRow[]): string {
   const cells = rows.map((row) => [row.id, `${row.qty}`, row.note ?? '']);
-  return [['id', 'qty', 'note'], ...cells].map((row) => `${row.map(quoted).join(',')}\r\n`).join('');
+  return csvOf([['id', 'qty', 'note'], ...cells]);
 }
-
-const quoted = (cell: string): string => (/[",\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 
 export type BoxRead =
   | { readonly fault: null; readonly rows: readonly BoxRow[] }

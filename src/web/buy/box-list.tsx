@@ -1,107 +1,28 @@
-import { type ReactNode, useMemo, useState } from 'react';
-import type { BoxRow } from '#car';
-import type { Order, OrderRow } from '#stock';
+import type { ReactNode } from 'react';
+import type { Order } from '#stock';
 import { keep, useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
-import { Key } from '../frame/key.tsx';
-import { amount, savedText } from './amount.ts';
-import { boxFromCsv, boxToCsv } from './box-csv.ts';
+import { BoxCount } from './box-count.tsx';
 
-/** The box counted at the shelf: everything that the car needs or that was counted before, with + and -. */
+/** The box that belongs to this car alone; what the shop has for all its cars is joined to it. */
 export function BoxList({ order }: { readonly order: Order }): ReactNode {
   const car = useCar()!;
-  const [counts, setCounts] = useState<ReadonlyMap<string, number>>(
-    () => new Map((car.box ?? []).map((row) => [row.id, row.qty])),
-  );
-  const [fault, setFault] = useState<string | null>(null);
-  const names = useMemo(() => neededRows(order), [order]);
-  const ids = [...new Set([...counts.keys(), ...order.rows.map((row) => row.id)])];
-  const count = (id: string, by: number): void =>
-    setCounts((was) => new Map(was).set(id, Math.max(0, Math.round(((was.get(id) ?? 0) + by) * 100) / 100)));
-  const rows: readonly BoxRow[] = [...counts]
-    .filter(([, qty]) => qty > 0)
-    .map(([id, qty]) => ({ ...car.box?.find((row) => row.id === id), id, qty }));
-  const isChanged = JSON.stringify(rows) !== JSON.stringify(car.box ?? []);
+  const had = car.box ?? [];
   return (
     <>
-      <div className="keys">
-        <Key weight="do" disabled={!isChanged} onClick={() => void keep([{ do: 'set-box', rows }], 'Box counted')}>
-          Keep this count
-        </Key>
-        <Key onClick={() => savedText('box.csv', boxToCsv(rows))}>Save as CSV</Key>
-        <label className="key box-file">
-          From CSV
-          <input
-            type="file"
-            accept=".csv,text/csv"
-            onChange={(event) => {
-              const file = event.currentTarget.files?.[0];
-              event.currentTarget.value = '';
-              void file?.text().then((text) => {
-                const read = boxFromCsv(text);
-                setFault(read.fault);
-                if (read.fault === null) setCounts(new Map(read.rows.map((row) => [row.id, row.qty])));
-              });
-            }}
-          />
-        </label>
-      </div>
-      {fault === null ? null : <p className="warn">{`▲ ${fault}`}</p>}
-      <ul className="box-list">
-        {ids.map((id) => (
-          <BoxLine key={id} id={id} row={names.get(id)} qty={counts.get(id) ?? 0} onCount={(by) => count(id, by)} />
-        ))}
-      </ul>
-      {ids.length === 0 ? (
-        <p>
-          Nothing to count yet.{' '}
-          <button type="button" className="word" onClick={() => open({ kind: 'lines' })}>
-            Take ways first
-          </button>
-        </p>
-      ) : null}
+      <p className="soft">
+        What lies ready for this car alone. What the shop has for all its cars is counted with it:{' '}
+        <button type="button" className="word" onClick={() => open({ kind: 'shop' })}>
+          The shop
+        </button>
+      </p>
+      <BoxCount
+        key={JSON.stringify(had)}
+        had={had}
+        order={order}
+        file="box.csv"
+        onKeep={(rows) => void keep([{ do: 'set-box', rows }], 'Box counted')}
+      />
     </>
   );
-}
-
-interface BoxLineWish {
-  readonly id: string;
-  readonly row: OrderRow | undefined;
-  readonly qty: number;
-  readonly onCount: (by: number) => void;
-}
-
-function BoxLine({ id, row, qty, onCount }: BoxLineWish): ReactNode {
-  const unit = row?.unit ?? 'each';
-  const by = unit === 'm' ? 0.5 : 1;
-  const name = row?.name ?? id;
-  return (
-    <li className="box-line">
-      <span>
-        {name}
-        <span className="small soft order-where">
-          {row === undefined ? `${id}; not needed now` : `${id}; needs ${amount(row.qty, unit)}`}
-        </span>
-      </span>
-      <span className="box-count" role="group" aria-label={name}>
-        <Key aria-label={`One less: ${name}`} disabled={qty === 0} onClick={() => onCount(-by)}>
-          −
-        </Key>
-        <output>{amount(qty, unit)}</output>
-        <Key aria-label={`One more: ${name}`} onClick={() => onCount(by)}>
-          +
-        </Key>
-      </span>
-    </li>
-  );
-}
-
-/** What is needed of each part: built in and spare together. */
-function neededRows(order: Order): ReadonlyMap<string, OrderRow> {
-  const rows = new Map<string, OrderRow>();
-  for (const row of order.rows) {
-    const had = rows.get(row.id);
-    rows.set(row.id, had === undefined ? row : { ...had, qty: had.qty + row.qty });
-  }
-  return rows;
 }

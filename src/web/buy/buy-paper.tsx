@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { type Order, type OrderRow, orderCsv } from '#stock';
 import { formatNumber } from '#units';
 import { useStanding } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { counted } from '../snags/counted.ts';
@@ -32,6 +33,14 @@ export function BuyPaper(): ReactNode {
             {words}
           </Key>
         ))}
+      </div>
+      <div className="keys">
+        <Key weight="bare" onClick={() => open({ kind: 'compare', id: '1..now' })}>
+          What a change cost
+        </Key>
+        <Key weight="bare" onClick={() => open({ kind: 'shop' })}>
+          The shop
+        </Key>
       </div>
       {order.withoutWay.length === 0 ? null : (
         <p className="warn warn-fix">{`◆ Nothing in here for ${order.withoutWay.join(', ')}: no way is taken for them yet.`}</p>

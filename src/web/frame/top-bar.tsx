@@ -1,26 +1,12 @@
 import { Menu, useMantineColorScheme, useComputedColorScheme } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { kept, redo, standing, undo } from '../bench/bench.ts';
-import { goTo, open, type Paper, place } from '../bench/place.ts';
+import { goTo, open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { who, rememberWho } from '../bench/who.ts';
 import { calls } from '../server/calls.ts';
-import { counted } from '../snags/counted.ts';
 import { Key } from './key.tsx';
-
-/** The questions that have an answer today; each opens its papers beside the same car. */
-const questions: readonly {
-  readonly words: string;
-  readonly paper: Paper;
-  readonly kinds: readonly Paper['kind'][];
-}[] = [
-  {
-    words: 'Does it fit?',
-    paper: { kind: 'lines' },
-    kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
-  },
-  { words: 'What do I buy?', paper: { kind: 'buy' }, kinds: ['buy'] },
-];
+import { type AskedQuestion, askedQuestions } from './questions.ts';
 
 export function TopBar(): ReactNode {
   const now = useSignal(kept);
@@ -34,7 +20,7 @@ export function TopBar(): ReactNode {
         </span>
       </div>
       <nav className="top-questions" aria-label="Questions">
-        {questions.map((question) => (
+        {askedQuestions.map((question) => (
           <button
             key={question.words}
             type="button"
@@ -43,7 +29,7 @@ export function TopBar(): ReactNode {
             onClick={() => open(question.paper)}
           >
             <span>{question.words}</span>
-            <HowItStands kind={question.paper.kind} />
+            <HowItStands question={question} />
           </button>
         ))}
       </nav>
@@ -61,18 +47,9 @@ export function TopBar(): ReactNode {
 }
 
 /** One line on how the question stands. */
-function HowItStands({ kind }: { readonly kind: Paper['kind'] }): ReactNode {
+function HowItStands({ question }: { readonly question: AskedQuestion }): ReactNode {
   const judged = useSignal(standing);
-  if (judged === null) return <span className="small soft">being judged</span>;
-  if (kind === 'buy') {
-    const toBuy = judged.order.rows.filter((row) => row.toBuy > 0 && row.spare !== true).length;
-    return <span className="small soft">{`${counted(toBuy, 'row')} to buy`}</span>;
-  }
-  const open = judged.snags.filter((snag) => snag.accepted === undefined);
-  const stops = open.filter((snag) => snag.level === 'stop').length;
-  return (
-    <span className="small soft">{`${counted(judged.lines.length, 'line')}, ${stops} stop, ${open.filter((snag) => snag.level === 'fix').length} fix`}</span>
-  );
+  return <span className="small soft">{judged === null ? 'being judged' : question.stands(judged)}</span>;
 }
 
 function More(): ReactNode {
@@ -94,6 +71,8 @@ function More(): ReactNode {
           Redo
         </Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'history' })}>History and named points</Menu.Item>
+        <Menu.Item onClick={() => open({ kind: 'compare', id: '1..now' })}>What a change cost</Menu.Item>
+        <Menu.Item onClick={() => open({ kind: 'shop' })}>The shop: box and own catalogue</Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'parts' })}>Parts of the car</Menu.Item>
         <Menu.Item onClick={() => print()}>Print this paper</Menu.Item>
         {now === null ? null : (

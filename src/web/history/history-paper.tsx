@@ -2,6 +2,7 @@ import { TextInput } from '@mantine/core';
 import { type ReactNode, useCallback, useEffect, useState } from 'react';
 import type { Step } from '#shelf';
 import { goBackTo, kept, say, sayFault } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { dayAndTime } from '../bench/who.ts';
 import { Key } from '../frame/key.tsx';
@@ -98,7 +99,12 @@ function OneStep({ step, isNow, car, onNamed }: Wish): ReactNode {
         {isNow ? (
           <span className="small">as it stands</span>
         ) : (
-          <Key onClick={() => void goBackTo(step.revision)}>Go back here</Key>
+          <>
+            <Key onClick={() => void goBackTo(step.revision)}>Go back here</Key>
+            <Key weight="bare" onClick={() => open({ kind: 'compare', id: `${step.revision}..now` })}>
+              What changed since
+            </Key>
+          </>
         )}
         <Key weight="bare" aria-expanded={isNaming} onClick={() => setNaming(!isNaming)}>
           Name

@@ -3,8 +3,9 @@ import type { Dragged } from '#answers';
 import type { Edit } from '#car';
 import type { MeshNotes, Placing } from '#intake';
 import type { App } from '#server';
-import type { KeptCar, ShelvedCar, Step } from '#shelf';
+import type { KeptCar, ShelvedCar, Shop, Step } from '#shelf';
 import type { OpenedNumber } from '#snags';
+import type { ImportedCatalogue } from '#standards';
 import type { Job, Kept, ListedFormula, Standing } from './answers.ts';
 
 /** The server answered with something else than an answer: its own words, for the builder. */
@@ -77,7 +78,16 @@ export type NewCar =
 export type JobWish =
   | { readonly kind: 'ways'; readonly line: string; readonly count: number }
   | { readonly kind: 'plan' }
+  | { readonly kind: 'compare'; readonly from: number; readonly to: number }
   | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };
+
+/** What is to lie in the shop's box, what it can buy, or both. */
+export type ShopWish = { readonly base: number; readonly who: string } & Partial<Pick<Shop, 'box' | 'catalogue'>>;
+
+export interface ShopKept {
+  readonly kind: 'kept' | 'clash';
+  readonly now: Shop;
+}
 
 export interface DragWish {
   readonly revision: number;
@@ -102,6 +112,7 @@ export const calls = {
   redo: (id: string, who: string) => answer<KeptCar>(api.cars[':id'].redo.$post({ param: { id }, json: { who } })),
   goBack: (id: string, revision: number, who: string) =>
     answer<KeptCar>(api.cars[':id']['go-back'].$post({ param: { id }, json: { revision, who } })),
+  points: (id: string) => answer<readonly Step[]>(api.cars[':id'].points.$get({ param: { id } })),
   history: (id: string, before: number, count: number) =>
     answer<readonly Step[]>(fetch(at(id, `/history?before=${before}&count=${count}`))),
   namePoint: (id: string, revision: number, name: string) =>
@@ -115,6 +126,9 @@ export const calls = {
     await heard(api.jobs[':job'].$delete({ param: { job } }));
   },
   drag: (id: string, json: DragWish) => answer<Dragged>(api.cars[':id'].drag.$post({ param: { id }, json })),
+  shop: () => answer<Shop>(api.shop.$get()),
+  keepShop: (json: ShopWish) => answer<ShopKept>(api.shop.$post({ json: json as never }), answersToEdits),
+  readCatalogue: (text: string) => answer<ImportedCatalogue>(api.shop['read-csv'].$post({ json: { text } })),
   formulas: () => answer<readonly ListedFormula[]>(api.formulas.$get()),
   importCar: (bytes: ArrayBuffer, who: string) =>
     answer<KeptCar>(sentBytes(`/api/cars/import?who=${encodeURIComponent(who)}`, bytes)),

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from 'react';
+import type { ReactNode } from 'react';
 import { ScanPaper } from '../scan/scan-paper.tsx';
 import { JoinPaper } from './join-paper.tsx';
 import { LineForm } from './line-form.tsx';
@@ -8,19 +8,8 @@ import { PartForm } from './part-form.tsx';
 import { PortForm } from './port-form.tsx';
 import { ReadingsForm } from './readings-form.tsx';
 
-/** The papers on which the car is measured in; `what` is what stands in the address after "tape": "join", "part/tank", "port/tank.out". */
-export function TapePaper({ what }: { readonly what: string }): ReactNode {
-  const around = useRef<HTMLDivElement>(null);
-  // The sheet gives focus to the head of a new paper; this one comes a moment later.
-  useEffect(() => around.current?.querySelector<HTMLElement>('.paper-head')?.focus({ preventScroll: true }), [what]);
-  return (
-    <div ref={around}>
-      <Which what={what} />
-    </div>
-  );
-}
-
-function Which({ what }: { readonly what: string }): ReactNode {
+/** The papers on which the car is measured in; `id` is what stands in the address after "tape": "join", "part/tank", "port/tank.out". */
+export function TapePaper({ id: what }: { readonly id: string }): ReactNode {
   const [kind = '', ...rest] = what.split('/');
   const id = rest.join('/');
   if (kind === 'part') return <PartForm id={id === '' ? null : id} key={id} />;

@@ -1,0 +1,38 @@
+import type { Paper } from '../bench/place.ts';
+import type { Standing } from '../server/answers.ts';
+import { counted } from '../snags/counted.ts';
+import { openSnags } from '../snags/open-snags.ts';
+
+/** One of the builder's questions, as it stands along the top. */
+export interface AskedQuestion {
+  readonly words: string;
+  /** What it opens. */
+  readonly paper: Paper;
+  /** Papers that belong to it. */
+  readonly kinds: readonly Paper['kind'][];
+  /** In one line, how it stands. */
+  readonly stands: (judged: Standing) => string;
+}
+
+/** The questions that have an answer today, in the order of the top row; each opens its papers beside the same car. */
+export const askedQuestions: readonly AskedQuestion[] = [
+  {
+    words: 'Does it fit?',
+    paper: { kind: 'lines' },
+    kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
+    stands: ({ lines, snags }) => {
+      const open = openSnags(snags);
+      const [stops, fixes] = (['stop', 'fix'] as const).map(
+        (level) => open.filter((snag) => snag.level === level).length,
+      );
+      return `${counted(lines.length, 'line')}, ${stops} stop, ${fixes} fix`;
+    },
+  },
+  {
+    words: 'What do I buy?',
+    paper: { kind: 'buy' },
+    kinds: ['buy', 'compare', 'shop'],
+    stands: ({ order }) =>
+      `${counted(order.rows.filter((row) => row.toBuy > 0 && row.spare !== true).length, 'row')} to buy`,
+  },
+];
