@@ -8,7 +8,6 @@ export {
   type Foam,
   type FoamAnswer,
 } from './drains/drain-capacity.ts';
-export type { FluidState } from './fluids/fluid-state.ts';
 export { formulas } from './formulas.ts';
 export {
   type Bend,
@@ -36,6 +35,25 @@ export { boreRoughnessM, type BoreWallId, boreWalls } from './losses/roughness.t
 export { type Screen, screenLoss } from './losses/screen-loss.ts';
 export { dividingTee, joiningTee, type TeeCoefficients, teeLegLoss } from './losses/tee.ts';
 export { type Thermostat, thermostatLoss, thermostatOpenShare } from './losses/thermostat-loss.ts';
+export { aeratedLiquid, oilBulkPa } from './fluids/aerated-oil.ts';
+export type { AeratedLiquid } from './fluids/aerated-oil.ts';
+export { voidAtPressure } from './fluids/aeration.ts';
+export { dissolvedAir, oilBunsen, releasedAir, voidOfReleased } from './fluids/air-release.ts';
+export {
+  bubbleReynolds,
+  dwellTime,
+  mobileSkinFactor,
+  riseOfCleanBubble,
+  riseOfRigidBubble,
+  smallestRisenBubble,
+} from './fluids/bubble-rise.ts';
+export { fluidAt } from './fluids/fluid-at.ts';
+export type { FluidAnswer, FluidSpec, FuelSpec, GlycolSpec, OilSpec } from './fluids/fluid-spec.ts';
+export type { FluidState } from './fluids/fluid-state.ts';
+export { glycolFreezingPoint, glycolMassFraction, glycolVapourPressure } from './fluids/glycol.ts';
+export { boilingPointOfWater, waterVapourPressure } from './fluids/saturation.ts';
+export { standardPressure, standardTemperature } from './fluids/standard-atmosphere.ts';
+export type { ViscosityPoint } from './fluids/walther.ts';
 export type { Drop, LossLaw } from './network/loss-law.ts';
 export { type CentrifugalPump, centrifugalPumpLaw, type CurvePoint } from './pumps/centrifugal-pump.ts';
 export {
