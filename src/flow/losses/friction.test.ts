@@ -91,6 +91,18 @@ describe.each(rules)('f Re^2 by the rule "%s"', (rule) => {
     }
   });
 
+  it('runs on without a jump or a kink at Re 700, 2000 and 4000', () => {
+    for (const rough of roughs)
+      for (const edge of [700, 2000, 4000]) {
+        const force = frictionForce(rule, rough);
+        force(edge * (1 - 1e-9), out);
+        const [value, slope] = [out[0]!, out[1]!];
+        force(edge * (1 + 1e-9), out);
+        expect(Math.abs(out[0]! / value - 1)).toBeLessThan(1e-7);
+        expect(Math.abs(out[1]! / slope - 1)).toBeLessThan(1e-6);
+      }
+  });
+
   it('is 64 Re when slow', () => {
     frictionForce(rule, 1e-3)(1e-5, out);
     expect(out[0]).toBe(64e-5);

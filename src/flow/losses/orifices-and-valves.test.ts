@@ -138,6 +138,12 @@ describe('the law of', () => {
     expect(law(2 * relief.fullFlowM3S).dropPa / 6e5).toBeGreaterThan(3.5);
     expect(law(2 * relief.fullFlowM3S).dropPa / 6e5).toBeLessThan(4.1);
     expect(law(-1e-6).dropPa).toBeLessThan(-relief.cracksAtPa);
+    // No jump where the line ends and where the hole begins.
+    for (const at of [1, 1.1]) {
+      const [below, above] = [law(at * relief.fullFlowM3S * (1 - 1e-9)), law(at * relief.fullFlowM3S * (1 + 1e-9))];
+      expect(Math.abs(above.dropPa / below.dropPa - 1)).toBeLessThan(1e-7);
+      expect(Math.abs(above.slope / below.slope - 1)).toBeLessThan(1e-6);
+    }
   });
 
   it('a relief valve passes less of a thick oil, by Kv', () => {
