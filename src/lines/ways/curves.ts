@@ -45,12 +45,16 @@ export class CurveSearch {
   refinements = 0;
   private readonly clear: Clearance;
   private readonly stock: SeedStock;
+  /** Searches with other limits often come to a seed again: by its numbers. */
+  private readonly known = new Map<string, HoseCurve>();
+  private readonly tailNumbers = new Map<Tail, number>();
 
   constructor(span: Span, clear: Clearance) {
     this.span = span;
     this.clear = clear;
     const tailsA = tails(span.a, span.odMm, span.far);
     const tailsB = tails(span.b, span.odMm, span.far);
+    for (const tail of [...tailsA, ...tailsB]) this.tailNumbers.set(tail, this.tailNumbers.size);
     this.blockedEnds = [tailsA.length === 0 ? span.a.label : null, tailsB.length === 0 ? span.b.label : null].filter(
       (e) => e !== null,
     );
@@ -81,6 +85,14 @@ export class CurveSearch {
   }
 
   private refinedFrom(seed: Seed, margins: Margins): HoseCurve {
+    const ends = [this.tailNumbers.get(seed.a), seed.phiA, this.tailNumbers.get(seed.b), seed.phiB];
+    const key = [...ends, margins.marginMm, margins.radiusFactor, ...seed.line.flat()].join(' ');
+    const curve = this.known.get(key) ?? this.workedOut(seed, margins);
+    this.known.set(key, curve);
+    return curve;
+  }
+
+  private workedOut(seed: Seed, margins: Margins): HoseCurve {
     this.refinements++;
     const shape = refined({
       a: { ...seed.a.pose, phiRad: seed.phiA },
