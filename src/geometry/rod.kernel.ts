@@ -206,8 +206,8 @@ export interface RodReport {
   stable: boolean;
 }
 
-/** Lets the rod in `s.x` find its shape. `stepSize` is the relative step below which it has settled. */
-export function settleRod(rod: Rod, s: RodSpace, maxIterations: number, report: RodReport): void {
+/** Lets the rod in `s.x` find its shape; `isNear` tells that shape and tensions are those of a rod much like it. */
+export function settleRod(rod: Rod, s: RodSpace, maxIterations: number, report: RodReport, isNear: boolean): void {
   const n = rod.segments;
   const size = 3 * (n + 1);
   let length = 0;
@@ -216,7 +216,7 @@ export function settleRod(rod: Rod, s: RodSpace, maxIterations: number, report: 
   // Tension is counted in that of a buckling rod of this length, damping in the stiffness of a bend.
   const unit = ((2 * Math.PI) / length) ** 2;
   const firmest = (1e4 * unit) / h;
-  let stiff = firmest / 256;
+  let stiff = isNear ? firmest : firmest / 256;
   let fresh = 3;
   const firstDamping = (1e-3 * unit) / h;
   let damping = firstDamping;

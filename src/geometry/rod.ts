@@ -19,6 +19,8 @@ export interface RodProblem {
   readonly clamps?: readonly (RodHold & { readonly alongMm: number })[];
   /** Any polyline near the wanted shape, x,y,z triples [mm]; its length need not be right. */
   readonly start: ArrayLike<number>;
+  /** Tensions of a rod that lay as `start` does (its `tension`): from a shape near by it settles in half the steps. */
+  readonly startTension?: Float64Array;
   /** Weight per length over bending stiffness, pointing down [1/mm^3]. */
   readonly weightPerStiffness?: Vec;
   /** Force on a free far end over bending stiffness [1/mm^2]. */
@@ -46,6 +48,8 @@ export interface RodShape {
   readonly pullPerStiffness: number;
   readonly iterations: number;
   readonly residual: number;
+  /** Multipliers of the chords' lengths, to start a rod near by from. */
+  readonly tension: Float64Array;
 }
 
 const NOTHING: Vec = [0, 0, 0];
@@ -71,9 +75,10 @@ export function rodShape(problem: RodProblem): RodShape {
   const n = rod.segments;
   if (n > space.capacity) space = newRodSpace(Math.ceil(1.5 * n));
   startShape(problem, rod, space.x);
-  space.tension.fill(0, 0, n);
+  const { startTension } = problem;
+  for (let i = 0; i < n; i++) space.tension[i] = startTension === undefined ? 0 : sampled(startTension, (i + 0.5) / n);
   const report: RodReport = { iterations: 0, energy: 0, spacing: Infinity, settled: false, stable: false };
-  settleRod(rod, space, problem.maxIterations ?? 300, report);
+  settleRod(rod, space, problem.maxIterations ?? 300, report, startTension !== undefined);
   const points = space.x.slice(0, 3 * (n + 1));
   const bends = bendsOf(rod, points);
   const converged = report.settled && report.spacing < 1e-6;
@@ -87,7 +92,15 @@ export function rodShape(problem: RodProblem): RodShape {
     pullPerStiffness: greatestPull(rod, bends),
     iterations: report.iterations,
     residual: report.spacing,
+    tension: space.tension.slice(0, n),
   };
+}
+
+/** The value at a share of the way along a rod of other chords. */
+function sampled(values: Float64Array, share: number): number {
+  const at = Math.min(Math.max(share * values.length - 0.5, 0), values.length - 1);
+  const i = Math.min(Math.floor(at), values.length - 2);
+  return i < 0 ? values[0]! : values[i]! + (at - i) * (values[i + 1]! - values[i]!);
 }
 
 /** Holds in order with where they are along the rod; the ends first and last. */
@@ -207,5 +220,6 @@ function unreached(problem: RodProblem): RodShape {
     pullPerStiffness: Infinity,
     iterations: 0,
     residual: Infinity,
+    tension: new Float64Array(0),
   };
 }

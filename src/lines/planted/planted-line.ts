@@ -214,7 +214,7 @@ function hangingShapes({
   const shapes: Float64Array[] = [];
   for (const [length, lay] of wanted) {
     if (length < distance(start.point, stop.point) * 1.002) return null;
-    const rod: HungRod = hungRod(start, stop, length, laid, lay);
+    const rod: HungRod = hungRod(start, stop, length, { points: laid }, lay);
     if (!rod.ok || rod.leastRadiusMm < radiusMm) return null;
     shapes.push(rod.points);
   }

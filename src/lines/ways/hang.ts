@@ -252,7 +252,7 @@ function hungWith(problem: HangProblem, holds: Holds, share: number, spare: numb
 /** Every span at its share of a total length. */
 function rodsAt(spans: readonly RodSpan[], totalMm: number, lay: Lay): HungRod[] {
   const lengths = spanLengths(spans, totalMm);
-  return spans.map((span, i) => hungRod(span.from, span.to, lengths[i]!, span.knots, lay));
+  return spans.map((span, i) => hungRod(span.from, span.to, lengths[i]!, { points: span.knots }, lay));
 }
 
 /**
@@ -271,7 +271,7 @@ function carriedRod(
       const [a, b] = [motionOf(carriers[i]!, motions), motionOf(carriers[i + 1]!, motions)];
       const rod = rods[i]!;
       if (a === b) return { ...rod, points: movedPoints(rod.points, a) };
-      return hungRod(movedPose(span.from, a), movedPose(span.to, b), lengths[i]!, rod.points, 'as laid');
+      return hungRod(movedPose(span.from, a), movedPose(span.to, b), lengths[i]!, rod, 'as laid');
     }),
   );
 }

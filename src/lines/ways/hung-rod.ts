@@ -11,7 +11,12 @@ export interface HungRod {
   readonly ok: boolean;
   readonly points: Float64Array;
   readonly leastRadiusMm: number;
+  /** Along the rod, for one much like it; absent where rods are joined. */
+  readonly tension?: Float64Array;
 }
+
+/** Any polyline near the wanted shape, or a hose that hangs much like it. */
+export type Laid = Pick<HungRod, 'points' | 'tension'>;
 
 /** Which of the shapes it may take: as laid, sagging under its weight, or thrown to the other side first. */
 export type Lay = 'as laid' | 'sagging' | 'thrown up';
@@ -26,8 +31,14 @@ const STEP_MM = 8;
 /** How far a thrown hose starts off to the side, as a share of its length. */
 const THROW = 0.12;
 
-/** The hose between two holds at a length; `laid` is any polyline near the wanted shape. */
-export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Float64Array, lay: Lay): HungRod {
+/** The hose between two holds at a length. */
+export function hungRod(
+  from: RodPose,
+  to: RodPose,
+  lengthMm: number,
+  { points: laid, tension }: Laid,
+  lay: Lay,
+): HungRod {
   const shape = rodShape({
     a: from,
     b: to,
@@ -35,12 +46,14 @@ export function hungRod(from: RodPose, to: RodPose, lengthMm: number, laid: Floa
     start: lay === 'thrown up' ? thrownUp(laid, lengthMm) : laid,
     maxIterations: MOST_ITERATIONS,
     stepMm: Math.max(STEP_MM, lengthMm / MOST_KNOTS),
+    ...(tension === undefined || lay === 'thrown up' ? {} : { startTension: tension }),
     ...(lay === 'sagging' ? { weightPerStiffness: [0, 0, -WEIGHT_PER_STIFFNESS] as Vec } : {}),
   });
   return {
     ok: shape.converged,
     points: shape.points,
     leastRadiusMm: shape.worstCurvature > 0 ? 1 / shape.worstCurvature : Number.POSITIVE_INFINITY,
+    ...(shape.converged ? { tension: shape.tension } : {}),
   };
 }
 

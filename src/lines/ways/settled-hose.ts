@@ -1,6 +1,6 @@
 import type { Vec } from '#geometry';
 import type { Clearance } from './clearance.ts';
-import { type Lay, type RodPose, hungRod } from './hung-rod.ts';
+import { type Laid, type Lay, type RodPose, hungRod } from './hung-rod.ts';
 
 /** One end of such a hose at a clock. */
 export interface SettleEnd {
@@ -69,7 +69,7 @@ const FAR = 500;
 interface Look {
   readonly lacks: Float64Array;
   readonly sum: number;
-  readonly shapes: readonly Float64Array[];
+  readonly shapes: readonly Laid[];
 }
 
 type Unknowns = readonly [phiA: number, phiB: number, lengthMm: number];
@@ -80,10 +80,10 @@ type Unknowns = readonly [phiA: number, phiB: number, lengthMm: number];
  */
 export function settledHose(problem: SettleProblem): Settled | null {
   let x: Unknowns = [problem.phiA, problem.phiB, problem.lengthMm];
-  let look = lookAt(problem, x, [problem.laid]);
+  let look = lookAt(problem, x, [{ points: problem.laid }]);
   let damping = 1e-2;
   for (let round = 0; look !== null && round < (problem.patient ? PATIENT_ROUNDS : ROUNDS); round++) {
-    if (look.sum < DONE) return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
+    if (look.sum < DONE) return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]!.points };
     const slopes = slopesAt(problem, x, look);
     const before = look.sum;
     for (let tries = 0; tries < 3; tries++) {
@@ -103,7 +103,7 @@ export function settledHose(problem: SettleProblem): Settled | null {
       break;
   }
   if (look === null || look.sum >= WORTH_A_LOOK) return null;
-  return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]! };
+  return { phiA: x[0], phiB: x[1], lengthMm: x[2], nominal: look.shapes[0]!.points };
 }
 
 const LAYS: readonly (readonly [which: 0 | 1, lay: Lay])[] = [
@@ -113,10 +113,10 @@ const LAYS: readonly (readonly [which: 0 | 1, lay: Lay])[] = [
 ];
 
 /** What the hose lacks in every shape, from shapes near by. */
-function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: readonly Float64Array[]): Look | null {
+function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: readonly Laid[]): Look | null {
   const start = problem.start(phiA);
   const end = problem.end(phiB);
-  const shapes: Float64Array[] = [];
+  const shapes: Laid[] = [];
   const lacks: number[] = [];
   const out = new Float64Array(4);
   const bend = (radiusMm: number): number =>
@@ -130,7 +130,7 @@ function lookAt(problem: SettleProblem, [phiA, phiB, lengthMm]: Unknowns, near: 
     problem.budget.rods -= WARM_ROD;
     const rod = hungRod(start.pose, end.pose, length, near[i] ?? near[0]!, lay);
     if (!rod.ok) return null;
-    shapes.push(rod.points);
+    shapes.push(rod);
     lacks.push(bend(rod.leastRadiusMm));
     if (!clearToo) continue;
     for (let k = 0; k < PLACES; k++) {
