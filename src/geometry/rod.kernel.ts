@@ -99,7 +99,8 @@ function fillBending(rod: Rod, m: Float64Array): void {
 /** Energy of a shape; with `gradient`, its gradient too. */
 function energyOf(rod: Rod, x: Float64Array, gradient: Float64Array | null): number {
   const n = rod.segments;
-  const { h, weight, pull } = rod;
+  const { h, weight, pull, clamped, direction } = rod;
+  const [wx, wy, wz] = [weight[0]!, weight[1]!, weight[2]!];
   if (gradient) gradient.fill(0, 0, 3 * (n + 1));
   let energy = 0;
   for (let i = 0; i <= n; i++) {
@@ -107,20 +108,37 @@ function energyOf(rod: Rod, x: Float64Array, gradient: Float64Array | null): num
     const after = i < n ? h[i]! : 0;
     const mass = (before + after) / 2;
     const p = 3 * i;
-    for (let k = 0; k < 3; k++) {
-      energy -= weight[k]! * x[p + k]! * mass;
-      if (gradient) gradient[p + k] = gradient[p + k]! - weight[k]! * mass;
-      if (rod.clamped[i]) {
-        const t = rod.direction[p + k]!;
+    energy -= (wx * x[p]! + wy * x[p + 1]! + wz * x[p + 2]!) * mass;
+    if (gradient) {
+      gradient[p] = gradient[p]! - wx * mass;
+      gradient[p + 1] = gradient[p + 1]! - wy * mass;
+      gradient[p + 2] = gradient[p + 2]! - wz * mass;
+    }
+    if (clamped[i]) {
+      for (let k = 0; k < 3; k++) {
+        const t = direction[p + k]!;
         if (i > 0) energy += halfCell(x, p + k, p - 3 + k, before, -t, gradient);
         if (i < n) energy += halfCell(x, p + k, p + 3 + k, after, t, gradient);
-      } else if (i > 0 && i < n) {
-        if (k === 0) setFactors(before, after);
-        const bend = f[0]! * x[p - 3 + k]! + f[1]! * x[p + k]! + f[2]! * x[p + 3 + k]!;
-        energy += 0.5 * bend * bend * mass;
-        if (!gradient) continue;
-        for (let u = 0; u < 3; u++) gradient[p - 3 + 3 * u + k] = gradient[p - 3 + 3 * u + k]! + bend * mass * f[u]!;
       }
+    } else if (i > 0 && i < n) {
+      const f0 = 2 / ((before + after) * before);
+      const f2 = 2 / ((before + after) * after);
+      const f1 = -f0 - f2;
+      const kx = f0 * x[p - 3]! + f1 * x[p]! + f2 * x[p + 3]!;
+      const ky = f0 * x[p - 2]! + f1 * x[p + 1]! + f2 * x[p + 4]!;
+      const kz = f0 * x[p - 1]! + f1 * x[p + 2]! + f2 * x[p + 5]!;
+      energy += 0.5 * (kx * kx + ky * ky + kz * kz) * mass;
+      if (!gradient) continue;
+      const [g0, g1, g2] = [mass * f0, mass * f1, mass * f2];
+      gradient[p - 3] = gradient[p - 3]! + g0 * kx;
+      gradient[p - 2] = gradient[p - 2]! + g0 * ky;
+      gradient[p - 1] = gradient[p - 1]! + g0 * kz;
+      gradient[p] = gradient[p]! + g1 * kx;
+      gradient[p + 1] = gradient[p + 1]! + g1 * ky;
+      gradient[p + 2] = gradient[p + 2]! + g1 * kz;
+      gradient[p + 3] = gradient[p + 3]! + g2 * kx;
+      gradient[p + 4] = gradient[p + 4]! + g2 * ky;
+      gradient[p + 5] = gradient[p + 5]! + g2 * kz;
     }
   }
   for (let k = 0; k < 3; k++) {
@@ -172,21 +190,46 @@ function assembleRod(rod: Rod, s: RodSpace, stiff: number): void {
     const h = rod.h[i]!;
     const geometric = tension[i]! / h;
     const pull = (tension[i]! + stiff * c[i]!) / h;
-    for (let u = 0; u < 3; u++) {
-      const du = x[p + 3 + u]! - x[p + u]!;
-      gradient[p + u] = gradient[p + u]! - pull * du;
-      gradient[p + 3 + u] = gradient[p + 3 + u]! + pull * du;
-      const low = (p + u) * BAND + REACH;
-      const high = (p + 3 + u) * BAND + REACH;
-      for (let v = 0; v < 3; v++) {
-        const k = (stiff / (h * h)) * du * (x[p + 3 + v]! - x[p + v]!) + (u === v ? geometric : 0);
-        if (v <= u) {
-          matrix[low - u + v] = matrix[low - u + v]! + k;
-          matrix[high - u + v] = matrix[high - u + v]! + k;
-        }
-        matrix[high - 3 - u + v] = matrix[high - 3 - u + v]! - k;
-      }
-    }
+    const dx = x[p + 3]! - x[p]!;
+    const dy = x[p + 4]! - x[p + 1]!;
+    const dz = x[p + 5]! - x[p + 2]!;
+    gradient[p] = gradient[p]! - pull * dx;
+    gradient[p + 1] = gradient[p + 1]! - pull * dy;
+    gradient[p + 2] = gradient[p + 2]! - pull * dz;
+    gradient[p + 3] = gradient[p + 3]! + pull * dx;
+    gradient[p + 4] = gradient[p + 4]! + pull * dy;
+    gradient[p + 5] = gradient[p + 5]! + pull * dz;
+    const firm = stiff / (h * h);
+    const kxx = firm * dx * dx + geometric;
+    const kyy = firm * dy * dy + geometric;
+    const kzz = firm * dz * dz + geometric;
+    const kxy = firm * dx * dy;
+    const kxz = firm * dx * dz;
+    const kyz = firm * dy * dz;
+    // Rows of the two points: each its own lower half, and below the diagonal the two with each other.
+    const low = p * BAND + REACH;
+    const high = low + 3 * BAND;
+    matrix[low] = matrix[low]! + kxx;
+    matrix[low + 8] = matrix[low + 8]! + kxy;
+    matrix[low + 9] = matrix[low + 9]! + kyy;
+    matrix[low + 16] = matrix[low + 16]! + kxz;
+    matrix[low + 17] = matrix[low + 17]! + kyz;
+    matrix[low + 18] = matrix[low + 18]! + kzz;
+    matrix[high] = matrix[high]! + kxx;
+    matrix[high + 8] = matrix[high + 8]! + kxy;
+    matrix[high + 9] = matrix[high + 9]! + kyy;
+    matrix[high + 16] = matrix[high + 16]! + kxz;
+    matrix[high + 17] = matrix[high + 17]! + kyz;
+    matrix[high + 18] = matrix[high + 18]! + kzz;
+    matrix[high - 3] = matrix[high - 3]! - kxx;
+    matrix[high - 2] = matrix[high - 2]! - kxy;
+    matrix[high - 1] = matrix[high - 1]! - kxz;
+    matrix[high + 5] = matrix[high + 5]! - kxy;
+    matrix[high + 6] = matrix[high + 6]! - kyy;
+    matrix[high + 7] = matrix[high + 7]! - kyz;
+    matrix[high + 13] = matrix[high + 13]! - kxz;
+    matrix[high + 14] = matrix[high + 14]! - kyz;
+    matrix[high + 15] = matrix[high + 15]! - kzz;
   }
   for (let i = 0; i <= n; i++) {
     if (!rod.held[i]) continue;
