@@ -249,6 +249,13 @@ export interface RodReport {
   stable: boolean;
 }
 
+/**
+ * Damped so hard that it hardly moves any more, a rod will not settle: nearly always one too short for where it must go. Of
+ * 17480 rods that settled on the demo car one would have been given up so, of 1002 that did not 953, after 22 steps of 60.
+ */
+const STUCK_DAMPING = 1e7;
+const STUCK_STEP = 1e-5;
+
 /** Lets the rod in `s.x` find its shape; `isNear` tells that shape and tensions are those of a rod much like it. */
 export function settleRod(rod: Rod, s: RodSpace, maxIterations: number, report: RodReport, isNear: boolean): void {
   const n = rod.segments;
@@ -307,6 +314,7 @@ export function settleRod(rod: Rod, s: RodSpace, maxIterations: number, report: 
       }
       continue;
     }
+    if (damping > STUCK_DAMPING * firstDamping && longest < STUCK_STEP * length) break;
     for (let i = 0; i < n; i++) s.tension[i] = s.tension[i]! + part * (s.foreseen[i]! - s.tension[i]!);
     const was = s.x;
     s.x = s.other;
