@@ -57,6 +57,14 @@ export function perpendiculars(pose: Float64Array, out: Float64Array): void {
 
 /** What turning by an angle costs beyond going straight, in radii, from its cosine: the arc less its chord, at least. */
 export function turnCost(cos: number): number {
-  const turn = Math.acos(Math.max(-1, Math.min(1, cos)));
-  return turn - Math.sin(turn);
+  const at = Math.max(0, Math.min(TURN_STEPS, (1 - cos) * (TURN_STEPS / 2)));
+  const n = Math.floor(at);
+  return TURN_COSTS[n]! + (at - n) * (TURN_COSTS[n + 1]! - TURN_COSTS[n]!);
 }
+
+/** Read from a table, as it is asked for millions of times: within 0.02 where it turns right round, 1e-4 up to 150 degrees. */
+const TURN_STEPS = 4096;
+const TURN_COSTS = Float64Array.from({ length: TURN_STEPS + 2 }, (_, n) => {
+  const turn = Math.acos(Math.max(-1, 1 - (2 * n) / TURN_STEPS));
+  return turn - Math.sin(turn);
+});

@@ -213,7 +213,7 @@ export class PoseSearch {
     if (this.best.costOf(key) <= cost) return;
     const corridor = this.toGoFrom(this.next[0]!, this.next[1]!, this.next[2]!);
     if (corridor === Infinity) return;
-    const toGo = Math.max(corridor, this.turnsToGo(this.next));
+    const toGo = this.turnsToGo(this.next, corridor);
     this.best.set(key, cost);
     this.open.push(cost + this.promised * toGo, this.poses.add(this.next, cost, from, start));
   }
@@ -237,8 +237,8 @@ export class PoseSearch {
     return (least / TENTHS + 1) * grid.cellMm;
   }
 
-  /** Length to B's nearest pose as if nothing stood between, its turns counted [mm]. */
-  private turnsToGo(pose: Float64Array): number {
+  /** Length to B's nearest pose as if nothing stood between, its turns counted, but no less than this [mm]. */
+  private turnsToGo(pose: Float64Array, floor: number): number {
     const { targets, radius } = this;
     let least = Infinity;
     for (let t = 0; t < targets.length; t += TARGET) {
@@ -252,6 +252,7 @@ export class PoseSearch {
       const begun = turnCost(ahead);
       if (far + targets[t + 6]! + radius * begun >= least) continue;
       const length = far + targets[t + 6]! + radius * (begun + turnCost(behind));
+      if (length <= floor) return floor;
       if (length < least) least = length;
     }
     return least;
