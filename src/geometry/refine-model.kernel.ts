@@ -35,6 +35,9 @@ export interface Model {
   /** Places on the ends' bodies: along, sideways, slack wanted. */
   readonly samplesA: Float64Array;
   readonly samplesB: Float64Array;
+  /** Limits at the places of an end that does not turn, as `steadyBody` gives them; null where it turns. */
+  readonly steadyA: Float64Array | null;
+  readonly steadyB: Float64Array | null;
 }
 
 export const limitCount = (model: Model): number =>
@@ -124,6 +127,23 @@ function readBody(
   }
 }
 
+/** The limits at the places on an end's body; null where they change with its clock. */
+export function steadyBody(e: PackedEnd, samples: Float64Array, field: KernelField | null): Float64Array | null {
+  if (field === null || e[17]! > 0) return null;
+  const out = new Float64Array(samples.length / 3);
+  for (let m = 0; m < out.length; m++) {
+    const along = samples[3 * m]!;
+    field.slackAndGradient(e[0]! + e[3]! * along, e[1]! + e[4]! * along, e[2]! + e[5]! * along, reading);
+    out[m] = samples[3 * m + 2]! - reading[0]!;
+  }
+  return out;
+}
+
+function keepBody(steady: Float64Array, state: State, from: number): void {
+  state.g.set(steady, from);
+  for (let m = 0; m < steady.length; m++) state.slope[3 * (from + m)] = 0;
+}
+
 /** Places the ends, reads the field, and fills c, g, slope and cost of a state whose inner points, h and clocks are set. */
 export function measure(model: Model, state: State): void {
   const { segments: n, field, radius } = model;
@@ -180,8 +200,11 @@ function measurePlaces(model: Model, state: State, field: KernelField): void {
     if (thinWeight > 0 && lack > 0) state.cost += 0.25 * thinWeight * state.h * lack * lack;
   }
   const first = 3 * n + 2;
-  readBody(model.a, state.phiA, model.samplesA, state, first, fieldA);
-  readBody(model.b, state.phiB, model.samplesB, state, first + model.samplesA.length / 3, fieldB);
+  const second = first + model.samplesA.length / 3;
+  if (model.steadyA !== null) keepBody(model.steadyA, state, first);
+  else readBody(model.a, state.phiA, model.samplesA, state, first, fieldA);
+  if (model.steadyB !== null) keepBody(model.steadyB, state, second);
+  else readBody(model.b, state.phiB, model.samplesB, state, second, fieldB);
 }
 
 /**

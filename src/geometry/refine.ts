@@ -1,7 +1,7 @@
 import { bendsOf, selfGap } from './curve-measures.ts';
 import { type EndPose, tailPose } from './end-pose.ts';
 import { checkFinite, checkPositive } from './geometry-error.ts';
-import { MAX_BODY_SAMPLES, type Model, type PackedEnd, placeEnd } from './refine-model.kernel.ts';
+import { MAX_BODY_SAMPLES, type Model, type PackedEnd, placeEnd, steadyBody } from './refine-model.kernel.ts';
 import {
   type Broken,
   type Effort,
@@ -110,7 +110,7 @@ export function refined(problem: RefineProblem): Refined {
     n = Math.min(MOST_SEGMENTS, Math.max(4, Math.ceil(length / steps[l]!)));
     if (n > space.capacity) space = newSpace(Math.ceil(n * 1.5));
     const field = (last ? problem.finestField : undefined) ?? problem.field ?? null;
-    const model = { ...modelOf(problem, radius, n, length / n, a, b), field };
+    const model = modelOf(problem, radius, n, length / n, a, b, field);
     const effort: Effort = {
       tolerance: last ? TOLERANCE : 20 * TOLERANCE,
       slackTolerance: last ? SLACK_TOLERANCE_MM : 0.5,
@@ -141,22 +141,29 @@ function modelOf(
   h: number,
   a: PackedEnd,
   b: PackedEnd,
+  field: SlackField | null,
 ): Model {
+  const fieldA = problem.nearA?.field ?? null;
+  const fieldB = problem.nearB?.field ?? null;
+  const samplesA = samplesOf(problem.a);
+  const samplesB = samplesOf(problem.b);
   return {
     segments,
     radius,
     margin: (problem.marginMm ?? 0) + SLACK_TOLERANCE_MM,
     thin: problem.thinMm ?? 0,
     thinWeight: problem.thinWeight ?? 0,
-    field: problem.field ?? null,
-    fieldA: problem.nearA?.field ?? null,
-    fieldB: problem.nearB?.field ?? null,
+    field,
+    fieldA,
+    fieldB,
     placesA: placesNear(problem.nearA, problem.a, h),
     placesB: placesNear(problem.nearB, problem.b, h),
     a,
     b,
-    samplesA: samplesOf(problem.a),
-    samplesB: samplesOf(problem.b),
+    samplesA,
+    samplesB,
+    steadyA: steadyBody(a, samplesA, fieldA ?? field),
+    steadyB: steadyBody(b, samplesB, fieldB ?? field),
   };
 }
 

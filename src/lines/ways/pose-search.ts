@@ -213,9 +213,11 @@ export class PoseSearch {
     if (this.best.costOf(key) <= cost) return;
     const corridor = this.toGoFrom(this.next[0]!, this.next[1]!, this.next[2]!);
     if (corridor === Infinity) return;
-    const toGo = this.turnsToGo(this.next, corridor);
     this.best.set(key, cost);
-    this.open.push(cost + this.promised * toGo, this.poses.add(this.next, cost, from, start));
+    this.open.push(
+      cost + this.promised * this.turnsToGo(this.next, corridor),
+      this.poses.add(this.next, cost, from, start),
+    );
   }
 
   /** Length of the corridor that leads on, and what B's end costs [mm]. */
