@@ -56,7 +56,7 @@ export function perpendiculars(pose: Float64Array, out: Float64Array): void {
 }
 
 /** What turning by an angle costs beyond going straight, in radii, from its cosine: the arc less its chord, at least. */
-export function turnCost(cos: number): number {
+function turnCost(cos: number): number {
   const at = Math.max(0, Math.min(TURN_STEPS, (1 - cos) * (TURN_STEPS / 2)));
   const n = Math.floor(at);
   return TURN_COSTS[n]! + (at - n) * (TURN_COSTS[n + 1]! - TURN_COSTS[n]!);
@@ -68,3 +68,26 @@ const TURN_COSTS = Float64Array.from({ length: TURN_STEPS + 2 }, (_, n) => {
   const turn = Math.acos(Math.max(-1, 1 - (2 * n) / TURN_STEPS));
   return turn - Math.sin(turn);
 });
+
+/** Numbers of a target: place, direction out of it, cost. */
+const TARGET = 7;
+
+/** Length to the nearest target as if nothing stood between, its turns counted, but no less than `floor` [mm]. */
+export function lengthToGo(pose: Float64Array, targets: Float64Array, radius: number, floor: number): number {
+  let least = Infinity;
+  for (let t = 0; t < targets.length; t += TARGET) {
+    const dx = targets[t]! - pose[0]!;
+    const dy = targets[t + 1]! - pose[1]!;
+    const dz = targets[t + 2]! - pose[2]!;
+    const far = Math.sqrt(dx * dx + dy * dy + dz * dz);
+    if (far + targets[t + 6]! >= least) continue;
+    const ahead = far < 1e-9 ? 1 : (dx * pose[3]! + dy * pose[4]! + dz * pose[5]!) / far;
+    const behind = far < 1e-9 ? 1 : -(dx * targets[t + 3]! + dy * targets[t + 4]! + dz * targets[t + 5]!) / far;
+    const begun = turnCost(ahead);
+    if (far + targets[t + 6]! + radius * begun >= least) continue;
+    const length = far + targets[t + 6]! + radius * (begun + turnCost(behind));
+    if (length <= floor) return floor;
+    if (length < least) least = length;
+  }
+  return least;
+}

@@ -1,7 +1,7 @@
 import { type CellGrid, type CorridorWave, type Vec, cellOf, corridorWave, isCorridor } from '#geometry';
 import { COARSE_MM } from './bricks.ts';
 import type { Clearance } from './clearance.ts';
-import { LOOKS, type Move, movesOf, perpendiculars, turnCost } from './pose-moves.ts';
+import { LOOKS, type Move, lengthToGo, movesOf, perpendiculars } from './pose-moves.ts';
 import { CellCosts, HEADING_BINS, LeastFirst, PoseStore, headingBin, placeKey } from './pose-store.ts';
 import type { Seed } from './seeds.ts';
 import type { Span } from './span.ts';
@@ -215,7 +215,7 @@ export class PoseSearch {
     if (corridor === Infinity) return;
     this.best.set(key, cost);
     this.open.push(
-      cost + this.promised * this.turnsToGo(this.next, corridor),
+      cost + this.promised * lengthToGo(this.next, this.targets, this.radius, corridor),
       this.poses.add(this.next, cost, from, start),
     );
   }
@@ -237,27 +237,6 @@ export class PoseSearch {
           if (isCorridor(cost) && cost < least) least = cost;
         }
     return (least / TENTHS + 1) * grid.cellMm;
-  }
-
-  /** Length to B's nearest pose as if nothing stood between, its turns counted, but no less than this [mm]. */
-  private turnsToGo(pose: Float64Array, floor: number): number {
-    const { targets, radius } = this;
-    let least = Infinity;
-    for (let t = 0; t < targets.length; t += TARGET) {
-      const dx = targets[t]! - pose[0]!;
-      const dy = targets[t + 1]! - pose[1]!;
-      const dz = targets[t + 2]! - pose[2]!;
-      const far = Math.sqrt(dx * dx + dy * dy + dz * dz);
-      if (far + targets[t + 6]! >= least) continue;
-      const ahead = far < 1e-9 ? 1 : (dx * pose[3]! + dy * pose[4]! + dz * pose[5]!) / far;
-      const behind = far < 1e-9 ? 1 : -(dx * targets[t + 3]! + dy * targets[t + 4]! + dz * targets[t + 5]!) / far;
-      const begun = turnCost(ahead);
-      if (far + targets[t + 6]! + radius * begun >= least) continue;
-      const length = far + targets[t + 6]! + radius * (begun + turnCost(behind));
-      if (length <= floor) return floor;
-      if (length < least) least = length;
-    }
-    return least;
   }
 
   private goOn(n: number): void {
@@ -374,6 +353,5 @@ export class PoseSearch {
 /** How far a place of a coarse cell is from its centre at most [mm]. */
 const COARSE_OFF_MM = (COARSE_MM * Math.sqrt(3)) / 2;
 
-const TARGET = 7;
 const TENTHS = 10;
 const AROUND = [-1, 0, 1] as const;
