@@ -93,3 +93,5 @@ export {
   secondsCovered,
   worstCovering,
 } from './tank/under-g.ts';
+export type { Network, NetworkBranch, NetworkNode, RefusalKind, RefusedNetwork } from './network/network.ts';
+export { type NetworkAnswer, type NetworkOptions, type SettledNetwork, solveNetwork } from './network/solve-network.ts';
