@@ -316,9 +316,9 @@ describe('what cannot be is said in one line', () => {
           [
             [0, 0, 0],
             [100, 0, 0],
-            [0, 10, 0],
+            [60, 80, 0],
           ],
-          50,
+          70,
         ),
       /tube length 1: 100 mm; allowed: at least/,
     ],

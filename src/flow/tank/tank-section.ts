@@ -1,4 +1,4 @@
-import { cross, dot, unit, type Vec } from '#geometry';
+import { addScaled, cross, dot, perpendicular, turned, unit, type Vec } from '#geometry';
 import { type CarG, type FreeSurface, type NoSurface, oilSurface, pullOn } from './level.ts';
 import type { LevelMesh } from './mesh-level.kernel.ts';
 import { type Cover, coverOf, type Outlet, outletIn } from './outlet.ts';
@@ -7,10 +7,14 @@ import type { Tank } from './tank.ts';
 /** A place of the section: along it to the right, up to the top [mm]. */
 export type SectionSpot = readonly [alongMm: number, upMm: number];
 
-/** An outlet as the section shows it: its bore as a line, thrown square onto the section. */
+/**
+ * An outlet as the section shows it, seen square onto it. The surface is level along that sight, so that the bore stands to it
+ * in the picture as it does in the tank, however far off the section it lies.
+ */
 export interface SectionOutlet {
   readonly id: string;
-  readonly boreMm: readonly [SectionSpot, SectionSpot];
+  /** Rim of its bore: a line where the axis lies in the section. */
+  readonly rimMm: readonly SectionSpot[];
   /** How far its middle lies off the section. */
   readonly offMm: number;
   readonly cover: Cover | undefined;
@@ -32,6 +36,8 @@ export interface TankSection {
   readonly oilMm: readonly (readonly SectionSpot[])[];
   /** Where the surface crosses the inside, from wall to wall. */
   readonly levelMm: readonly (readonly [SectionSpot, SectionSpot])[];
+  /** Where it would cross standing still on the level. */
+  readonly restMm: readonly (readonly [SectionSpot, SectionSpot])[];
   /** The pull on the oil in the section: its direction, of length one. */
   readonly pull: SectionSpot | undefined;
   readonly surface: FreeSurface | NoSurface;
@@ -39,20 +45,25 @@ export interface TankSection {
 }
 
 /**
- * The section of a tank through its first outlet, or its middle, by the upright plane that holds the pull. With the pull
- * straight down it is the plane through that outlet's axis, or along the car.
+ * The section of a tank through its middle (or where it is said) by the upright plane that holds the pull. With the pull straight
+ * down it is the plane along the first outlet's axis, or along the car.
  */
-export function tankSection(tank: Tank, outlets: readonly Outlet[], g: CarG, oilM3: number): TankSection {
+export function tankSection(
+  tank: Tank,
+  outlets: readonly Outlet[],
+  g: CarG,
+  oilM3: number,
+  throughMm: Vec = tank.mesh.centre,
+): TankSection {
   const surface = oilSurface(tank, g, oilM3);
+  const atRest = oilSurface(tank, { longitudinalG: 0, lateralG: 0, verticalG: 1 }, oilM3);
   const inside = outlets.map((outlet) => outletIn(tank, outlet));
   const right = rightOf(g, inside[0]);
-  const through = inside[0]?.atMm ?? tank.mesh.centre;
   const away = cross(right, up);
-  const loops = cutLoops(tank.mesh, away, through, right);
-  const line =
-    surface.kind === 'surface' ? ([dot(surface.up, right), surface.up[2], surface.heightMm] as const) : undefined;
-  const off = line === undefined ? 0 : dot(surface.kind === 'surface' ? surface.up : up, away) * dot(away, through);
-  const clip = line === undefined ? undefined : ([line[0], line[1], line[2] - off] as const);
+  const loops = cutLoops(tank.mesh, away, throughMm, right);
+  // The surface is level across the section: up . away = 0, so that its line does not depend on where the cut is made.
+  const clip: Line | undefined =
+    surface.kind === 'surface' ? [dot(surface.up, right), surface.up[2], surface.heightMm] : undefined;
   return {
     tank: tank.name,
     g,
@@ -63,12 +74,13 @@ export function tankSection(tank: Tank, outlets: readonly Outlet[], g: CarG, oil
     insideMm: loops,
     oilMm: clip === undefined ? [] : loops.map((loop) => clippedBelow(loop, clip)).filter((loop) => loop.length > 2),
     levelMm: clip === undefined ? [] : crossings(loops, clip),
+    restMm: atRest.kind === 'none' ? [] : crossings(loops, [0, 1, atRest.heightMm]),
     pull: clip === undefined ? undefined : [-clip[0], -clip[1]],
     surface,
     outlets: inside.map((outlet) => ({
       id: outlet.id,
-      boreMm: boreOf(outlet, right),
-      offMm: Math.abs(dot(away, outlet.atMm) - dot(away, through)),
+      rimMm: rimOf(outlet, right),
+      offMm: Math.abs(dot(away, outlet.atMm) - dot(away, throughMm)),
       cover: surface.kind === 'surface' ? coverOf(outlet, surface) : undefined,
     })),
   };
@@ -100,17 +112,16 @@ function wordsOf([x, y]: Vec): string {
   return words[Math.round((Math.atan2(y, x) / Math.PI) * 4 + 8) % 8]!;
 }
 
-function boreOf(outlet: Outlet, right: Vec): readonly [SectionSpot, SectionSpot] {
-  const at: SectionSpot = [dot(outlet.atMm, right), outlet.atMm[2]];
-  const axis: SectionSpot = [dot(outlet.axis, right), outlet.axis[2]];
-  const size = Math.hypot(...axis);
-  const r = outlet.boreMm / 2;
-  // An axis square to the section shows its bore as a full circle: drawn as its level width.
-  const across: SectionSpot = size > UPRIGHT ? [(-axis[1] / size) * r, (axis[0] / size) * r] : [r, 0];
-  return [
-    [at[0] - across[0], at[1] - across[1]],
-    [at[0] + across[0], at[1] + across[1]],
-  ];
+/** Points of a rim: four times a whole number, so that its highest and lowest are among them where the axis lies in the section. */
+const RIM_POINTS = 32;
+
+function rimOf(outlet: Outlet, right: Vec): readonly SectionSpot[] {
+  const start = perpendicular(outlet.axis);
+  return Array.from({ length: RIM_POINTS }, (_, i) => {
+    const spoke = turned(start, outlet.axis, (2 * Math.PI * i) / RIM_POINTS);
+    const p = addScaled(outlet.atMm, spoke, outlet.boreMm / 2);
+    return [dot(p, right), p[2]];
+  });
 }
 
 /** Closed outlines where the plane `away . p = away . through` cuts the mesh, solid on their left. */

@@ -114,6 +114,7 @@ describe('how long', () => {
   });
   it('is for ever while as much comes back, and nothing when it is bare already', () => {
     expect(secondsCovered(tank, out, rest, 0.006, { drawnM3S: 1e-3, returnedM3S: 1e-3 })).toBe(Infinity);
+    expect(secondsCovered(tank, out, rest, 0.006, { drawnM3S: 1e-3, returnedM3S: 2e-3 })).toBe(Infinity);
     expect(secondsCovered(tank, out, rest, 0.0005, draw)).toBe(0);
     expect(() => secondsCovered(tank, out, rest, 0.006, { ...draw, drawnM3S: -1 })).toThrow(
       /oil tank drawnM3S: -1; allowed: 0 or more/,
@@ -146,6 +147,13 @@ describe('the greatest g', () => {
         expect(cover!.covering === 'covered').toBe(size <= most!.g);
       }),
     );
+  });
+  it('is 0 where the bore is bare at rest, though a g would cover it', () => {
+    const high: Outlet = { ...out, atMm: [1690, -600, 170] };
+    expect(covers(tank, [high], rest, 0.0016)[0]!.covering).toBe('uncovered');
+    expect(covers(tank, [high], { ...rest, longitudinalG: -1.5 }, 0.0016)[0]!.covering).toBe('covered');
+    const wish = { directionsDeg: [180], verticalG: 1, mostG: 3 };
+    expect(greatestG(tank, high, 0.0016, wish)[0]).toEqual({ directionDeg: 180, g: 0, isAll: false });
   });
   it('is 0 where the bore is bare at rest', () => {
     expect(greatestG(tank, out, 0.0005, { directionsDeg: [0], verticalG: 1, mostG: 3 })[0]).toEqual({
