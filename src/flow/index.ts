@@ -65,7 +65,6 @@ export {
 } from './pumps/displacement-pump.ts';
 export { pumpInletAbsPa, suctionHeadAvailable } from './pumps/suction.ts';
 export { firstWave, type TankWave, type WavePlan } from './tank/first-wave.ts';
-export { formulas } from './formulas.ts';
 export { type CarG, type FreeSurface, Levels, type NoSurface, oilSurface, volumeUnderPlane } from './tank/level.ts';
 export { type Cover, coverOf, type Covering, type Outlet, outletIn, topMm } from './tank/outlet.ts';
 export {
