@@ -1,5 +1,6 @@
 import type { Formula } from '#sources';
-import { input, inputs, of } from '../losses/formula-row.ts';
+import { of } from '../given.ts';
+import { input, inputs } from '../losses/formula-row.ts';
 import { laminarFullDrain, laminarPartFullRatio } from './laminar-part-full.ts';
 import { manningFlow, turbulentDrainFlow } from './part-full.ts';
 

@@ -10,9 +10,6 @@ export const input = (name: string, unit: string, range: Range, text: string): F
   text,
 });
 
-/** `workFormula` has checked that every input is there; a missing one would give NaN, which it refuses. */
-export const of = (given: Readonly<Record<string, number>>, name: string): number => given[name] ?? Number.NaN;
-
 /** Inputs that many formulas of this room share. */
 export const inputs = {
   reynolds: input('reynolds', '-', [1e-3, 1e8], 'Reynolds number'),

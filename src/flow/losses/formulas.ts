@@ -1,7 +1,8 @@
 import type { Formula } from '#sources';
 import { conicalExpansion, roundedEntrance, suddenContraction, suddenExpansion } from './bore-steps.ts';
 import { threeConstantLossCoefficient, twoConstantLossCoefficient } from './fitting-coefficients.ts';
-import { input, inputs, of } from './formula-row.ts';
+import { of } from '../given.ts';
+import { input, inputs } from './formula-row.ts';
 import { frictionFormulas } from './friction-formulas.ts';
 import { boreReynolds, lineVelocity, lineVolume } from './line-figures.ts';
 import {

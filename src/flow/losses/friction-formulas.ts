@@ -1,5 +1,6 @@
 import type { Formula } from '#sources';
-import { input, inputs, of } from './formula-row.ts';
+import { of } from '../given.ts';
+import { input, inputs } from './formula-row.ts';
 import {
   allRegimeFrictionFactor,
   blasiusFrictionFactor,

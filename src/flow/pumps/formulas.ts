@@ -1,5 +1,6 @@
 import type { Formula } from '#sources';
-import { input, inputs, of } from '../losses/formula-row.ts';
+import { of } from '../given.ts';
+import { input, inputs } from '../losses/formula-row.ts';
 import { displacementPumpFlow, gearDisplacement, lobeDisplacement, slipConstant } from './displacement-pump.ts';
 import { pumpInletAbsPa, suctionHeadAvailable } from './suction.ts';
 

@@ -1,0 +1,157 @@
+import type { Source } from './source.ts';
+
+/** Works that the flow room's numbers come from: a part of the one bibliography. */
+export const flowSources = [
+  {
+    id: 'fluid-statics',
+    title: 'Hydrostatics of a liquid at rest in an accelerated tank, closed form',
+    known: 'computed',
+  },
+  {
+    id: 'nasa-sp-106',
+    title: 'NASA SP-106, the dynamic behavior of liquids in moving containers',
+    year: 1966,
+    place: 'table 6.1, round tank: read in an open program that cites it; the box form recalled',
+    known: 'second-hand',
+  },
+  {
+    id: 'nasa-sp-106-damping',
+    title: 'NASA SP-106, the dynamic behavior of liquids in moving containers',
+    year: 1966,
+    place: 'chapter 4, measured damping of smooth round tanks',
+    known: 'from-memory',
+  },
+  {
+    id: 'ring-baffle-1958',
+    title: 'Ring damping of free surface oscillations in a circular tank',
+    year: 1958,
+    place:
+      'abstract read: proportional to the root of the wave and the 3/2 power of the ring; factor and fading recalled',
+    known: 'from-memory',
+  },
+  {
+    id: 'stokes-layer',
+    title: 'Energy lost in the laminar layer under an oscillating flow, summed over walls and floor for the first wave',
+    known: 'computed',
+  },
+  { id: 'damped-oscillator', title: 'Linear damped oscillator, closed form', known: 'computed' },
+  {
+    id: 'churchill-1977',
+    title: 'Churchill, Friction-factor equation spans all fluid-flow regimes, Chemical Engineering 84',
+    year: 1977,
+    known: 'second-hand',
+  },
+  {
+    id: 'colebrook-1939',
+    title: 'Colebrook, Turbulent flow in pipes, J. Institution of Civil Engineers 11',
+    year: 1939,
+    known: 'second-hand',
+  },
+  {
+    id: 'haaland-1983',
+    title: 'Haaland, Simple and explicit formulas for the friction factor in turbulent pipe flow',
+    year: 1983,
+    known: 'second-hand',
+  },
+  {
+    id: 'swamee-jain-1976',
+    title: 'Swamee and Jain, Explicit equations for pipe-flow problems',
+    year: 1976,
+    known: 'second-hand',
+  },
+  { id: 'blasius-1913', title: 'Blasius, The law of similarity in friction', year: 1913, known: 'second-hand' },
+  { id: 'poiseuille-1840', title: 'Hagen and Poiseuille, laminar flow in a round tube', year: 1840, known: 'computed' },
+  {
+    id: 'ito-1960',
+    title: 'Ito, Pressure losses in smooth pipe bends, J. Basic Engineering 82',
+    year: 1960,
+    known: 'second-hand',
+  },
+  {
+    id: 'ito-1959',
+    title: 'Ito, Friction factors for turbulent flow in curved pipes, J. Basic Engineering 81',
+    year: 1959,
+    known: 'from-memory',
+  },
+  {
+    id: 'mishra-gupta-1979',
+    title: 'Mishra and Gupta, Momentum transfer in curved pipes, I&EC Process Design 18',
+    year: 1979,
+    known: 'from-memory',
+  },
+  {
+    id: 'hooper-1981',
+    title: 'Hooper, The two-K method predicts head losses in pipe fittings, Chemical Engineering 88',
+    year: 1981,
+    known: 'second-hand',
+  },
+  {
+    id: 'darby-1999',
+    title: 'Darby, Friction loss through fittings, the three-K method, Chemical Engineering 106',
+    year: 1999,
+    known: 'second-hand',
+  },
+  {
+    id: 'tp-410',
+    title: 'Flow of fluids through valves, fittings and pipe, technical paper 410',
+    place: 'read in an open library and its worked problems',
+    known: 'second-hand',
+  },
+  { id: 'borda-carnot', title: 'Sudden expansion by the momentum balance', known: 'computed' },
+  {
+    id: 'idelchik-handbook',
+    title: 'Idelchik, Handbook of hydraulic resistance',
+    place: 'screens; steps in bore at low Reynolds numbers',
+    known: 'from-memory',
+  },
+  {
+    id: 'swamee-entrance',
+    title: 'Swamee and Sharma, Design of water supply pipe networks, rounded entrance',
+    year: 2008,
+    known: 'second-hand',
+  },
+  { id: 'sampson-1891', title: 'Sampson, creeping flow through a round hole', year: 1891, known: 'from-memory' },
+  {
+    id: 'iso-5167-2-2003',
+    title: 'ISO 5167-2, Measurement of fluid flow: orifice plates',
+    year: 2003,
+    known: 'second-hand',
+  },
+  {
+    id: 'api-520',
+    title: 'API RP 520 part I, Sizing of pressure-relieving devices',
+    place: 'liquid sizing, viscosity correction',
+    known: 'second-hand',
+  },
+  {
+    id: 'wilson-slip',
+    title: 'Wilson, laminar slip of displacement pumps, in hydraulics textbooks',
+    known: 'from-memory',
+  },
+  { id: 'affinity-laws', title: 'Affinity laws of centrifugal pumps (similarity)', known: 'computed' },
+  {
+    id: 'fritsch-butland-1984',
+    title: 'Fritsch and Butland, A method for constructing local monotone piecewise cubic interpolants',
+    year: 1984,
+    known: 'from-memory',
+  },
+  {
+    id: 'velocity-sheet',
+    title: 'Velocity and pressure drop in pipes, a public note of hydraulics',
+    place: 'line velocity table',
+    known: 'second-hand',
+  },
+  { id: 'continuity', title: 'Continuity: flow is area times velocity', known: 'computed' },
+  { id: 'hydraulic-head', title: 'Energy balance of a suction line (head over vapour pressure)', known: 'computed' },
+  {
+    id: 'manning-1891',
+    title: 'Manning, On the flow of water in open channels and pipes',
+    year: 1891,
+    known: 'second-hand',
+  },
+  {
+    id: 'part-full-laminar',
+    title: 'Laminar gravity flow in a part-full round tube: Poisson equation in bipolar coordinates, own derivation',
+    known: 'computed',
+  },
+] as const satisfies readonly Source[];
