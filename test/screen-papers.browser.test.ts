@@ -144,4 +144,59 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
     await expect.poll(hoses).toEqual(['shop-h1', 'shop-h3']);
     await page.getByText('Put back', { exact: true }).waitFor();
   });
+
+  it('changes a solid and a mover where they stand, and lets a port go along with what it was taped from', async () => {
+    const { shelf } = screen.serving;
+    const now = async () => (await shelf.openCar(car)).car;
+    const part = async (id: string) => (await now()).parts.find((one) => one.id === id)!;
+    const before = await part('tank');
+    const index = before.shapes.findIndex((shape) => shape.cylinder !== undefined);
+    await at('tape/part/tank');
+    const solids = page.getByRole('region', { name: 'Its shape' });
+    await solids
+      .getByRole('button', { name: /^Change cylinder/u })
+      .first()
+      .click();
+    await solids.getByLabel('Outside diameter').fill('222 mm');
+    await screen.shot(page, 'solid-changed');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await expect.poll(async () => (await part('tank')).shapes[index]!.cylinder!.radiusMm).toBe(111);
+    await page.getByRole('button', { name: 'Change it' }).waitFor();
+    expect((await part('tank')).shapes.length).toBe(before.shapes.length);
+
+    const [mover] = (await now()).movers.filter((one) => one.turnDeg !== undefined);
+    await at('tape/mover');
+    await page.getByRole('button', { name: `Change ${mover!.name ?? mover!.id}` }).click();
+    await page.getByLabel('Swings on by (right-handed)').fill('3');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await expect
+      .poll(async () => (await now()).movers.find((one) => one.id === mover!.id)!.turnDeg)
+      .toEqual([mover!.turnDeg![0], 3]);
+    await page.getByRole('heading', { name: 'Something that moves' }).waitFor();
+
+    const { id: portId } = (await part('tank')).ports[0]!;
+    const other = (await now()).parts.find((one) => one.id !== 'tank' && one.ports.length > 0)!;
+    const ref = `${other.id}.${other.ports[0]!.id}`;
+    await at(`tape/port/${ref}`);
+    await page.getByLabel('Measured from').selectOption(`port tank.${portId}`);
+    for (const axis of ['along the car', 'across', 'height'])
+      await page.getByRole('textbox', { name: `How far, ${axis}` }).fill('100 mm');
+    expect(await page.getByLabel('Goes along when that is moved or measured again').isChecked()).toBe(true);
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    const port = async () => (await part(other.id)).ports[0]!;
+    await expect.poll(async () => (await port()).follows).toBe(`tank.${portId}`);
+    await page.getByRole('button', { name: 'Change it' }).waitFor();
+    const stood = (await port()).atMm;
+    await changed([{ do: 'move-part', part: 'tank', byMm: [0, 0, 25] }]);
+    // Hand: it goes up by what the tank goes up.
+    expect((await port()).atMm).toEqual([stood[0], stood[1], stood[2] + 25]);
+    const undo = page.getByRole('button', { name: 'Undo' });
+    for (let left = 4; left > 0; left--) {
+      const { revision } = await shelf.openCar(car);
+      await undo.click();
+      await expect.poll(async () => (await shelf.openCar(car)).revision).toBeGreaterThan(revision);
+    }
+    expect((await part('tank')).shapes).toEqual(before.shapes);
+  });
 });

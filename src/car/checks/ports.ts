@@ -32,7 +32,11 @@ function checkPart(part: Part, at: Path, view: CarView, tell: Tell): void {
     'id',
     tell,
   );
-  part.ports.forEach((port, i) => checkPort(port, [...at, 'ports', i], view, tell));
+  checkLeader(part.follows, part.id, [...at, 'follows'], view, tell);
+  part.ports.forEach((port, i) => {
+    checkPort(port, [...at, 'ports', i], view, tell);
+    checkLeader(port.follows, part.id, [...at, 'ports', i, 'follows'], view, tell);
+  });
   if (part.movesWith !== undefined && view.judges('movers') && !view.moverIds.has(part.movesWith)) {
     tell(
       [...at, 'movesWith'],
@@ -40,6 +44,27 @@ function checkPart(part: Part, at: Path, view: CarView, tell: Tell): void {
       nearestOf('a mover', part.movesWith, () => [...view.moverIds]),
     );
   }
+}
+
+/** What it follows is on the car, and is not itself. */
+function checkLeader(follows: string | undefined, own: string, at: Path, view: CarView, tell: Tell): void {
+  if (follows === undefined || !view.judges('parts')) return;
+  const [id = '', port] = follows.split('.');
+  const part = view.soundPart(id);
+  if (id === own) tell(at, shown(follows), 'another part, or a port on one');
+  else if (part === undefined) {
+    if (view.isMalformed(id)) return;
+    tell(
+      at,
+      shown(follows),
+      nearestOf('a part', id, () => view.parts.map((one) => one?.id)),
+    );
+  } else if (port !== undefined && !part.ports.some((one) => one.id === port))
+    tell(
+      at,
+      shown(follows),
+      nearestOf('a port', follows, () => part.ports.map((one) => `${id}.${one.id}`)),
+    );
 }
 
 function checkPort(port: Port, at: Path, view: CarView, tell: Tell): void {

@@ -1,9 +1,11 @@
+import { sub, type Vec } from '#geometry';
 import type { Json } from '../json-text.ts';
+import { findPort } from '../lookups.ts';
 import { resolveOrigins } from '../placing/resolve-origins.ts';
 import type { Car, Port } from '../schema/car.ts';
 import type { Change } from './change.ts';
 import { changed } from './change.ts';
-import { changesOf } from './changes-of.ts';
+import { changesOf, shifting } from './changes-of.ts';
 import type { Edit, Edited } from './edit.ts';
 
 /**
@@ -24,7 +26,7 @@ export function applyEdit(car: Car, edit: Edit): Edited {
       inverses.unshift(step.inverse);
       touched.push((change.kind === 'insert' ? step.inverse.at : change.at).join('/'));
     }
-    for (const change of placingChanges(now)) {
+    for (const change of placingChanges(now).flatMap((one) => [one, ...ledAlong(now, one)])) {
       const step = changed(now as unknown as Json, change);
       now = step.document as unknown as Car;
       inverses.unshift(step.inverse);
@@ -51,6 +53,15 @@ function placingChanges(car: Car): Change[] {
       ? ports
       : [...ports, { kind: 'set', at: [...path, 'shapes'], value: part.shapes as unknown as Json } as const];
   });
+}
+
+/** Where readings put a port elsewhere, what follows it goes along. */
+function ledAlong(car: Car, change: Change): readonly Change[] {
+  const [, part = '', , port = '', field] = change.at;
+  if (change.kind !== 'set' || field !== 'atMm') return [];
+  const ref = `${part.slice(1)}.${port.slice(1)}`;
+  const was = findPort(car, ref)?.port.atMm;
+  return was === undefined ? [] : shifting(car, ref, sub(change.value as unknown as Vec, was));
 }
 
 function portChanges(was: Port, port: Port, path: readonly string[]): Change[] {

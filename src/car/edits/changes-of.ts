@@ -1,10 +1,12 @@
+import { sub, type Vec } from '#geometry';
 import type { Json } from '../json-text.ts';
 import { findLine, findPort, splitPortRef } from '../lookups.ts';
-import type { Car } from '../schema/car.ts';
+import type { Car, Port } from '../schema/car.ts';
 import { CarEditError } from './car-edit-error.ts';
 import type { Change, ChangePath } from './change.ts';
 import type { Edit } from './edit.ts';
-import { movedPart } from './moved-part.ts';
+import { followersOf } from './followers.ts';
+import { movedPart, movedPort, partMotion } from './moved-part.ts';
 
 type EditOf<Do extends Edit['do']> = Extract<Edit, { do: Do }>;
 type Simple = Exclude<Edit, { do: 'several' }>;
@@ -97,31 +99,60 @@ function portField(car: Car, edit: EditOf<'set-port'>): readonly Change[] {
   const port = findPort(car, edit.port)?.port;
   if (port === undefined) throw new CarEditError(path, `there is no port ${edit.port}`);
   const own = set([...path, edit.field], edit.value);
-  if (port.measured === undefined || (edit.field !== 'atMm' && edit.field !== 'knownToMm')) return [own];
+  const along =
+    edit.field === 'atMm' && edit.value !== undefined ? shifting(car, edit.port, sub(edit.value, port.atMm)) : [];
+  if (port.measured === undefined || (edit.field !== 'atMm' && edit.field !== 'knownToMm')) return [own, ...along];
   const end = set([...path, 'measured'], undefined);
-  return edit.field === 'atMm' ? [end, own, set([...path, 'knownToMm'], undefined)] : [end, own];
+  return edit.field === 'atMm' ? [end, own, set([...path, 'knownToMm'], undefined), ...along] : [end, own];
+}
+
+/** What follows a port goes with it by as much as it was measured to be elsewhere. */
+export function shifting(car: Car, port: string, byMm: Vec): readonly Change[] {
+  if (byMm.every((mm) => mm === 0)) return [];
+  const { parts, ports } = followersOf(car, port);
+  return [...[...parts].flatMap((id) => partMoving(car, id, { byMm })), ...portsMoving(car, ports, { byMm })];
 }
 
 function inGroup(car: Car, group: 'keepOffMm' | 'catalogue', key: string, value: unknown): readonly Change[] {
   return [...(car[group] === undefined ? [set([group], {})] : []), set([group, key], value)];
 }
 
+interface Motion {
+  readonly byMm: Vec;
+  readonly turnDeg?: Vec;
+  readonly aboutMm?: Vec;
+}
+
 function moving(car: Car, edit: EditOf<'move-part'>): readonly Change[] {
-  const part = car.parts.find((candidate) => candidate.id === edit.part);
-  const path = ['parts', `#${edit.part}`];
-  if (part === undefined) throw new CarEditError(path, `there is no part ${edit.part}`);
-  const moved = movedPart(part, edit.byMm, edit.turnDeg, edit.aboutMm);
+  const { parts, ports } = followersOf(car, edit.part);
+  return [edit.part, ...parts].flatMap((id) => partMoving(car, id, edit)).concat(portsMoving(car, ports, edit));
+}
+
+function partMoving(car: Car, id: string, { byMm, turnDeg, aboutMm }: Motion): readonly Change[] {
+  const part = car.parts.find((candidate) => candidate.id === id);
+  const path = ['parts', `#${id}`];
+  if (part === undefined) throw new CarEditError(path, `there is no part ${id}`);
+  const moved = movedPart(part, byMm, turnDeg, aboutMm);
   return [
     ...(part.shapes.length === 0 ? [] : [set([...path, 'shapes'], moved.shapes)]),
-    ...moved.ports.flatMap((port, i) => {
-      const was = part.ports[i]!;
-      const at = [...path, 'ports', `#${port.id}`];
-      const faces = was.faces === port.faces ? [] : [set([...at, 'faces'], port.faces)];
-      const place = set([...at, 'atMm'], port.atMm);
-      if (was.measured === undefined) return [place, ...faces];
-      return [set([...at, 'measured'], undefined), place, ...faces];
-    }),
+    ...moved.ports.flatMap((port, i) => portMoving(part.ports[i]!, port, [...path, 'ports', `#${port.id}`])),
   ];
+}
+
+function portsMoving(car: Car, refs: Iterable<string>, { byMm, turnDeg, aboutMm }: Motion): readonly Change[] {
+  const motion = partMotion(byMm, turnDeg, aboutMm);
+  const isTurned = turnDeg?.some((angle) => angle !== 0) ?? false;
+  return [...refs].flatMap((ref) => {
+    const was = findPort(car, ref)?.port;
+    return was === undefined ? [] : portMoving(was, movedPort(was, motion, isTurned), portPath(ref));
+  });
+}
+
+function portMoving(was: Port, port: Port, at: ChangePath): readonly Change[] {
+  const faces = was.faces === port.faces ? [] : [set([...at, 'faces'], port.faces)];
+  const place = set([...at, 'atMm'], port.atMm);
+  if (was.measured === undefined) return [place, ...faces];
+  return [set([...at, 'measured'], undefined), place, ...faces];
 }
 
 /** A line on one of the two ports goes to the other. A way taken between other ports is no longer this line's. */

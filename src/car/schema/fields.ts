@@ -65,6 +65,13 @@ export const portRef = (about: string) =>
     .regex(/^[^\s.]{1,64}\.[^\s.]{1,64}$/, { error: PORT_WORDS })
     .describe(about);
 
+const LEADER_WORDS = 'a part, or a port as "part.port"';
+export const leader = (about: string) =>
+  z
+    .string({ error: LEADER_WORDS })
+    .regex(/^[^\s.]{1,64}(?:\.[^\s.]{1,64})?$/, { error: LEADER_WORDS })
+    .describe(about);
+
 /** Catalogue ids come from makers' and standards' numbers, so more signs are allowed. */
 const ROW_WORDS = 'an id of 1 to 80 printable characters without spaces at either end';
 export const rowId = (about: string) =>

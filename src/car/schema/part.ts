@@ -7,6 +7,7 @@ import {
   flag,
   id,
   integer,
+  leader,
   lengthMm,
   list,
   number,
@@ -87,6 +88,7 @@ export const portSchema = fields('An opening on a part', {
   knownToMm: toleranceMm('How well the place is known [+-mm]; overrides the part').optional(),
   facingKnownDeg: number('How well the facing is known [+-deg]; overrides the part', 0, 90, 'deg').optional(),
   near: nearSchema.optional(),
+  follows: leader('It goes along when this is moved or measured again: a part, or a port as "part.port"').optional(),
   restrictorMm: positive('Bore of a restrictor in the port [mm]', 100, 'mm').optional(),
 });
 
@@ -101,6 +103,7 @@ export const partSchema = fields('A thing with shape and place', {
   turbine: flag('A turbine housing: bare, it takes the larger keep-off').optional(),
   keepOffMm: number('Own keep-off [mm]; overrides the class', 0, 2000, 'mm').optional(),
   movesWith: id('Mover it hangs on').optional(),
+  follows: leader('It goes along when this is moved or measured again: a part, or a port as "part.port"').optional(),
   crossable: list('Ways a line may pass through it', oneOf('Way through', CROSSING_KINDS), 10).optional(),
   shapes: list('Its solids', shapeSchema),
   ports: list('Its openings', portSchema, 1000),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { applyEdit, type Car, checkCar } from '#car';
-import { emptyMover, type MoverDraft, moverEdits, moverWords } from './mover-draft.ts';
+import { emptyMover, moverDraft, type MoverDraft, moverEdits, moverWords } from './mover-draft.ts';
 
 const empty: Car = { fairlead: 1, parts: [], movers: [], lines: [] };
 const put = (draft: MoverDraft): Car => {
@@ -32,6 +32,41 @@ describe('what carries parts about', () => {
       [0, 0, -50],
       [0, 0, 60],
     ]);
+  });
+
+  it('is changed where it stands: what was not touched stays, what was is set, one step', () => {
+    const askew = {
+      id: 'tilt',
+      axis: [1, 1, 0] as [number, number, number],
+      pivotMm: [1.23456, 2, 3] as [number, number, number],
+      turnDeg: [-2, 3] as [number, number],
+    };
+    const wheel = {
+      id: 'wheel',
+      slideMm: [
+        [0, 0, -50.12345],
+        [0, 0, 60],
+      ] as [[number, number, number], [number, number, number]],
+    };
+    const car: Car = { ...empty, movers: [askew, wheel] };
+    const change = (id: string, over: Partial<MoverDraft>) => {
+      const was = car.movers.find((mover) => mover.id === id)!;
+      const made = moverEdits(car, { ...moverDraft(was), ...over }, 'mm', id);
+      if (!made.ok) throw new Error(made.fault);
+      return made.value.edits.reduce((now, edit) => applyEdit(now, edit).car, car).movers.find((one) => one.id === id);
+    };
+    for (const { id } of car.movers) expect(change(id, {})).toEqual(car.movers.find((one) => one.id === id));
+    expect(moverDraft(askew).along).toBe('own');
+    expect(change('tilt', { more: '4' })).toEqual({ ...askew, turnDeg: [-2, 4] });
+    // Hand: 40 mm down instead of 50, the way as it was.
+    expect(change('wheel', { less: '40 mm' })).toEqual({
+      ...wheel,
+      slideMm: [
+        [0, 0, -40],
+        [0, 0, 60],
+      ],
+    });
+    expect(change('wheel', { name: 'Front wheel' })).toEqual({ ...wheel, name: 'Front wheel' });
   });
 
   it('what does not move is refused', () => {

@@ -1,13 +1,14 @@
 import { NativeSelect, TextInput } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
-import type { Car } from '#car';
+import type { Car, Mover } from '#car';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { Key } from '../frame/key.tsx';
 import { useMarks } from './drafts.ts';
-import { type PlainWay, plainWays, ways } from './facing.ts';
+import { plainWays, ways } from './facing.ts';
 import { Form } from './form.tsx';
-import { emptyMover, type MoverDraft, moverEdits, moverWords, reach } from './mover-draft.ts';
+import { emptyMover, moverDraft, type MoverDraft, moverEdits, moverWords, reach } from './mover-draft.ts';
 import { PlaceFields } from './place-fields.tsx';
 import { placeOfDraft } from './port-draft.ts';
 import { ReadField } from './read-field.tsx';
@@ -16,35 +17,47 @@ import { readAs } from './tape-text.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 /** What carries parts about: an engine that rocks, a wheel that moves up and down. */
-export function MoverForm(): ReactNode {
+export function MoverForm({ id }: { readonly id: string | null }): ReactNode {
   const car = useCar()!;
   const unit = useSignal(tapeUnit);
-  const [draft, setDraft] = useState<MoverDraft>(emptyMover);
-  const made = moverEdits(car, draft, unit);
+  const was = car.movers.find((mover) => mover.id === id);
+  const [draft, setDraft] = useState<MoverDraft>(was === undefined ? emptyMover : moverDraft(was));
+  const made = moverEdits(car, draft, unit, id);
   const at = draft.kind === 'swings' ? placeOfDraft(car, draft.pivot, unit) : undefined;
-  useMarks(at === undefined ? [] : [{ label: 'axis', atMm: at.atMm, faces: ways[draft.along] }]);
+  useMarks(
+    at === undefined ? [] : [{ label: 'axis', atMm: at.atMm, faces: draft.along === 'own' ? null : ways[draft.along] }],
+  );
+  if (id !== null && was === undefined) return <p className="paper">{`There is no mover ${id}`}</p>;
   return (
     <Form
-      title="Something that moves"
+      title={was === undefined ? 'Something that moves' : `Change ${was.name ?? was.id}`}
       below="Parts that move with it keep together; lines between it and the rest are tried at both ends of its travel."
-      keepWords="Put it on the car"
+      keepWords={was === undefined ? 'Put it on the car' : 'Keep it'}
       made={
         made.ok
-          ? { ok: true, value: { edits: made.value.edits, done: `${draft.name.trim()} can carry parts now` } }
+          ? {
+              ok: true,
+              value: {
+                edits: made.value.edits,
+                done: was === undefined ? `${draft.name.trim()} can carry parts now` : `${draft.name.trim()} changed`,
+              },
+            }
           : made
       }
-      onKept={() => setDraft(emptyMover)}
-      onLeave={() => open({ kind: 'parts' })}
+      onKept={() => (was === undefined ? setDraft(emptyMover) : allMovers())}
+      onLeave={() => (was === undefined ? open({ kind: 'parts' }) : allMovers())}
     >
       {(isAsked) => (
         <>
-          <Movers car={car} />
-          <Fields car={car} draft={draft} onDraft={setDraft} isAsked={isAsked} />
+          {was === undefined ? <Movers car={car} /> : null}
+          <Fields car={car} was={was} draft={draft} onDraft={setDraft} isAsked={isAsked} />
         </>
       )}
     </Form>
   );
 }
+
+const allMovers = (): void => open({ kind: 'tape', id: 'mover' });
 
 function Movers({ car }: { readonly car: Car }): ReactNode {
   return (
@@ -56,12 +69,20 @@ function Movers({ car }: { readonly car: Car }): ReactNode {
               <span>
                 <strong>{mover.name ?? mover.id}</strong> <span className="small soft">{moverWords(mover)}</span>
               </span>
-              <TakeAway
-                what={{ kind: 'mover', id: mover.id }}
-                name={mover.name ?? mover.id}
-                words="Take away"
-                onGone={() => undefined}
-              />
+              <span className="keys">
+                <Key
+                  onClick={() => open({ kind: 'tape', id: `mover/${mover.id}` })}
+                  aria-label={`Change ${mover.name ?? mover.id}`}
+                >
+                  Change
+                </Key>
+                <TakeAway
+                  what={{ kind: 'mover', id: mover.id }}
+                  name={mover.name ?? mover.id}
+                  words="Take away"
+                  onGone={() => undefined}
+                />
+              </span>
             </li>
           ))}
         </ul>
@@ -72,16 +93,19 @@ function Movers({ car }: { readonly car: Car }): ReactNode {
 
 interface FieldsWish {
   readonly car: Car;
+  /** The one that is changed. */
+  readonly was: Mover | undefined;
   readonly draft: MoverDraft;
   readonly onDraft: (draft: MoverDraft) => void;
   readonly isAsked: boolean;
 }
 
-function Fields({ car, draft, onDraft, isAsked }: FieldsWish): ReactNode {
+function Fields({ car, was, draft, onDraft, isAsked }: FieldsWish): ReactNode {
   const set = (change: Partial<MoverDraft>): void => onDraft({ ...draft, ...change });
   const swings = draft.kind === 'swings';
+  const isAskew = was !== undefined && moverDraft(was).along === 'own';
   return (
-    <section className="tape-section" aria-label="A new one">
+    <section className="tape-section" aria-label={was === undefined ? 'A new one' : 'It'}>
       <TextInput
         label="Name"
         placeholder="Engine on its mounts"
@@ -94,6 +118,7 @@ function Fields({ car, draft, onDraft, isAsked }: FieldsWish): ReactNode {
         <NativeSelect
           label="It"
           value={draft.kind}
+          disabled={was !== undefined}
           data={[
             { value: 'swings', label: 'swings about an axis' },
             { value: 'slides', label: 'slides' },
@@ -109,8 +134,11 @@ function Fields({ car, draft, onDraft, isAsked }: FieldsWish): ReactNode {
         <NativeSelect
           label={swings ? 'Its axis points' : 'It slides'}
           value={draft.along}
-          data={[...plainWays]}
-          onChange={(event) => set({ along: event.currentTarget.value as PlainWay })}
+          data={[
+            ...plainWays,
+            ...(draft.along === 'own' || isAskew ? [{ value: 'own', label: 'as it does now' }] : []),
+          ]}
+          onChange={(event) => set({ along: event.currentTarget.value as MoverDraft['along'] })}
         />
       </div>
       <Travel draft={draft} onDraft={onDraft} isAsked={isAsked} />
@@ -124,7 +152,7 @@ function Fields({ car, draft, onDraft, isAsked }: FieldsWish): ReactNode {
   );
 }
 
-function Travel({ draft, onDraft, isAsked }: Omit<FieldsWish, 'car'>): ReactNode {
+function Travel({ draft, onDraft, isAsked }: Omit<FieldsWish, 'car' | 'was'>): ReactNode {
   const unit = useSignal(tapeUnit);
   const set = (change: Partial<MoverDraft>): void => onDraft({ ...draft, ...change });
   const swings = draft.kind === 'swings';

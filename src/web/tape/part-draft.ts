@@ -1,7 +1,7 @@
 import { type Car, type Edit, type Part, type PartClass, partTolerance, type Shape } from '#car';
 import { parseTemperature, type Parsed } from '#units';
 import { newId } from './new-id.ts';
-import { knownMm } from './port-draft.ts';
+import { knownMm, startOf } from './port-draft.ts';
 import { emptySolid, type SolidDraft, shapeOfDraft } from './solid-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
 
@@ -20,6 +20,10 @@ export interface PartDraft {
   readonly known: string;
   readonly shapes: readonly Shape[];
   readonly solid: SolidDraft | null;
+  /** Which of the shapes the solid takes the place of, and as what it was opened; null: it is one more. */
+  readonly changing: { readonly index: number; readonly was: SolidDraft } | null;
+  /** What the part goes along with, as the tape names it; "" = nothing. */
+  readonly follows: string;
 }
 
 export const emptyPart: PartDraft = {
@@ -34,6 +38,8 @@ export const emptyPart: PartDraft = {
   known: '5 mm',
   shapes: [],
   solid: emptySolid,
+  changing: null,
+  follows: '',
 };
 
 export const partDraft = (part: Part): PartDraft => ({
@@ -48,6 +54,8 @@ export const partDraft = (part: Part): PartDraft => ({
   known: `${part.knownToMm ?? partTolerance(part).knownToMm} mm`,
   shapes: part.shapes,
   solid: null,
+  changing: null,
+  follows: part.follows === undefined ? '' : startOf(part.follows),
 });
 
 const MOST_KEEP_OFF_MM = 2000;
@@ -84,6 +92,7 @@ const SET = [
   'movesWith',
   'crossable',
   'knownToMm',
+  'follows',
   'shapes',
 ] as const;
 
@@ -112,11 +121,23 @@ function fieldsOf(car: Car, draft: PartDraft, unit: TapeUnit): Parsed<Fields> {
       ...(draft.shielded ? { shielded: true } : {}),
       ...(draft.turbine ? { turbine: true } : {}),
       ...(keepOff.value === undefined ? {} : { keepOffMm: keepOff.value }),
+      ...(draft.follows === '' ? {} : { follows: draft.follows.split(' ')[1]! }),
       ...(draft.movesWith === '' ? {} : { movesWith: draft.movesWith }),
       ...(draft.crossable.length === 0 ? {} : { crossable: draft.crossable as NonNullable<Part['crossable']> }),
-      shapes: solid === undefined ? [...draft.shapes] : [...draft.shapes, { ...solid.shape, ...ownKnown }],
+      shapes: solid === undefined ? [...draft.shapes] : withSolid(draft, { ...solid.shape, ...ownKnown }),
     },
   };
+}
+
+/** One more, or in the place of the one that is changed: a turn, a shift, an origin that it has stay. */
+function withSolid({ shapes, changing, solid: own }: PartDraft, solid: Shape): Shape[] {
+  if (changing === null) return [...shapes, solid];
+  const isUntouched = JSON.stringify(own) === JSON.stringify(changing.was);
+  return shapes.map((shape, i) => {
+    if (i !== changing.index || isUntouched) return shape;
+    const { box: _b, cylinder: _c, tube: _t, mesh: _m, knownToMm: _k, ...placed } = shape;
+    return { ...solid, ...placed };
+  });
 }
 
 /** The edits that put a part on the car, or change the one that is there, in one step. */

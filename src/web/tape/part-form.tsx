@@ -4,15 +4,14 @@ import { type Car, keepOffDefaults, type PartClass } from '#car';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
-import { Key } from '../frame/key.tsx';
 import { Check } from './check.tsx';
 import { useMarks } from './drafts.ts';
 import { Form } from './form.tsx';
 import { celsius, emptyPart, keepOffMm, type PartDraft, partDraft, partEdits } from './part-draft.ts';
 import { knownMm, placeOfDraft } from './port-draft.ts';
 import { ReadField } from './read-field.tsx';
-import { emptySolid, shapeWords } from './solid-draft.ts';
-import { SolidFields } from './solid-fields.tsx';
+import { Solids } from './part-solids-form.tsx';
+import { tapeStarts } from './tape-place.ts';
 import { TakeAway } from './take-away.tsx';
 import { readAs } from './tape-text.ts';
 import { tapeUnit } from './tape-unit.ts';
@@ -59,15 +58,15 @@ export function PartForm({ id }: { readonly id: string | null }): ReactNode {
     >
       {(isAsked) => (
         <>
-          <WhatItIs car={car} draft={draft} onDraft={setDraft} isAsked={isAsked} />
-          <Solids car={car} draft={draft} onDraft={setDraft} isAsked={isAsked} />
+          <WhatItIs car={car} draft={draft} onDraft={setDraft} isAsked={isAsked} own={id} />
+          <Solids car={car} part={part} draft={draft} onDraft={setDraft} isAsked={isAsked} />
         </>
       )}
     </Form>
   );
 }
 
-interface Wish {
+interface PartFieldsWish {
   readonly car: Car;
   readonly draft: PartDraft;
   readonly onDraft: (draft: PartDraft) => void;
@@ -80,7 +79,7 @@ const classes = [
   { value: 'moving', label: 'moving' },
 ];
 
-function WhatItIs({ car, draft, onDraft, isAsked }: Wish): ReactNode {
+function WhatItIs({ car, draft, onDraft, isAsked, own }: PartFieldsWish & { readonly own: string | null }): ReactNode {
   const unit = useSignal(tapeUnit);
   const set = (change: Partial<PartDraft>): void => onDraft({ ...draft, ...change });
   const usual = draft.class === 'hot' && draft.shielded ? keepOffDefaults.hotShielded : keepOffDefaults[draft.class];
@@ -130,12 +129,24 @@ function WhatItIs({ car, draft, onDraft, isAsked }: Wish): ReactNode {
           onText={(known) => set({ known })}
         />
       </div>
+      <NativeSelect
+        label="Goes along with"
+        description="When that is moved or measured again, this part goes with it"
+        value={draft.follows}
+        data={[
+          { value: '', label: 'nothing' },
+          ...tapeStarts(car)
+            .filter(({ name }) => name !== 'datum' && name.split(' ')[1]?.split('.')[0] !== own)
+            .map(({ name, words }) => ({ value: name, label: words })),
+        ]}
+        onChange={(event) => set({ follows: event.currentTarget.value })}
+      />
       <Crossable draft={draft} onDraft={onDraft} />
     </section>
   );
 }
 
-function HowHot({ draft, onDraft, isAsked }: Omit<Wish, 'car'>): ReactNode {
+function HowHot({ draft, onDraft, isAsked }: Omit<PartFieldsWish, 'car'>): ReactNode {
   const set = (change: Partial<PartDraft>): void => onDraft({ ...draft, ...change });
   return (
     <div className="pair">
@@ -156,7 +167,7 @@ function HowHot({ draft, onDraft, isAsked }: Omit<Wish, 'car'>): ReactNode {
   );
 }
 
-function Crossable({ draft, onDraft }: Pick<Wish, 'draft' | 'onDraft'>): ReactNode {
+function Crossable({ draft, onDraft }: Pick<PartFieldsWish, 'draft' | 'onDraft'>): ReactNode {
   const set = (change: Partial<PartDraft>): void => onDraft({ ...draft, ...change });
   return (
     <fieldset className="checks">
@@ -182,39 +193,3 @@ const crossings = [
   ['bulkhead-fitting', 'by a bulkhead fitting'],
   ['tee', 'at a tee'],
 ] as const;
-
-function Solids({ car, draft, onDraft, isAsked }: Wish): ReactNode {
-  return (
-    <section className="tape-section" aria-labelledby="solids">
-      <h2 id="solids">Its shape</h2>
-      {draft.shapes.length === 0 && draft.solid === null ? <p className="soft">None: only its ports count.</p> : null}
-      <ul className="solid-list">
-        {draft.shapes.map((shape, i) => (
-          // A solid has no name; its place in the list is what edits go by.
-          // eslint-disable-next-line react/no-array-index-key
-          <li key={i}>
-            <span>{shapeWords(shape)}</span>
-            <Key onClick={() => onDraft({ ...draft, shapes: draft.shapes.filter((_, k) => k !== i) })}>Take away</Key>
-          </li>
-        ))}
-      </ul>
-      {draft.solid === null ? null : (
-        <SolidFields
-          car={car}
-          draft={draft.solid}
-          isAsked={isAsked}
-          onDraft={(solid) => onDraft({ ...draft, solid })}
-        />
-      )}
-      <div className="keys">
-        <Key onClick={() => onDraft({ ...draft, solid: draft.solid === null ? emptySolid : null })}>
-          {draft.solid === null
-            ? 'Add a solid'
-            : draft.shapes.length === 0
-              ? 'Leave it without a shape'
-              : 'No further solid'}
-        </Key>
-      </div>
-    </section>
-  );
-}

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import type { Car } from '#car';
 import { formatMm, formatNumber } from '#units';
 import { useSignal } from '../bench/signal.ts';
+import { Check } from './check.tsx';
 import { knownMm, type PlaceDraft, placeOfDraft } from './port-draft.ts';
 import { ReadField, TapeField } from './read-field.tsx';
 import { type Side, tapeStart, tapeStarts } from './tape-place.ts';
@@ -16,6 +17,8 @@ interface Wish {
   readonly isAsked: boolean;
   /** Things that the tape is not held to, such as the port itself. */
   readonly without?: string;
+  /** Where what is placed may go along with what it is measured from: the part that it is on. */
+  readonly ownPart?: string;
 }
 
 type Kind = 'datum' | 'port' | 'part';
@@ -41,7 +44,7 @@ const words: Readonly<Record<Kind, readonly (readonly [plus: string, minus: stri
 const kindOf = (from: string): Kind => (from === 'datum' ? 'datum' : from.startsWith('port ') ? 'port' : 'part');
 
 /** A place by tape: from what, to which side of it, how far; three times. */
-export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): ReactNode {
+export function PlaceFields({ car, draft, onDraft, isAsked, without, ownPart }: Wish): ReactNode {
   const unit = useSignal(tapeUnit);
   const starts = tapeStarts(car).filter(({ name }) => name !== without);
   const kind = kindOf(draft.from);
@@ -56,9 +59,7 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): Re
         value={draft.from}
         error={isGone ? 'is no longer on the car; pick another' : undefined}
         data={starts.map(({ name, words: text }) => ({ value: name, label: text }))}
-        onChange={(event) =>
-          onDraft({ ...draft, from: event.currentTarget.value, sides: beside(draft.sides, event.currentTarget.value) })
-        }
+        onChange={(event) => onDraft(heldTo(draft, event.currentTarget.value, ownPart))}
       />
       {axes.map((axis, i) => (
         <div className="place-row" key={axis}>
@@ -95,6 +96,13 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without }: Wish): Re
         />
         <Told placed={placeOfDraft(car, draft, unit)} />
       </div>
+      {ownPart === undefined || !mayFollow(draft.from, ownPart) ? null : (
+        <Check
+          label="Goes along when that is moved or measured again"
+          checked={draft.goesAlong}
+          onCheck={(goesAlong) => onDraft({ ...draft, goesAlong })}
+        />
+      )}
     </div>
   );
 }
@@ -109,6 +117,17 @@ function Told({ placed }: { readonly placed: ReturnType<typeof placeOfDraft> }):
     </p>
   );
 }
+
+/** The tape held to something else; what is measured from a thing goes along with it, unless the builder says otherwise. */
+const heldTo = (draft: PlaceDraft, from: string, ownPart: string | undefined): PlaceDraft => ({
+  ...draft,
+  from,
+  sides: beside(draft.sides, from),
+  goesAlong: ownPart !== undefined && mayFollow(from, ownPart),
+});
+
+const mayFollow = (from: string, ownPart: string): boolean =>
+  from !== 'datum' && from.split(' ')[1]?.split('.')[0] !== ownPart;
 
 /** Only a part has a middle to be level with. */
 const beside = (sides: PlaceDraft['sides'], from: string): PlaceDraft['sides'] =>

@@ -11,6 +11,8 @@ export interface PlaceDraft {
   readonly sides: readonly [Side, Side, Side];
   readonly far: readonly [string, string, string];
   readonly known: string;
+  /** It goes along when what the tape was held to is moved or measured again. */
+  readonly goesAlong: boolean;
 }
 
 /** A port as it is typed. */
@@ -25,6 +27,7 @@ export const emptyPlace: PlaceDraft = {
   sides: ['plus', 'plus', 'plus'],
   far: ['', '', ''],
   known: '5 mm',
+  goesAlong: false,
 };
 
 export const emptyPort = (way: FacingDraft['mostly']): PortDraft => ({
@@ -67,7 +70,42 @@ export function portOfDraft(car: Car, id: string, draft: PortDraft, unit: TapeUn
   const faces = facing(draft.facing);
   const end = endFrom(draft.end, unit);
   if (place === undefined || !faces.ok || !end.ok) return undefined;
-  return { id, atMm: place.atMm, faces: faces.value, end: end.value, knownToMm: place.knownToMm };
+  const follows = leaderOf(draft.place);
+  return {
+    id,
+    atMm: place.atMm,
+    faces: faces.value,
+    end: end.value,
+    knownToMm: place.knownToMm,
+    ...(follows === undefined ? {} : { follows }),
+  };
+}
+
+/** What a place goes along with, as the car file names it. */
+export const leaderOf = ({ from, goesAlong }: PlaceDraft): string | undefined =>
+  goesAlong && from !== 'datum' ? from.split(' ')[1] : undefined;
+
+/** The name that the tape knows a leader by. */
+export const startOf = (follows: string): string => `${follows.includes('.') ? 'port' : 'part'} ${follows}`;
+
+/** A place as it was taped from what it goes along with; from the datum where that has gone. */
+export function placeFrom(car: Car, follows: string, atMm: readonly number[], knownToMm: number): PlaceDraft {
+  const start = tapeStart(car, startOf(follows));
+  if (start === undefined) return placeDraft(atMm, knownToMm);
+  const tenth = (mm: number): string => `${Math.round(mm * 10) / 10 + 0} mm`;
+  const sides = ([0, 1, 2] as const).map((i): Side => (atMm[i]! < start.minMm[i] ? 'minus' : 'plus'));
+  const far = ([0, 1, 2] as const).map((i) =>
+    tenth(sides[i] === 'minus' ? start.minMm[i] - atMm[i]! : atMm[i]! - start.maxMm[i]),
+  );
+  // The tape alone: how well its start is known is added again.
+  const tapeKnown = Math.sqrt(Math.max(0, knownToMm ** 2 - start.knownToMm ** 2));
+  return {
+    from: startOf(follows),
+    sides: sides as unknown as PlaceDraft['sides'],
+    far: far as unknown as PlaceDraft['far'],
+    known: tenth(tapeKnown),
+    goesAlong: true,
+  };
 }
 /** A place in car axes as the form shows it, from the datum. */
 export function placeDraft(atMm: readonly number[], knownToMm: number): PlaceDraft {
@@ -78,11 +116,13 @@ export function placeDraft(atMm: readonly number[], knownToMm: number): PlaceDra
     sides: [side(atMm[0]!), side(atMm[1]!), side(atMm[2]!)],
     far: [tenth(atMm[0]!), tenth(atMm[1]!), tenth(atMm[2]!)],
     known: `${Math.round(knownToMm * 10) / 10} mm`,
+    goesAlong: false,
   };
 }
 
-export const portDraft = (port: Port, knownToMm: number): PortDraft => ({
-  place: placeDraft(port.atMm, knownToMm),
+export const portDraft = (car: Car, port: Port, knownToMm: number): PortDraft => ({
+  place:
+    port.follows === undefined ? placeDraft(port.atMm, knownToMm) : placeFrom(car, port.follows, port.atMm, knownToMm),
   facing: facingDraft(port.faces),
   end: endDraft(port.end),
 });

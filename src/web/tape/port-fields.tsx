@@ -19,12 +19,14 @@ interface Wish {
   readonly onDraft: (draft: PortDraft) => void;
   readonly isAsked: boolean;
   readonly without?: string;
+  /** The part that it is on: it goes along with that anyhow. */
+  readonly ownPart?: string;
   /** Called with the part that was pointed at. */
   readonly onPart?: (part: string) => void;
 }
 
 /** A port by tape: where it is, which way it faces, what it is. */
-export function PortFields({ car, draft, onDraft, isAsked, without, onPart }: Wish): ReactNode {
+export function PortFields({ car, draft, onDraft, isAsked, without, ownPart = '', onPart }: Wish): ReactNode {
   const hasSurface = car.parts.some((part) => part.shapes.length > 0);
   return (
     <>
@@ -44,6 +46,7 @@ export function PortFields({ car, draft, onDraft, isAsked, without, onPart }: Wi
         draft={draft.place}
         isAsked={isAsked}
         {...(without === undefined ? {} : { without })}
+        ownPart={ownPart}
         onDraft={(place) => onDraft({ ...draft, place })}
       />
       <FacingFields draft={draft.facing} isAsked={isAsked} onDraft={(next) => onDraft({ ...draft, facing: next })} />

@@ -26,7 +26,7 @@ export function PortForm({ of }: { readonly of: string }): ReactNode {
   const known = found === undefined ? TAPE_KNOWN_TO_MM : (portTolerance(car, of)?.knownToMm ?? TAPE_KNOWN_TO_MM);
   const [name, setName] = useState(found?.port.name ?? found?.port.id ?? '');
   const [draft, setDraft] = useState<PortDraft>(
-    found === undefined ? emptyPort('forward') : portDraft(found.port, known),
+    found === undefined ? emptyPort('forward') : portDraft(car, found.port, known),
   );
   const made = edits(car, partId, found?.port, name, draft, unit);
   const at = placeOfDraft(car, draft.place, unit);
@@ -64,7 +64,14 @@ export function PortForm({ of }: { readonly of: string }): ReactNode {
             maxLength={60}
             onChange={(event) => setName(event.currentTarget.value)}
           />
-          <PortFields car={car} draft={draft} isAsked={isAsked} without={`port ${of}`} onDraft={setDraft} />
+          <PortFields
+            car={car}
+            draft={draft}
+            isAsked={isAsked}
+            without={`port ${of}`}
+            ownPart={partId}
+            onDraft={setDraft}
+          />
         </section>
       )}
     </Form>
@@ -99,13 +106,21 @@ function edits(
       value: { edits: [{ do: 'add-port', part, port: named }], done: `Port ${name.trim() || id} is on the car` },
     };
   const ref = `${part}.${was.id}`;
-  const before = portOfDraft(car, id, portDraft(was, portTolerance(car, ref)?.knownToMm ?? TAPE_KNOWN_TO_MM), unit);
-  const fields = (['name', 'atMm', 'knownToMm', 'faces', 'end'] as const).filter((field) =>
+  const before = portOfDraft(
+    car,
+    id,
+    portDraft(car, was, portTolerance(car, ref)?.knownToMm ?? TAPE_KNOWN_TO_MM),
+    unit,
+  );
+  const fields = (['name', 'atMm', 'knownToMm', 'faces', 'end', 'follows'] as const).filter((field) =>
     field === 'name'
       ? named.name !== was.name && named.name !== undefined
       : JSON.stringify(named[field]) !== JSON.stringify(before?.[field]),
   );
-  const set = fields.map((field) => ({ do: 'set-port', port: ref, field, value: named[field] }) as Edit);
+  const set = fields.map((field) => {
+    const value = named[field];
+    return { do: 'set-port', port: ref, field, ...(value === undefined ? {} : { value }) } as Edit;
+  });
   return {
     ok: true,
     value: {

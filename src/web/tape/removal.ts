@@ -26,10 +26,12 @@ function steps(car: Car, what: Removed): Removal {
       return { hangs: lineWords(car, what.id), edits: [{ do: 'remove-line', line: what.id }] };
     case 'port': {
       const lines = linesOn(car, (ref) => ref === what.id);
+      const left = lettingGo(car, (follows) => follows === what.id);
       return {
-        hangs: lines.map((line) => `line ${line.id} (${line.state}) goes with it`),
+        hangs: [...lines.map((line) => `line ${line.id} (${line.state}) goes with it`), ...left.hangs],
         edits: [
           ...lines.map((line): Edit => ({ do: 'remove-line', line: line.id })),
+          ...left.edits,
           { do: 'remove-port', port: what.id },
         ],
       };
@@ -49,6 +51,25 @@ function steps(car: Car, what: Removed): Removal {
     case 'origin':
       return originSteps(car, what.id);
   }
+}
+
+/** What was taped from it stays where it is, and goes along no more. */
+function lettingGo(car: Car, isLeader: (follows: string) => boolean): Removal {
+  const parts = car.parts.filter((part) => part.follows !== undefined && isLeader(part.follows));
+  const ports = car.parts.flatMap((part) =>
+    part.ports
+      .filter((port) => port.follows !== undefined && isLeader(port.follows))
+      .map((port) => `${part.id}.${port.id}`),
+  );
+  return {
+    hangs: [...parts.map((part) => part.name ?? part.id), ...ports.map((ref) => `port ${ref}`)].map(
+      (name) => `${name} stays where it is`,
+    ),
+    edits: [
+      ...parts.map((part): Edit => ({ do: 'set-part', part: part.id, field: 'follows' })),
+      ...ports.map((port): Edit => ({ do: 'set-port', port, field: 'follows' })),
+    ],
+  };
 }
 
 const linesOn = (car: Car, isOn: (ref: string) => boolean) =>
@@ -71,12 +92,14 @@ function partSteps(car: Car, id: string): Removal {
     .flatMap((other) => other.ports.map((port) => ({ ref: `${other.id}.${port.id}`, near: port.near })))
     .filter((row) => row.near?.parts.includes(id) === true);
   const ports = part?.ports.length ?? 0;
+  const left = lettingGo(car, (follows) => follows === id || follows.startsWith(`${id}.`));
   return {
     hangs: [
       ...(ports === 0 ? [] : [`its ${ports === 1 ? 'port goes' : `${ports} ports go`} with it`]),
       ...lines.map((line) => `line ${line.id} (${line.state}) goes with it`),
       ...crossing.map((line) => `line ${line.id} no longer passes through it`),
       ...near.map((row) => `port ${row.ref} no longer has its own keep-off to it`),
+      ...left.hangs,
     ],
     edits: [
       ...lines.map((line): Edit => ({ do: 'remove-line', line: line.id })),
@@ -94,6 +117,7 @@ function partSteps(car: Car, id: string): Removal {
           ? { do: 'set-port', port: row.ref, field: 'near' }
           : { do: 'set-port', port: row.ref, field: 'near', value: { ...row.near!, parts } };
       }),
+      ...left.edits,
       { do: 'remove-part', part: id },
     ],
   };

@@ -1,14 +1,14 @@
 import type { Car, Shape } from '#car';
-import { add, scale, type Vec } from '#geometry';
+import { add, norm, scale, sub, type Vec } from '#geometry';
 import type { Parsed } from '#units';
-import { emptyPlace, type PlaceDraft, placeOfDraft } from './port-draft.ts';
+import { emptyPlace, placeDraft, type PlaceDraft, placeOfDraft } from './port-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
 
 export type SolidKind = 'box' | 'cylinder' | 'tube';
 /** What of the solid the tape went to. */
 export type Anchor = 'middle' | 'underside' | 'front' | 'corner';
 /** The way a round one lies. */
-export type Lie = 'upright' | 'along' | 'across';
+export type Lie = 'upright' | 'along' | 'across' | 'askew';
 
 /** A plain solid as it is typed: its dimensions, and where some point of it is. */
 export interface SolidDraft {
@@ -21,7 +21,7 @@ export interface SolidDraft {
   readonly lie: Lie;
   readonly anchor: Anchor;
   readonly place: PlaceDraft;
-  /** Tube: points of its middle line from the datum: rearward, right, up. */
+  /** Tube, and a cylinder that lies askew: points of its middle line from the datum: rearward, right, up. */
   readonly points: readonly (readonly [string, string, string])[];
 }
 
@@ -77,6 +77,7 @@ export function shapeOfDraft(
   unit: TapeUnit,
 ): { readonly shape: Shape; readonly knownToMm: number } | undefined {
   if (draft.kind === 'tube') return tubeOf(draft, unit);
+  if (draft.kind === 'cylinder' && draft.lie === 'askew') return askewOf(draft, unit);
   const size = extent(draft, unit);
   const place = placeOfDraft(car, draft.place, unit);
   if (size === undefined || place === undefined) return undefined;
@@ -89,7 +90,7 @@ export function shapeOfDraft(
       shape: { box: { minMm: triple(add(middle, scale(half, -1))), maxMm: triple(add(middle, half)) } },
       knownToMm,
     };
-  const along = lies[draft.lie];
+  const along = lies[draft.lie === 'askew' ? 'upright' : draft.lie];
   const run: Vec = [along[0] * half[0], along[1] * half[1], along[2] * half[2]];
   const radiusMm = hundredth((draft.lie === 'upright' ? size[0] : size[2]) / 2);
   return {
@@ -98,7 +99,7 @@ export function shapeOfDraft(
   };
 }
 
-const lies: Readonly<Record<Lie, Vec>> = { upright: [0, 0, 1], along: [1, 0, 0], across: [0, 1, 0] };
+const lies: Readonly<Record<Exclude<Lie, 'askew'>, Vec>> = { upright: [0, 0, 1], along: [1, 0, 0], across: [0, 1, 0] };
 
 function extent(draft: SolidDraft, unit: TapeUnit): Vec | undefined {
   if (draft.kind === 'box') {
@@ -113,6 +114,55 @@ function extent(draft: SolidDraft, unit: TapeUnit): Vec | undefined {
     : draft.lie === 'along'
       ? [long.value, wide, wide]
       : [wide, long.value, wide];
+}
+
+/** A cylinder between two points. */
+function askewOf(draft: SolidDraft, unit: TapeUnit): { readonly shape: Shape; readonly knownToMm: number } | undefined {
+  const read = tubeOf({ ...draft, points: draft.points.slice(0, 2) }, unit);
+  const { pointsMm: [fromMm, toMm] = [], radiusMm = 0 } = read?.shape.tube ?? {};
+  if (read === undefined || fromMm === undefined || toMm === undefined) return undefined;
+  return { shape: { cylinder: { fromMm, toMm, radiusMm } }, knownToMm: read.knownToMm };
+}
+
+/**
+ * A solid that is there as it would be typed, in the axes its numbers are in: a turn or shift that it has comes after them. Undefined for a
+ * scan, which is placed, not drawn.
+ */
+export function solidDraft(shape: Shape, knownToMm: number): SolidDraft | undefined {
+  const mm = (value: number): string => `${Number(value.toFixed(3))} mm`;
+  const point = (at: Vec): [string, string, string] => [mm(at[0]), mm(at[1]), mm(at[2])];
+  const { box, cylinder, tube } = shape;
+  if (box !== undefined) {
+    const size = box.maxMm.map((max, i) => mm(max - box.minMm[i]!)) as unknown as SolidDraft['size'];
+    return { ...emptySolid, kind: 'box', size, anchor: 'corner', place: placeDraft(box.minMm, knownToMm) };
+  }
+  const known = { ...emptyPlace, known: mm(knownToMm) };
+  if (tube !== undefined)
+    return {
+      ...emptySolid,
+      kind: 'tube',
+      diameter: mm(2 * tube.radiusMm),
+      points: tube.pointsMm.map(point),
+      place: known,
+    };
+  if (cylinder === undefined) return undefined;
+  const diameter = mm(2 * cylinder.radiusMm);
+  const run = sub(cylinder.toMm, cylinder.fromMm);
+  const lie = (['along', 'across', 'upright'] as const).find((_, i) =>
+    run.every((d, k) => (k === i ? d > 0 : d === 0)),
+  );
+  if (lie === undefined)
+    return {
+      ...emptySolid,
+      kind: 'cylinder',
+      diameter,
+      lie: 'askew',
+      points: [point(cylinder.fromMm), point(cylinder.toMm)],
+      place: known,
+    };
+  const middle = scale(add(cylinder.fromMm, cylinder.toMm), 0.5);
+  const place = placeDraft(middle, knownToMm);
+  return { ...emptySolid, kind: 'cylinder', diameter, length: mm(norm(run)), lie, anchor: 'middle', place };
 }
 
 function tubeOf(draft: SolidDraft, unit: TapeUnit): { readonly shape: Shape; readonly knownToMm: number } | undefined {

@@ -32,10 +32,12 @@ const lies = [
   { value: 'upright', label: 'upright' },
   { value: 'along', label: 'along the car' },
   { value: 'across', label: 'across the car' },
+  { value: 'askew', label: 'askew, between two points' },
 ];
 
 /** A plain solid: its dimensions, then where one point of it is. */
 export function SolidFields({ car, draft, onDraft, isAsked }: Wish): ReactNode {
+  const isAskew = draft.kind === 'cylinder' && draft.lie === 'askew';
   return (
     <>
       <NativeSelect
@@ -45,7 +47,7 @@ export function SolidFields({ car, draft, onDraft, isAsked }: Wish): ReactNode {
         onChange={(event) => onDraft({ ...draft, kind: event.currentTarget.value as SolidKind })}
       />
       <Dimensions car={car} draft={draft} onDraft={onDraft} isAsked={isAsked} />
-      {draft.kind === 'tube' ? (
+      {draft.kind === 'tube' || isAskew ? (
         <Points car={car} draft={draft} onDraft={onDraft} isAsked={isAsked} />
       ) : (
         <>
@@ -96,7 +98,7 @@ function Dimensions({ draft, onDraft, isAsked }: Wish): ReactNode {
     <>
       <div className="pair">
         {diameter}
-        {field('Length', draft.length, (text) => onDraft({ ...draft, length: text }))}
+        {draft.lie === 'askew' ? null : field('Length', draft.length, (text) => onDraft({ ...draft, length: text }))}
       </div>
       <NativeSelect
         label="It lies"
@@ -123,7 +125,7 @@ function Points({ draft, onDraft, isAsked }: Wish): ReactNode {
       <p className="small soft">
         Points of its middle line from the datum, in order; forward, left and down are negative, such as -260 mm.
       </p>
-      {draft.points.map((point, i) => (
+      {draft.points.slice(0, draft.kind === 'tube' ? undefined : 2).map((point, i) => (
         // A point has no name of its own; its place in the row is what it is.
         // eslint-disable-next-line react/no-array-index-key
         <div className="facing-tip" role="group" aria-label={`Point ${i + 1}`} key={i}>
@@ -138,7 +140,7 @@ function Points({ draft, onDraft, isAsked }: Wish): ReactNode {
           ))}
         </div>
       ))}
-      <div className="keys">
+      <div className="keys" hidden={draft.kind !== 'tube'}>
         <Key onClick={() => onDraft({ ...draft, points: [...draft.points, ['', '', '']] })}>One more point</Key>
         {draft.points.length > 2 ? (
           <Key onClick={() => onDraft({ ...draft, points: draft.points.slice(0, -1) })}>Last point away</Key>

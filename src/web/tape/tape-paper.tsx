@@ -19,6 +19,6 @@ export function TapePaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'origin') return <OriginForm id={id === '' ? null : id} key={id} />;
   if (kind === 'readings') return <ReadingsForm of={id} key={id} />;
   if (kind === 'scan') return <ScanPaper />;
-  if (kind === 'mover') return <MoverForm />;
+  if (kind === 'mover') return <MoverForm id={id === '' ? null : id} key={id} />;
   return <JoinPaper />;
 }
