@@ -12,6 +12,8 @@ export interface Stretch {
   readonly lengthMm: number;
   /** Its centreline [mm], at least two points. */
   readonly pathMm: readonly Vec[];
+  /** It is choked on purpose to this bore [mm]. */
+  readonly restrictorMm?: number;
 }
 
 /** A line as something that fluid runs through. */
@@ -60,12 +62,14 @@ function stretchesOf(shelf: Catalogue, line: Line, way: Way): Stretch[] | null {
     const isPiece = body.part === 'hose' || body.part === 'tube';
     if (isPiece && !(out.at(-1)?.what === body.part && out.at(-1)?.row === body.row && !overTube)) piece++;
     overTube = false;
-    const boreMm = isPiece ? pieceBore(shelf, line, way, piece) : fittingBore(shelf, ends, piece, body.part, body.row);
+    const fitting = isPiece ? undefined : fittingRow(shelf, ends, piece, body.part, body.row);
+    const boreMm = fitting?.boreMm ?? pieceBore(shelf, line, way, Math.max(0, piece));
     if (boreMm === undefined) return null;
     const what = isPiece ? (body.part as 'hose' | 'tube') : kindOf(body.part);
     out.push({
       what,
       ...(body.row === undefined ? {} : { row: body.row }),
+      ...(fitting?.restrictorMm === undefined ? {} : { restrictorMm: fitting.restrictorMm }),
       boreMm,
       lengthMm: lengthOf(body.pathMm),
       pathMm: body.pathMm,
@@ -83,26 +87,33 @@ function pieceBore(shelf: Catalogue, line: Line, way: Way, at: number): number |
   return (made?.hose === undefined ? undefined : shelf.findHose(made.hose)?.boreMm) ?? line.boreMm;
 }
 
-/** Bore of what stands at the end after `piece` pieces; the hose's own where no row says. */
-function fittingBore(
+interface FittingRow {
+  readonly boreMm: number;
+  readonly restrictorMm?: number;
+}
+
+/** The narrowest row of what stands at the end after `piece` pieces. */
+function fittingRow(
   shelf: Catalogue,
   ends: readonly WayEnd[],
   piece: number,
   part: string,
   row: string | undefined,
-): number | undefined {
+): FittingRow | undefined {
   const end = ends[Math.min(piece + 1, ends.length - 1)];
   const ids = row === undefined ? (end?.parts ?? []).filter(({ kind }) => kind === part).map(({ id }) => id) : [row];
-  const bores = ids.flatMap((id) => boreOfRow(shelf, id) ?? []);
-  return bores.length === 0 ? undefined : Math.min(...bores);
+  return ids
+    .flatMap((id) => rowNamed(shelf, id) ?? [])
+    .toSorted((a, b) => a.boreMm - b.boreMm)
+    .at(0);
 }
 
-function boreOfRow(shelf: Catalogue, id: string): number | undefined {
+function rowNamed(shelf: Catalogue, id: string): FittingRow | undefined {
   const fitting = [...shelf.adapters, ...shelf.bulkheadFittings, ...shelf.hoseEnds].find((row) => row.id === id);
-  if (fitting !== undefined) return fitting.boreMm;
+  if (fitting !== undefined) return fitting;
   for (const hose of shelf.hoses) {
     const end = shelf.hoseEndsFor(hose).find((row) => row.id === id);
-    if (end !== undefined) return end.boreMm;
+    if (end !== undefined) return end;
   }
   return undefined;
 }

@@ -1,0 +1,214 @@
+import type { Car, Circuit, Line, Part, Passage, Port, Pump, Vessel } from '#car';
+import { findPort, linesById, partsById } from '#car';
+import type { Way } from '#lines';
+import { nearestName } from '#sources';
+import type { Catalogue } from '#standards';
+import type { FlowFinding } from '../finding.ts';
+import { Joints } from './joints.ts';
+import { lineRun, type LineRun } from './line-run.ts';
+
+/** A vessel of the circuit with the ports that open into it. */
+export interface DrawnVessel {
+  readonly vessel: Vessel;
+  readonly part: Part;
+  readonly ports: readonly Port[];
+}
+
+/**
+ * A circuit drawn up from the car: what of it holds together. What does not is named in `findings` and left out, so
+ * that the rest can still be worked with; `whole` says whether nothing had to be left out.
+ */
+export interface DrawnCircuit {
+  readonly circuit: Circuit;
+  readonly runs: readonly LineRun[];
+  readonly lines: ReadonlyMap<string, Line>;
+  readonly passages: readonly Passage[];
+  readonly pumps: readonly Pump[];
+  readonly vessels: readonly DrawnVessel[];
+  readonly joints: Joints;
+  readonly findings: readonly FlowFinding[];
+  readonly whole: boolean;
+}
+
+/** A way for each line that has one: taken, or the least bad. */
+export type WaysByLine = ReadonlyMap<string, Way>;
+
+/** Draws a circuit up from the lines and parts of the car. */
+export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways: WaysByLine): DrawnCircuit {
+  const findings: FlowFinding[] = [];
+  const refuse = (text: string, about: { line?: string; part?: string } = {}, cures: readonly string[] = []) => {
+    findings.push({
+      circuit: circuit.id,
+      code: 'circuit',
+      level: 'stop',
+      text,
+      source: 'the circuit as drawn up',
+      cures,
+      ...about,
+    });
+  };
+  const byId = linesById(car);
+  const lines = new Map<string, Line>();
+  const runs: LineRun[] = [];
+  for (const id of circuit.lines) {
+    const line = byId.get(id);
+    if (line === undefined) {
+      refuse(`circuit ${circuit.id} names line ${id}, which is not on the car${nearestWords(id, byId.keys())}`);
+      continue;
+    }
+    lines.set(id, line);
+    const run = lineRun(car, shelf, line, ways.get(id) ?? null);
+    if (run === null)
+      refuse(`${id} has no bore: neither hose, tube, dash nor boreMm`, { line: id }, ['give it a hose or a bore']);
+    else runs.push(run);
+  }
+  const spotFault = spotFaultOf(car);
+  const sound = <
+    T extends {
+      readonly from: string;
+      readonly to: string;
+      readonly id?: string | undefined;
+      readonly name?: string | undefined;
+    },
+  >(
+    rows: readonly T[] | undefined,
+    what: string,
+  ): T[] =>
+    (rows ?? []).filter((row) => {
+      const fault = spotFault(row.from) ?? spotFault(row.to) ?? (row.from === row.to ? 'begins where it ends' : null);
+      if (fault !== null) refuse(`${what} ${nameOf(row)}: ${fault}`);
+      return fault === null;
+    });
+  const passages = sound(circuit.passages, 'passage').filter((row) => {
+    const fault = passageFault(row);
+    if (fault !== null) refuse(`passage ${nameOf(row)}: ${fault}`, { part: partOf(row.from) });
+    return fault === null;
+  });
+  const pumps = sound(circuit.pumps, 'pump').filter((row) => {
+    const fault = row.curveLMinKpa === undefined ? null : pointsFault(row.curveLMinKpa);
+    if (fault !== null) refuse(`pump ${nameOf(row)}: ${fault}`, { part: partOf(row.from) });
+    return fault === null;
+  });
+  const vessels = vesselsOf(car, circuit, refuse);
+  const joints = joined(passages, vessels, refuse);
+  openEnds(runs, passages, pumps, vessels, joints).forEach((spot) =>
+    refuse(`${spot}: what flows in there has no way on`, { part: partOf(spot) }, [
+      'lead it on, or name its part as a vessel',
+    ]),
+  );
+  return { circuit, runs, lines, passages, pumps, vessels, joints, findings, whole: findings.length === 0 };
+}
+
+/** What a builder calls a passage or pump. */
+export const nameOf = (row: {
+  readonly id?: string | undefined;
+  readonly name?: string | undefined;
+  readonly from: string;
+  readonly to: string;
+}): string => row.name ?? row.id ?? `${row.from} to ${row.to}`;
+
+export const partOf = (spot: string): string => spot.split('.')[0] ?? spot;
+
+function nearestWords(word: string, known: Iterable<string>): string {
+  const nearest = nearestName(word, [...known]);
+  return nearest === undefined ? '' : ` (nearest: ${nearest})`;
+}
+
+function spotFaultOf(car: Car): (spot: string) => string | null {
+  const parts = partsById(car);
+  return (spot) => {
+    const part = parts.get(partOf(spot));
+    if (part === undefined)
+      return `there is no part ${partOf(spot)} on the car${nearestWords(partOf(spot), parts.keys())}`;
+    if (!spot.includes('.') || findPort(car, spot) !== undefined) return null;
+    return `part ${part.id} has no port ${spot.slice(part.id.length + 1)}${nearestWords(
+      spot,
+      part.ports.map(({ id }) => `${part.id}.${id}`),
+    )}`;
+  };
+}
+
+function passageFault(row: Passage): string | null {
+  if (row.curveLMinKpa !== undefined) {
+    if (row.atC === undefined && row.curveLMinKpa.length < 2) return pointsFault(row.curveLMinKpa);
+    return pointsFault(row.curveLMinKpa);
+  }
+  if (row.boreMm !== undefined && row.lengthMm === undefined) return `boreMm ${row.boreMm} without lengthMm`;
+  if (row.relief !== undefined && row.relief.fullFlowBar <= row.relief.cracksBar)
+    return `relief fullFlowBar ${row.relief.fullFlowBar}: above cracksBar ${row.relief.cracksBar} is wanted`;
+  if (row.thermostat !== undefined && row.thermostat.fullC <= row.thermostat.opensC)
+    return `thermostat fullC ${row.thermostat.fullC}: above opensC ${row.thermostat.opensC} is wanted`;
+  return null;
+}
+
+function pointsFault(points: readonly (readonly [number, number])[]): string | null {
+  if (points.length < 2)
+    return `its curve has ${points.length} point${points.length === 1 ? '' : 's'}; two or more are wanted`;
+  const flows = points.map(([flow]) => flow);
+  if (new Set(flows).size < flows.length) return 'two points of its curve have the same flow';
+  return null;
+}
+
+type Refuse = (text: string, about?: { line?: string; part?: string }, cures?: readonly string[]) => void;
+
+function vesselsOf(car: Car, circuit: Circuit, refuse: Refuse): DrawnVessel[] {
+  const parts = partsById(car);
+  return (circuit.vessels ?? []).flatMap((vessel): DrawnVessel[] => {
+    const part = parts.get(vessel.part);
+    if (part === undefined) {
+      refuse(`vessel ${vessel.part} is not a part of the car${nearestWords(vessel.part, parts.keys())}`);
+      return [];
+    }
+    const over = vessel.volumeL !== undefined && vessel.fillL !== undefined && vessel.fillL > vessel.volumeL;
+    if (over)
+      refuse(`${part.name ?? part.id} is filled with ${vessel.fillL} L and holds ${vessel.volumeL} L`, {
+        part: part.id,
+      });
+    return [{ vessel, part, ports: part.ports }];
+  });
+}
+
+/** Open passages make one joint of two spots; two vessels cannot be one, since their levels would have to agree. */
+function joined(passages: readonly Passage[], vessels: readonly DrawnVessel[], refuse: Refuse): Joints {
+  const joints = new Joints();
+  const isVessel = new Set(vessels.map(({ vessel }) => vessel.part));
+  const vesselAt = new Map<string, string>();
+  for (const id of isVessel) vesselAt.set(id, id);
+  for (const row of passages) {
+    if (row.open !== true) continue;
+    const [a, b] = [vesselAt.get(joints.of(row.from)), vesselAt.get(joints.of(row.to))];
+    if (a !== undefined && b !== undefined && a !== b) {
+      refuse(
+        `passage ${nameOf(row)} joins ${a} and ${b} without loss: two free surfaces cannot be at odds in one space`,
+        { part: a },
+      );
+      continue;
+    }
+    joints.join(row.from, row.to);
+    const kept = a ?? b;
+    if (kept !== undefined) vesselAt.set(joints.of(row.from), kept);
+  }
+  return joints;
+}
+
+/** Joints that only one line, passage or pump reaches, outside vessels. */
+function openEnds(
+  runs: readonly LineRun[],
+  passages: readonly Passage[],
+  pumps: readonly Pump[],
+  vessels: readonly DrawnVessel[],
+  joints: Joints,
+): string[] {
+  const vesselParts = new Set(vessels.map(({ vessel }) => vessel.part));
+  const vesselJoints = new Set([...vesselParts].map((id) => joints.of(id)));
+  const reached = new Map<string, { count: number; spot: string }>();
+  for (const row of [...runs, ...passages.filter(({ open }) => open !== true), ...pumps]) {
+    for (const spot of [row.from, row.to]) {
+      const joint = joints.of(spot);
+      const seen = reached.get(joint);
+      reached.set(joint, { count: (seen?.count ?? 0) + 1, spot });
+    }
+  }
+  const isInVessel = (spot: string) => vesselParts.has(partOf(spot)) || vesselJoints.has(joints.of(spot));
+  return [...reached.values()].filter(({ count, spot }) => count === 1 && !isInVessel(spot)).map(({ spot }) => spot);
+}

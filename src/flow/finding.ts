@@ -1,0 +1,11 @@
+import type { Finding } from '#sources';
+
+/** A finding of this room, with what it is about. */
+export interface FlowFinding extends Finding {
+  readonly circuit: string;
+  /** The case it was found in; absent: it holds in all. */
+  readonly case?: string;
+  readonly line?: string;
+  readonly part?: string;
+  readonly cures: readonly string[];
+}
