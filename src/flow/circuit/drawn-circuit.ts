@@ -91,11 +91,12 @@ export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways:
   });
   const vessels = vesselsOf(car, circuit, refuse);
   const joints = joined(passages, vessels, refuse);
-  openEnds(runs, passages, pumps, vessels, joints).forEach((spot) =>
-    refuse(`${spot}: what flows in there has no way on`, { part: partOf(spot) }, [
-      'lead it on, or name its part as a vessel',
-    ]),
-  );
+  if (circuit.kind !== 'other')
+    openEnds(runs, passages, pumps, vessels, joints).forEach((spot) =>
+      refuse(`${spot}: what flows in there has no way on`, { part: partOf(spot) }, [
+        'lead it on, or name its part as a vessel',
+      ]),
+    );
   return { circuit, runs, lines, passages, pumps, vessels, joints, findings, whole: findings.length === 0 };
 }
 
