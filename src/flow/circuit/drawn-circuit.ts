@@ -26,6 +26,8 @@ export interface DrawnCircuit {
   readonly pumps: readonly Pump[];
   readonly vessels: readonly DrawnVessel[];
   readonly joints: Joints;
+  /** Ports of vessels that do not open into them: a pump or passage lies between. */
+  readonly piped: ReadonlySet<string>;
   readonly findings: readonly FlowFinding[];
   readonly whole: boolean;
 }
@@ -91,13 +93,14 @@ export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways:
   });
   const vessels = vesselsOf(car, circuit, refuse);
   const joints = joined(passages, vessels, refuse);
+  const piped = pipedPorts([...passages, ...pumps], vessels);
   if (circuit.kind !== 'other')
-    openEnds(runs, passages, pumps, vessels, joints).forEach((spot) =>
+    openEnds(runs, passages, pumps, vessels, joints, piped).forEach((spot) =>
       refuse(`${spot}: what flows in there has no way on`, { part: partOf(spot) }, [
         'lead it on, or name its part as a vessel',
       ]),
     );
-  return { circuit, runs, lines, passages, pumps, vessels, joints, findings, whole: findings.length === 0 };
+  return { circuit, runs, lines, passages, pumps, vessels, joints, piped, findings, whole: findings.length === 0 };
 }
 
 /** What a builder calls a passage or pump. */
@@ -192,6 +195,33 @@ function joined(passages: readonly Passage[], vessels: readonly DrawnVessel[], r
   return joints;
 }
 
+/** A pump or passage between a vessel's inside and one of its ports keeps that port apart from the inside. */
+function pipedPorts(
+  rows: readonly { readonly from: string; readonly to: string; readonly open?: boolean | undefined }[],
+  vessels: readonly DrawnVessel[],
+): ReadonlySet<string> {
+  const parts = new Set(vessels.map(({ vessel }) => vessel.part));
+  const piped = new Set<string>();
+  for (const { from, to, open } of rows) {
+    if (open === true) continue;
+    if (parts.has(from) && partOf(to) === from) piped.add(to);
+    if (parts.has(to) && partOf(from) === to) piped.add(from);
+  }
+  return piped;
+}
+
+/** Which vessel a spot opens into, if any. */
+export function vesselFinder(
+  drawn: Pick<DrawnCircuit, 'vessels' | 'joints' | 'piped'>,
+): (spot: string) => string | undefined {
+  const byJoint = new Map(drawn.vessels.map(({ vessel }) => [drawn.joints.of(vessel.part), vessel.part]));
+  const parts = new Set(drawn.vessels.map(({ vessel }) => vessel.part));
+  return (spot) => {
+    if (drawn.piped.has(spot)) return undefined;
+    return parts.has(partOf(spot)) ? partOf(spot) : byJoint.get(drawn.joints.of(spot));
+  };
+}
+
 /** Joints that only one line, passage or pump reaches, outside vessels. */
 function openEnds(
   runs: readonly LineRun[],
@@ -199,9 +229,9 @@ function openEnds(
   pumps: readonly Pump[],
   vessels: readonly DrawnVessel[],
   joints: Joints,
+  piped: ReadonlySet<string>,
 ): string[] {
-  const vesselParts = new Set(vessels.map(({ vessel }) => vessel.part));
-  const vesselJoints = new Set([...vesselParts].map((id) => joints.of(id)));
+  const vesselOf = vesselFinder({ vessels, joints, piped });
   const reached = new Map<string, { count: number; spot: string }>();
   for (const row of [...runs, ...passages.filter(({ open }) => open !== true), ...pumps]) {
     for (const spot of [row.from, row.to]) {
@@ -210,6 +240,7 @@ function openEnds(
       reached.set(joint, { count: (seen?.count ?? 0) + 1, spot });
     }
   }
-  const isInVessel = (spot: string) => vesselParts.has(partOf(spot)) || vesselJoints.has(joints.of(spot));
-  return [...reached.values()].filter(({ count, spot }) => count === 1 && !isInVessel(spot)).map(({ spot }) => spot);
+  return [...reached.values()]
+    .filter(({ count, spot }) => count === 1 && vesselOf(spot) === undefined)
+    .map(({ spot }) => spot);
 }

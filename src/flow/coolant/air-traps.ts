@@ -1,6 +1,5 @@
 import type { Vec } from '#geometry';
-import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
-import { partOf } from '../circuit/drawn-circuit.ts';
+import { type DrawnCircuit, vesselFinder } from '../circuit/drawn-circuit.ts';
 import { heightMmG } from '../circuit/pull.ts';
 
 /** A place that air rises to and cannot leave upward. */
@@ -113,16 +112,14 @@ function web(drawn: DrawnCircuit, pull: Vec): { readonly points: readonly Point[
   const spots = new Map<string, number>();
   const size = Math.hypot(pull[0], pull[1], pull[2]);
   const scale = size > 0 ? 1 / size : 0;
-  const vesselJoints = new Set(drawn.vessels.map(({ vessel }) => drawn.joints.of(vessel.part)));
-  const vesselParts = new Set(drawn.vessels.map(({ vessel }) => vessel.part));
+  const vesselOf = vesselFinder(drawn);
   const add = (atMm: Vec, about: Pick<Point, 'line' | 'spot'>, leadsOut: boolean): number =>
     points.push({ atMm, heightMm: heightMmG(pull, atMm) * scale, ...about, leadsOut }) - 1;
   /** Every port keeps its own height; ports of one vessel are out. */
   const spotPoint = (spot: string, atMm: Vec): number => {
     const known = spots.get(spot);
     if (known !== undefined) return known;
-    const out = vesselParts.has(partOf(spot)) || vesselJoints.has(drawn.joints.of(spot));
-    const made = add(atMm, { spot }, out);
+    const made = add(atMm, { spot }, vesselOf(spot) !== undefined);
     spots.set(spot, made);
     return made;
   };

@@ -1,0 +1,63 @@
+import type { Car, Case, Circuit, Fluid } from '#car';
+import type { Known } from '#sources';
+import { fluidAt } from '../fluids/fluid-at.ts';
+import type { FluidSpec } from '../fluids/fluid-spec.ts';
+import type { FluidState } from '../fluids/fluid-state.ts';
+
+/** The fluid of a circuit as the car file states it. */
+export function fluidOf(car: Car, circuit: Circuit): Fluid | undefined {
+  return (car.fluids ?? []).find(({ id }) => id === circuit.fluid);
+}
+
+/** What `fluidAt` is asked for. Undefined for a fluid that is not worked with. */
+export function specOf(fluid: Fluid): FluidSpec | undefined {
+  if (fluid.oil !== undefined) {
+    const { grade, points, densityAt15KgM3 } = fluid.oil;
+    return {
+      kind: 'oil',
+      ...(grade === undefined ? {} : { grade }),
+      ...(points === undefined
+        ? {}
+        : { points: points.map(({ atC, viscosityCSt }) => ({ temperatureC: atC, cSt: viscosityCSt })) }),
+      ...(densityAt15KgM3 === undefined ? {} : { densityAt15KgM3 }),
+    };
+  }
+  if (fluid.glycol !== undefined) return { kind: 'glycol', massFraction: fluid.glycol.massPercent / 100 };
+  if (fluid.water !== undefined) return { kind: 'water' };
+  if (fluid.air !== undefined) return { kind: 'air' };
+  if (fluid.fuel === undefined) return undefined;
+  const { ethanolPercent = 0, densityAt15KgM3, viscosityCSt, reidKpa } = fluid.fuel;
+  return {
+    kind: 'fuel',
+    ethanolFraction: ethanolPercent / 100,
+    ...(densityAt15KgM3 === undefined ? {} : { densityAt15KgM3 }),
+    ...(viscosityCSt === undefined ? {} : { viscosityCSt }),
+    ...(reidKpa === undefined ? {} : { reidKpa }),
+  };
+}
+
+/** Usual temperatures of a fluid where a case does not say [C]. Common practice, no source. */
+const USUAL_C = { 'dry-sump': 100, coolant: 90, fuel: 25, other: 20 } as const;
+
+/** Temperature of a circuit's fluid in a case [C], and how it is known. */
+export function temperatureIn(circuit: Circuit, at: Case): { readonly temperatureC: number; readonly known: Known } {
+  const stated =
+    circuit.kind === 'dry-sump'
+      ? at.oilC
+      : circuit.kind === 'coolant'
+        ? at.coolantC
+        : circuit.kind === 'fuel'
+          ? (at.fuelC ?? at.airC)
+          : at.airC;
+  return stated === undefined
+    ? { temperatureC: USUAL_C[circuit.kind], known: 'practice' }
+    : { temperatureC: stated, known: 'read' };
+}
+
+/** The state of a fluid, or in one line why there is none. */
+export function stateOf(fluid: Fluid, temperatureC: number): FluidState | string {
+  const spec = specOf(fluid);
+  if (spec === undefined) return `fluid ${fluid.id} is not worked with`;
+  const answer = fluidAt(spec, temperatureC);
+  return answer.ok ? answer.state : answer.faults.join('; ');
+}

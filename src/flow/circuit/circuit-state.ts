@@ -1,0 +1,192 @@
+import type { Car, Case, Fluid } from '#car';
+import { findPort } from '#car';
+import type { TriangleMesh, Vec } from '#geometry';
+import type { FluidState } from '../fluids/fluid-state.ts';
+import type { FlowFinding } from '../finding.ts';
+import { solveNetwork, type SettledNetwork } from '../network/solve-network.ts';
+import { fluidOf, stateOf, temperatureIn } from './circuit-fluid.ts';
+import { type DrawnCircuit, vesselFinder } from './drawn-circuit.ts';
+import { type Element, elementsOf } from './elements.ts';
+import type { LineFlow, PumpFlow, ThroughFlow, VesselFlow } from './flow-answer.ts';
+import { lineFlow } from './line-flow.ts';
+import { burnOf, type LiquidAsk, type LiquidNet, liquidNet } from './liquid-net.ts';
+import { pullG } from './pull.ts';
+import { type SortedElements, sortedElements } from './sorted-elements.ts';
+import { fillIn, type VesselInside, vesselInside, type VesselState, vesselState } from './vessel-state.ts';
+
+/** A circuit ready to be asked in any case: what does not change with the case is worked out once. */
+export interface ReadyCircuit {
+  readonly car: Car;
+  readonly drawn: DrawnCircuit;
+  readonly fluid: Fluid | undefined;
+  readonly elements: readonly Element[];
+  readonly sorted: SortedElements;
+  readonly insides: readonly VesselInside[];
+  readonly findings: readonly FlowFinding[];
+}
+
+/** Gets a drawn circuit ready; what cannot be worked with is in its findings. */
+export function readyCircuit(car: Car, drawn: DrawnCircuit, meshes: ReadonlyMap<string, TriangleMesh>): ReadyCircuit {
+  const findings: FlowFinding[] = [...drawn.findings];
+  const refuse = (text: string, about: { line?: string; part?: string } = {}) => {
+    findings.push({
+      circuit: drawn.circuit.id,
+      code: 'circuit',
+      level: 'stop',
+      text,
+      source: 'the circuit as drawn up',
+      cures: [],
+      ...about,
+    });
+  };
+  const fluid = fluidOf(car, drawn.circuit);
+  if (fluid === undefined && drawn.circuit.kind !== 'other')
+    refuse(
+      `circuit ${drawn.circuit.id} has no fluid: ${drawn.circuit.fluid ?? 'none named'}; one of ${(car.fluids ?? []).map(({ id }) => id).join(', ') || 'none on the car'}`,
+    );
+  const made =
+    fluid === undefined || fluid.other !== undefined ? { elements: [], faults: [] } : elementsOf(drawn, fluid);
+  for (const { text, ...about } of made.faults) refuse(text, about);
+  const insides = drawn.vessels.map((vessel) => vesselInside(vessel, meshes));
+  for (const { fault, drawn: vessel } of insides)
+    if (fault !== null && vessel.vessel.fillL !== undefined) refuse(fault, { part: vessel.part.id });
+  return {
+    car,
+    drawn,
+    fluid,
+    elements: made.elements,
+    sorted: sortedElements(drawn, made.elements),
+    insides,
+    findings,
+  };
+}
+
+/** A case put to a circuit: fluid, pull and vessels. */
+export interface CaseOf {
+  readonly at: Case;
+  readonly temperatureC: number;
+  readonly fluid: FluidState;
+  readonly pull: Vec;
+  readonly vessels: ReadonlyMap<string, VesselState>;
+}
+
+/** The case as the circuit sees it, or in one line why it cannot be asked. */
+export function caseOf(ready: ReadyCircuit, at: Case): CaseOf | string {
+  if (ready.fluid === undefined) return `circuit ${ready.drawn.circuit.id} has no fluid`;
+  const { temperatureC } = temperatureIn(ready.drawn.circuit, at);
+  const fluid = stateOf(ready.fluid, temperatureC);
+  if (typeof fluid === 'string') return fluid;
+  const pull = pullG(at);
+  const bores = new Map<string, number>();
+  for (const run of ready.drawn.runs) {
+    bores.set(run.from, run.stretches[0]!.boreMm);
+    bores.set(run.to, run.stretches.at(-1)!.boreMm);
+  }
+  const vessels = new Map(
+    ready.insides.map((inside) => [inside.drawn.vessel.part, vesselState(inside, fillIn(inside, at), pull, bores)]),
+  );
+  return { at, temperatureC, fluid, pull, vessels };
+}
+
+/** Liquid flow of a circuit in a case, as far as it is liquid. */
+export interface LiquidFlow {
+  readonly lines: readonly LineFlow[];
+  readonly passages: readonly ThroughFlow[];
+  readonly pumps: readonly PumpFlow[];
+  readonly answer: SettledNetwork;
+  readonly net: LiquidNet;
+  /** Flow of each element [m3/s]. */
+  readonly flowOf: ReadonlyMap<string, number>;
+}
+
+/** Solves the liquid part; a refusal comes back in one line with what it is about. */
+export function liquidFlow(
+  ready: ReadyCircuit,
+  asked: CaseOf,
+  gasPa: (vessel: string) => number,
+  warm?: SettledNetwork,
+): LiquidFlow | { readonly why: string; readonly where: readonly string[] } {
+  const { drawn, sorted } = ready;
+  const ask: LiquidAsk = {
+    car: ready.car,
+    drawn,
+    elements: sorted.liquid,
+    gasPa,
+    inflowM3S: burnOf(drawn.circuit, drawn),
+    ...asked,
+  };
+  const net = liquidNet(ask);
+  const answer = solveNetwork(net.network, warm === undefined ? {} : { warm });
+  if (!answer.ok) return { why: answer.why, where: answer.where };
+  return { ...flowsOf(ready, ask, net, answer), answer, net };
+}
+
+function flowsOf(
+  ready: ReadyCircuit,
+  ask: LiquidAsk,
+  net: LiquidNet,
+  answer: SettledNetwork,
+): Omit<LiquidFlow, 'answer' | 'net'> {
+  const pressureAt = new Map(net.network.nodes.map(({ id }, i) => [id, answer.pressurePa[i]!]));
+  const lines: LineFlow[] = [];
+  const passages: ThroughFlow[] = [];
+  const pumps: PumpFlow[] = [];
+  const flowOf = new Map(ask.elements.map(({ id }, i) => [id, answer.flowM3S[i]!]));
+  ask.elements.forEach((element, i) => {
+    const branch = net.network.branches[i]!;
+    const flowM3S = answer.flowM3S[i]!;
+    const ends = {
+      fromPa: pressureAt.get(branch.from)! - placeHead(ready.car, net, element.from),
+      toPa: pressureAt.get(branch.to)! - placeHead(ready.car, net, element.to),
+    };
+    if (element.kind === 'line') lines.push(lineFlow(element, ask.fluid, flowM3S, ends, 'liquid'));
+    else if (element.kind === 'passage')
+      passages.push({ id: element.id, words: element.words, flowM3S, dropPa: answer.dropPa[i]!, ...ends });
+    else if (element.kind === 'pump')
+      pumps.push({
+        id: element.id,
+        words: element.words,
+        flowM3S,
+        dropPa: answer.dropPa[i]!,
+        ...ends,
+        ...sweptOf(element, ask.at),
+        reliefM3S: flowOf.get(`${element.id} relief`) ?? 0,
+      });
+  });
+  return { lines, passages, pumps, flowOf };
+}
+
+const sweptOf = ({ pump }: Element, at: Case): { sweptM3S?: number } =>
+  pump?.ccPerRev === undefined || pump.driveRatio === undefined
+    ? {}
+    : { sweptM3S: (pump.ccPerRev * 1e-6 * pump.driveRatio * at.engineRpm) / 60 };
+
+const placeHead = (car: Car, net: LiquidNet, spot: string): number => {
+  const place = findPort(car, spot)?.port.atMm;
+  return place === undefined ? 0 : net.headPa(place);
+};
+
+/** How the vessels stand, for the answer. */
+export function vesselFlows(ready: ReadyCircuit, asked: CaseOf, gasPa: (vessel: string) => number): VesselFlow[] {
+  return ready.insides.map((inside): VesselFlow => {
+    const { part, kind } = inside.drawn.vessel;
+    const state = asked.vessels.get(part)!;
+    return {
+      part,
+      kind,
+      fillM3: state.fillM3,
+      volumeM3: inside.tank?.volumeM3 ?? null,
+      gasPa: gasPa(part),
+      mouths: [...state.mouths].map(([port, { share, headMm }]) => ({ port, share, headMm })),
+    };
+  });
+}
+
+/** Liquid that comes into a vessel from the liquid part [m3/s]; what leaves it counts below zero. */
+export function netInto(ready: ReadyCircuit, flow: LiquidFlow, vessel: string): number {
+  const vesselOf = vesselFinder(ready.drawn);
+  return ready.sorted.liquid.reduce((sum, { id, from, to }) => {
+    const here = flow.flowOf.get(id) ?? 0;
+    return sum + (vesselOf(to) === vessel ? here : 0) - (vesselOf(from) === vessel ? here : 0);
+  }, 0);
+}

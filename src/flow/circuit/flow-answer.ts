@@ -1,0 +1,78 @@
+import type { Case, Vessel } from '#car';
+import type { Vec } from '#geometry';
+import type { FluidState } from '../fluids/fluid-state.ts';
+import type { FlowFinding } from '../finding.ts';
+
+/** Laminar below 2000, turbulent above 4000; between, either may be. */
+export type Regime = 'laminar' | 'between' | 'turbulent';
+
+/** What one piece of a line costs. */
+export interface PieceLoss {
+  readonly what: string;
+  readonly row?: string;
+  readonly boreMm: number;
+  readonly turnDeg: number;
+  readonly dropPa: number;
+  /** The true loss lies between these multiples. */
+  readonly times: readonly [least: number, most: number];
+}
+
+/** A line in one case. Flow is positive from its `from` to its `to`; pressures are above the air outside. */
+export interface LineFlow {
+  readonly line: string;
+  readonly carries: 'liquid' | 'oil and air' | 'gas' | 'drain';
+  readonly flowM3S: number;
+  readonly velocityMS: number;
+  readonly reynolds: number;
+  readonly regime: Regime;
+  readonly fromPa: number;
+  readonly toPa: number;
+  /** Lost to friction and fittings; without static head. */
+  readonly dropPa: number;
+  readonly pieces: readonly PieceLoss[];
+  /** Share of gas by volume, where it carries both. */
+  readonly voidShare?: number;
+  /** What it holds [m3]. */
+  readonly volumeM3: number;
+  readonly assumed: readonly string[];
+}
+
+/** A way through a part, or a pump, in one case. */
+export interface ThroughFlow {
+  readonly id: string;
+  readonly words: string;
+  readonly flowM3S: number;
+  readonly dropPa: number;
+  readonly fromPa: number;
+  readonly toPa: number;
+}
+
+export interface PumpFlow extends ThroughFlow {
+  /** What it sweeps [m3/s]; absent where it is known by a curve. */
+  readonly sweptM3S?: number;
+  readonly reliefM3S: number;
+}
+
+/** A vessel in one case. */
+export interface VesselFlow {
+  readonly part: string;
+  readonly kind: Vessel['kind'];
+  readonly fillM3: number;
+  readonly volumeM3: number | null;
+  readonly gasPa: number;
+  readonly mouths: readonly { readonly port: string; readonly share: number; readonly headMm: number }[];
+}
+
+/** A circuit in one case. */
+export interface CircuitState {
+  readonly circuit: string;
+  readonly case: Case;
+  readonly temperatureC: number;
+  readonly fluid: FluidState | null;
+  readonly pull: Vec;
+  readonly lines: readonly LineFlow[];
+  readonly passages: readonly ThroughFlow[];
+  readonly pumps: readonly PumpFlow[];
+  readonly vessels: readonly VesselFlow[];
+  readonly findings: readonly FlowFinding[];
+}

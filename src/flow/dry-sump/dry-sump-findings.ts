@@ -1,0 +1,330 @@
+import type { Catalogue } from '#standards';
+import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { partOf } from '../circuit/drawn-circuit.ts';
+import { boreRoughnessM } from '../losses/roughness.ts';
+import { carriesFoam } from '../drains/drain-capacity.ts';
+import type { FlowFinding } from '../finding.ts';
+import { type Guide, guides } from '../limits.ts';
+import { heightMmG } from '../circuit/pull.ts';
+import type { LineRun } from '../circuit/line-run.ts';
+import type { DrySumpState } from './dry-sump-state.ts';
+
+const bar = (pa: number): number => pa / 1e5;
+const lMin = (m3s: number): number => m3s * 60_000;
+const fixed = (value: number, digits = 2): string => value.toFixed(digits);
+
+/** What a case breaks or comes near, in words of the trade; cures are worked out elsewhere. */
+export function drySumpFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue): FlowFinding[] {
+  const say = teller(ready, state);
+  return [
+    ...feedFindings(ready, state, shelf, say),
+    ...scavengeFindings(ready, state, shelf, say),
+    ...pressureFindings(state, say),
+    ...drainFindings(ready, state, say),
+    ...gasFindings(state, say),
+    ...tankFindings(ready, state, say),
+  ];
+}
+
+type About = Partial<Pick<FlowFinding, 'line' | 'part' | 'value' | 'limit' | 'unit' | 'place' | 'cures'>>;
+type Say = (
+  level: FlowFinding['level'],
+  code: string,
+  text: string,
+  source: FlowFinding['source'],
+  about?: About,
+) => FlowFinding;
+
+const teller =
+  (ready: ReadyCircuit, state: DrySumpState): Say =>
+  (level, code, text, source, about = {}) => ({
+    circuit: ready.drawn.circuit.id,
+    case: state.asked.at.id,
+    code,
+    level,
+    text: `${state.asked.at.name ?? state.asked.at.id}: ${text}`,
+    source,
+    cures: [],
+    ...about,
+  });
+
+const against = (value: number, { value: limit, unit }: Guide): About => ({ value, limit, unit });
+
+/** The hose of a line and the vacuum it is rated for [bar]; undefined where neither is known. */
+function vacuumOf(ready: ReadyCircuit, shelf: Catalogue, line: string): number | undefined {
+  const row = ready.drawn.lines.get(line);
+  const ids = [row?.hose, ...(row?.pieces ?? []).map(({ hose }) => hose)].flatMap((id) => id ?? []);
+  const ratings = ids.flatMap((id) => shelf.findHose(id)?.vacuumBar ?? []);
+  return ratings.length === 0 ? undefined : Math.min(...ratings);
+}
+
+function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue, say: Say): FlowFinding[] {
+  const out: FlowFinding[] = [];
+  for (const pump of state.liquid.pumps) {
+    const row = ready.drawn.pumps.find(({ id }) => id === pump.id);
+    const feed = state.liquid.lines.find(({ line }) => ready.drawn.lines.get(line)?.to === row?.from);
+    if (row === undefined || feed === undefined || state.asked.at.engineRpm === 0) continue;
+    const speedPa = (state.asked.fluid.densityKgM3 * feed.velocityMS ** 2) / 2;
+    const inlet = bar(feed.toPa - speedPa);
+    const limit = row.leastInletBar ?? guides.leastInlet.value;
+    const source = row.leastInletBar === undefined ? guides.leastInlet.source : 'builder';
+    if (inlet < limit)
+      out.push(
+        say(
+          'stop',
+          'feed-draws-air',
+          `the pump's inlet stands at ${fixed(inlet)} bar, ${fixed(limit)} is the least: the feed ${feed.line} loses ${fixed(bar(feed.dropPa))} bar and the oil gives off air`,
+          source,
+          { line: feed.line, value: inlet, limit, unit: 'bar' },
+        ),
+      );
+    const rating = vacuumOf(ready, shelf, feed.line);
+    if (rating !== undefined && -inlet > rating)
+      out.push(
+        say(
+          'stop',
+          'vacuum',
+          `${feed.line} pulls ${fixed(-inlet)} bar and its hose is rated for ${fixed(rating)}`,
+          'builder',
+          {
+            line: feed.line,
+            value: -inlet,
+            limit: rating,
+            unit: 'bar',
+          },
+        ),
+      );
+    if (feed.velocityMS > guides.feedVelocity.value)
+      out.push(
+        say(
+          'note',
+          'feed-speed',
+          `oil runs at ${fixed(feed.velocityMS, 1)} m/s in ${feed.line}; ${guides.feedVelocity.words}`,
+          guides.feedVelocity.source,
+          { line: feed.line, ...against(feed.velocityMS, guides.feedVelocity) },
+        ),
+      );
+  }
+  return out;
+}
+
+function scavengeFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue, say: Say): FlowFinding[] {
+  const out: FlowFinding[] = [];
+  for (const stage of state.scavenge.stages) {
+    const line = ready.drawn.runs.find(
+      ({ to }) =>
+        ready.drawn.joints.of(to) ===
+        ready.drawn.joints.of(ready.drawn.pumps.find(({ id }) => id === stage.id)?.from ?? ''),
+    )?.line;
+    const about = line === undefined ? {} : { line };
+    if (stage.leftM3S > 0)
+      out.push(
+        say(
+          'stop',
+          'pan-floods',
+          `${stage.words} sweeps ${fixed(lMin(stage.sweptM3S), 1)} L/min and gets ${fixed(lMin(stage.oilM3S + stage.leftM3S), 1)} of oil: ${stage.drains} fills`,
+          'geometry',
+          { ...about, value: lMin(stage.sweptM3S), limit: lMin(stage.oilM3S + stage.leftM3S), unit: 'L/min' },
+        ),
+      );
+    const deep = -bar(stage.inletPa);
+    const worst = -bar(stage.inletSpreadPa[0]);
+    const rating = line === undefined ? undefined : vacuumOf(ready, shelf, line);
+    const most = Math.min(rating ?? Number.POSITIVE_INFINITY, guides.deepestSuction.value);
+    const source =
+      rating !== undefined && rating < guides.deepestSuction.value ? 'builder' : guides.deepestSuction.source;
+    if (worst > most)
+      out.push(
+        say(
+          deep > most ? 'stop' : 'fix',
+          'suction-depth',
+          `${stage.words} pulls ${fixed(deep)} bar (${fixed(-bar(stage.inletSpreadPa[1]))} to ${fixed(worst)} as froth is reckoned); ${fixed(most)} is the most ${source === 'builder' ? 'its hose is rated for' : 'that is usual'}`,
+          source,
+          { ...about, value: deep > most ? deep : worst, limit: most, unit: 'bar' },
+        ),
+      );
+  }
+  return out;
+}
+
+function pressureFindings(state: DrySumpState, say: Say): FlowFinding[] {
+  const out: FlowFinding[] = [];
+  const { engineRpm } = state.asked.at;
+  for (const pump of state.liquid.pumps) {
+    if (engineRpm === 0 || pump.sweptM3S === undefined || pump.sweptM3S === 0) continue;
+    const share = pump.reliefM3S / pump.sweptM3S;
+    if (share > 0.02)
+      out.push(
+        say(
+          'note',
+          'relief-open',
+          `the relief valve sends ${fixed(lMin(pump.reliefM3S), 1)} of ${fixed(lMin(pump.sweptM3S), 1)} L/min back; the engine gets ${fixed(lMin(pump.sweptM3S - pump.reliefM3S), 1)} at ${fixed(bar(pump.toPa), 1)} bar behind the pump`,
+          'wilson-slip',
+          { value: 100 * share, unit: '%' },
+        ),
+      );
+  }
+  const gallery = galleryOf(state);
+  const wanted = (guides.oilPerThousandRpm.value * engineRpm) / 1000;
+  if (gallery !== undefined && engineRpm > 0 && state.asked.temperatureC > 60 && bar(gallery.fromPa) < wanted)
+    out.push(
+      say(
+        'fix',
+        'gallery-pressure',
+        `the gallery has ${fixed(bar(gallery.fromPa), 1)} bar; ${fixed(wanted, 1)} is usual at ${engineRpm} rpm`,
+        guides.oilPerThousandRpm.source,
+        { value: bar(gallery.fromPa), limit: wanted, unit: 'bar' },
+      ),
+    );
+  return out;
+}
+
+/** Where the oil goes into the engine: the passage with the greatest flow into the pan. */
+function galleryOf(state: DrySumpState) {
+  return state.liquid.passages
+    .filter(({ flowM3S }) => flowM3S > 0)
+    .toSorted((a, b) => b.dropPa * b.flowM3S - a.dropPa * a.flowM3S)[0];
+}
+
+/** Foam that leaves a turbo is up to this many times its oil. From memory. */
+const FOAM = 3;
+
+function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): FlowFinding[] {
+  return state.drains.flatMap(({ line, oilM3S }): FlowFinding[] => {
+    const run = ready.drawn.runs.find((row) => row.line === line);
+    if (run === undefined || oilM3S <= 0) return [];
+    const fallDeg = leastFallDeg(run, state.asked.pull);
+    if (fallDeg <= 0)
+      return [
+        say(
+          'stop',
+          'drain-falls',
+          `${line} does not fall all the way: ${fixed(-fallDeg, 0)} degrees up at its worst`,
+          'geometry',
+          { line, value: fallDeg, limit: 0, unit: 'deg' },
+        ),
+      ];
+    const bore = Math.min(...run.stretches.map(({ boreMm }) => boreMm)) / 1000;
+    const answer = carriesFoam(
+      { where: line, boreM: bore, fallDeg, roughnessM: boreRoughnessM('drawn-tube') },
+      oilM3S,
+      { factor: FOAM },
+      state.asked.fluid,
+    );
+    if (answer.carries) return [];
+    return [
+      say(
+        'stop',
+        'drain-capacity',
+        `${line} carries ${fixed(lMin(answer.mostOilM3S), 2)} L/min of oil as foam half full; ${fixed(lMin(oilM3S), 2)} comes`,
+        guides.drainDepth.source,
+        { line, value: lMin(oilM3S), limit: lMin(answer.mostOilM3S), unit: 'L/min' },
+      ),
+    ];
+  });
+}
+
+/** Least fall along a line, as the car is pulled [deg]; below zero where it rises. */
+export function leastFallDeg(run: LineRun, pull: readonly [number, number, number]): number {
+  const size = Math.hypot(pull[0], pull[1], pull[2]);
+  let least = 90;
+  for (const { pathMm } of run.stretches)
+    for (let i = 1; i < pathMm.length; i++) {
+      const [a, b] = [pathMm[i - 1]!, pathMm[i]!];
+      const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+      if (length < 1 || size === 0) continue;
+      const drop = (heightMmG(pull, a) - heightMmG(pull, b)) / size;
+      least = Math.min(least, (Math.asin(Math.max(-1, Math.min(1, drop / length))) * 180) / Math.PI);
+    }
+  return least;
+}
+
+function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
+  const out: FlowFinding[] = [];
+  for (const { vessels, inflowM3S } of state.gas.shut) {
+    if (Math.abs(lMin(inflowM3S)) < 1) continue;
+    const names = vessels.join(' and ');
+    const pulled = inflowM3S < 0;
+    out.push(
+      say(
+        'fix',
+        'no-vent',
+        pulled
+          ? `a stage takes ${fixed(-lMin(inflowM3S), 1)} L/min of air out of ${names}, which has no vent: it comes past the seals, and oil with it`
+          : `${fixed(lMin(inflowM3S), 1)} L/min of gas goes into ${names}, which has no vent`,
+        'common-practice',
+        {
+          part: vessels.at(-1)!,
+          value: lMin(inflowM3S),
+          unit: 'L/min',
+          cures: [`vent ${vessels.at(-1)!} to the crankcase or the tank`],
+        },
+      ),
+    );
+  }
+  for (const [vessel, pa] of state.gas.gasPa) {
+    if (bar(pa) > guides.crankcase.value)
+      out.push(
+        say(
+          'fix',
+          'gas-pressure',
+          `gas stands at ${fixed(bar(pa) * 1000, 0)} mbar in ${vessel}; ${guides.crankcase.words}`,
+          guides.crankcase.source,
+          { part: vessel, value: bar(pa), limit: guides.crankcase.value, unit: 'bar' },
+        ),
+      );
+  }
+  for (const line of state.gas.lines) {
+    const backward = line.flowM3S < 0;
+    const speed = Math.abs(line.velocityMS);
+    out.push(
+      say(
+        'note',
+        'vent-way',
+        `${line.line} carries ${fixed(lMin(Math.abs(line.flowM3S)), 0)} L/min of gas ${backward ? 'backward, from its end to its start' : 'from its start to its end'}, at ${fixed(speed, 1)} m/s`,
+        'geometry',
+        { line: line.line, value: lMin(line.flowM3S), unit: 'L/min' },
+      ),
+    );
+    if (speed > guides.ventVelocity.value)
+      out.push(
+        say(
+          'fix',
+          'vent-speed',
+          `${line.line} vents at ${fixed(speed, 1)} m/s and takes oil mist along`,
+          guides.ventVelocity.source,
+          { line: line.line, ...against(speed, guides.ventVelocity) },
+        ),
+      );
+  }
+  return out;
+}
+
+function tankFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): FlowFinding[] {
+  const out: FlowFinding[] = [];
+  for (const { drawn } of ready.insides) {
+    const { vessel } = drawn;
+    const now = state.asked.vessels.get(vessel.part);
+    if (vessel.kind !== 'tank' || now === undefined) continue;
+    for (const run of ready.drawn.runs) {
+      const mouth = now.mouths.get(run.from);
+      if (
+        partOf(run.from) !== vessel.part ||
+        mouth === undefined ||
+        ready.drawn.lines.get(run.line)?.duty !== 'oil-suction'
+      )
+        continue;
+      if (mouth.share < 1)
+        out.push(
+          say(
+            'stop',
+            'outlet-bare',
+            `${run.from} stands ${fixed(-mouth.headMm, 0)} mm out of the oil with ${fixed(now.fillM3 * 1000, 1)} L in the tank: the engine draws air`,
+            'geometry',
+            { part: vessel.part, line: run.line, value: mouth.headMm, limit: 0, unit: 'mm' },
+          ),
+        );
+    }
+  }
+  return out;
+}
