@@ -1,4 +1,17 @@
 // Does it flow? Losses, pumps, circuits, tank under g, coolant heights, fuel.
+export { flowOfCar, casesOf, type FlowAsk } from './flow-of-car.ts';
+export type {
+  CircuitFlow,
+  CircuitState,
+  FlowAnswer,
+  LineFlow,
+  PieceLoss,
+  PumpFlow,
+  Regime,
+  ThroughFlow,
+  VesselFlow,
+} from './circuit/flow-answer.ts';
+export type { FlowFinding } from './finding.ts';
 export {
   carriesFoam,
   type Drain,

@@ -49,21 +49,7 @@ export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways:
       ...about,
     });
   };
-  const byId = linesById(car);
-  const lines = new Map<string, Line>();
-  const runs: LineRun[] = [];
-  for (const id of circuit.lines) {
-    const line = byId.get(id);
-    if (line === undefined) {
-      refuse(`circuit ${circuit.id} names line ${id}, which is not on the car${nearestWords(id, byId.keys())}`);
-      continue;
-    }
-    lines.set(id, line);
-    const run = lineRun(car, shelf, line, ways.get(id) ?? null);
-    if (run === null)
-      refuse(`${id} has no bore: neither hose, tube, dash nor boreMm`, { line: id }, ['give it a hose or a bore']);
-    else runs.push(run);
-  }
+  const { lines, runs } = runsOf(car, shelf, circuit, ways, refuse);
   const spotFault = spotFaultOf(car);
   const sound = <
     T extends {
@@ -101,6 +87,32 @@ export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways:
       ]),
     );
   return { circuit, runs, lines, passages, pumps, vessels, joints, piped, findings, whole: findings.length === 0 };
+}
+
+/** The lines that the circuit names, as something that fluid runs through. */
+function runsOf(
+  car: Car,
+  shelf: Catalogue,
+  circuit: Circuit,
+  ways: WaysByLine,
+  refuse: Refuse,
+): { readonly lines: ReadonlyMap<string, Line>; readonly runs: readonly LineRun[] } {
+  const byId = linesById(car);
+  const lines = new Map<string, Line>();
+  const runs: LineRun[] = [];
+  for (const id of circuit.lines) {
+    const line = byId.get(id);
+    if (line === undefined) {
+      refuse(`circuit ${circuit.id} names line ${id}, which is not on the car${nearestWords(id, byId.keys())}`);
+      continue;
+    }
+    lines.set(id, line);
+    const run = lineRun(car, shelf, line, ways.get(id) ?? null);
+    if (run === null)
+      refuse(`${id} has no bore: neither hose, tube, dash nor boreMm`, { line: id }, ['give it a hose or a bore']);
+    else runs.push(run);
+  }
+  return { lines, runs };
 }
 
 /** What a builder calls a passage or pump. */

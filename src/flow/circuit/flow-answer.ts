@@ -1,6 +1,7 @@
-import type { Case, Vessel } from '#car';
+import type { Case, Circuit, Vessel } from '#car';
 import type { Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
+import type { StageFlow } from '../dry-sump/scavenge.ts';
 import type { FlowFinding } from '../finding.ts';
 
 /** Laminar below 2000, turbulent above 4000; between, either may be. */
@@ -67,12 +68,30 @@ export interface VesselFlow {
 export interface CircuitState {
   readonly circuit: string;
   readonly case: Case;
-  readonly temperatureC: number;
+  /** Null, like the fluid, where the case could not be worked out. */
+  readonly temperatureC: number | null;
   readonly fluid: FluidState | null;
   readonly pull: Vec;
   readonly lines: readonly LineFlow[];
   readonly passages: readonly ThroughFlow[];
   readonly pumps: readonly PumpFlow[];
   readonly vessels: readonly VesselFlow[];
+  /** Scavenge stages of a dry sump. */
+  readonly stages?: readonly StageFlow[];
   readonly findings: readonly FlowFinding[];
+}
+
+/** A circuit in all cases that were asked. */
+export interface CircuitFlow {
+  readonly circuit: string;
+  readonly name: string;
+  readonly kind: Circuit['kind'];
+  readonly states: readonly CircuitState[];
+  /** What holds in every case: what the circuit lacks, its ratios. Findings of a case stand with its state. */
+  readonly findings: readonly FlowFinding[];
+}
+
+/** Every circuit of the car that flows. */
+export interface FlowAnswer {
+  readonly circuits: readonly CircuitFlow[];
 }

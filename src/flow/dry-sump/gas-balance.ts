@@ -1,7 +1,9 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import { vesselFinder } from '../circuit/drawn-circuit.ts';
+import type { Element } from '../circuit/elements.ts';
 import type { LineFlow } from '../circuit/flow-answer.ts';
 import { lineFlow } from '../circuit/line-flow.ts';
+import type { FluidState } from '../fluids/fluid-state.ts';
 import { fluidAt } from '../fluids/fluid-at.ts';
 import type { LossLaw } from '../network/loss-law.ts';
 import type { NetworkBranch, NetworkNode } from '../network/network.ts';
@@ -39,29 +41,67 @@ export function gasBalance(ready: ReadyCircuit, temperatureC: number, inflow: Ga
   const ways = waysOut(ready);
   for (const { vessel } of ways) groups.join(OUTSIDE, vessel);
   const isOpen = (vessel: string): boolean => groups.of(vessel) === groups.of(OUTSIDE);
-  const nodes = new Map<string, NetworkNode>([[OUTSIDE, { id: OUTSIDE, fixedPa: 0 }]]);
-  for (const { vessel } of drawn.vessels) {
-    if (!isOpen(vessel.part)) continue;
-    const fixed = vessel.pressureBar === undefined ? {} : { fixedPa: vessel.pressureBar * 1e5 };
-    nodes.set(vessel.part, {
-      id: vessel.part,
-      ...fixed,
-      ...(vessel.pressureBar === undefined ? { inflowM3S: inflow.get(vessel.part) ?? 0 } : {}),
-    });
-  }
+  const parts = drawn.vessels.map(({ vessel }) => vessel.part);
+  const shut = shutGroups(
+    parts.filter((part) => !isOpen(part)),
+    groups,
+    inflow,
+  );
+  const nodes = gasNodes(ready, isOpen, inflow);
   const carrying = sorted.gas.filter(
     ({ from, to }) => nodes.has(vesselOf(from) ?? '') && nodes.has(vesselOf(to) ?? ''),
   );
-  const branches: NetworkBranch[] = [
+  const branches = gasBranches(ready, nodes, carrying, ways, air.state, temperatureC);
+  const reached = new Set(branches.flatMap(({ from, to }) => [from, to]));
+  const kept = [...nodes.values()].filter(({ id }) => reached.has(id));
+  const answer = solveNetwork({ nodes: kept, branches });
+  if (!answer.ok)
+    return { gasPa: new Map(), lines: [], outM3S: 0, shut, faults: [{ why: answer.why, where: answer.where }] };
+  const gasPa = new Map(kept.map(({ id }, i) => [id, answer.pressurePa[i]!]));
+  const lines = carrying.map((element, i) => {
+    const ends = { fromPa: gasPa.get(branches[i]!.from) ?? 0, toPa: gasPa.get(branches[i]!.to) ?? 0 };
+    return lineFlow(element, air.state, answer.flowM3S[i]!, ends, 'gas');
+  });
+  const outM3S = branches.reduce((sum, { to }, i) => sum + (to === OUTSIDE ? answer.flowM3S[i]! : 0), 0);
+  return { gasPa, lines, outM3S, shut, faults: [] };
+}
+
+function gasNodes(
+  ready: ReadyCircuit,
+  isOpen: (vessel: string) => boolean,
+  inflow: GasInflow,
+): ReadonlyMap<string, NetworkNode> {
+  const nodes = new Map<string, NetworkNode>([[OUTSIDE, { id: OUTSIDE, fixedPa: 0 }]]);
+  for (const { vessel } of ready.drawn.vessels) {
+    if (!isOpen(vessel.part)) continue;
+    const held =
+      vessel.pressureBar === undefined
+        ? { inflowM3S: inflow.get(vessel.part) ?? 0 }
+        : { fixedPa: vessel.pressureBar * 1e5 };
+    nodes.set(vessel.part, { id: vessel.part, ...held });
+  }
+  return nodes;
+}
+
+function gasBranches(
+  ready: ReadyCircuit,
+  nodes: ReadonlyMap<string, NetworkNode>,
+  carrying: readonly Element[],
+  ways: readonly { readonly vessel: string; readonly law: LossLaw }[],
+  air: FluidState,
+  temperatureC: number,
+): NetworkBranch[] {
+  const vesselOf = vesselFinder(ready.drawn);
+  return [
     ...carrying.map(
       (element): NetworkBranch => ({
         id: element.id,
         from: vesselOf(element.from)!,
         to: vesselOf(element.to)!,
-        law: element.law(air.state, { id: '', engineRpm: 0 }, temperatureC),
+        law: element.law(air, { id: '', engineRpm: 0 }, temperatureC),
       }),
     ),
-    ...sorted.drains.flatMap((element): NetworkBranch[] => {
+    ...ready.sorted.drains.flatMap((element): NetworkBranch[] => {
       const [from, to] = [vesselOf(element.from), vesselOf(element.to)];
       const both = from !== undefined && to !== undefined && nodes.has(from) && nodes.has(to);
       // A drain runs part full: gas passes over the oil almost freely.
@@ -71,28 +111,6 @@ export function gasBalance(ready: ReadyCircuit, temperatureC: number, inflow: Ga
       ({ vessel, law }): NetworkBranch => ({ id: `${vessel} to the outside`, from: vessel, to: OUTSIDE, law }),
     ),
   ];
-  const reached = new Set(branches.flatMap(({ from, to }) => [from, to]));
-  const answer = solveNetwork({ nodes: [...nodes.values()].filter(({ id }) => reached.has(id)), branches });
-  const shut = shutGroups(
-    drawn.vessels.map(({ vessel }) => vessel.part).filter((part) => !isOpen(part)),
-    groups,
-    inflow,
-  );
-  if (!answer.ok)
-    return { gasPa: new Map(), lines: [], outM3S: 0, shut, faults: [{ why: answer.why, where: answer.where }] };
-  const ids = [...nodes.values()].filter(({ id }) => reached.has(id)).map(({ id }) => id);
-  const gasPa = new Map(ids.map((id, i) => [id, answer.pressurePa[i]!]));
-  const lines = carrying.map((element, i) =>
-    lineFlow(
-      element,
-      air.state,
-      answer.flowM3S[i]!,
-      { fromPa: gasPa.get(branches[i]!.from) ?? 0, toPa: gasPa.get(branches[i]!.to) ?? 0 },
-      'gas',
-    ),
-  );
-  const outM3S = branches.reduce((sum, { to }, i) => sum + (to === OUTSIDE ? answer.flowM3S[i]! : 0), 0);
-  return { gasPa, lines, outM3S, shut, faults: [] };
 }
 
 const openLaw: LossLaw = (flowM3S) => ({ dropPa: OPEN_SLOPE * flowM3S, slope: OPEN_SLOPE });

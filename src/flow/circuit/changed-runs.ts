@@ -1,0 +1,127 @@
+import type { Vec } from '#geometry';
+import type { Catalogue } from '#standards';
+import type { DrawnCircuit } from './drawn-circuit.ts';
+import type { LineRun, Stretch } from './line-run.ts';
+
+/** A line as it would be after one change, and the change in words. */
+export interface ChangedRun {
+  readonly words: string;
+  readonly run: LineRun;
+}
+
+/** A bore counts as the next size where it is this much wider at least. */
+const NEXT_SIZE = 1.08;
+/** Ends that turn less than this are straight. */
+const STRAIGHT_DEG = 20;
+
+/** The circuit with one line changed. */
+export const withRun = (drawn: DrawnCircuit, run: LineRun): DrawnCircuit => ({
+  ...drawn,
+  runs: drawn.runs.map((row) => (row.line === run.line ? run : row)),
+});
+
+/** Changes of a line that cost it less: the next size up, the one above it, and each bent end straighter. */
+export function easierRuns(
+  run: LineRun,
+  shelf: Catalogue,
+  hose: string | undefined,
+  dash: number | undefined,
+): ChangedRun[] {
+  return [...larger(run, shelf, hose, dash), ...straighter(run)];
+}
+
+function larger(run: LineRun, shelf: Catalogue, hose: string | undefined, dash: number | undefined): ChangedRun[] {
+  const now = hose === undefined ? undefined : shelf.findHose(hose);
+  const wider = shelf.hoses
+    .filter(
+      (row) =>
+        row.boreMm > run.boreMm * NEXT_SIZE &&
+        row.dash !== undefined &&
+        (now === undefined || row.family === now.family),
+    )
+    .toSorted((a, b) => a.boreMm - b.boreMm);
+  const sizes = new Map(wider.map((row) => [row.dash, row]));
+  return [...sizes.values()].slice(0, 2).map((row) => ({
+    words: `${run.line} in -${row.dash}${dash === undefined ? '' : ` instead of -${dash}`}`,
+    run: scaled(run, row.boreMm / run.boreMm),
+  }));
+}
+
+/** Every bore of the line by one factor: fittings come in the hose's size. */
+function scaled(run: LineRun, factor: number): LineRun {
+  const stretches = run.stretches.map((row) => ({ ...row, boreMm: row.boreMm * factor }));
+  return { ...run, stretches, boreMm: run.boreMm * factor };
+}
+
+function straighter(run: LineRun): ChangedRun[] {
+  return endsOf(run).flatMap(({ from, to, turnDeg, where }): ChangedRun[] => {
+    const steps = turnDeg > 60 ? [45, 0] : [0];
+    return steps.map((degrees) => ({
+      words: `${run.line}: ${degrees === 0 ? 'a straight end' : `a ${degrees}-degree end`} instead of ${Math.round(turnDeg)} degrees at ${where}`,
+      run: {
+        ...run,
+        stretches: run.stretches.map((row, i) => (i >= from && i <= to ? unbent(row, degrees / turnDeg) : row)),
+      },
+    }));
+  });
+}
+
+interface EndOf {
+  readonly from: number;
+  readonly to: number;
+  readonly turnDeg: number;
+  readonly where: string;
+}
+
+/** Runs of hose-end stretches that turn, with the port they are nearest to. */
+function endsOf(run: LineRun): EndOf[] {
+  const out: EndOf[] = [];
+  for (let i = 0; i < run.stretches.length; i++) {
+    if (run.stretches[i]!.what !== 'hose-end') continue;
+    let to = i;
+    while (run.stretches[to + 1]?.what === 'hose-end') to++;
+    const turnDeg = run.stretches.slice(i, to + 1).reduce((sum, row) => sum + turnOf(row.pathMm), 0);
+    const where = i < run.stretches.length / 2 ? run.from : run.to;
+    if (turnDeg > STRAIGHT_DEG) out.push({ from: i, to, turnDeg, where });
+    i = to;
+  }
+  return out;
+}
+
+function turnOf(path: readonly Vec[]): number {
+  const first = wayOf(path[0]!, path[1] ?? path[0]!);
+  const last = wayOf(path.at(-2) ?? path[0]!, path.at(-1)!);
+  return (
+    (Math.acos(Math.max(-1, Math.min(1, first[0] * last[0] + first[1] * last[1] + first[2] * last[2]))) * 180) / Math.PI
+  );
+}
+
+const wayOf = (a: Vec, b: Vec): Vec => {
+  const d: Vec = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+  const length = Math.hypot(d[0], d[1], d[2]) || 1;
+  return [d[0] / length, d[1] / length, d[2] / length];
+};
+
+/** The stretch bent by only a share of its angle: in its own plane, of the same length. */
+function unbent(row: Stretch, share: number): Stretch {
+  const path = row.pathMm;
+  const start = path[0]!;
+  const ahead = wayOf(start, path[1] ?? start);
+  const turn = turnOf(path);
+  if (turn < 1 || path.length < 3) return row;
+  const radians = (turn * share * Math.PI) / 180;
+  const last = wayOf(path.at(-2)!, path.at(-1)!);
+  const along = last[0] * ahead[0] + last[1] * ahead[1] + last[2] * ahead[2];
+  const side = wayOf([0, 0, 0], [last[0] - along * ahead[0], last[1] - along * ahead[1], last[2] - along * ahead[2]]);
+  const steps = path.length - 1;
+  const step = row.lengthMm / steps;
+  const pathMm: Vec[] = [start];
+  for (let i = 0; i < steps; i++) {
+    const a = (radians * (i + 0.5)) / steps;
+    const from = pathMm.at(-1)!;
+    pathMm.push(
+      [0, 1, 2].map((k) => from[k]! + step * (Math.cos(a) * ahead[k]! + Math.sin(a) * side[k]!)) as unknown as Vec,
+    );
+  }
+  return { ...row, pathMm };
+}

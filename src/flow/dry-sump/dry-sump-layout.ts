@@ -1,0 +1,139 @@
+import type { Pump } from '#car';
+import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { nameOf, partOf } from '../circuit/drawn-circuit.ts';
+import type { FlowFinding } from '../finding.ts';
+import { guides } from '../limits.ts';
+
+/** Usual layouts of a dry sump. Common practice, no source. */
+const USUAL_PAN_PICK_UPS = 3;
+/** A return may come in this share of the tank's height below its top. */
+const TOP_SHARE = 0.25;
+/** The feed may leave this share of the tank's height above its floor. */
+const FLOOR_SHARE = 0.12;
+
+const sweptPerTurn = (pump: Pump): number => (pump.ccPerRev ?? 0) * (pump.driveRatio ?? 0);
+
+/** What holds in every case: capacities over one another, and where lines meet the tank. */
+export function drySumpLayout(ready: ReadyCircuit): FlowFinding[] {
+  const say = (
+    level: FlowFinding['level'],
+    code: string,
+    text: string,
+    source: FlowFinding['source'],
+    about: Partial<FlowFinding> = {},
+  ): FlowFinding => ({
+    circuit: ready.drawn.circuit.id,
+    code,
+    level,
+    text,
+    source,
+    cures: [],
+    ...about,
+  });
+  return [...ratios(ready, say), ...pickUps(ready, say), ...tankLayout(ready, say)];
+}
+
+type Say = (
+  level: FlowFinding['level'],
+  code: string,
+  text: string,
+  source: FlowFinding['source'],
+  about?: Partial<FlowFinding>,
+) => FlowFinding;
+
+function ratios(ready: ReadyCircuit, say: Say): FlowFinding[] {
+  const stages = ready.sorted.scavenge.flatMap(({ stages: own }) => own);
+  const scavenge = stages.reduce((sum, { pump }) => sum + sweptPerTurn(pump.pump!), 0);
+  const pressure = ready.sorted.liquid.reduce(
+    (sum, { kind, pump }) => sum + (kind === 'pump' ? sweptPerTurn(pump!) : 0),
+    0,
+  );
+  if (pressure === 0 || scavenge === 0) return [];
+  const ratio = scavenge / pressure;
+  const each = stages
+    .map(
+      ({ pump, drains }) => `${nameOf(pump.pump!)} ${(sweptPerTurn(pump.pump!) / pressure).toFixed(2)} from ${drains}`,
+    )
+    .join(', ');
+  const { scavengeRatioLeast: least, scavengeRatioUsual: usual, scavengeRatioMost: most } = guides;
+  const level = ratio < least.value ? 'stop' : ratio < usual.value ? 'fix' : 'note';
+  const words =
+    ratio < usual.value ? `; ${usual.words}` : ratio > most.value ? `; above ${most.value} ${most.words}` : '';
+  const limit = ratio < least.value ? least.value : usual.value;
+  return [
+    say(
+      level,
+      'scavenge-ratio',
+      `the scavenge stages sweep ${ratio.toFixed(2)} times what the pressure stage does (${each})${words}`,
+      usual.source,
+      { value: ratio, limit },
+    ),
+  ];
+}
+
+function pickUps(ready: ReadyCircuit, say: Say): FlowFinding[] {
+  const pans = ready.drawn.vessels.filter(({ vessel }) => vessel.kind === 'pan').map(({ vessel }) => vessel.part);
+  const stages = ready.sorted.scavenge.flatMap(({ stages: own }) => own);
+  const fromPan = stages.filter(({ drains }) => pans.includes(drains)).length;
+  if (fromPan === 0 || fromPan >= USUAL_PAN_PICK_UPS) return [];
+  return [
+    say(
+      'note',
+      'pan-pick-ups',
+      `${fromPan} stage${fromPan === 1 ? '' : 's'} draw${fromPan === 1 ? 's' : ''} from the pan; ${USUAL_PAN_PICK_UPS} pick-ups and one stage for the turbo are a usual layout`,
+      'common-practice',
+      { value: fromPan, limit: USUAL_PAN_PICK_UPS },
+    ),
+  ];
+}
+
+/** The feed leaves at the lowest point, returns come in at the top, each on its own. */
+function tankLayout(ready: ReadyCircuit, say: Say): FlowFinding[] {
+  const out: FlowFinding[] = [];
+  for (const { drawn, tank } of ready.insides) {
+    if (drawn.vessel.kind !== 'tank' || tank === null) continue;
+    const { positions, centre } = tank.mesh;
+    const heights = positions.filter((_, i) => i % 3 === 2).map((z) => z + centre[2]);
+    const [low, high] = [Math.min(...heights), Math.max(...heights)];
+    for (const port of drawn.ports) {
+      const run = ready.drawn.runs.find(
+        ({ from, to }) => from === `${drawn.part.id}.${port.id}` || to === `${drawn.part.id}.${port.id}`,
+      );
+      const duty = run === undefined ? undefined : ready.drawn.lines.get(run.line)?.duty;
+      const above = port.atMm[2] - low;
+      if (run === undefined) continue;
+      const leaves = partOf(run.from) === drawn.part.id && duty === 'oil-suction';
+      if (leaves && above > FLOOR_SHARE * (high - low))
+        out.push(
+          say(
+            'note',
+            'feed-height',
+            `${run.line} leaves ${drawn.part.id} ${above.toFixed(0)} mm above its floor: what lies below is never used`,
+            'common-practice',
+            { line: run.line, part: drawn.part.id, value: above, unit: 'mm' },
+          ),
+        );
+      if (duty === 'oil-return' && high - port.atMm[2] > TOP_SHARE * (high - low))
+        out.push(
+          say(
+            'fix',
+            'return-height',
+            `${run.line} comes in ${(high - port.atMm[2]).toFixed(0)} mm below the top of ${drawn.part.id}, into the oil: returns come in at the top, each on its own`,
+            'common-practice',
+            { line: run.line, part: drawn.part.id, value: high - port.atMm[2], unit: 'mm' },
+          ),
+        );
+    }
+  }
+  const frothy = ready.sorted.scavenge.flatMap(({ elements }) => elements.map(({ words }) => words));
+  if (frothy.length > 0 && !frothy.some((words) => /separator/i.test(words)))
+    out.push(
+      say(
+        'note',
+        'no-separator',
+        'no air separator stands in a scavenge return; one is usual where the tank is short',
+        'common-practice',
+      ),
+    );
+  return out;
+}

@@ -1,0 +1,156 @@
+import type { Car, Case, Circuit } from '#car';
+import type { TriangleMesh } from '#geometry';
+import type { Catalogue } from '#standards';
+import { caseOf, liquidFlow, type ReadyCircuit, readyCircuit, vesselFlows } from './circuit/circuit-state.ts';
+import { drawnCircuit, type WaysByLine } from './circuit/drawn-circuit.ts';
+import type { CircuitFlow, CircuitState, FlowAnswer } from './circuit/flow-answer.ts';
+import { pullG } from './circuit/pull.ts';
+import { withCures } from './dry-sump/dry-sump-cures.ts';
+import { drySumpFindings } from './dry-sump/dry-sump-findings.ts';
+import { drySumpLayout } from './dry-sump/dry-sump-layout.ts';
+import { allLines, drySumpState } from './dry-sump/dry-sump-state.ts';
+import type { FlowFinding } from './finding.ts';
+
+/** What the flow of a car is worked out from. */
+export interface FlowAsk {
+  readonly car: Car;
+  readonly shelf: Catalogue;
+  readonly ways: WaysByLine;
+  readonly meshes: ReadonlyMap<string, TriangleMesh>;
+  /** Only this case; absent: all of the car. */
+  readonly caseId?: string;
+  /** Told what is done; false stops. */
+  readonly watch?: (done: number, total: number) => boolean;
+}
+
+/** Where a car states no case: hot and at a fair speed, marked as assumed. */
+const ASSUMED_CASE: Case = {
+  id: 'assumed',
+  name: 'Assumed: hot, 5000 rpm',
+  engineRpm: 5000,
+  oilC: 100,
+  coolantC: 95,
+  airC: 25,
+};
+
+/** The cases that are asked of a car. */
+export function casesOf(car: Car, caseId?: string): readonly Case[] {
+  const cases = car.cases === undefined || car.cases.length === 0 ? [ASSUMED_CASE] : car.cases;
+  return caseId === undefined ? cases : cases.filter(({ id }) => id === caseId);
+}
+
+/** Every circuit that flows, in every case. */
+export function flowOfCar(ask: FlowAsk): FlowAnswer {
+  const cases = casesOf(ask.car, ask.caseId);
+  const circuits = (ask.car.circuits ?? []).filter(({ kind }) => kind !== 'other');
+  const total = circuits.length * cases.length;
+  let done = 0;
+  const goesOn = () => ask.watch?.(done++, total) ?? true;
+  return { circuits: circuits.map((circuit) => circuitFlow(ask, circuit, cases, goesOn)) };
+}
+
+function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
+  const ready = readyCircuit(ask.car, drawnCircuit(ask.car, ask.shelf, circuit, ask.ways), ask.meshes);
+  const states: CircuitState[] = [];
+  for (const at of cases) {
+    if (!goesOn()) break;
+    states.push(circuit.kind === 'dry-sump' ? drySumpCase(ask, ready, at) : liquidCase(ready, at));
+  }
+  const layout = circuit.kind === 'dry-sump' ? drySumpLayout(ready) : [];
+  return {
+    circuit: circuit.id,
+    name: circuit.name ?? circuit.id,
+    kind: circuit.kind,
+    states,
+    findings: [...ready.findings, ...assumedFindings(ready), ...layout],
+  };
+}
+
+/** What stands in for something not known yet is said once. */
+function assumedFindings(ready: ReadyCircuit): FlowFinding[] {
+  return ready.drawn.runs.flatMap(({ line, assumed }) =>
+    assumed.map(
+      (text): FlowFinding => ({
+        circuit: ready.drawn.circuit.id,
+        code: 'assumed-way',
+        level: 'note',
+        line,
+        text,
+        source: 'the car as it stands',
+        cures: ['work its ways out and take one'],
+      }),
+    ),
+  );
+}
+
+function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState {
+  const state = drySumpState(ready, at);
+  if ('why' in state) return refusedCase(ready, at, state);
+  const cured = { ready, shelf: ask.shelf, meshes: ask.meshes };
+  const findings = drySumpFindings(ready, state, ask.shelf).map((finding) => withCures(finding, at, state, cured));
+  const { temperatureC, fluid, pull } = state.asked;
+  return {
+    circuit: ready.drawn.circuit.id,
+    case: at,
+    temperatureC,
+    fluid,
+    pull,
+    lines: allLines(state),
+    passages: [...state.liquid.passages, ...state.scavenge.passages],
+    pumps: state.liquid.pumps,
+    vessels: vesselFlows(ready, state.asked, (vessel) => state.gas.gasPa.get(vessel) ?? 0),
+    stages: state.scavenge.stages,
+    findings: [...faultFindings(ready, at, [...state.scavenge.faults, ...state.gas.faults]), ...findings],
+  };
+}
+
+function liquidCase(ready: ReadyCircuit, at: Case): CircuitState {
+  const asked = caseOf(ready, at);
+  if (typeof asked === 'string') return refusedCase(ready, at, { why: asked, where: [] });
+  const gasPa = (vessel: string): number =>
+    (ready.insides.find(({ drawn }) => drawn.vessel.part === vessel)?.drawn.vessel.pressureBar ?? 0) * 1e5;
+  const liquid = liquidFlow(ready, asked, gasPa);
+  if ('why' in liquid) return refusedCase(ready, at, liquid);
+  return {
+    circuit: ready.drawn.circuit.id,
+    case: at,
+    temperatureC: asked.temperatureC,
+    fluid: asked.fluid,
+    pull: asked.pull,
+    lines: liquid.lines,
+    passages: liquid.passages,
+    pumps: liquid.pumps,
+    vessels: vesselFlows(ready, asked, gasPa),
+    findings: [],
+  };
+}
+
+type Refused = { readonly why: string; readonly where: readonly string[] };
+
+function faultFindings(ready: ReadyCircuit, at: Case, faults: readonly Refused[]): FlowFinding[] {
+  return faults.map(({ why, where }) => ({
+    circuit: ready.drawn.circuit.id,
+    case: at.id,
+    code: 'unsolved',
+    level: 'stop',
+    text: `${at.name ?? at.id}: ${why}`,
+    source: 'the circuit as drawn up',
+    ...(where[0] === undefined || !ready.drawn.lines.has(where[0]) ? {} : { line: where[0] }),
+    cures: [],
+  }));
+}
+
+function refusedCase(ready: ReadyCircuit, at: Case, refused: Refused): CircuitState {
+  return {
+    circuit: ready.drawn.circuit.id,
+    case: at,
+    temperatureC: null,
+    fluid: null,
+    pull: pullG(at),
+    lines: [],
+    passages: [],
+    pumps: [],
+    vessels: [],
+    findings: faultFindings(ready, at, [refused]),
+  };
+}
