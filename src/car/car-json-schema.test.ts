@@ -10,7 +10,7 @@ interface Node {
   readonly anyOf?: readonly Node[];
 }
 
-const UNIT = /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|CSt|KgM3|MPerS|PerRev|G|S)$/;
+const UNIT = /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|MPerS|CcRev|G|S)$/;
 const PLAIN = new Set([
   'fairlead',
   'dash',

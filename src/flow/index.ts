@@ -8,10 +8,12 @@ export type {
   PieceLoss,
   PumpFlow,
   Regime,
+  StageFlow,
   ThroughFlow,
   VesselFlow,
 } from './circuit/flow-answer.ts';
 export type { FlowFinding } from './finding.ts';
+export { airTraps, type AirTrap } from './coolant/air-traps.ts';
 export {
   carriesFoam,
   type Drain,

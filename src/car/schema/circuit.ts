@@ -18,7 +18,7 @@ export const fluidSchema = fields('A fluid: exactly one of oil, glycol, water, f
       'Kinematic viscosity at two temperatures, from the can or the data sheet',
       fields('One viscosity', {
         atC: celsius('At [degC]'),
-        viscosityCSt: positive('Kinematic viscosity [cSt]', 1e6, 'cSt'),
+        viscosityCst: positive('Kinematic viscosity [cSt]', 1e6, 'cSt'),
       }),
       10,
     ).optional(),
@@ -29,7 +29,7 @@ export const fluidSchema = fields('A fluid: exactly one of oil, glycol, water, f
   fuel: fields('Petrol or a blend', {
     ethanolPercent: percent('Ethanol by volume [%]').optional(),
     densityAt15KgM3: number('Density at 15 degC [kg/m3]', 500, 1500, 'kg/m3').optional(),
-    viscosityCSt: positive('Kinematic viscosity at 20 degC [cSt]', 1000, 'cSt').optional(),
+    viscosityCst: positive('Kinematic viscosity at 20 degC [cSt]', 1000, 'cSt').optional(),
     reidKpa: number('Reid vapour pressure [kPa]', 0, 200, 'kPa').optional(),
   }).optional(),
   air: fields('Air', {}).optional(),
@@ -128,12 +128,12 @@ export const passageSchema = fields(`A way through a part: exactly one of ${WAYS
 });
 
 /** A pump or one stage of one: by displacement, or by its measured curve. */
-export const pumpSchema = fields('A pump or one stage of one: exactly one of ccPerRev, curveLMinKpa', {
+export const pumpSchema = fields('A pump or one stage of one: exactly one of displacementCcRev, curveLMinKpa', {
   id: id('Id, once within its circuit').optional(),
   name: text('Name in words', 200).optional(),
   from: spot('Inlet'),
   to: spot('Outlet'),
-  ccPerRev: positive('Displacement [cc/rev]', 100_000, 'cc/rev').optional(),
+  displacementCcRev: positive('Displacement [cc/rev]', 100_000, 'cc/rev').optional(),
   curveLMinKpa: curve.optional(),
   atRpm: positive('Speed at which the curve was measured [rpm of the engine]', 100_000, 'rpm').optional(),
   driveRatio: positive('Turns of the pump to one of the engine; absent: not driven by it', 20, '').optional(),
@@ -144,7 +144,7 @@ export const pumpSchema = fields('A pump or one stage of one: exactly one of ccP
   ).optional(),
   volumetricPercent: number('Of its displacement it delivers [%] at ...', 1, 100, '%').optional(),
   volumetricAtBar: positive('... this pressure [bar]', 1000, 'bar').optional(),
-  volumetricAtCSt: positive('... and this viscosity [cSt]', 1e6, 'cSt').optional(),
+  volumetricAtCst: positive('... and this viscosity [cSt]', 1e6, 'cSt').optional(),
   relief: fields('Its relief valve, back to its own inlet', {
     cracksBar: positive('Cracks at [bar]', 1000, 'bar'),
     fullFlowBar: positive('Passes its full flow at [bar]', 1000, 'bar'),
@@ -154,10 +154,10 @@ export const pumpSchema = fields('A pump or one stage of one: exactly one of ccP
   note: text('Remark', 2000).optional(),
 }).refine(
   (pump) =>
-    [pump.ccPerRev, pump.curveLMinKpa, pump.steadyLMin].filter((by) => by !== undefined).length === 1 &&
-    (pump.ccPerRev === undefined || pump.driveRatio !== undefined) &&
+    [pump.displacementCcRev, pump.curveLMinKpa, pump.steadyLMin].filter((by) => by !== undefined).length === 1 &&
+    (pump.displacementCcRev === undefined || pump.driveRatio !== undefined) &&
     (pump.curveLMinKpa === undefined || pump.atRpm !== undefined),
-  { error: 'one of: ccPerRev with driveRatio; curveLMinKpa with atRpm; steadyLMin' },
+  { error: 'one of: displacementCcRev with driveRatio; curveLMinKpa with atRpm; steadyLMin' },
 );
 
 export const VESSEL_KINDS = [

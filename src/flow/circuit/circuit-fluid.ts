@@ -18,7 +18,7 @@ export function specOf(fluid: Fluid): FluidSpec | undefined {
       ...(grade === undefined ? {} : { grade }),
       ...(points === undefined
         ? {}
-        : { points: points.map(({ atC, viscosityCSt }) => ({ temperatureC: atC, cSt: viscosityCSt })) }),
+        : { points: points.map(({ atC, viscosityCst }) => ({ temperatureC: atC, cSt: viscosityCst })) }),
       ...(densityAt15KgM3 === undefined ? {} : { densityAt15KgM3 }),
     };
   }
@@ -26,12 +26,12 @@ export function specOf(fluid: Fluid): FluidSpec | undefined {
   if (fluid.water !== undefined) return { kind: 'water' };
   if (fluid.air !== undefined) return { kind: 'air' };
   if (fluid.fuel === undefined) return undefined;
-  const { ethanolPercent = 0, densityAt15KgM3, viscosityCSt, reidKpa } = fluid.fuel;
+  const { ethanolPercent = 0, densityAt15KgM3, viscosityCst, reidKpa } = fluid.fuel;
   return {
     kind: 'fuel',
     ethanolFraction: ethanolPercent / 100,
     ...(densityAt15KgM3 === undefined ? {} : { densityAt15KgM3 }),
-    ...(viscosityCSt === undefined ? {} : { viscosityCSt }),
+    ...(viscosityCst === undefined ? {} : { viscosityCSt: viscosityCst }),
     ...(reidKpa === undefined ? {} : { reidKpa }),
   };
 }

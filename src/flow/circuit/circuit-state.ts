@@ -157,9 +157,9 @@ function flowsOf(
 }
 
 const sweptOf = ({ pump }: Element, at: Case): { sweptM3S?: number } =>
-  pump?.ccPerRev === undefined || pump.driveRatio === undefined
+  pump?.displacementCcRev === undefined || pump.driveRatio === undefined
     ? {}
-    : { sweptM3S: (pump.ccPerRev * 1e-6 * pump.driveRatio * at.engineRpm) / 60 };
+    : { sweptM3S: (pump.displacementCcRev * 1e-6 * pump.driveRatio * at.engineRpm) / 60 };
 
 const placeHead = (car: Car, net: LiquidNet, spot: string): number => {
   const place = findPort(car, spot)?.port.atMm;

@@ -11,9 +11,9 @@ const box = (x: number) => [{ box: { minMm: [x, 0, 0], maxMm: [x + 50, 50, 50] }
 function ring(change: (circuit: Record<string, unknown>) => void = () => {}): { car: Car; circuit: Circuit } {
   const circuit: Record<string, unknown> = {
     id: 'oil',
-    kind: 'other',
+    kind: 'coolant',
     lines: ['A', 'B', 'C'],
-    pumps: [{ id: 'feed', from: 'pump.in', to: 'pump.out', ccPerRev: 10, driveRatio: 0.5 }],
+    pumps: [{ id: 'feed', from: 'pump.in', to: 'pump.out', displacementCcRev: 10, driveRatio: 0.5 }],
     passages: [
       {
         id: 'core',
@@ -97,7 +97,7 @@ describe('drawing a circuit up from the car', () => {
     [
       'a port that is not there',
       (c) => {
-        c['pumps'] = [{ id: 'feed', from: 'pump.inn', to: 'pump.out', ccPerRev: 10, driveRatio: 1 }];
+        c['pumps'] = [{ id: 'feed', from: 'pump.inn', to: 'pump.out', displacementCcRev: 10, driveRatio: 1 }];
       },
       /pump feed: part pump has no port inn \(nearest: pump.in\)/,
     ],

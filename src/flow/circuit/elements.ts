@@ -185,7 +185,7 @@ function pumpElements(pump: Pump): Element[] {
   const made = { id, kind: 'pump' as const, from: pump.from, to: pump.to, words: where, pump };
   const out: Element[] = [{ ...made, law: pumpLaw(pump, where) }];
   if (pump.relief !== undefined) {
-    const topLMin = ((pump.ccPerRev ?? 10) * (pump.driveRatio ?? 1) * TOP_RPM) / 1000;
+    const topLMin = ((pump.displacementCcRev ?? 10) * (pump.driveRatio ?? 1) * TOP_RPM) / 1000;
     const valve = reliefOf(pump.relief, `${where}, relief valve`, topLMin);
     // Back from the outlet to the inlet, inside the pump.
     out.push({
@@ -202,16 +202,16 @@ function pumpElements(pump: Pump): Element[] {
 }
 
 function pumpLaw(pump: Pump, where: string): Element['law'] {
-  if (pump.ccPerRev !== undefined && pump.driveRatio !== undefined) {
+  if (pump.displacementCcRev !== undefined && pump.driveRatio !== undefined) {
     const { efficiency, pa, viscosityPaS, turnsPerS } = USUAL.volumetric;
     const stated = pump.volumetricPercent;
     const slip = {
       volumetricEfficiency: Math.min(0.999, stated === undefined ? efficiency : stated / 100),
       atTurnsPerS: turnsPerS,
       atRisePa: pump.volumetricAtBar === undefined ? pa : pump.volumetricAtBar * 1e5,
-      atViscosityPaS: pump.volumetricAtCSt === undefined ? viscosityPaS : pump.volumetricAtCSt * 1e-6 * 850,
+      atViscosityPaS: pump.volumetricAtCst === undefined ? viscosityPaS : pump.volumetricAtCst * 1e-6 * 850,
     };
-    const stage = { where, displacementM3: pump.ccPerRev * 1e-6, driveRatio: pump.driveRatio, slip };
+    const stage = { where, displacementM3: pump.displacementCcRev * 1e-6, driveRatio: pump.driveRatio, slip };
     return (fluid, at) => displacementPumpLaw(stage, at.engineRpm / 60, fluid);
   }
   if (pump.curveLMinKpa !== undefined && pump.atRpm !== undefined) {

@@ -1,7 +1,6 @@
 import type { Case, Circuit, Vessel } from '#car';
 import type { Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
-import type { StageFlow } from '../dry-sump/scavenge.ts';
 import type { FlowFinding } from '../finding.ts';
 
 /** Laminar below 2000, turbulent above 4000; between, either may be. */
@@ -62,6 +61,28 @@ export interface VesselFlow {
   readonly volumeM3: number | null;
   readonly gasPa: number;
   readonly mouths: readonly { readonly port: string; readonly share: number; readonly headMm: number }[];
+}
+
+/** A scavenge stage in one case. Pressures above the air outside. */
+export interface StageFlow {
+  readonly id: string;
+  readonly words: string;
+  readonly drains: string;
+  /** What it sweeps [m3/s]. */
+  readonly sweptM3S: number;
+  /** Oil that it gets: its share of what comes into the pan or pot. */
+  readonly oilM3S: number;
+  /** Air that it takes along, at its inlet. */
+  readonly airM3S: number;
+  readonly voidShare: number;
+  readonly inletPa: number;
+  /** The inlet with the thinnest and the thickest froth that models give. */
+  readonly inletSpreadPa: readonly [least: number, most: number];
+  readonly outletPa: number;
+  /** Oil that comes and that it cannot carry. */
+  readonly leftM3S: number;
+  /** It pulls deeper than there is air to pull: what it sweeps does not all arrive. */
+  readonly starved: boolean;
 }
 
 /** A circuit in one case. */

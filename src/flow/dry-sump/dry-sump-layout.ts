@@ -11,7 +11,7 @@ const TOP_SHARE = 0.25;
 /** The feed may leave this share of the tank's height above its floor. */
 const FLOOR_SHARE = 0.12;
 
-const sweptPerTurn = (pump: Pump): number => (pump.ccPerRev ?? 0) * (pump.driveRatio ?? 0);
+const sweptPerTurn = (pump: Pump): number => (pump.displacementCcRev ?? 0) * (pump.driveRatio ?? 0);
 
 /** What holds in every case: capacities over one another, and where lines meet the tank. */
 export function drySumpLayout(ready: ReadyCircuit): FlowFinding[] {

@@ -1,6 +1,6 @@
 import type { CaseOf, ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { Element } from '../circuit/elements.ts';
-import type { LineFlow, ThroughFlow } from '../circuit/flow-answer.ts';
+import type { LineFlow, StageFlow, ThroughFlow } from '../circuit/flow-answer.ts';
 import { lineFlow } from '../circuit/line-flow.ts';
 import { liquidNet } from '../circuit/liquid-net.ts';
 import type { ScavengeReturn, ScavengeStage } from '../circuit/sorted-elements.ts';
@@ -8,28 +8,6 @@ import { findPort } from '#car';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import { solveNetwork } from '../network/solve-network.ts';
 import { froth, type Froth, OUTSIDE_PA } from './froth.ts';
-
-/** A scavenge stage in one case. Pressures above the air outside. */
-export interface StageFlow {
-  readonly id: string;
-  readonly words: string;
-  readonly drains: string;
-  /** What it sweeps [m3/s]. */
-  readonly sweptM3S: number;
-  /** Oil that it gets: its share of what comes into the pan or pot. */
-  readonly oilM3S: number;
-  /** Air that it takes along, at its inlet. */
-  readonly airM3S: number;
-  readonly voidShare: number;
-  readonly inletPa: number;
-  /** The inlet with the thinnest and the thickest froth that models give. */
-  readonly inletSpreadPa: readonly [least: number, most: number];
-  readonly outletPa: number;
-  /** Oil that comes and that it cannot carry. */
-  readonly leftM3S: number;
-  /** It pulls deeper than there is air to pull: what it sweeps does not all arrive. */
-  readonly starved: boolean;
-}
 
 /** The scavenge side in one case. */
 export interface ScavengeFlow {
@@ -79,7 +57,7 @@ export function scavengeFlow(
 }
 
 const sweptBy = ({ pump }: ScavengeStage, { at }: CaseOf): number =>
-  ((pump.pump?.ccPerRev ?? 0) * 1e-6 * (pump.pump?.driveRatio ?? 0) * at.engineRpm) / 60;
+  ((pump.pump?.displacementCcRev ?? 0) * 1e-6 * (pump.pump?.driveRatio ?? 0) * at.engineRpm) / 60;
 
 interface Sink {
   readonly lines: LineFlow[];
