@@ -199,4 +199,33 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
     }
     expect((await part('tank')).shapes).toEqual(before.shapes);
   });
+
+  it('says of a line what it is made of, that it falls, and where it passes a panel', async () => {
+    const line = async () => (await screen.serving.shelf.openCar(car)).car.lines.find((one) => one.id === 'C1')!;
+    const before = await line();
+    await at('tape/line/C1');
+    await page.getByLabel('It runs', { exact: true }).selectOption('falls');
+    await page.getByLabel('Nose up, most').fill('6');
+    await page.getByLabel('The place is fixed').first().check();
+    for (const [axis, far] of [
+      ['along the car', '1350 mm'],
+      ['across', '300 mm'],
+      ['height', '250 mm'],
+    ] as const)
+      await page.getByRole('textbox', { name: `How far, ${axis}` }).fill(far);
+    await page.getByRole('button', { name: 'One more piece' }).click();
+    const last = page.getByRole('group', { name: `Piece ${before.pieces.length + 1}` });
+    await last.getByLabel('Which hose').fill(before.pieces[0]!.hose!);
+    await screen.shot(page, 'line-form');
+    expect(await seriousFindings(page)).toEqual([]);
+    await last.getByRole('button', { name: /Take away piece/u }).click();
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('heading', { name: /^C1/u }).waitFor();
+    const now = await line();
+    expect(now.fall).toEqual({ pitchDeg: [0, 6] });
+    expect(now.through[0]!.atMm).toEqual([1350, 300, 250]);
+    expect(now.pieces).toEqual(before.pieces);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(line).toEqual(before);
+  });
 });

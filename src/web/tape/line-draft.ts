@@ -1,7 +1,9 @@
-import { type Car, type CrossingKind, type Duty, type Edit, findLineAt, type Line } from '#car';
+import { type Car, type Duty, type Edit, findLineAt, type Line, type Piece } from '#car';
 import { type Parsed, parsePressure } from '#units';
+import { type ExtrasDraft, extrasDraft, extrasOf, type PieceDraft, pieceDraft, piecesOf } from './line-extras.ts';
 import { lineSize, type SizeDraft, sizeDraft } from './line-size.ts';
 import { celsius } from './part-draft.ts';
+import { type ThroughDraft, throughDraft, throughOf } from './line-through.ts';
 import type { TapeUnit } from './tape-text.ts';
 
 /** A line as it is typed. */
@@ -13,8 +15,9 @@ export interface LineDraft {
   readonly size: SizeDraft;
   readonly pressure: string;
   readonly temperature: string;
-  /** "part kind", in order. */
-  readonly through: readonly string[];
+  readonly through: readonly ThroughDraft[];
+  readonly pieces: readonly PieceDraft[];
+  readonly extras: ExtrasDraft;
 }
 
 export const lineDraft = (line: Line): LineDraft => ({
@@ -25,8 +28,14 @@ export const lineDraft = (line: Line): LineDraft => ({
   size: sizeDraft(line),
   pressure: line.pressureBar === undefined ? '' : `${line.pressureBar} bar`,
   temperature: line.temperatureC === undefined ? '' : `${line.temperatureC} C`,
-  through: line.through.map((step) => `${step.part} ${step.kind}`),
+  through: line.through.map(throughDraft),
+  pieces: ownPieces(line).map(pieceDraft),
+  extras: extrasDraft(line),
 });
+
+/** `hose` is short for one piece of it. */
+const ownPieces = (line: Line): readonly Piece[] =>
+  line.pieces.length === 0 && line.hose !== undefined ? [{ hose: line.hose }] : line.pieces;
 
 const PA_PER_BAR = 1e5;
 const HIGHEST_BAR = 1000;
@@ -73,10 +82,45 @@ export function crossingsOf(car: Car): readonly { readonly value: string; readon
 }
 
 /** A change of these makes another hose of it: a way that was taken no longer holds. */
-const REMAKES = new Set<keyof Line>(['from', 'to', 'dash', 'boreMm', 'through', 'duty']);
+const REMAKES = new Set<keyof Line>([
+  'from',
+  'to',
+  'dash',
+  'boreMm',
+  'through',
+  'duty',
+  'hose',
+  'pieces',
+  'fall',
+  'rises',
+  'nearStraight',
+]);
+
+/** What the form sets; what it does not know of a line stays as it was. */
+const SET = [
+  'name',
+  'from',
+  'to',
+  'duty',
+  'dash',
+  'boreMm',
+  'pressureBar',
+  'temperatureC',
+  'through',
+  'hose',
+  'pieces',
+  'fall',
+  'rises',
+  'flowLMin',
+  'vacuumBar',
+  'sleeve',
+  'keepOffMm',
+  'nearStraight',
+] as const satisfies readonly (keyof Line)[];
 
 /** The edits of a line, in one step; `drops` where the way taken goes. */
 export function lineEdits(
+  car: Car,
   line: Line,
   draft: LineDraft,
   unit: TapeUnit,
@@ -88,7 +132,15 @@ export function lineEdits(
     gaugeBar(draft.pressure),
     lineCelsius(draft.temperature),
   ];
-  if (line.hose === undefined && line.pieces.length === 0 && !size.ok) return size;
+  const [steps, pieces, extras] = [
+    throughOf(car, draft.through, unit),
+    piecesOf(draft.pieces, unit),
+    extrasOf(draft.extras, unit),
+  ];
+  if (draft.pieces.length === 0 && !size.ok) return size;
+  if (!steps.ok) return steps;
+  if (!pieces.ok) return pieces;
+  if (!extras.ok) return extras;
   if (!pressure.ok) return pressure;
   if (!temperature.ok) return temperature;
   // A size that was not touched stays whole: a line may say both a dash size and a bore.
@@ -97,10 +149,8 @@ export function lineEdits(
     ...(line.dash === undefined ? {} : { dash: line.dash }),
     ...(line.boreMm === undefined ? {} : { boreMm: line.boreMm }),
   };
-  const steps = draft.through.map((text) => {
-    const [part = '', kind = ''] = text.split(' ');
-    return line.through.find((old) => old.part === part && old.kind === kind) ?? { part, kind: kind as CrossingKind };
-  });
+  // One piece of hose may stand in short; it stays so where no other is picked.
+  const isShort = line.hose !== undefined && JSON.stringify(pieces.value) === JSON.stringify([{ hose: line.hose }]);
   const wanted: Partial<Line> = {
     ...(draft.name.trim() === '' ? {} : { name: draft.name.trim() }),
     from: draft.from,
@@ -109,11 +159,11 @@ export function lineEdits(
     ...(isSameSize ? own : size.ok ? size.value : {}),
     ...(pressure.value === undefined ? {} : { pressureBar: pressure.value }),
     ...(temperature.value === undefined ? {} : { temperatureC: temperature.value }),
-    through: steps,
+    through: steps.value,
+    ...(isShort ? { hose: line.hose!, pieces: line.pieces } : { pieces: pieces.value }),
+    ...extras.value,
   };
-  const fields = (
-    ['name', 'from', 'to', 'duty', 'dash', 'boreMm', 'pressureBar', 'temperatureC', 'through'] as const
-  ).filter((field) => JSON.stringify(line[field]) !== JSON.stringify(wanted[field]));
+  const fields = SET.filter((field) => JSON.stringify(line[field]) !== JSON.stringify(wanted[field]));
   const set = fields.map(
     (field) =>
       ({

@@ -129,20 +129,27 @@ function WhatItIs({ car, draft, onDraft, isAsked, own }: PartFieldsWish & { read
           onText={(known) => set({ known })}
         />
       </div>
-      <NativeSelect
-        label="Goes along with"
-        description="When that is moved or measured again, this part goes with it"
-        value={draft.follows}
-        data={[
-          { value: '', label: 'nothing' },
-          ...tapeStarts(car)
-            .filter(({ name }) => name !== 'datum' && name.split(' ')[1]?.split('.')[0] !== own)
-            .map(({ name, words }) => ({ value: name, label: words })),
-        ]}
-        onChange={(event) => set({ follows: event.currentTarget.value })}
-      />
+      <Along car={car} own={own} draft={draft} onDraft={onDraft} />
       <Crossable draft={draft} onDraft={onDraft} />
     </section>
+  );
+}
+
+function Along({
+  car,
+  own,
+  draft,
+  onDraft,
+}: Omit<PartFieldsWish, 'isAsked'> & { readonly own: string | null }): ReactNode {
+  const leaders = tapeStarts(car).filter(({ name }) => name !== 'datum' && name.split(' ')[1]?.split('.')[0] !== own);
+  return (
+    <NativeSelect
+      label="Goes along with"
+      description="When that is moved or measured again, this part goes with it"
+      value={draft.follows}
+      data={[{ value: '', label: 'nothing' }, ...leaders.map(({ name, words }) => ({ value: name, label: words }))]}
+      onChange={(event) => onDraft({ ...draft, follows: event.currentTarget.value })}
+    />
   );
 }
 

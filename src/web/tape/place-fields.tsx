@@ -96,14 +96,23 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without, ownPart }: 
         />
         <Told placed={placeOfDraft(car, draft, unit)} />
       </div>
-      {ownPart === undefined || !mayFollow(draft.from, ownPart) ? null : (
-        <Check
-          label="Goes along when that is moved or measured again"
-          checked={draft.goesAlong}
-          onCheck={(goesAlong) => onDraft({ ...draft, goesAlong })}
-        />
-      )}
+      <Along draft={draft} onDraft={onDraft} ownPart={ownPart} />
     </div>
+  );
+}
+
+interface AlongWish extends Pick<Wish, 'draft' | 'onDraft'> {
+  readonly ownPart: string | undefined;
+}
+
+function Along({ draft, onDraft, ownPart }: AlongWish): ReactNode {
+  if (ownPart === undefined || !mayFollow(draft.from, ownPart)) return null;
+  return (
+    <Check
+      label="Goes along when that is moved or measured again"
+      checked={draft.goesAlong}
+      onCheck={(goesAlong) => onDraft({ ...draft, goesAlong })}
+    />
   );
 }
 
