@@ -2,6 +2,7 @@ import { invalidate as redraw, useFrame } from '@react-three/fiber';
 import { type ReactNode, type RefObject, useEffect } from 'react';
 import { Vector3 } from 'three';
 import { open } from '../bench/place.ts';
+import { hungTags } from './hung-tags.ts';
 import type { Tag } from './tag-list.ts';
 
 interface Wish {
@@ -13,11 +14,16 @@ interface Wish {
 export function Tags({ tags, layer }: Wish): ReactNode {
   // The picture draws only when asked; it is asked once the words are there to be hung.
   useEffect(() => redraw(), [tags]);
+  // Wires come first, so that none is drawn across another tag's words.
   return (
     <div className="tags" ref={layer}>
       {tags.map((tag) => (
-        <div key={tag.snag} className="tag-hang" data-tag={tag.snag}>
+        <span key={tag.snag} className="tag-hang" data-tag={tag.snag}>
           <span className="tag-wire" />
+        </span>
+      ))}
+      {tags.map((tag) => (
+        <div key={tag.snag} className="tag-hang" data-tag={tag.snag}>
           <button
             type="button"
             className={`tag tag-${tag.level}`}
@@ -36,34 +42,28 @@ export function Tags({ tags, layer }: Wish): ReactNode {
 /** Room a tag takes [px]. */
 const WIDE_PX = 70;
 const LETTER_PX = 8.5;
-const HIGH_PX = 34;
-const WIRE_PX = 34;
 
-/** Hangs each tag above its place, moved up where another hangs already. */
+/** Hangs each tag above its place on the car; what is behind the camera or finds no room is not shown. */
 export function TagPlaces({ tags, layer }: Wish): null {
   useFrame(({ camera, size }) => {
-    if (layer.current === null) return;
+    const { current } = layer;
+    if (current === null) return;
     // Drawing on demand means one frame: where the camera has just gone must hold in this one.
     camera.updateMatrixWorld();
-    const taken: (readonly [x: number, y: number, wide: number])[] = [];
-    for (const tag of tags) {
-      const element = layer.current.querySelector<HTMLElement>(`[data-tag="${CSS.escape(tag.snag)}"]`);
-      if (element === null) continue;
+    const seen = tags.flatMap((tag) => {
       const at = new Vector3(...tag.atMm).project(camera);
-      const isSeen = at.z < 1 && Math.abs(at.x) < 1.02 && Math.abs(at.y) < 1.02;
-      element.style.visibility = isSeen ? 'visible' : 'hidden';
-      if (!isSeen) continue;
-      const x = ((at.x + 1) / 2) * size.width;
-      const y = ((1 - at.y) / 2) * size.height;
+      if (at.z >= 1 || Math.abs(at.x) >= 1.02 || Math.abs(at.y) >= 1.02) return [];
       const wide = Math.max(WIDE_PX, tag.words.length * LETTER_PX + 24);
-      let wire = WIRE_PX;
-      const isTaken = (): boolean =>
-        taken.some(([a, b, other]) => Math.abs(a - x) < (wide + other) / 2 && Math.abs(b - (y - wire)) < HIGH_PX);
-      while (isTaken() && wire < 8 * HIGH_PX) wire += HIGH_PX / 2;
-      wire = Math.max(0, Math.min(wire, y - HIGH_PX / 2));
-      taken.push([x, y - wire, wide]);
-      element.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
-      element.style.setProperty('--wire', `${wire}px`);
+      return [{ id: tag.snag, x: ((at.x + 1) / 2) * size.width, y: ((1 - at.y) / 2) * size.height, wide }];
+    });
+    const hung = new Map(hungTags(seen, size).map((place, i) => [seen[i]!.id, place]));
+    for (const element of current.querySelectorAll<HTMLElement>('[data-tag]')) {
+      const place = hung.get(element.dataset['tag'] ?? '') ?? null;
+      element.style.visibility = place === null ? 'hidden' : 'visible';
+      if (place === null) continue;
+      element.style.transform = `translate(${place.x.toFixed(1)}px, ${place.y.toFixed(1)}px)`;
+      element.style.setProperty('--wire', `${place.wire}px`);
+      element.style.setProperty('--aside', `${place.aside}px`);
     }
   });
   return null;

@@ -39,8 +39,9 @@ export function Page(): ReactNode {
 
 function Desk(): ReactNode {
   const open = useSignal(kept);
+  const { paper } = useSignal(place);
   return (
-    <div className="desk">
+    <div className="desk" data-paper={paper.kind}>
       <TopBar />
       <Said />
       <section className="desk-car" aria-label="The car">

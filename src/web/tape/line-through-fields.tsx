@@ -47,6 +47,7 @@ export function ThroughFields({ car, through, onThrough, isAsked }: Wish): React
         ))}
       </ul>
       <NativeSelect
+        className="no-print"
         label="One more, after those"
         value=""
         data={[

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import { type Car, type Part, type Shape, shapeKnownToMm, TAPE_KNOWN_TO_MM } from '#car';
 import { Key } from '../frame/key.tsx';
 import type { PartDraft } from './part-draft.ts';
-import { emptySolid, shapeWords, solidDraft, type SolidDraft } from './solid-draft.ts';
+import { emptySolid, shapePlace, shapeWords, solidDraft, type SolidDraft } from './solid-draft.ts';
 import { SolidFields } from './solid-fields.tsx';
 
 interface Wish {
@@ -39,17 +39,16 @@ export function Solids({ car, part, draft, onDraft, isAsked }: Wish): ReactNode 
           // A solid has no name; its place in the list is what edits go by.
           // eslint-disable-next-line react/no-array-index-key
           <li key={i}>
-            <span>{shapeWords(shape)}</span>
+            <span>
+              {shapeWords(shape)} <span className="small soft">{shapePlace(shape)}</span>
+            </span>
             <span className="keys">
               {shape.mesh !== undefined || changing?.index === i ? null : (
-                <Key aria-label={`Change ${shapeWords(shape)}`} onClick={() => change(shape, i)}>
+                <Key aria-label={`Change ${named(shape)}`} onClick={() => change(shape, i)}>
                   Change
                 </Key>
               )}
-              <Key
-                aria-label={`Take away ${shapeWords(shape)}`}
-                onClick={() => onDraft({ ...draft, ...without(draft, i) })}
-              >
+              <Key aria-label={`Take away ${named(shape)}`} onClick={() => onDraft({ ...draft, ...without(draft, i) })}>
                 Take away
               </Key>
             </span>
@@ -76,6 +75,8 @@ export function Solids({ car, part, draft, onDraft, isAsked }: Wish): ReactNode 
     </section>
   );
 }
+
+const named = (shape: Shape): string => `${shapeWords(shape)} ${shapePlace(shape)}`.trim();
 
 function without({ shapes, changing, solid }: PartDraft, index: number): Partial<PartDraft> {
   const left = { shapes: shapes.filter((_, k) => k !== index) };

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { applyEdit, type Car, readCar, shapeKnownToMm } from '#car';
 import { partDraft, type PartDraft, partEdits } from './part-draft.ts';
-import { emptySolid, shapeOfDraft, shapeWords, solidDraft, type SolidDraft } from './solid-draft.ts';
+import { emptySolid, shapeOfDraft, shapePlace, shapeWords, solidDraft, type SolidDraft } from './solid-draft.ts';
 
 const car: Car = { fairlead: 1, parts: [], movers: [], lines: [] };
 const at = { ...emptySolid.place, far: ['1000 mm', '200 mm', '50 mm'] as const };
@@ -70,6 +70,17 @@ describe('a solid that is there, changed', () => {
   const plain = demo.parts.flatMap((part) =>
     part.shapes.flatMap((shape, index) => (shape.mesh === undefined ? [{ part, shape, index }] : [])),
   );
+
+  it('is told apart from another of its size by its middle', () => {
+    // Hand: halfway from (0, 0, 0) to (100, 40, 20), then shifted by (1000, 0, 0).
+    expect(shapePlace({ box: { minMm: [0, 0, 0], maxMm: [100, 40, 20] }, atMm: [1000, 0, 0] })).toBe(
+      'at 1050, 20, 10 mm',
+    );
+    const told = demo.parts.flatMap((part) =>
+      part.shapes.map((shape) => `${part.id} ${shapeWords(shape)} ${shapePlace(shape)}`),
+    );
+    expect(new Set(told).size).toBe(told.length);
+  });
 
   it('is typed as it stands: every plain solid of the demo car comes back by what its form says', () => {
     expect(plain.length).toBeGreaterThan(30);

@@ -187,6 +187,19 @@ const triple = (v: Vec): [number, number, number] => {
   return [tenth(v[0]), tenth(v[1]), tenth(v[2])];
 };
 
+/** Where its middle is, in words: it tells apart two solids of one size. */
+export function shapePlace({ box, cylinder, tube, mesh, turnDeg, atMm }: Shape): string {
+  // A solid that is turned after its numbers is told by its size; its numbers are not its place.
+  if (mesh !== undefined || turnDeg !== undefined) return '';
+  const [from, to] = [
+    box?.minMm ?? cylinder?.fromMm ?? tube?.pointsMm[0],
+    box?.maxMm ?? cylinder?.toMm ?? tube?.pointsMm.at(-1),
+  ];
+  if (from === undefined || to === undefined) return '';
+  const middle = add(scale(add(from, to), 0.5), atMm ?? [0, 0, 0]);
+  return `at ${middle.map((mm) => `${Math.round(mm) + 0}`).join(', ')} mm`;
+}
+
 /** A solid in words: "box 160 x 100 x 120 mm". */
 export function shapeWords(shape: Shape): string {
   const mm = (value: number): string => `${Math.round(value * 10) / 10}`;
