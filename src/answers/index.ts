@@ -5,6 +5,8 @@ export { compareCars, takenAsMade } from './compare-cars.ts';
 export type { CarsCompared } from './compare-cars.ts';
 export { dragged } from './dragged.ts';
 export type { Dragged, DragGap, DragGhost } from './dragged.ts';
+export { flowOf } from './flow-of.ts';
+export type { FlowWish } from './flow-of.ts';
 export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';

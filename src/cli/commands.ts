@@ -1,5 +1,6 @@
 import type { Command } from './command.ts';
 import { cards } from './cards.ts';
+import { flow } from './flow.ts';
 import { compare } from './compare.ts';
 import { formula } from './formula.ts';
 import { order } from './order.ts';
@@ -11,4 +12,16 @@ import { start } from './start.ts';
 import { ways } from './ways.ts';
 
 /** Every command there is, as the help lists them. */
-export const commands: readonly Command[] = [start, serve, ways, plan, snags, order, compare, cards, formula, schema];
+export const commands: readonly Command[] = [
+  start,
+  serve,
+  ways,
+  plan,
+  snags,
+  order,
+  compare,
+  flow,
+  cards,
+  formula,
+  schema,
+];

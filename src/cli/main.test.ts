@@ -46,13 +46,13 @@ describe('a wrong command', () => {
 
   const rows: readonly (readonly [words: () => string[], says: RegExp])[] = [
     [() => ['wyas'], /no command "wyas"; nearest: ways; allowed: /],
-    [() => ['flow', demo], /no command "flow"/],
+    [() => ['heat', demo], /no command "heat"/],
     [() => ['heat', demo], /no command "heat"/],
     [() => ['panel', demo, 'p'], /no command "panel"/],
     [() => ['lever', demo, 'l'], /no command "lever"/],
     [() => ['strip', demo, 'tank'], /no command "strip"/],
     [() => ['book', demo], /no command "book"/],
-    [() => ['flow'], /no command "flow"/],
+    [() => ['heat'], /no command "heat"/],
     [() => ['ways'], /ways: CAR is missing/],
     [() => ['ways', demo], /ways: LINE is missing/],
     [() => ['ways', demo, 'O1', 'O2'], /"O2" is one too many/],

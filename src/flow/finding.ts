@@ -8,4 +8,6 @@ export interface FlowFinding extends Finding {
   readonly line?: string;
   readonly part?: string;
   readonly cures: readonly string[];
+  /** What its number rests on, for whoever opens it. */
+  readonly inputs?: readonly { readonly name: string; readonly value: string }[];
 }

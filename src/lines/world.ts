@@ -9,6 +9,8 @@ import type { LineConditions } from './make-up/hose-fitness.ts';
 export interface LinesWorld {
   readonly car: Car;
   readonly bay: Bay;
+  /** By file name as the car names it [mm], in the file's own axes. */
+  readonly meshes: ReadonlyMap<string, TriangleMesh>;
   readonly shelf: Catalogue;
   /** Ids that lie on the shelf already. */
   readonly box: ReadonlySet<string>;
@@ -26,6 +28,7 @@ export function linesWorld(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, 
   return {
     car,
     bay: bayOf(car, meshes),
+    meshes,
     shelf: catalogue(car.catalogue),
     box: new Set((car.box ?? []).filter((row) => row.qty > 0).map((row) => row.id)),
     lineKeepOffMm: keepOffs(car).line,

@@ -1,6 +1,7 @@
 // What is still open on this car, worst first, and what would cure it?
 export { cautionsFor, lineCautions } from './cautions.ts';
 export type { ExtraFinding } from './car-snags.ts';
+export { flowSnags } from './flow-snags.ts';
 export { openNumber } from './opened/open-number.ts';
 export type { OpenedInput, OpenedNumber, Opens } from './opened/opened-number.ts';
 export { questions } from './snag.ts';

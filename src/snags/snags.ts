@@ -1,5 +1,7 @@
+import type { FlowAnswer } from '#flow';
 import type { LineGap, LinesWorld, Planned } from '#lines';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
+import { flowSnags } from './flow-snags.ts';
 import { lineSnags } from './line-snags.ts';
 import type { Snag } from './snag.ts';
 import { withAccepted } from './with-accepted.ts';
@@ -8,9 +10,14 @@ import { worstFirst } from './worst-first.ts';
 
 /**
  * Every open point of a car and its plan, worst first: lines refused and why, what taken ways leave open, lines that come too near each
- * other, how things stand and were measured, what the builder's hands must do first. `extra` joins what other rooms found.
+ * other, how things stand and were measured, what the builder's hands must do first. `extra` joins what other rooms found, `flow` what the circuits leave open.
  */
-export function snags(world: LinesWorld, planned: Planned, extra: readonly ExtraFinding[] = []): Snag[] {
+export function snags(
+  world: LinesWorld,
+  planned: Planned,
+  extra: readonly ExtraFinding[] = [],
+  flow: FlowAnswer | null = null,
+): Snag[] {
   const found: Snag[] = [];
   for (const answer of planned.lines) {
     const line = world.car.lines.find((candidate) => candidate.id === answer.line);
@@ -22,7 +29,7 @@ export function snags(world: LinesWorld, planned: Planned, extra: readonly Extra
     ...planned.lineGaps.filter((gap) => gap.gapMm < gap.keepOffMm - GAP_KNOWN_MM).map((gap) => lineGapSnag(world, gap)),
   );
   if (planned.stopped) found.push(stoppedSnag(world, planned));
-  found.push(...carSnags(world), ...extra.map(findingSnag));
+  found.push(...carSnags(world), ...extra.map(findingSnag), ...(flow === null ? [] : flowSnags(flow)));
   const inTurn = worstFirst(
     found,
     world.car.lines.map((line) => line.id),

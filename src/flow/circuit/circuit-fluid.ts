@@ -54,10 +54,19 @@ export function temperatureIn(circuit: Circuit, at: Case): { readonly temperatur
     : { temperatureC: stated, known: 'read' };
 }
 
-/** The state of a fluid, or in one line why there is none. */
-export function stateOf(fluid: Fluid, temperatureC: number): FluidState | string {
+/** The state of a fluid, and its thickest where it is known as a band only; or in one line why there is none. */
+export function statesOf(
+  fluid: Fluid,
+  temperatureC: number,
+): { readonly state: FluidState; readonly thickest: FluidState } | string {
   const spec = specOf(fluid);
   if (spec === undefined) return `fluid ${fluid.id} is not worked with`;
   const answer = fluidAt(spec, temperatureC);
-  return answer.ok ? answer.state : answer.faults.join('; ');
+  return answer.ok ? { state: answer.state, thickest: answer.spread?.most ?? answer.state } : answer.faults.join('; ');
+}
+
+/** The state of a fluid, or in one line why there is none. */
+export function stateOf(fluid: Fluid, temperatureC: number): FluidState | string {
+  const states = statesOf(fluid, temperatureC);
+  return typeof states === 'string' ? states : states.state;
 }

@@ -4,7 +4,7 @@ import type { TriangleMesh, Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import { solveNetwork, type SettledNetwork } from '../network/solve-network.ts';
-import { fluidOf, stateOf, temperatureIn } from './circuit-fluid.ts';
+import { fluidOf, statesOf, temperatureIn } from './circuit-fluid.ts';
 import { type DrawnCircuit, vesselFinder } from './drawn-circuit.ts';
 import { type Element, elementsOf } from './elements.ts';
 import type { LineFlow, PumpFlow, ThroughFlow, VesselFlow } from './flow-answer.ts';
@@ -66,6 +66,8 @@ export interface CaseOf {
   readonly at: Case;
   readonly temperatureC: number;
   readonly fluid: FluidState;
+  /** The fluid at its thickest, where it is known as a band only. */
+  readonly thickest: FluidState;
   readonly pull: Vec;
   readonly vessels: ReadonlyMap<string, VesselState>;
 }
@@ -74,8 +76,8 @@ export interface CaseOf {
 export function caseOf(ready: ReadyCircuit, at: Case): CaseOf | string {
   if (ready.fluid === undefined) return `circuit ${ready.drawn.circuit.id} has no fluid`;
   const { temperatureC } = temperatureIn(ready.drawn.circuit, at);
-  const fluid = stateOf(ready.fluid, temperatureC);
-  if (typeof fluid === 'string') return fluid;
+  const states = statesOf(ready.fluid, temperatureC);
+  if (typeof states === 'string') return states;
   const pull = pullG(at);
   const bores = new Map<string, number>();
   for (const run of ready.drawn.runs) {
@@ -85,7 +87,7 @@ export function caseOf(ready: ReadyCircuit, at: Case): CaseOf | string {
   const vessels = new Map(
     ready.insides.map((inside) => [inside.drawn.vessel.part, vesselState(inside, fillIn(inside, at), pull, bores)]),
   );
-  return { at, temperatureC, fluid, pull, vessels };
+  return { at, temperatureC, fluid: states.state, thickest: states.thickest, pull, vessels };
 }
 
 /** Liquid flow of a circuit in a case, as far as it is liquid. */

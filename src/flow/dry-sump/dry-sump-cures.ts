@@ -2,9 +2,11 @@ import type { Case } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { Catalogue } from '#standards';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
-import { type ReadyCircuit, readyCircuit } from '../circuit/circuit-state.ts';
+import { caseOf, liquidFlow, type ReadyCircuit, readyCircuit } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
-import { type DrySumpState, drySumpState } from './dry-sump-state.ts';
+import type { DrySumpState } from './dry-sump-state.ts';
+import { feedInletPa, inletPa, stageInletPa } from './inlets.ts';
+import { scavengeFlow } from './scavenge.ts';
 
 /** What a cure is worked out with. */
 export interface CureAsk {
@@ -14,7 +16,7 @@ export interface CureAsk {
 }
 
 /** Findings whose number is a pressure at an inlet: a cure is worth what it lifts that pressure by. */
-const INLET_CODES: ReadonlySet<string> = new Set(['feed-draws-air', 'vacuum', 'suction-depth']);
+const INLET_CODES: ReadonlySet<string> = new Set(['feed-draws-air', 'vacuum', 'vacuum-stated', 'suction-depth']);
 /** Cures that lift less than this are not worth a line [Pa]. */
 const LEAST_GAIN_PA = 100;
 const MOST_CURES = 5;
@@ -22,17 +24,16 @@ const MOST_CURES = 5;
 /** The finding with its cures, each worked out on the changed circuit, the one that gains most first. */
 export function withCures(finding: FlowFinding, at: Case, state: DrySumpState, ask: CureAsk): FlowFinding {
   if (!INLET_CODES.has(finding.code) || finding.line === undefined || finding.limit === undefined) return finding;
-  const now = inletOf(state, ask.ready, finding.line);
+  const now = inletPa(state, ask.ready, finding.line);
   if (now === undefined) return finding;
-  const wantedPa = finding.code === 'feed-draws-air' ? finding.limit * 1e5 : -finding.limit * 1e5;
+  const wantedPa = finding.limit * 1e5 * (finding.code === 'suction-depth' ? -1 : 1);
   const run = ask.ready.drawn.runs.find(({ line }) => line === finding.line);
   const line = ask.ready.drawn.lines.get(finding.line);
   if (run === undefined || line === undefined) return finding;
   const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
   const changed = easierRuns(run, ask.shelf, hose, line.dash).flatMap(({ words, run: easier }) => {
     const ready = readyCircuit(ask.ready.car, withRun(ask.ready.drawn, easier), ask.meshes);
-    const after = drySumpState(ready, at);
-    const inlet = 'why' in after ? undefined : inletOf(after, ready, finding.line!);
+    const inlet = inletAfter(ready, at, finding.line!, state);
     return inlet === undefined ? [] : [{ words, inlet, gain: inlet - now }];
   });
   const best = changed.filter(({ gain }) => gain > LEAST_GAIN_PA).toSorted((a, b) => b.gain - a.gain);
@@ -42,31 +43,28 @@ export function withCures(finding: FlowFinding, at: Case, state: DrySumpState, a
       ({ words, inlet, gain }) =>
         `${words}: +${(gain / 1000).toFixed(1)} kPa, ${(inlet / 1e5).toFixed(2)} bar${inlet >= wantedPa ? ', which is enough' : ''}`,
     );
-  const warm = warmEnough(at, finding.line, wantedPa, ask);
+  const warm = warmEnough(at, finding.line, wantedPa, state, ask);
   return { ...finding, cures: [...cures, ...(warm === undefined ? [] : [warm]), ...finding.cures] };
 }
 
-/** Static pressure at the inlet that a line leads to: of a pressure stage or of a scavenge stage. */
-function inletOf(state: DrySumpState, ready: ReadyCircuit, line: string): number | undefined {
-  const flow = state.liquid.lines.find((row) => row.line === line);
-  if (flow !== undefined) return flow.toPa - (state.asked.fluid.densityKgM3 * flow.velocityMS ** 2) / 2;
-  const to = ready.drawn.lines.get(line)?.to;
-  const pump = ready.drawn.pumps.find(
-    ({ from }) => to !== undefined && ready.drawn.joints.of(from) === ready.drawn.joints.of(to),
-  );
-  return state.scavenge.stages.find(({ id }) => id === pump?.id)?.inletSpreadPa[0];
+/** The same inlet on a changed circuit; only the side that it lies on is solved again. */
+function inletAfter(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): number | undefined {
+  const asked = caseOf(ready, at);
+  if (typeof asked === 'string') return undefined;
+  if (!before.liquid.lines.some((row) => row.line === line))
+    return stageInletPa(scavengeFlow(ready, asked, before.oilInto, before.gasPa), ready, line);
+  const liquid = liquidFlow(ready, asked, before.gasPa);
+  return 'why' in liquid ? undefined : feedInletPa(liquid, asked.fluid, line);
 }
 
 const WARMEST_C = 80;
 const HALVINGS = 7;
 
 /** The least oil temperature at which the limit holds at this speed, where there is one. */
-function warmEnough(at: Case, line: string, wantedPa: number, ask: CureAsk): string | undefined {
+function warmEnough(at: Case, line: string, wantedPa: number, state: DrySumpState, ask: CureAsk): string | undefined {
   const coldC = at.oilC ?? WARMEST_C;
-  const holds = (oilC: number): boolean => {
-    const state = drySumpState(ask.ready, { ...at, oilC });
-    return !('why' in state) && (inletOf(state, ask.ready, line) ?? Number.NEGATIVE_INFINITY) >= wantedPa;
-  };
+  const holds = (oilC: number): boolean =>
+    (inletAfter(ask.ready, { ...at, oilC }, line, state) ?? Number.NEGATIVE_INFINITY) >= wantedPa;
   if (coldC >= WARMEST_C || !holds(WARMEST_C)) return undefined;
   let [low, high] = [coldC, WARMEST_C];
   for (let i = 0; i < HALVINGS; i++) {

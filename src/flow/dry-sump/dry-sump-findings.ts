@@ -1,5 +1,6 @@
 import type { Catalogue } from '#standards';
-import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { liquidFlow, type ReadyCircuit } from '../circuit/circuit-state.ts';
+import { feedInletPa } from './inlets.ts';
 import { partOf } from '../circuit/drawn-circuit.ts';
 import { boreRoughnessM } from '../losses/roughness.ts';
 import { carriesFoam } from '../drains/drain-capacity.ts';
@@ -45,8 +46,19 @@ const teller =
     text: `${state.asked.at.name ?? state.asked.at.id}: ${text}`,
     source,
     cures: [],
+    inputs: inputsOf(state),
     ...about,
   });
+
+const inputsOf = ({ asked }: DrySumpState): NonNullable<FlowFinding['inputs']> => [
+  { name: 'engine speed', value: `${asked.at.engineRpm} rpm` },
+  { name: 'oil', value: `${asked.temperatureC} °C` },
+  {
+    name: 'kinematic viscosity',
+    value: `${((1e6 * asked.fluid.viscosityPaS) / asked.fluid.densityKgM3).toFixed(1)} cSt`,
+  },
+  { name: 'density', value: `${asked.fluid.densityKgM3.toFixed(0)} kg/m3` },
+];
 
 const against = (value: number, { value: limit, unit }: Guide): About => ({ value, limit, unit });
 
@@ -64,48 +76,49 @@ function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue
     const row = ready.drawn.pumps.find(({ id }) => id === pump.id);
     const feed = state.liquid.lines.find(({ line }) => ready.drawn.lines.get(line)?.to === row?.from);
     if (row === undefined || feed === undefined || state.asked.at.engineRpm === 0) continue;
-    const speedPa = (state.asked.fluid.densityKgM3 * feed.velocityMS ** 2) / 2;
-    const inlet = bar(feed.toPa - speedPa);
-    const limit = row.leastInletBar ?? guides.leastInlet.value;
-    const source = row.leastInletBar === undefined ? guides.leastInlet.source : 'builder';
-    if (inlet < limit)
-      out.push(
-        say(
-          'stop',
-          'feed-draws-air',
-          `the pump's inlet stands at ${fixed(inlet)} bar, ${fixed(limit)} is the least: the feed ${feed.line} loses ${fixed(bar(feed.dropPa))} bar and the oil gives off air`,
-          source,
-          { line: feed.line, value: inlet, limit, unit: 'bar' },
-        ),
-      );
+    const inlet = bar(feedInletPa(state.liquid, state.asked.fluid, feed.line)!);
+    const worst = Math.min(inlet, bar(thickInletPa(ready, state, feed.line)));
+    const spread = worst < inlet - 0.005 ? ` (${fixed(worst)} with the thickest oil that its grade allows)` : '';
+    const held = (limit: number, code: string, words: string, source: FlowFinding['source']): void => {
+      if (worst >= limit) return;
+      const level = inlet < limit ? 'stop' : 'fix';
+      const text = `the pump's inlet stands at ${fixed(inlet)} bar${spread}; ${words}: the feed loses ${fixed(bar(feed.dropPa))} bar`;
+      const value = inlet < limit ? inlet : worst;
+      out.push(say(level, code, text, source, { line: feed.line, value, limit, unit: 'bar' }));
+    };
+    const least = row.leastInletBar ?? guides.leastInlet.value;
+    held(
+      least,
+      'feed-draws-air',
+      `below ${fixed(least)} oil gives off its air and the pump fills with it`,
+      row.leastInletBar === undefined ? guides.leastInlet.source : 'builder',
+    );
     const rating = vacuumOf(ready, shelf, feed.line);
-    if (rating !== undefined && -inlet > rating)
-      out.push(
-        say(
-          'stop',
-          'vacuum',
-          `${feed.line} pulls ${fixed(-inlet)} bar and its hose is rated for ${fixed(rating)}`,
-          'builder',
-          {
-            line: feed.line,
-            value: -inlet,
-            limit: rating,
-            unit: 'bar',
-          },
-        ),
-      );
+    if (rating !== undefined)
+      held(-rating, 'vacuum', `its hose is rated for ${fixed(rating)} bar of vacuum`, 'builder');
+    const stated = ready.drawn.lines.get(feed.line)?.vacuumBar;
+    if (stated !== undefined && -inlet > stated)
+      held(-stated, 'vacuum-stated', `its hose was chosen for ${fixed(stated)} bar of vacuum at most`, 'builder');
     if (feed.velocityMS > guides.feedVelocity.value)
       out.push(
         say(
           'note',
           'feed-speed',
-          `oil runs at ${fixed(feed.velocityMS, 1)} m/s in ${feed.line}; ${guides.feedVelocity.words}`,
+          `oil runs at ${fixed(feed.velocityMS, 1)} m/s; ${guides.feedVelocity.words}`,
           guides.feedVelocity.source,
           { line: feed.line, ...against(feed.velocityMS, guides.feedVelocity) },
         ),
       );
   }
   return out;
+}
+
+/** The inlet with the oil at its thickest [Pa]: the liquid side alone is solved again. */
+function thickInletPa(ready: ReadyCircuit, state: DrySumpState, line: string): number {
+  const { thickest } = state.asked;
+  if (thickest.viscosityPaS <= state.asked.fluid.viscosityPaS) return Number.POSITIVE_INFINITY;
+  const liquid = liquidFlow(ready, { ...state.asked, fluid: thickest }, state.gasPa, state.liquid.answer);
+  return 'why' in liquid ? Number.POSITIVE_INFINITY : (feedInletPa(liquid, thickest, line) ?? Number.POSITIVE_INFINITY);
 }
 
 function scavengeFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue, say: Say): FlowFinding[] {
@@ -199,7 +212,7 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
         say(
           'stop',
           'drain-falls',
-          `${line} does not fall all the way: ${fixed(-fallDeg, 0)} degrees up at its worst`,
+          `does not fall all the way: ${fixed(-fallDeg, 0)} degrees up at its worst`,
           'geometry',
           { line, value: fallDeg, limit: 0, unit: 'deg' },
         ),
@@ -216,7 +229,7 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
       say(
         'stop',
         'drain-capacity',
-        `${line} carries ${fixed(lMin(answer.mostOilM3S), 2)} L/min of oil as foam half full; ${fixed(lMin(oilM3S), 2)} comes`,
+        `carries ${fixed(lMin(answer.mostOilM3S), 2)} L/min of oil as foam half full; ${fixed(lMin(oilM3S), 2)} comes`,
         guides.drainDepth.source,
         { line, value: lMin(oilM3S), limit: lMin(answer.mostOilM3S), unit: 'L/min' },
       ),
@@ -281,7 +294,7 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
       say(
         'note',
         'vent-way',
-        `${line.line} carries ${fixed(lMin(Math.abs(line.flowM3S)), 0)} L/min of gas ${backward ? 'backward, from its end to its start' : 'from its start to its end'}, at ${fixed(speed, 1)} m/s`,
+        `carries ${fixed(lMin(Math.abs(line.flowM3S)), 0)} L/min of gas ${backward ? 'backward, from its end to its start' : 'from its start to its end'}, at ${fixed(speed, 1)} m/s`,
         'geometry',
         { line: line.line, value: lMin(line.flowM3S), unit: 'L/min' },
       ),
@@ -291,7 +304,7 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
         say(
           'fix',
           'vent-speed',
-          `${line.line} vents at ${fixed(speed, 1)} m/s and takes oil mist along`,
+          `vents at ${fixed(speed, 1)} m/s and takes oil mist along`,
           guides.ventVelocity.source,
           { line: line.line, ...against(speed, guides.ventVelocity) },
         ),

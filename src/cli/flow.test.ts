@@ -1,0 +1,97 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gunzipSync } from 'node:zlib';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from './main.ts';
+
+const taken = fileURLToPath(new URL('../../test/screen/fellside-taken.json.gz', import.meta.url));
+
+async function run(words: readonly string[]) {
+  const said = { out: '', err: '' };
+  const code = await main(words, {
+    out: (text) => void (said.out += text),
+    err: (text) => void (said.err += text),
+    outIsTerminal: false,
+    errIsTerminal: false,
+    columns: 110,
+    env: {},
+  });
+  return { code, ...said };
+}
+
+describe('flow', () => {
+  let folder = '';
+  let car = '';
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'fairlead-flow-'));
+    car = join(folder, 'car.json');
+    const demo = JSON.parse(gunzipSync(readFileSync(taken)).toString()) as {
+      lines: { id: string; taken?: unknown }[];
+      parts: { shapes: { mesh?: unknown }[] }[];
+      circuits: { id: string; kind: string; lines: string[] }[];
+    };
+    // What has no way is left out of the circuits, so that nothing has to be planned here; so is the scanned part.
+    const open = new Set(demo.lines.filter((line) => (line.taken ?? null) === null).map(({ id }) => id));
+    for (const circuit of demo.circuits) circuit.lines = circuit.lines.filter((id) => !open.has(id));
+    for (const part of demo.parts) part.shapes = part.shapes.filter((shape) => shape.mesh === undefined);
+    writeFileSync(car, JSON.stringify(demo));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('finds that the feed of the demo cannot live with a cold start as drawn, and what would', async () => {
+    const { code, out } = await run(['flow', car, '--case', 'cold-start']);
+    expect(code).toBe(1);
+    expect(out).toMatch(/Stop {2}O1: Cold start: the pump's inlet stands at -0\.\d\d bar/);
+    expect(out.replaceAll(/\s+/g, ' ')).toMatch(
+      /cure: O1 in -2[04] instead of -16: \+\d+\.\d kPa, -0\.\d\d bar, which is enough/,
+    );
+    expect(out).toMatch(/the oil at \d+ °C or warmer/);
+    // What each line carries, in columns.
+    expect(out).toMatch(/line +L\/min +m\/s +bar in +out +lost +carries/);
+    expect(out).not.toMatch(/NaN|undefined|Infinity/);
+  });
+
+  it('tells the whole car as one JSON document', async () => {
+    const { out, err } = await run(['flow', car, '--json']);
+    const answer = JSON.parse(out) as {
+      circuits: { circuit: string; states: { case: { id: string }; lines: { line: string; flowM3S: number }[] }[] }[];
+    };
+    expect(err).toBe('');
+    expect(answer.circuits.map(({ circuit }) => circuit)).toEqual(['oil', 'water', 'fuel']);
+    const full = answer.circuits[0]!.states.find(({ case: at }) => at.id === 'full-load')!;
+    // By hand: 13.5 cc x 0.55 x 8000 rpm = 59.4 L/min swept; slip and relief take a tenth.
+    const feed = full.lines.find(({ line }) => line === 'O1')!.flowM3S * 60_000;
+    expect(feed).toBeGreaterThan(48);
+    expect(feed).toBeLessThan(59.4);
+    expect(out).not.toMatch(/NaN/);
+  });
+
+  it('speaks in psi, gallons and inches where the builder does', async () => {
+    const { out } = await run(['flow', car, '--case', 'full-load', '--inches']);
+    expect(out).toMatch(/line +gal\/min +ft\/s +psi in/);
+    expect(out).toMatch(/221 °F/);
+  });
+
+  it.each([
+    [
+      ['--case', 'cold-strat'],
+      /--case: "cold-strat" is not a case of .*; allowed: cold-start, .* \(nearest: cold-start\)/,
+    ],
+    [['--cas', 'cold-start'], /--cas/],
+  ])('%j is told in one line', async (words, says) => {
+    const { code, out, err } = await run(['flow', car, ...words]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err.trim()).toMatch(says);
+    expect(err.trim().split('\n')).toHaveLength(1);
+  });
+
+  it('says what to do with a car that has no circuits', async () => {
+    const bare = join(folder, 'bare.json');
+    writeFileSync(bare, JSON.stringify({ fairlead: 1, parts: [], lines: [] }));
+    const { code, out } = await run(['flow', bare]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/no circuit that flows/);
+  });
+});
