@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Car, readCar } from '#car';
 import { loadCarMeshes, stlBinary } from '#intake';
+import { lineCautions } from '#snags';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { lengthsIn } from './lengths.ts';
 import { main } from './main.ts';
@@ -249,6 +250,12 @@ describe('a plan', () => {
     expect(start.out).toMatch(/Bench rig[\s\S]*Order: \d+ rows to buy[\s\S]*npx fairlead snags/);
     expect(start.out).toMatch(/The screen: http:\/\/127\.0\.0\.1:\d+/);
     const ways = (await run(['ways', at('car', 'car.json'), 'W1', '--count', '1'])).out;
+    // The same cautions as on the printed card and the screen: one table has them.
+    const plain = (words: string): string => words.replaceAll(/\s+/gu, ' ');
+    const rig = readCar(readFileSync(at('car', 'car.json'), 'utf8'));
+    const told = rig.ok ? lineCautions(rig.car, rig.car.lines[0]!, []) : [];
+    expect(told.length).toBeGreaterThan(1);
+    for (const caution of told) expect(plain(ways)).toContain(plain(caution));
     expect(ways).toMatch(/trial-fit before crimping/);
     expect(ways).toMatch(/Clocks\s+are\s+seen\s+looking\s+into\s+the\s+port/);
     expect(ways).toMatch(/event's\s+rules,\s+local\s+codes/);

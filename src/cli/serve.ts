@@ -3,12 +3,14 @@ import { readFile } from 'node:fs/promises';
 import { basename, dirname, extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Car } from '#car';
-import { DemoCar, serve as openServer, ServeFault, type Serving } from '#server';
+import { KeptAnswers } from '#crew';
+import { ReadyCar, serve as openServer, ServeFault, type Serving } from '#server';
 import { dataFolder, ShelfError } from '#shelf';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command, Option } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { exitCode } from './exit-code.ts';
+import { keptFolder } from './kept-plans.ts';
 import { styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
 import { colourOption } from './usual-options.ts';
@@ -37,9 +39,9 @@ export const serve: Command = {
   async run(asked, terminal) {
     const file = asked.operands[0];
     const brought = file === undefined ? null : await carWithScans(file);
-    const serving = await opened(asked, terminal, () => carWithScans(demoFile).then(({ demo }) => demo));
+    const serving = await opened(asked, terminal, () => carWithScans(demoFile));
     try {
-      if (brought !== null) await putOnce(serving, brought.demo, basename(file!, extname(file!)));
+      if (brought !== null) await putOnce(serving, brought, basename(file!, extname(file!)));
       tell(serving, asked, terminal);
       await (terminal.ends ?? forever);
     } finally {
@@ -50,9 +52,9 @@ export const serve: Command = {
 };
 
 /** A car file with its scans, as a shelf takes them. */
-export async function carWithScans(file: string): Promise<{ readonly car: Car; readonly demo: DemoCar }> {
+export async function carWithScans(file: string): Promise<ReadyCar> {
   const { car } = await carOnFile(file);
-  return { car, demo: new DemoCar(car, await scansOf(car, file)) };
+  return new ReadyCar(car, await scansOf(car, file));
 }
 
 /** The mesh files that a car names, as they lie beside it. */
@@ -66,14 +68,16 @@ export async function scansOf(car: Car, file: string): Promise<ReadonlyMap<strin
 }
 
 /** Opens shelf and server; what stands in the way is a fault of the command, in one line. */
-export async function opened(asked: Asked, terminal: Terminal, demo: () => Promise<DemoCar>): Promise<Serving> {
+export async function opened(asked: Asked, terminal: Terminal, demo: () => Promise<ReadyCar>): Promise<Serving> {
   const wished = terminal.env['FAIRLEAD_PORT'] ?? '';
   const port = wished === '' ? USUAL_PORT : wholeNumber(wished, 'FAIRLEAD_PORT', 0, MOST_PORT);
+  const folder = keptFolder(terminal.env);
   const wish = {
     dataFolder: dataFolder(terminal.env),
     webFolder,
     isShared: asked.has('share'),
     demo: keptOnce(demo),
+    ...(folder === undefined ? {} : { kept: new KeptAnswers(folder) }),
     log: (text: string) => terminal.err(`${text}\n`),
   };
   if (!existsSync(join(webFolder, 'index.html'))) terminal.err('the screen has not been built: npm start builds it\n');
@@ -93,9 +97,9 @@ function keptOnce<T>(make: () => Promise<T>): () => Promise<T> {
 }
 
 /** A car that was put on the shelf from this file before is there with all that was done to it since: it is not put there again. */
-export async function putOnce(serving: Serving, demo: DemoCar, id: string): Promise<void> {
+export async function putOnce(serving: Serving, ready: ReadyCar, id: string): Promise<void> {
   const cars = await serving.shelf.cars();
-  if (!cars.some((car) => car.id === id)) await demo.putOn(serving.desk, FROM_FILE, id);
+  if (!cars.some((car) => car.id === id)) await ready.putOn(serving.desk, FROM_FILE, id);
 }
 
 /** Who puts a car on the shelf that comes from the command line. */

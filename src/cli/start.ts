@@ -1,7 +1,7 @@
 import { basename, extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { carWithTaken } from '#answers';
-import { DemoCar } from '#server';
+import { ReadyCar } from '#server';
 import type { Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
 import { freshOption } from './kept-plans.ts';
@@ -71,8 +71,8 @@ export const start: Command = {
 };
 
 /** The car as planned: its ways taken, its refused lines with the best that was tried. */
-async function withWays({ car, planned }: PlannedCar, file: string): Promise<DemoCar> {
+async function withWays({ car, planned }: PlannedCar, file: string): Promise<ReadyCar> {
   const refused = planned.lines.flatMap((row) => (row.taken === null ? [[row.line, row.best] as const] : []));
   const taken = carWithTaken(car, planned, (name) => name);
-  return new DemoCar(taken, await scansOf(car, file), new Map(refused));
+  return new ReadyCar(taken, await scansOf(car, file), new Map(refused));
 }

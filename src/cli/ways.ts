@@ -1,10 +1,11 @@
-import type { Line } from '#car';
+import type { Car, Line } from '#car';
 import { crewWays } from '#crew';
 import type { Way } from '#lines';
+import { lineCautions } from '#snags';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
-import { cautionsOn, conventionsIn } from './conventions.ts';
+import { conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
 import { lengthsIn } from './lengths.ts';
 import { lineNamed } from './line-named.ts';
@@ -44,13 +45,14 @@ export const ways: Command = {
     const line = lineNamed(car, id, file);
     const found = await crewWays(input, line.id, count);
     if (asked.has('json')) terminal.out(`${JSON.stringify({ line: line.id, ways: found })}\n`);
-    else terminal.out(`${cards(line, found, asked, terminal).join('\n')}\n`);
+    else terminal.out(`${cards(car, line, found, asked, terminal).join('\n')}\n`);
     return found.some((way) => way.feasible) ? exitCode.done : exitCode.stop;
   },
 };
 
-function cards(line: Line, found: readonly Way[], asked: Asked, terminal: Terminal): string[] {
+function cards(car: Car, line: Line, found: readonly Way[], asked: Asked, terminal: Terminal): string[] {
   const style = styleFor(asked, terminal);
+  const beside = found.flatMap((way) => way.gaps.map((gap) => gap.part));
   const look = { style, lengths: lengthsIn(asked.has('inches')), columns: terminal.columns };
   return [
     style.strong(`${line.id}${line.name === undefined ? '' : `  ${line.name}`}`) +
@@ -59,7 +61,7 @@ function cards(line: Line, found: readonly Way[], asked: Asked, terminal: Termin
     ...(line.state === 'planned' ? [] : [`${line.id} is ${line.state}: these are ways to make it anew.`]),
     ...found.flatMap((way) => ['', ...wayCard(way, look)]),
     '',
-    ...soft(cautionsOn(line.duty), style, terminal),
+    ...lineCautions(car, line, beside).flatMap((text) => soft(text, style, terminal)),
   ];
 }
 

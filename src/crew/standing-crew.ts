@@ -47,6 +47,7 @@ class Place {
 export class StandingCrew {
   private readonly places: readonly Place[];
   private readonly waiting: Waiting[] = [];
+  private isEnding = false;
 
   /** @param heavy - threads for long work, 1 or more; one more is for quick questions */
   constructor(heavy = 1) {
@@ -68,6 +69,7 @@ export class StandingCrew {
   }
 
   async end(): Promise<void> {
+    this.isEnding = true;
     await Promise.all(this.places.map((place) => place.hand.end()));
   }
 
@@ -90,7 +92,8 @@ export class StandingCrew {
             done(await hand.run(task, input, (n, total) => (told?.(n, total), true)));
             return true;
           } catch (fault) {
-            failed(fault);
+            // Who is still waiting when the program ends is stopped, not failed.
+            failed(this.isEnding ? new CrewStopped() : fault);
             return false;
           } finally {
             at = null;

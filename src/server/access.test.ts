@@ -3,7 +3,7 @@ import { StandingCrew } from '#crew';
 import { memoryShelf } from '#shelf';
 import { newCode } from './access.ts';
 import { app } from './app.ts';
-import { DemoCar } from './demo-car.ts';
+import { ReadyCar } from './ready-car.ts';
 import { Desk } from './desk.ts';
 import { Jobs } from './jobs.ts';
 import { NewsDesk } from './news.ts';
@@ -23,7 +23,7 @@ async function shared(code: string, address = '192.168.4.20') {
     news,
     sharing: { code },
     files: new Map(),
-    demo: async () => new DemoCar(empty, new Map()),
+    demo: async () => new ReadyCar(empty, new Map()),
     log: () => {},
     remote: () => address,
   });

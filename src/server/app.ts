@@ -9,7 +9,7 @@ import { describeSource } from '#sources';
 import { guard, type Sharing } from './access.ts';
 import { jsonBody, pathText } from './body.ts';
 import { carRoutes } from './car-routes.ts';
-import type { DemoCar } from './demo-car.ts';
+import type { ReadyCar } from './ready-car.ts';
 import type { Desk } from './desk.ts';
 import { eventRoutes } from './event-routes.ts';
 import { faultAnswer } from './faults.ts';
@@ -35,7 +35,7 @@ export interface AppParts {
   readonly sharing: Sharing;
   readonly files: ReturnType<typeof webFiles>;
   /** The demo car, made ready when it is first asked for. */
-  readonly demo: () => Promise<DemoCar>;
+  readonly demo: () => Promise<ReadyCar>;
   /** Where a fault of the program is told. */
   readonly log: (text: string) => void;
   /** Address of whoever asks; from the socket if absent. */

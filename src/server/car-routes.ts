@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { type Car, faultLine, readCar, readEdits } from '#car';
 import type { KeptCar } from '#shelf';
 import { jsonBody, pathText, queryText } from './body.ts';
-import type { DemoCar } from './demo-car.ts';
+import type { ReadyCar } from './ready-car.ts';
 import type { Desk } from './desk.ts';
 import type { NewsDesk } from './news.ts';
 import { RequestFault } from './request-fault.ts';
@@ -26,7 +26,7 @@ const newCar = z.discriminatedUnion('from', [
 const EMPTY: Car = { fairlead: 1, parts: [], movers: [], lines: [] };
 
 /** Cars of the shelf: opened, changed, undone, looked back at. */
-export function carRoutes(desk: Desk, news: NewsDesk, demo: () => Promise<DemoCar>) {
+export function carRoutes(desk: Desk, news: NewsDesk, demo: () => Promise<ReadyCar>) {
   const { shelf } = desk;
   const changed = (now: KeptCar, by: string): KeptCar => {
     news.tell({ kind: 'car', id: now.id, revision: now.revision, who: by });
@@ -86,7 +86,7 @@ export function carRoutes(desk: Desk, news: NewsDesk, demo: () => Promise<DemoCa
     });
 }
 
-async function added(desk: Desk, wish: z.output<typeof newCar>, demo: () => Promise<DemoCar>): Promise<KeptCar> {
+async function added(desk: Desk, wish: z.output<typeof newCar>, demo: () => Promise<ReadyCar>): Promise<KeptCar> {
   const { shelf } = desk;
   if (wish.from === 'empty') return shelf.addCar({ ...EMPTY, name: wish.name?.trim() || 'New car' }, wish.who);
   if (wish.from === 'demo') return (await demo()).putOn(desk, wish.who);

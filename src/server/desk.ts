@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { type Dragged, openedSnag, type Standing } from '#answers';
 import { type Car, carWithShop } from '#car';
-import type { SharedCar, StandingCrew } from '#crew';
+import type { KeptAnswers, SharedCar, StandingCrew } from '#crew';
 import type { Vec } from '#geometry';
 import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
@@ -32,9 +32,12 @@ export class Desk {
   readonly crew: StandingCrew;
   readonly scans: ScanDesk;
   readonly tried: Tried;
+  readonly kept: KeptAnswers | undefined;
   private readonly standings = new Map<string, Promise<Standing>>();
 
-  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried) {
+  /** @param kept - where plans are kept from one run of the program to the next */
+  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried, kept?: KeptAnswers) {
+    this.kept = kept;
     this.shelf = shelf;
     this.crew = crew;
     this.scans = new ScanDesk(crew);

@@ -1,6 +1,6 @@
 import type { Context } from 'hono';
 import { HTTPException } from 'hono/http-exception';
-import { CrewError } from '#crew';
+import { CrewError, CrewStopped } from '#crew';
 import { ShelfError, type ShelfFault } from '#shelf';
 import { RequestFault } from './request-fault.ts';
 
@@ -27,6 +27,7 @@ export function faultAnswer(fault: Error, c: Context, log: (text: string) => voi
       fault.status === 413 ? 'the request is larger than is allowed' : 'the request is no JSON that can be read';
     return c.json({ fault: fine }, fault.status);
   }
+  if (fault instanceof CrewStopped) return c.json({ fault: 'the server is being ended; nothing was changed' }, 503);
   log(`${c.req.method} ${c.req.path}: ${fault.stack ?? fault.message}`);
   const what = fault instanceof CrewError ? 'working it out failed' : 'the program failed at this';
   return c.json(

@@ -1,11 +1,11 @@
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { type ServerType, serve as listenOn } from '@hono/node-server';
-import { CrewError, CrewStopped, StandingCrew } from '#crew';
+import { CrewError, CrewStopped, type KeptAnswers, StandingCrew } from '#crew';
 import { openShelf, type Shelf } from '#shelf';
 import { newCode } from './access.ts';
 import { app } from './app.ts';
-import type { DemoCar } from './demo-car.ts';
+import type { ReadyCar } from './ready-car.ts';
 import { Desk } from './desk.ts';
 import { Jobs } from './jobs.ts';
 import { NewsDesk } from './news.ts';
@@ -23,7 +23,9 @@ export interface ServeWish {
   readonly isShared: boolean;
   /** Threads learn the car that was worked on last before they are asked; true if absent. */
   readonly isReadied?: boolean;
-  readonly demo: () => Promise<DemoCar>;
+  readonly demo: () => Promise<ReadyCar>;
+  /** Where plans are kept from one run of the program to the next; none if absent. */
+  readonly kept?: KeptAnswers;
   readonly log: (text: string) => void;
 }
 
@@ -51,7 +53,7 @@ export class ServeFault extends Error {
 export async function serve(wish: ServeWish): Promise<Serving> {
   const shelf = await openShelf(wish.dataFolder);
   const crew = new StandingCrew();
-  const desk = new Desk(shelf, crew, new Tried(join(wish.dataFolder, 'tried')));
+  const desk = new Desk(shelf, crew, new Tried(join(wish.dataFolder, 'tried')), wish.kept);
   const news = new NewsDesk();
   const jobs = new Jobs(news);
   const sharing = { code: wish.isShared ? newCode() : null };

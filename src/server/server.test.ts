@@ -1,11 +1,13 @@
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Standing } from '#answers';
 import { type Car, readCar } from '#car';
-import { StandingCrew } from '#crew';
+import { KeptAnswers, type PlanAnswer, StandingCrew } from '#crew';
 import { type KeptCar, memoryShelf } from '#shelf';
 import { app } from './app.ts';
-import { DemoCar } from './demo-car.ts';
+import { ReadyCar } from './ready-car.ts';
 import { Desk } from './desk.ts';
 import { type JobNow, Jobs } from './jobs.ts';
 import { type News, NewsDesk } from './news.ts';
@@ -17,20 +19,24 @@ if (!reading.ok) throw new Error('three-ports.json is no car');
 const threePorts: Car = reading.car;
 
 const crew = new StandingCrew();
+const keptFolder = mkdtempSync(join(tmpdir(), 'fairlead-kept-'));
 const news = new NewsDesk();
 const heard: News[] = [];
 let ask: (path: string, init?: RequestInit) => Promise<Response>;
 
 beforeAll(async () => {
-  const desk = new Desk(await memoryShelf(), crew, new Tried(null));
-  const demo = async () => new DemoCar(threePorts, new Map());
+  const desk = new Desk(await memoryShelf(), crew, new Tried(null), new KeptAnswers(keptFolder));
+  const demo = async () => new ReadyCar(threePorts, new Map());
   const jobs = new Jobs(news);
   const server = app({ desk, jobs, news, sharing: { code: null }, files: new Map(), demo, log: () => {} });
   ask = async (path, init = {}) =>
     server.request(path, { ...init, headers: { host: '127.0.0.1:4567', ...init.headers } });
   news.listen((item) => heard.push(item));
 });
-afterAll(() => crew.end());
+afterAll(async () => {
+  await crew.end();
+  rmSync(keptFolder, { recursive: true, force: true });
+});
 
 const post = (path: string, body: unknown, headers: Record<string, string> = {}) =>
   ask(path, {
@@ -85,6 +91,14 @@ describe('a car over HTTP', () => {
     expect(before.snags.filter((snag) => snag.level === 'stop' && snag.line === line)).toEqual([]);
     expect(after.snags.find((snag) => snag.level === 'stop' && snag.line === line)?.text).toMatch(/25 mm from its end/);
     expect((await answer<KeptCar>(ask(`/api/cars/${car.id}`))).revision).toBe(car.revision);
+  });
+
+  it('works a plan out once: the same car asked again has the same answer, with the day of it', async () => {
+    const plan = () => finished<PlanAnswer & { keptAt?: string }>(`/api/cars/${car.id}/jobs`, { kind: 'plan' });
+    const { keptAt: none, ...first } = await plan();
+    const { keptAt, ...again } = await plan();
+    expect([none, again]).toEqual([undefined, first]);
+    expect(Number.isNaN(Date.parse(keptAt ?? ''))).toBe(false);
   });
 
   it('tells the gaps of a part in the hand, and bends its own lines over', async () => {

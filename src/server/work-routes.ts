@@ -91,7 +91,7 @@ async function waysJob(
 async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {
   const { car: whole, meshes } = await desk.shared(id, car);
   const input = carInput(whole, new Map(meshes.map(({ file, mesh }) => [file, mesh])));
-  const answer = await crewPlan(input, (part, done, total) => at.told(done, total, part));
+  const answer = await crewPlan(input, (part, done, total) => at.told(done, total, part), { kept: desk.kept });
   const refused = answer.planned.lines.filter((row) => row.taken === null).map((row) => [row.line, row.best] as const);
   const found = answer.planned.lines.flatMap((row) => (row.taken === null ? [] : [row.line]));
   if (!answer.planned.stopped) await desk.noteTried(id, new Map(refused), found);

@@ -5,7 +5,7 @@ export function cautionsFor(car: Car): string[] {
   const duties = new Set<string>(car.lines.map((line) => line.duty));
   const has = (...names: readonly string[]): boolean => names.some((name) => duties.has(name));
   const out: string[] = [];
-  if (has('oil-pressure', 'oil-return', 'oil-scavenge', 'oil-drain'))
+  if (has('oil-suction', 'oil-pressure', 'oil-return', 'oil-scavenge', 'oil-drain', 'oil-vent'))
     out.push(
       'Oil runs hot enough to burn and is under pressure while the engine turns: let it stop and cool before a joint is opened; a leak near the exhaust burns.',
     );

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Car, readCar } from '#car';
 import { type LinesWorld, type Planned, type Way, linesWorld } from '#lines';
-import { cautionsFor } from './cautions.ts';
+import { cautionsFor, lineCautions } from './cautions.ts';
 import type { ExtraFinding } from './car-snags.ts';
 import { partWords } from './part-words.ts';
 import type { Snag } from './snag.ts';
@@ -529,6 +529,8 @@ describe('words', () => {
   });
 
   it('cautions follow what the car has, and always end with who comes first', () => {
+    for (const duty of ['oil-suction', 'oil-vent'] as const)
+      expect(lineCautions(carOf(), { ...carOf().lines[0]!, duty }, []).join(' ')).toContain('Oil runs hot');
     const cautions = cautionsFor(carOf());
     expect(cautions[0]).toContain('Oil runs hot');
     expect(cautions.some((text) => text.includes('Fuel'))).toBe(false);

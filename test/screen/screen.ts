@@ -6,7 +6,7 @@ import { gunzipSync } from 'node:zlib';
 import axe, { type AxeResults } from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { carFrom } from '#car';
-import { DemoCar, serve, type Serving } from '#server';
+import { ReadyCar, serve, type Serving } from '#server';
 import { browserPath, launchOptions } from './find-browser.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -101,13 +101,13 @@ export async function seriousFindings(page: Page): Promise<string[]> {
 }
 
 /** The demo car with the ways that a plan took, as `scripts/make-taken-demo.ts` wrote them. */
-export function takenDemo(): DemoCar {
+export function takenDemo(): ReadyCar {
   const text = gunzipSync(readFileSync(join(root, 'test', 'screen', 'fellside-taken.json.gz'))).toString('utf8');
   const reading = carFrom(JSON.parse(text));
   if (!reading.ok) throw new Error(`fellside-taken: ${reading.faults.map((fault) => fault.place).join(', ')}`);
   const demo = join(root, 'demo');
   const files = reading.car.parts.flatMap((part) => part.shapes.flatMap(({ mesh }) => mesh?.file ?? []));
-  return new DemoCar(
+  return new ReadyCar(
     reading.car,
     new Map(files.map((file) => [file, readFileSync(join(demo, dirname(file), file.split('/').at(-1)!))])),
   );

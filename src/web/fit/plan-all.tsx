@@ -4,6 +4,7 @@ import type { Way } from '#lines';
 import { keep, kept } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { useWork } from '../bench/job.ts';
+import { dayAndTime } from '../bench/who.ts';
 import { Key } from '../frame/key.tsx';
 import type { PlanAnswer, Standing } from '../server/answers.ts';
 import { counted } from '../snags/counted.ts';
@@ -51,6 +52,9 @@ function PlanSeen({ answer, onDone }: { readonly answer: PlanAnswer; readonly on
         {refused.length === 0 ? '.' : `; ${refused.join(', ')} did not.`}
         {` ${counted(stops, 'stop')} with it. Not kept yet.`}
       </p>
+      {answer.keptAt === undefined ? null : (
+        <p className="small soft">{`Worked out ${dayAndTime(Date.parse(answer.keptAt))}; nothing it rests on has changed since.`}</p>
+      )}
       <div className="keys">
         <Key
           weight="do"

@@ -14,6 +14,8 @@ export interface PlanAnswer {
   readonly planned: Planned;
   readonly snags: readonly Snag[];
   readonly order: Order;
+  /** When it was worked out, if that was not now. */
+  readonly keptAt?: string;
 }
 
 export interface WhatIfAnswer {

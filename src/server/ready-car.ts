@@ -3,8 +3,8 @@ import type { Way } from '#lines';
 import type { KeptCar } from '#shelf';
 import type { Desk } from './desk.ts';
 
-/** The demo car as it is put on a shelf: with its scans, and with the ways that a plan took, where one was made. */
-export class DemoCar {
+/** A car ready to be put on a shelf, the demo car or one from a file: with its scans, and with the ways that a plan took, where one was made. */
+export class ReadyCar {
   private readonly car: Car;
   private readonly scans: ReadonlyMap<string, Uint8Array>;
   private readonly refused: ReadonlyMap<string, Way>;
