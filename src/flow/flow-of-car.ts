@@ -9,6 +9,8 @@ import { withCures } from './dry-sump/dry-sump-cures.ts';
 import { drySumpFindings } from './dry-sump/dry-sump-findings.ts';
 import { drySumpLayout } from './dry-sump/dry-sump-layout.ts';
 import { allLines, drySumpState } from './dry-sump/dry-sump-state.ts';
+import { tankLayoutFindings } from './dry-sump/tank-findings.ts';
+import { tanksInCase, tanksUnderG } from './dry-sump/tank-in-g.ts';
 import type { FlowFinding } from './finding.ts';
 
 /** What the flow of a car is worked out from. */
@@ -56,12 +58,14 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
     if (!goesOn()) break;
     states.push(circuit.kind === 'dry-sump' ? drySumpCase(ask, ready, at) : liquidCase(ready, at));
   }
-  const layout = circuit.kind === 'dry-sump' ? drySumpLayout(ready) : [];
+  const tanks = circuit.kind === 'dry-sump' ? tanksUnderG(ready, casesOf(ask.car)) : [];
+  const layout = circuit.kind === 'dry-sump' ? [...drySumpLayout(ready), ...tankLayoutFindings(ready, tanks)] : [];
   return {
     circuit: circuit.id,
     name: circuit.name ?? circuit.id,
     kind: circuit.kind,
     states,
+    ...(tanks.length === 0 ? {} : { tanks }),
     findings: [...ready.findings, ...assumedFindings(ready), ...layout],
   };
 }
@@ -87,7 +91,10 @@ function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState 
   const state = drySumpState(ready, at);
   if ('why' in state) return refusedCase(ready, at, state);
   const cured = { ready, shelf: ask.shelf, meshes: ask.meshes };
-  const findings = drySumpFindings(ready, state, ask.shelf).map((finding) => withCures(finding, at, state, cured));
+  const tanks = tanksInCase(ready, state);
+  const findings = drySumpFindings(ready, state, tanks, ask.shelf).map((finding) =>
+    withCures(finding, at, state, cured),
+  );
   const { temperatureC, fluid, pull } = state.asked;
   return {
     circuit: ready.drawn.circuit.id,
@@ -100,6 +107,7 @@ function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState 
     pumps: state.liquid.pumps,
     vessels: vesselFlows(ready, state.asked, (vessel) => state.gas.gasPa.get(vessel) ?? 0),
     stages: state.scavenge.stages,
+    tanks,
     findings: [...faultFindings(ready, at, [...state.scavenge.faults, ...state.gas.faults]), ...findings],
   };
 }

@@ -12,6 +12,7 @@ export type {
   ThroughFlow,
   VesselFlow,
 } from './circuit/flow-answer.ts';
+export type { DeAeration, PickUpInCase, TankInCase, TankUnderG } from './dry-sump/tank-answer.ts';
 export type { FlowFinding } from './finding.ts';
 export { airTraps, type AirTrap } from './coolant/air-traps.ts';
 export {

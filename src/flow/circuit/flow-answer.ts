@@ -1,6 +1,7 @@
 import type { Case, Circuit, Vessel } from '#car';
 import type { Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
+import type { TankInCase, TankUnderG } from '../dry-sump/tank-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 
 /** Laminar below 2000, turbulent above 4000; between, either may be. */
@@ -99,6 +100,8 @@ export interface CircuitState {
   readonly vessels: readonly VesselFlow[];
   /** Scavenge stages of a dry sump. */
   readonly stages?: readonly StageFlow[];
+  /** Tanks of a dry sump at the g of this case. */
+  readonly tanks?: readonly TankInCase[];
   readonly findings: readonly FlowFinding[];
 }
 
@@ -108,6 +111,8 @@ export interface CircuitFlow {
   readonly name: string;
   readonly kind: Circuit['kind'];
   readonly states: readonly CircuitState[];
+  /** Tanks of a dry sump at any g: pictures, greatest g, least fill. */
+  readonly tanks?: readonly TankUnderG[];
   /** What holds in every case: what the circuit lacks, its ratios. Findings of a case stand with its state. */
   readonly findings: readonly FlowFinding[];
 }

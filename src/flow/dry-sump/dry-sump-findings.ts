@@ -1,7 +1,6 @@
 import type { Catalogue } from '#standards';
 import { liquidFlow, type ReadyCircuit } from '../circuit/circuit-state.ts';
 import { feedInletPa } from './inlets.ts';
-import { partOf } from '../circuit/drawn-circuit.ts';
 import { boreRoughnessM } from '../losses/roughness.ts';
 import { carriesFoam } from '../drains/drain-capacity.ts';
 import type { FlowFinding } from '../finding.ts';
@@ -9,13 +8,20 @@ import { type Guide, guides } from '../limits.ts';
 import { heightMmG } from '../circuit/pull.ts';
 import type { LineRun } from '../circuit/line-run.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
+import { tankCaseFindings } from './tank-case-findings.ts';
+import type { TankInCase } from './tank-answer.ts';
 
 const bar = (pa: number): number => pa / 1e5;
 const lMin = (m3s: number): number => m3s * 60_000;
 const fixed = (value: number, digits = 2): string => value.toFixed(digits);
 
 /** What a case breaks or comes near, in words of the trade; cures are worked out elsewhere. */
-export function drySumpFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue): FlowFinding[] {
+export function drySumpFindings(
+  ready: ReadyCircuit,
+  state: DrySumpState,
+  tanks: readonly TankInCase[],
+  shelf: Catalogue,
+): FlowFinding[] {
   const say = teller(ready, state);
   return [
     ...feedFindings(ready, state, shelf, say),
@@ -23,7 +29,7 @@ export function drySumpFindings(ready: ReadyCircuit, state: DrySumpState, shelf:
     ...pressureFindings(state, say),
     ...drainFindings(ready, state, say),
     ...gasFindings(state, say),
-    ...tankFindings(ready, state, say),
+    ...tankCaseFindings(ready, state, tanks),
   ];
 }
 
@@ -309,35 +315,6 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
           { line: line.line, ...against(speed, guides.ventVelocity) },
         ),
       );
-  }
-  return out;
-}
-
-function tankFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): FlowFinding[] {
-  const out: FlowFinding[] = [];
-  for (const { drawn } of ready.insides) {
-    const { vessel } = drawn;
-    const now = state.asked.vessels.get(vessel.part);
-    if (vessel.kind !== 'tank' || now === undefined) continue;
-    for (const run of ready.drawn.runs) {
-      const mouth = now.mouths.get(run.from);
-      if (
-        partOf(run.from) !== vessel.part ||
-        mouth === undefined ||
-        ready.drawn.lines.get(run.line)?.duty !== 'oil-suction'
-      )
-        continue;
-      if (mouth.share < 1)
-        out.push(
-          say(
-            'stop',
-            'outlet-bare',
-            `${run.from} stands ${fixed(-mouth.headMm, 0)} mm out of the oil with ${fixed(now.fillM3 * 1000, 1)} L in the tank: the engine draws air`,
-            'geometry',
-            { part: vessel.part, line: run.line, value: mouth.headMm, limit: 0, unit: 'mm' },
-          ),
-        );
-    }
   }
   return out;
 }

@@ -1,0 +1,237 @@
+import type { Case } from '#car';
+import { type Vec } from '#geometry';
+import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { pullG } from '../circuit/pull.ts';
+import { airDensity } from '../fluids/air.ts';
+import { bubbleReynolds, dwellTime, riseOfRigidBubble, smallestRisenBubble } from '../fluids/bubble-rise.ts';
+import { firstWave } from '../tank/first-wave.ts';
+import { type CarG, Levels } from '../tank/level.ts';
+import { coverOf, reachMm } from '../tank/outlet.ts';
+import { stepTilt } from '../tank/surface-motion.ts';
+import { ggPictures, greatestG, type GreatestG, leastFill } from '../tank/under-g.ts';
+import type { DrySumpState } from './dry-sump-state.ts';
+import { OUTSIDE_PA } from './froth.ts';
+import { feedMouths, fillsAt, gOfPull, type Mouth, pickUps } from './mouths.ts';
+import type { DeAeration, PickUpInCase, TankInCase, TankUnderG } from './tank-answer.ts';
+import { wavePlanOf } from './wave-plan.ts';
+
+const MOST_G = 3;
+const DIRECTIONS_DEG = Array.from({ length: 16 }, (_, i) => i * 22.5);
+const PICTURE_G = Array.from({ length: 41 }, (_, i) => (i - 20) / 10);
+
+/** At the least fill itself the bore is covered to the last digit only. */
+const LEAST_AND_A_HAIR = 1 + 1e-9;
+
+const known = new WeakMap<ReadyCircuit, readonly TankUnderG[]>();
+
+/** Each tank of a dry sump at any g; worked out once for a circuit. */
+export function tanksUnderG(ready: ReadyCircuit, cases: readonly Case[]): readonly TankUnderG[] {
+  const had = known.get(ready);
+  if (had !== undefined) return had;
+  const made = feedMouths(ready).map((mouth) => tankUnderG(ready, mouth, cases));
+  known.set(ready, made);
+  return made;
+}
+
+/** The fill a vessel runs with, never more than it holds [m3]. */
+const runningM3 = ({ tank, inside }: Mouth): number => Math.min(tank.volumeM3, (inside.drawn.vessel.fillL ?? 0) / 1000);
+
+function tankUnderG(ready: ReadyCircuit, mouth: Mouth, cases: readonly Case[]): TankUnderG {
+  const { tank, outlet, inside } = mouth;
+  const running = runningM3(mouth);
+  const stated = inside.drawn.vessel.leastFillL;
+  const least = leastOfCases(mouth, cases);
+  const lower = stated === undefined ? least?.oilM3 : Math.min(tank.volumeM3, stated / 1000);
+  const fills = lower === undefined || lower === running ? [running] : [running, lower];
+  const asked = [
+    ...new Set([...fills, ...(least === null ? [] : [Math.min(least.oilM3 * LEAST_AND_A_HAIR, tank.volumeM3)])]),
+  ];
+  const hidden = (ready.drawn.circuit.hiddenL ?? 0) / 1000;
+  return {
+    part: inside.drawn.part.id,
+    outlet: mouth.spot,
+    line: mouth.line,
+    holdsM3: tank.volumeM3,
+    runningM3: running,
+    statedLeastM3: stated === undefined ? null : stated / 1000,
+    least,
+    greatest: asked.map((oilM3) => ({ oilM3, rows: greatestAt(mouth, oilM3, DIRECTIONS_DEG) })),
+    pictures: ggPictures(tank, [outlet], fills, { verticalG: 1, longitudinalG: PICTURE_G, lateralG: PICTURE_G }),
+    airOverM3: { running: tank.volumeM3 - running, standing: tank.volumeM3 - running - hidden },
+    keeps: keepsOf(pickUps(ready)),
+  };
+}
+
+function keepsOf(mouths: readonly Mouth[]): TankUnderG['keeps'] {
+  const vessels = [...new Set(mouths.map(({ inside }) => inside))];
+  return vessels.map((inside) => {
+    const own = mouths.filter((mouth) => mouth.inside === inside);
+    const rows = own.map(({ tank, outlet }) => {
+      const levels = new Levels(tank);
+      levels.look(LEVEL);
+      const bottomMm = outlet.atMm[2] - reachMm(outlet, levels.up);
+      return { belowM3: levels.below(bottomMm).volumeM3, overFloorMm: bottomMm - floorMm(tank) };
+    });
+    const lowest = rows.reduce((low, row) => (row.belowM3 < low.belowM3 ? row : low), rows[0]!);
+    const { part, fillL } = inside.drawn.vessel;
+    return { vessel: part, ...lowest, statedM3: (fillL ?? 0) / 1000 };
+  });
+}
+
+function floorMm({ mesh: { positions, centre } }: Mouth['tank']): number {
+  let low = Infinity;
+  for (let i = 2; i < positions.length; i += 3) low = Math.min(low, positions[i]! + centre[2]);
+  return low;
+}
+
+/** The greatest g by direction on the level, up to 3 g. */
+export const greatestAt = (
+  { tank, outlet }: Pick<Mouth, 'tank' | 'outlet'>,
+  oilM3: number,
+  directionsDeg: readonly number[],
+): readonly GreatestG[] => greatestG(tank, outlet, oilM3, { directionsDeg, verticalG: 1, mostG: MOST_G });
+
+function leastOfCases(mouth: Mouth, cases: readonly Case[]): TankUnderG['least'] {
+  let most: { oilM3: number; case: string } | null = null;
+  for (const at of cases) {
+    const least = leastFill(mouth.tank, mouth.outlet, [gOfPull(pullG(at))]);
+    if (least === undefined) return null;
+    if (most === null || least.oilM3 > most.oilM3) most = { oilM3: least.oilM3, case: at.id };
+  }
+  return most;
+}
+
+/** How each tank of a dry sump stands in a case. */
+export function tanksInCase(ready: ReadyCircuit, state: DrySumpState): readonly TankInCase[] {
+  const g = gOfPull(state.asked.pull);
+  const ups = pickUps(ready).flatMap((mouth) => pickUpInCase(mouth, state, g));
+  return feedMouths(ready).flatMap((mouth) => tankInCase(mouth, state, g, ups));
+}
+
+const fillOf = (mouth: Mouth, state: DrySumpState): number =>
+  Math.min(mouth.tank.volumeM3, state.asked.vessels.get(mouth.inside.drawn.vessel.part)?.fillM3 ?? 0);
+
+function pickUpInCase(mouth: Mouth, state: DrySumpState, g: CarG): PickUpInCase[] {
+  const levels = new Levels(mouth.tank);
+  if (!levels.look(g)) return [];
+  const [firstM3, , wholeM3] = fillsAt(levels, mouth.outlet);
+  return [
+    {
+      spot: mouth.spot,
+      stage: mouth.pump,
+      words: mouth.words,
+      vessel: mouth.inside.drawn.vessel.part,
+      cover: coverOf(mouth.outlet, { up: levels.up, heightMm: levels.heightMm(fillOf(mouth, state)) }),
+      firstM3,
+      wholeM3,
+    },
+  ];
+}
+
+function tankInCase(mouth: Mouth, state: DrySumpState, g: CarG, ups: readonly PickUpInCase[]): TankInCase[] {
+  const { tank, outlet } = mouth;
+  const levels = new Levels(tank);
+  if (!levels.look(g)) return [];
+  const part = mouth.inside.drawn.part.id;
+  const oilM3 = fillOf(mouth, state);
+  const cover = coverOf(outlet, { up: levels.up, heightMm: levels.heightMm(oilM3) });
+  const leastM3 = leastFill(tank, outlet, [g])?.oilM3 ?? null;
+  const drawnM3S = state.liquid.lines.find(({ line }) => line === mouth.line)?.flowM3S ?? 0;
+  const returnedM3S = state.scavenge.oilInto.get(part) ?? 0;
+  const back = keptBack(state, ups);
+  return [
+    {
+      part,
+      outlet: mouth.spot,
+      oilM3,
+      cover,
+      leastM3,
+      drawnM3S,
+      returnedM3S,
+      keptBackM3: back.m3,
+      secondsCovered: secondsOf(leastM3 === null ? 0 : oilM3 - leastM3, drawnM3S - returnedM3S, back),
+      wave: waveIn(mouth, state, g, oilM3),
+      pickUps: ups,
+      air: deAeration(mouth, state, oilM3, drawnM3S),
+    },
+  ];
+}
+
+/** A pan or pot that keeps oil back at this g, and how fast it fills. */
+interface KeptBack {
+  readonly m3: number;
+  readonly rows: readonly { readonly vessel: string; readonly m3: number; readonly inM3S: number }[];
+}
+
+function keptBack(state: DrySumpState, ups: readonly PickUpInCase[]): KeptBack {
+  const vessels = [...new Set(ups.map(({ vessel }) => vessel))];
+  const rows = vessels.map((vessel) => {
+    const first = Math.min(...ups.filter((row) => row.vessel === vessel).map(({ firstM3 }) => firstM3));
+    const stands = state.asked.vessels.get(vessel)?.fillM3 ?? 0;
+    return { vessel, m3: Math.max(0, first - stands), inM3S: state.oilInto(vessel) };
+  });
+  return { m3: rows.reduce((sum, { m3, inM3S }) => sum + (inM3S > 0 ? m3 : 0), 0), rows };
+}
+
+/**
+ * Seconds until what is spare over the bore is gone: the net draw takes it all the time, and what runs into a pan whose
+ * pick-ups stand bare is missing until they draw again.
+ */
+function secondsOf(spareM3: number, netM3S: number, { rows }: KeptBack): number {
+  if (spareM3 <= 0) return 0;
+  const fills = rows
+    .filter(({ m3, inM3S }) => m3 > 0 && inM3S > 0)
+    .map(({ m3, inM3S }) => ({ untilS: m3 / inM3S, inM3S }))
+    .toSorted((a, b) => a.untilS - b.untilS);
+  let [left, now] = [spareM3, 0];
+  let rate = Math.max(0, netM3S) + fills.reduce((sum, { inM3S }) => sum + inM3S, 0);
+  for (const { untilS, inM3S } of fills) {
+    const gone = rate * (untilS - now);
+    if (gone >= left) return now + left / rate;
+    left -= gone;
+    now = untilS;
+    rate -= inM3S;
+  }
+  // What is left of a sum of flows that cancel is rounding.
+  return rate > 1e-12 ? now + left / rate : Infinity;
+}
+
+const LEVEL: CarG = { longitudinalG: 0, lateralG: 0, verticalG: 1 };
+
+/** Depth of oil standing on the level [mm]. */
+function depthMm({ tank }: Pick<Mouth, 'tank'>, oilM3: number): number {
+  const levels = new Levels(tank);
+  levels.look(LEVEL);
+  return levels.heightMm(oilM3) - floorMm(tank);
+}
+
+function waveIn(mouth: Mouth, state: DrySumpState, g: CarG, oilM3: number): TankInCase['wave'] {
+  const plan = wavePlanOf(mouth.inside);
+  const depth = oilM3 > 0 ? depthMm(mouth, oilM3) : 0;
+  const flat = Math.hypot(g.longitudinalG, g.lateralG);
+  if (plan === undefined || depth <= 0 || flat < 0.01) return null;
+  const { viscosityPaS, densityKgM3 } = state.asked.fluid;
+  const wave = firstWave(plan, depth, viscosityPaS / densityKgM3);
+  const step = stepTilt(wave, g);
+  const tilt = (step.mostDeg * Math.PI) / 180;
+  const up: Vec = [(-g.longitudinalG / flat) * Math.sin(tilt), (g.lateralG / flat) * Math.sin(tilt), Math.cos(tilt)];
+  const levels = new Levels(mouth.tank);
+  levels.lookAlong(up);
+  return { wave, step, cover: coverOf(mouth.outlet, { up, heightMm: levels.heightMm(oilM3) }) };
+}
+
+function deAeration(mouth: Mouth, state: DrySumpState, oilM3: number, flowM3S: number): DeAeration | null {
+  if (oilM3 <= 0 || flowM3S <= 0) return null;
+  const { fluid, temperatureC } = state.asked;
+  const dwellS = dwellTime(oilM3, flowM3S);
+  const depthM = depthMm(mouth, oilM3) / 1000;
+  const air = airDensity(temperatureC, OUTSIDE_PA);
+  const smallestM = smallestRisenBubble(depthM, dwellS, fluid.viscosityPaS, fluid.densityKgM3, air);
+  const speed = riseOfRigidBubble(smallestM, fluid.viscosityPaS, fluid.densityKgM3, air);
+  return {
+    dwellS,
+    depthM,
+    smallestM,
+    reynolds: bubbleReynolds(smallestM, speed, fluid.viscosityPaS, fluid.densityKgM3),
+  };
+}
