@@ -226,7 +226,17 @@ export const wholeCar = {
       },
       { id: 'h4', boreMm: 5.6, odMm: 13, minBendRadiusMm: 56 },
     ],
-    hoseEnds: [{ id: 'he', insertMm: 22 }],
+    hoseEnds: [
+      {
+        id: 'he',
+        insertMm: 22,
+        curveLMinKpa: [
+          [20, 1],
+          [60, 8],
+        ],
+        curveAtC: 100,
+      },
+    ],
     adapters: [{ id: 'ad' }],
     tubes: [{ id: 'tu', odMm: 19, wallMm: 1.2, bendRadiusMm: 57 }],
     seals: [{ id: 'se' }],

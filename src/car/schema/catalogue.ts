@@ -37,6 +37,16 @@ const tubeRow = row('A hard tube', {
   wallMm: positive('Wall [mm]', 50, 'mm').optional(),
   bendRadiusMm: positive('Centreline bend radius [mm]', 5000, 'mm').optional(),
 });
+/** What a fitting was measured to lose: it takes the place of what is reckoned for it. */
+const measuredRow = (about: string) =>
+  row(about, {
+    curveLMinKpa: list(
+      'Measured loss [[L/min, kPa], ...], two points or more, with the fluid of the circuit it stands in',
+      z.tuple([number('', 0, 100_000, 'L/min'), number('', 0, 100_000, 'kPa')], { error: 'two numbers [L/min, kPa]' }),
+      1000,
+    ).optional(),
+    curveAtC: number('Temperature of the fluid when it was measured [degC]', -60, 500, 'degC').optional(),
+  });
 const otherRow = (about: string) => row(about, {});
 
 export const CATALOGUE_TABLES = ['hoses', 'hoseEnds', 'adapters', 'tubes', 'seals', 'clamps', 'grommets'] as const;
@@ -45,8 +55,8 @@ export const catalogueSchema = z
   .strictObject(
     {
       hoses: list('Hoses', hoseRow).optional(),
-      hoseEnds: list('Hose ends', otherRow('A hose end')).optional(),
-      adapters: list('Adapters', otherRow('An adapter')).optional(),
+      hoseEnds: list('Hose ends', measuredRow('A hose end')).optional(),
+      adapters: list('Adapters', measuredRow('An adapter')).optional(),
       tubes: list('Hard tubes', tubeRow).optional(),
       seals: list('Seals', otherRow('A seal')).optional(),
       clamps: list('Clamps', otherRow('A clamp')).optional(),

@@ -71,7 +71,9 @@ export function elementsOf(drawn: DrawnCircuit, fluid: Fluid): Elements {
   const inVessel = (spot: string): boolean => vesselOf(spot) !== undefined;
   for (const run of drawn.runs) {
     attempt({ line: run.line }, () => {
-      const pieces = linePieces(run, { fromVessel: inVessel(run.from), toVessel: inVessel(run.to) });
+      const pieces = linePieces(run, { fromVessel: inVessel(run.from), toVessel: inVessel(run.to) }, (where, atC) =>
+        measuredIn(fluid, atC ?? USUAL.measuredAtC[drawn.circuit.kind], where),
+      );
       const law = lawOf(pieces.map(({ loss }) => loss));
       return [{ id: run.line, kind: 'line', from: run.from, to: run.to, words: run.line, run, pieces, law }];
     });

@@ -3,10 +3,11 @@ import { bendsOfWay } from '../losses/bends-of-way.ts';
 import { entranceLoss, exitLoss } from '../losses/fitting-loss.ts';
 import { hoseEndLoss } from '../losses/hose-end-loss.ts';
 import { lineLoss } from '../losses/line-loss.ts';
-import type { Loss } from '../losses/loss.ts';
+import type { Flowing, Loss } from '../losses/loss.ts';
+import { measuredLoss } from '../losses/measured-loss.ts';
 import { restrictorLoss } from '../losses/restrictor-loss.ts';
 import { boreRoughnessM } from '../losses/roughness.ts';
-import type { LineRun, Stretch } from './line-run.ts';
+import type { LineRun, MeasuredFitting, Stretch } from './line-run.ts';
 
 /** One loss of a line, with the stretches it comes from. */
 export interface LinePiece {
@@ -25,8 +26,19 @@ export interface LineMouths {
   readonly toVessel: boolean;
 }
 
+/** The circuit's fluid as it was where a part was measured; absent temperature: as usual for such a circuit. */
+export type MeasuredIn = (where: string, atC: number | undefined) => Flowing;
+
+function measuredPiece(where: string, { curveLMinKpa, curveAtC }: MeasuredFitting, measuredIn: MeasuredIn): Loss {
+  const { viscosityPaS, densityKgM3 } = measuredIn(where, curveAtC);
+  const points = curveLMinKpa
+    .filter(([flow]) => flow > 0)
+    .map(([flow, kpa]) => ({ flowM3S: flow / 60_000, dropPa: kpa * 1000, viscosityPaS, densityKgM3 }));
+  return measuredLoss(where, points);
+}
+
 /** The losses of a line from its `from` to its `to`, each hose, tube and fitting on its own. */
-export function linePieces(run: LineRun, mouths: LineMouths): LinePiece[] {
+export function linePieces(run: LineRun, mouths: LineMouths, measuredIn: MeasuredIn): LinePiece[] {
   const groups = grouped(run.stretches);
   const out: LinePiece[] = [];
   const firstBore = groups[0]!.boreMm / 1000;
@@ -39,7 +51,7 @@ export function linePieces(run: LineRun, mouths: LineMouths): LinePiece[] {
       loss: entranceLoss(`${run.line}, entrance`, firstBore, 'sharp'),
     });
   groups.forEach((group, i) => {
-    out.push(isBore(group) ? borePiece(run, group) : fittingPiece(run, groups, i));
+    out.push(isBore(group) ? borePiece(run, group) : fittingPiece(run, groups, i, measuredIn));
   });
   if (mouths.toVessel)
     out.push({ ...none, what: 'exit', boreM: lastBore, loss: exitLoss(`${run.line}, exit`, lastBore) });
@@ -54,6 +66,7 @@ interface Group {
   readonly row?: string;
   readonly boreMm: number;
   readonly restrictorMm?: number;
+  readonly measured?: MeasuredFitting;
   lengthMm: number;
   pathMm: Vec[];
 }
@@ -69,7 +82,8 @@ function grouped(stretches: readonly Stretch[]): Group[] {
       last.what === stretch.what &&
       last.boreMm === stretch.boreMm &&
       last.restrictorMm === undefined &&
-      stretch.restrictorMm === undefined;
+      stretch.restrictorMm === undefined &&
+      last.measured === stretch.measured;
     if (joins) {
       last.lengthMm += stretch.lengthMm;
       last.pathMm.push(...stretch.pathMm.slice(1));
@@ -100,7 +114,7 @@ function borePiece(run: LineRun, group: Group): LinePiece {
 }
 
 /** A fitting's own steps: into it from what lies before, and out of it into a hose or tube behind. */
-function fittingPiece(run: LineRun, groups: readonly Group[], at: number): LinePiece {
+function fittingPiece(run: LineRun, groups: readonly Group[], at: number, measuredIn: MeasuredIn): LinePiece {
   const group = groups[at]!;
   const [before, behind] = [groups[at - 1], groups[at + 1]];
   const boreM = group.boreMm / 1000;
@@ -112,6 +126,15 @@ function fittingPiece(run: LineRun, groups: readonly Group[], at: number): LineP
     return { what: 'restrictor', ...row, boreM: group.restrictorMm / 1000, lengthM, turnDeg: 0, loss };
   }
   const turnDeg = turned(group.pathMm);
+  if (group.measured !== undefined)
+    return {
+      what: group.what,
+      ...row,
+      boreM,
+      lengthM,
+      turnDeg,
+      loss: measuredPiece(where, group.measured, measuredIn),
+    };
   return {
     what: group.what,
     ...row,

@@ -14,6 +14,14 @@ export interface Stretch {
   readonly pathMm: readonly Vec[];
   /** It is choked on purpose to this bore [mm]. */
   readonly restrictorMm?: number;
+  /** What the builder measured it to lose. */
+  readonly measured?: MeasuredFitting;
+}
+
+/** A fitting's own curve [L/min, kPa], and how hot the fluid was. */
+export interface MeasuredFitting {
+  readonly curveLMinKpa: readonly (readonly [number, number])[];
+  readonly curveAtC?: number | undefined;
 }
 
 /** A line as something that fluid runs through. */
@@ -36,7 +44,7 @@ const FITTING_TO_HOSE = 0.9;
 
 /** The line as fluid sees it: along its way, or straight across where it has none. */
 export function lineRun(car: Car, shelf: Catalogue, line: Line, way: Way | null): LineRun | null {
-  const stretches = way === null || way.bodies.length === 0 ? null : stretchesOf(shelf, line, way);
+  const stretches = way === null || way.bodies.length === 0 ? null : stretchesOf(car, shelf, line, way);
   if (stretches === null || stretches.length === 0) return straightAcross(car, shelf, line);
   return {
     line: line.id,
@@ -49,7 +57,7 @@ export function lineRun(car: Car, shelf: Catalogue, line: Line, way: Way | null)
   };
 }
 
-function stretchesOf(shelf: Catalogue, line: Line, way: Way): Stretch[] | null {
+function stretchesOf(car: Car, shelf: Catalogue, line: Line, way: Way): Stretch[] | null {
   const out: Stretch[] = [];
   const ends: readonly WayEnd[] = [way.ends[0], ...way.joints, way.ends[1]];
   let piece = -1;
@@ -70,6 +78,7 @@ function stretchesOf(shelf: Catalogue, line: Line, way: Way): Stretch[] | null {
       what,
       ...(body.row === undefined ? {} : { row: body.row }),
       ...(fitting?.restrictorMm === undefined ? {} : { restrictorMm: fitting.restrictorMm }),
+      ...measuredOf(car, fitting?.id),
       boreMm,
       lengthMm: lengthOf(body.pathMm),
       pathMm: body.pathMm,
@@ -87,7 +96,15 @@ function pieceBore(shelf: Catalogue, line: Line, way: Way, at: number): number |
   return (made?.hose === undefined ? undefined : shelf.findHose(made.hose)?.boreMm) ?? line.boreMm;
 }
 
+/** The builder's own row may carry a measured curve; without one the loss is reckoned. */
+function measuredOf(car: Car, id: string | undefined): { readonly measured?: MeasuredFitting } {
+  const row = [...(car.catalogue?.hoseEnds ?? []), ...(car.catalogue?.adapters ?? [])].find((own) => own.id === id);
+  // The row itself, so that stretches of one fitting are known as one.
+  return row?.curveLMinKpa === undefined || row.curveLMinKpa.length < 2 ? {} : { measured: row as MeasuredFitting };
+}
+
 interface FittingRow {
+  readonly id: string;
   readonly boreMm: number;
   readonly restrictorMm?: number;
 }

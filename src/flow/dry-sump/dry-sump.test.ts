@@ -13,10 +13,15 @@ import { allLines, type DrySumpState, drySumpState } from './dry-sump-state.ts';
 
 const taken = fileURLToPath(new URL('../../../test/screen/fellside-taken.json.gz', import.meta.url));
 
-function demo(): { car: Car; ready: ReadyCircuit; world: ReturnType<typeof linesWorld> } {
+function demo(change: (car: Car) => void = () => {}): {
+  car: Car;
+  ready: ReadyCircuit;
+  world: ReturnType<typeof linesWorld>;
+} {
   const reading = readCar(gunzipSync(readFileSync(taken)).toString());
   if (!reading.ok) throw new Error(reading.faults.map(({ place }) => place).join());
   const { car } = reading;
+  change(car);
   const world = linesWorld(car, new Map());
   const oil = car.circuits!.find(({ id }) => id === 'oil')!;
   const ways = new Map(
@@ -89,6 +94,35 @@ describe('the dry sump of the demo', () => {
       );
     expect(of('cold-start').map(({ level, line }) => [level, line])).toContainEqual(['stop', 'O1']);
     expect(of('idle-hot')).toEqual([]);
+  });
+});
+
+describe('a part that the builder measured', () => {
+  it('takes the place of what is reckoned: its own curve to the last kilopascal, however many pieces it is drawn in', () => {
+    const id = 'end-reusable-rubber-braid-16-150';
+    const { ready: own } = demo((changed) => {
+      changed.catalogue = {
+        ...changed.catalogue,
+        hoseEnds: [
+          {
+            id,
+            curveLMinKpa: [
+              [20, 1.5],
+              [60, 11],
+            ],
+            curveAtC: 105,
+          },
+        ],
+      };
+    });
+    const fluid = settled(caseNamed('full-load')).asked.fluid;
+    const pieces = own.elements
+      .find((row) => row.id === 'O1')!
+      .pieces!.filter(({ loss }) => loss.under(fluid)(1e-3).dropPa > 10_999);
+    const measured = pieces.find(({ loss }) => Math.abs(loss.under(fluid)(1e-3).dropPa - 11_000) < 1);
+    expect(measured?.what).toBe('hose-end');
+    expect(measured?.loss.under(fluid)(20 / 60_000).dropPa).toBeCloseTo(1500, 3);
+    expect(measured?.loss.known).not.toBe('practice');
   });
 });
 
