@@ -89,7 +89,7 @@ describe('the dry sump of the demo', () => {
 
   it('says that the feed cannot live with a cold start as drawn, and says nothing of it hot', () => {
     const of = (id: string) =>
-      drySumpFindings(ready, settled(caseNamed(id)), world.shelf).filter(({ code }) =>
+      drySumpFindings(ready, settled(caseNamed(id)), [], world.shelf).filter(({ code }) =>
         /^feed-draws-air|^vacuum/.test(code),
       );
     expect(of('cold-start').map(({ level, line }) => [level, line])).toContainEqual(['stop', 'O1']);
