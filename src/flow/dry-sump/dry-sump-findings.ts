@@ -224,20 +224,19 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
         ),
       ];
     const bore = Math.min(...run.stretches.map(({ boreMm }) => boreMm)) / 1000;
-    const answer = carriesFoam(
-      { where: line, boreM: bore, fallDeg, roughnessM: boreRoughnessM('drawn-tube') },
-      oilM3S,
-      { factor: FOAM },
-      state.asked.fluid,
-    );
-    if (answer.carries) return [];
+    const drain = { where: line, boreM: bore, fallDeg, roughnessM: boreRoughnessM('drawn-tube') };
+    const foam = carriesFoam(drain, oilM3S, { factor: FOAM }, state.asked.fluid);
+    if (foam.carries) return [];
+    const plain = carriesFoam(drain, oilM3S, { factor: 1 }, state.asked.fluid);
+    const most = plain.carries ? foam.mostOilM3S : plain.mostOilM3S;
+    const kind = plain.carries ? 'as foam of three times its volume' : 'even without foam';
     return [
       say(
-        'stop',
+        plain.carries ? 'fix' : 'stop',
         'drain-capacity',
-        `carries ${fixed(lMin(answer.mostOilM3S), 2)} L/min of oil as foam half full; ${fixed(lMin(oilM3S), 2)} comes`,
+        `half full it carries ${fixed(lMin(most), 2)} L/min of oil ${kind}; ${fixed(lMin(oilM3S), 2)} comes`,
         guides.drainDepth.source,
-        { line, value: lMin(oilM3S), limit: lMin(answer.mostOilM3S), unit: 'L/min' },
+        { line, value: lMin(oilM3S), limit: lMin(most), unit: 'L/min' },
       ),
     ];
   });
