@@ -1,10 +1,11 @@
 import type { Car, Case, Circuit } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { Catalogue } from '#standards';
-import { caseOf, liquidFlow, type ReadyCircuit, readyCircuit, vesselFlows } from './circuit/circuit-state.ts';
+import { type ReadyCircuit, readyCircuit, vesselFlows } from './circuit/circuit-state.ts';
 import { drawnCircuit, type WaysByLine } from './circuit/drawn-circuit.ts';
 import type { CircuitFlow, CircuitState, FlowAnswer } from './circuit/flow-answer.ts';
 import { pullG } from './circuit/pull.ts';
+import { coolantCases } from './coolant/coolant-case.ts';
 import { withCures } from './dry-sump/dry-sump-cures.ts';
 import { drySumpFindings } from './dry-sump/dry-sump-findings.ts';
 import { drySumpLayout } from './dry-sump/dry-sump-layout.ts';
@@ -12,6 +13,7 @@ import { allLines, drySumpState } from './dry-sump/dry-sump-state.ts';
 import { tankLayoutFindings } from './dry-sump/tank-findings.ts';
 import { tanksInCase, tanksUnderG } from './dry-sump/tank-in-g.ts';
 import type { FlowFinding } from './finding.ts';
+import { fuelCase } from './fuel/fuel-case.ts';
 
 /** What the flow of a car is worked out from. */
 export interface FlowAsk {
@@ -53,20 +55,62 @@ export function flowOfCar(ask: FlowAsk): FlowAnswer {
 
 function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
   const ready = readyCircuit(ask.car, drawnCircuit(ask.car, ask.shelf, circuit, ask.ways), ask.meshes);
+  if (circuit.kind === 'coolant') return coolantFlow(ask, ready, cases, goesOn);
+  if (circuit.kind === 'fuel') return fuelFlow(ask, ready, cases, goesOn);
   const states: CircuitState[] = [];
   for (const at of cases) {
     if (!goesOn()) break;
-    states.push(circuit.kind === 'dry-sump' ? drySumpCase(ask, ready, at) : liquidCase(ready, at));
+    states.push(drySumpCase(ask, ready, at));
   }
-  const tanks = circuit.kind === 'dry-sump' ? tanksUnderG(ready, casesOf(ask.car)) : [];
-  const layout = circuit.kind === 'dry-sump' ? [...drySumpLayout(ready), ...tankLayoutFindings(ready, tanks)] : [];
+  const tanks = tanksUnderG(ready, casesOf(ask.car));
   return {
     circuit: circuit.id,
     name: circuit.name ?? circuit.id,
     kind: circuit.kind,
     states,
     ...(tanks.length === 0 ? {} : { tanks }),
-    findings: [...ready.findings, ...assumedFindings(ready), ...layout],
+    findings: [
+      ...ready.findings,
+      ...assumedFindings(ready),
+      ...drySumpLayout(ready),
+      ...tankLayoutFindings(ready, tanks),
+    ],
+  };
+}
+
+function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
+  const { circuit } = ready.drawn;
+  const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn);
+  return {
+    circuit: circuit.id,
+    name: circuit.name ?? circuit.id,
+    kind: circuit.kind,
+    states: water.states.map((state) => ('refused' in state ? refusedCase(ready, state.at, state.refused) : state)),
+    heights: water.heights,
+    findings: [...ready.findings, ...assumedFindings(ready), ...water.findings],
+  };
+}
+
+function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
+  const { circuit } = ready.drawn;
+  const states: CircuitState[] = [];
+  let layout: readonly FlowFinding[] | undefined;
+  for (const at of cases) {
+    if (!goesOn()) break;
+    const fuel = fuelCase({ ready, shelf: ask.shelf, meshes: ask.meshes }, at);
+    if ('why' in fuel) {
+      states.push(refusedCase(ready, at, fuel));
+      continue;
+    }
+    layout ??= fuel.layout;
+    states.push(fuel.state);
+  }
+  return {
+    circuit: circuit.id,
+    name: circuit.name ?? circuit.id,
+    kind: circuit.kind,
+    states,
+    findings: [...ready.findings, ...assumedFindings(ready), ...(layout ?? [])],
   };
 }
 
@@ -109,27 +153,6 @@ function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState 
     stages: state.scavenge.stages,
     tanks,
     findings: [...faultFindings(ready, at, [...state.scavenge.faults, ...state.gas.faults]), ...findings],
-  };
-}
-
-function liquidCase(ready: ReadyCircuit, at: Case): CircuitState {
-  const asked = caseOf(ready, at);
-  if (typeof asked === 'string') return refusedCase(ready, at, { why: asked, where: [] });
-  const gasPa = (vessel: string): number =>
-    (ready.insides.find(({ drawn }) => drawn.vessel.part === vessel)?.drawn.vessel.pressureBar ?? 0) * 1e5;
-  const liquid = liquidFlow(ready, asked, gasPa);
-  if ('why' in liquid) return refusedCase(ready, at, liquid);
-  return {
-    circuit: ready.drawn.circuit.id,
-    case: at,
-    temperatureC: asked.temperatureC,
-    fluid: asked.fluid,
-    pull: asked.pull,
-    lines: liquid.lines,
-    passages: liquid.passages,
-    pumps: liquid.pumps,
-    vessels: vesselFlows(ready, asked, gasPa),
-    findings: [],
   };
 }
 

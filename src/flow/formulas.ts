@@ -1,4 +1,5 @@
 import type { Formula } from '#sources';
+import { coolantFormulas } from './coolant/formulas.ts';
 import { drainFormulas } from './drains/formulas.ts';
 import { fluidFormulas } from './fluids/formulas.ts';
 import { lossFormulas } from './losses/formulas.ts';
@@ -12,4 +13,5 @@ export const formulas: readonly Formula[] = [
   ...pumpFormulas,
   ...drainFormulas,
   ...tankFormulas,
+  ...coolantFormulas,
 ];

@@ -20,6 +20,9 @@ export const guides = {
   oilPerThousandRpm: guide(0.7, 'bar', 'common-practice', 'gallery pressure for each 1000 rpm, hot'),
   feedVelocity: guide(1.2, 'm/s', 'from-memory', 'hydraulic practice for suction; a flooded short feed stands 2.5'),
   waterVelocity: guide(3, 'm/s', 'from-memory', 'water in pipes'),
+  waterSuction: guide(2, 'm/s', 'from-memory', 'water in the pipe to the pump'),
+  waterInlet: guide(-0.1, 'bar', 'from-memory', 'a soft hose there is sucked flat'),
+  bleedFlow: guide(3, 'L/min', 'from-memory', 'a bleed that carries air off and little water'),
   tankAir: guide(1.5, 'L', 'builders-reports', 'air over the oil in the tank'),
   drainDepth: guide(0.5, '', 'common-practice', 'a gravity drain runs at most half full, so that air can pass'),
   crankcase: guide(0.05, 'bar', 'common-practice', 'pressure in the crankcase that seals stand'),
@@ -29,4 +32,8 @@ export const guides = {
   ventVelocity: guide(10, 'm/s', 'from-memory', 'gas in a vent carries oil mist along above this'),
   fuelPotS: guide(10, 's', 'common-practice', 'fuel in the surge pot at full load'),
   liftOverBurn: guide(1.3, '', 'from-memory', 'lift pump over what the engine burns'),
+  pressureOverBurn: guide(1.15, '', 'from-memory', 'pressure pump over what the engine burns'),
+  fuelOverVapour: guide(20, 'kPa', 'from-memory', 'fuel at the inlet of a pump over its vapour pressure'),
+  returnLoss: guide(20, 'kPa', 'from-memory', 'what the return line may add to the rail'),
+  ventDepression: guide(1, 'kPa', 'from-memory', 'the cell below the air outside'),
 } as const satisfies Readonly<Record<string, Guide>>;

@@ -141,6 +141,19 @@ export const flowSources = [
     place: 'line velocity table',
     known: 'second-hand',
   },
+  {
+    id: 'mason-1955',
+    title: 'Mason, Heat transfer in crossflow, 2nd US national congress of applied mechanics',
+    year: 1955,
+    known: 'from-memory',
+  },
+  {
+    id: 'heat-exchanger-handbook',
+    title: 'Effectiveness of heat exchangers by transfer units, handbook forms',
+    place: 'checked against an open heat-transfer library and worked problems',
+    known: 'second-hand',
+  },
+  { id: 'energy-balance', title: 'Energy balance of water that runs steadily', known: 'computed' },
   { id: 'continuity', title: 'Continuity: flow is area times velocity', known: 'computed' },
   { id: 'hydraulic-head', title: 'Energy balance of a suction line (head over vapour pressure)', known: 'computed' },
   {

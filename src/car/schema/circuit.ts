@@ -50,6 +50,12 @@ export const caseSchema = fields('A set of conditions', {
   coolantC: celsius('Coolant leaving the engine [degC]').optional(),
   fuelC: celsius('Fuel [degC]').optional(),
   airC: celsius('Air outside [degC]').optional(),
+  coreAirMPerS: number(
+    'Air at the core of the radiator [m/s]; absent: as where its duty was measured',
+    0,
+    200,
+    'm/s',
+  ).optional(),
   altitudeM: number('Height above the sea [m]', -500, 6000, 'm').optional(),
   powerKw: number('Power of the engine [kW]', 0, 5000, 'kW').optional(),
   heatToWaterKw: number('Heat into the water [kW]', 0, 5000, 'kW').optional(),

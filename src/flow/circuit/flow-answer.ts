@@ -2,6 +2,8 @@ import type { Case, Circuit, Vessel } from '#car';
 import type { Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import type { TankInCase, TankUnderG } from '../dry-sump/tank-answer.ts';
+import type { CoolantAnswer, CoolantHeights } from './coolant-answer.ts';
+import type { FuelAnswer } from './fuel-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 
 /** Laminar below 2000, turbulent above 4000; between, either may be. */
@@ -102,6 +104,10 @@ export interface CircuitState {
   readonly stages?: readonly StageFlow[];
   /** Tanks of a dry sump at the g of this case. */
   readonly tanks?: readonly TankInCase[];
+  /** Temperatures, boiling margin and traps of a water circuit. */
+  readonly coolant?: CoolantAnswer;
+  /** Lift, pot, rail and pump inlets of a fuel circuit. */
+  readonly fuel?: FuelAnswer;
   readonly findings: readonly FlowFinding[];
 }
 
@@ -113,6 +119,8 @@ export interface CircuitFlow {
   readonly states: readonly CircuitState[];
   /** Tanks of a dry sump at any g: pictures, greatest g, least fill. */
   readonly tanks?: readonly TankUnderG[];
+  /** Heights, fill order and what runs by itself, of a water circuit. */
+  readonly heights?: CoolantHeights;
   /** What holds in every case: what the circuit lacks, its ratios. Findings of a case stand with its state. */
   readonly findings: readonly FlowFinding[];
 }
