@@ -89,7 +89,7 @@ export const parallelFlowEffectiveness = (ntu: number, capacityRatio: number): n
  *
  * @param ntu - [-]
  * @param capacityRatio - [-], above 0
- * @param mixed - which stream is mixed: that of the lesser or of the greater capacity
+ * @param mixed - which stream is mixed: that of the lesser or of the greater capacity [-]
  * @returns effectiveness [-]
  * @valid 0 <= ntu <= 200; 0 < capacityRatio <= 1
  * @source heat-exchanger-handbook
