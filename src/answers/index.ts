@@ -19,6 +19,6 @@ export { readInput } from './read-input.ts';
 export { snagsOf } from './snags-of.ts';
 export { standing } from './standing.ts';
 export type { Standing, StandingLine } from './standing.ts';
-export { firstWayOf, waysOf } from './ways-of.ts';
+export { firstWayOf, followingWayOf, waysOf } from './ways-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';
 export type { WorkedByName } from './worked-formula.ts';

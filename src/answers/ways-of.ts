@@ -1,5 +1,5 @@
 import { findLine } from '#car';
-import { firstWay, LinesError, type LinesWorld, lineWays, type Way } from '#lines';
+import { firstWay, followingWay, LinesError, type LinesWorld, lineWays, type Way } from '#lines';
 import { standingBeside } from './standing-lines.ts';
 
 /** The best few ways of one line, round every other line for which a way is taken. */
@@ -14,4 +14,12 @@ export function firstWayOf(world: LinesWorld, lineId: string): Way | null {
   const line = findLine(world.car, lineId);
   if (line === undefined) throw new LinesError(`no line "${lineId}" in the car`);
   return firstWay(world, line, standingBeside(world.car, lineId));
+}
+
+/** A way of a line after a move, fast: near the one taken for it, round every other line for which a way is taken; null where none comes. */
+export function followingWayOf(world: LinesWorld, lineId: string): Way | null {
+  const line = findLine(world.car, lineId);
+  if (line === undefined) throw new LinesError(`no line "${lineId}" in the car`);
+  const taken = line.taken ?? null;
+  return taken === null ? null : followingWay(world, line, standingBeside(world.car, lineId), taken);
 }

@@ -1,4 +1,13 @@
-import { compareDecided, dragged, type Dragged, firstWayOf, type Standing, standing, waysOf } from '#answers';
+import {
+  compareDecided,
+  dragged,
+  type Dragged,
+  firstWayOf,
+  followingWayOf,
+  type Standing,
+  standing,
+  waysOf,
+} from '#answers';
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import { type TriangleMesh, type Vec } from '#geometry';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readMesh } from '#intake';
@@ -79,16 +88,21 @@ export const standingTasks = {
     waysOf(worldFor(input), line, count),
   /** A first way, fast; null where a quick look finds none. */
   shelfFirst: ({ input, line }: { input: SharedCar; line: string }): Way | null => firstWayOf(worldFor(input), line),
+  /** The same as `whatIf` in a moment: each line near the way it had, where one comes that fast; null where none does. */
+  whatIfFirst: ({ input, lines, tried }: WhatIfAsk): Standing | null => {
+    const { world, changed } = withWays(worldFor(input), lines, (now, id) => followingWayOf(now, id));
+    return changed === 0 ? null : standing(world, tried);
+  },
   whatIf: ({ input, lines, tried }: WhatIfAsk, watch: (done: number, total: number) => boolean): Standing => {
-    let world = worldFor(input);
     const best = new Map(tried);
-    for (const [i, id] of lines.entries()) {
-      if (!watch(i, lines.length) || findLine(world.car, id) === undefined) continue;
-      const [way] = waysOf(world, id, 1);
-      if (way === undefined) continue;
-      if (!way.feasible) best.set(id, way);
-      world = { ...world, car: withWay(world.car, id, way.feasible ? way : null) };
-    }
+    const { world } = withWays(worldFor(input), lines, (now, id, n) => {
+      if (!watch(n, lines.length)) return null;
+      const near = followingWayOf(now, id);
+      const [way] = waysOf(now, id, 1);
+      if (near !== null && (way?.feasible !== true || isBetter(near, way))) return near;
+      if (way?.feasible === false) best.set(id, way);
+      return way ?? null;
+    });
     watch(lines.length, lines.length);
     return standing(world, best);
   },
@@ -115,6 +129,27 @@ export const standingTasks = {
 
 /** A picture of a scan may be this far off its surface [mm]. */
 const LIGHT_ERROR_MM = 8;
+
+/** Nothing hot or moving touched at worst goes before cheap. */
+const isBetter = (p: Way, q: Way): boolean => stopsOf(p) < stopsOf(q) || (stopsOf(p) === stopsOf(q) && p.cost < q.cost);
+const stopsOf = ({ notes }: Way): number => notes.filter(({ level }) => level === 'stop').length;
+
+/** Lines worked out one after the other, each among all that stand; one that finds none has none, one that is not looked for keeps its own. */
+function withWays(
+  world: LinesWorld,
+  lines: readonly string[],
+  wayOf: (world: LinesWorld, line: string, n: number) => Way | null,
+): { readonly world: LinesWorld; readonly changed: number } {
+  let now = world;
+  let changed = 0;
+  for (const [n, id] of lines.entries()) {
+    const way = findLine(now.car, id) === undefined ? null : wayOf(now, id, n);
+    if (way === null) continue;
+    now = { ...now, car: withWay(now.car, id, way.feasible ? way : null) };
+    changed++;
+  }
+  return { world: now, changed };
+}
 
 function withWay(car: Car, id: string, way: Way | null): Car {
   const taken = way === null ? null : (way as unknown as TakenWay);

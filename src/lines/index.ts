@@ -27,7 +27,7 @@ export { BEND_GRACE } from './ways/judged-way.ts';
 export { standingWay } from './standing-way.ts';
 export { bodiesOfWay, endLengths, takenInBay } from './ways/taken-in-bay.ts';
 export type { Ahead, LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
-export { firstWay, lineWays } from './line-ways.ts';
+export { firstWay, followingWay, lineWays } from './line-ways.ts';
 export type {
   Limit,
   TubeBend,

@@ -1,4 +1,4 @@
-import type { Line } from '#car';
+import type { Line, TakenWay } from '#car';
 import type { LineObstacles } from '#geometry';
 import { type HoseRow, dutyNeeds } from '#standards';
 import { chooseHoses } from './make-up/choose-hoses.ts';
@@ -20,6 +20,8 @@ import { fallFault, fallRule } from './ways/fall.ts';
 import { hasMoverSlack } from './ways/hang.ts';
 import { judgedWay } from './ways/judged-way.ts';
 import { type DraftPiece, type LineDraft, hoseBodies } from './ways/line-draft.ts';
+import { type NearHose, type NearLine, nearLine } from './ways/near-line.ts';
+import { ranked } from './ways/ranked-ways.ts';
 import { refusedWay } from './ways/refused-way.ts';
 import { narrowMissMm, roomier } from './ways/roomier.ts';
 import type { HeldAt } from './ways/run.ts';
@@ -43,37 +45,32 @@ export function firstWay(world: LinesWorld, line: Line, placed: LineObstacles | 
   return new LineWork(world, line, placed, 1, true).ways().find((way) => way.feasible) ?? null;
 }
 
-/** Feasible first, of them what touches nothing hot or moving at worst, then cheap first; each says why it stands where it does. */
-function ranked(ways: readonly Way[], count: number): Way[] {
-  const order = [...ways].sort(
-    (p, q) =>
-      Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || stops(p) - stops(q) || p.cost - q.cost,
+/**
+ * A way of a line near one that it had before something was moved, found fast: through the same places, made up as it was where that
+ * still does, else a first way as `firstWay` gives. Null where neither comes to anything, and for lines with hard tube.
+ */
+export function followingWay(
+  world: LinesWorld,
+  line: Line,
+  placed: LineObstacles | null,
+  before: Way | TakenWay,
+): Way | null {
+  if (line.pieces.some((piece) => piece.tube !== undefined)) return null;
+  const near = nearLine(before);
+  const way = near && new LineWork(world, line, placed, 1, true, near).ways().find(({ feasible }) => feasible);
+  // Through the same places the quick look has been had already.
+  return (
+    way ??
+    (near !== null && line.through.every(({ atMm }) => atMm !== undefined) ? null : firstWay(world, line, placed))
   );
-  const best = order[0];
-  return order.slice(0, count).map((way, i) => ({ ...way, rank: i + 1, reasons: reasonsFor(way, best!) }));
-}
-
-const failing = (way: Way): number =>
-  way.fails.reduce((sum, f) => sum + 1 + Math.abs((f.valueMm ?? 0) - (f.limitMm ?? 0)) / 100, 0);
-
-const stops = (way: Way): number => way.notes.filter(({ level }) => level === 'stop').length;
-
-function reasonsFor(way: Way, best: Way): string[] {
-  if (!way.feasible) return way.fails.map((fail) => fail.text);
-  const lengthMm = way.pieces.reduce((sum, piece) => sum + piece.cutLengthMm, 0);
-  const least = Math.min(...way.gaps.filter((gap) => !gap.near).map((gap) => gap.gapMm - gap.keepOffMm));
-  const clamps = way.clamps.length;
-  const words = [`${Math.round(lengthMm)} mm to cut, ${clamps === 1 ? '1 clamp' : `${clamps} clamps`}`];
-  if (Number.isFinite(least)) words.push(`least room beyond a keep-off ${least.toFixed(0)} mm`);
-  if (way !== best)
-    words.push(`${(way.cost - best.cost).toFixed(0)} mm of line worse than the first, ends and clamps counted`);
-  return words;
 }
 
 interface Stretch {
   readonly span: LineSpan;
   readonly hose: HoseRow;
   readonly findings: readonly HoseFinding[];
+  /** How its hose lay before, where one did. */
+  readonly near: NearHose | undefined;
 }
 
 /** Sets of places for joints that the tool may move, worked out beside the first. */
@@ -85,14 +82,23 @@ class LineWork {
   readonly placed: LineObstacles | null;
   private readonly count: number;
   private readonly isQuick: boolean;
+  readonly near: NearLine | null;
   private readonly judgedBefore = new Map<HosePiece, Way>();
 
-  constructor(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number, isQuick = false) {
+  constructor(
+    world: LinesWorld,
+    line: Line,
+    placed: LineObstacles | null,
+    count: number,
+    isQuick = false,
+    near: NearLine | null = null,
+  ) {
     this.world = world;
     this.line = line;
     this.placed = placed;
     this.count = count;
     this.isQuick = isQuick;
+    this.near = near;
   }
 
   ways(): Way[] {
@@ -181,7 +187,7 @@ class LineWork {
       const choices = chooseHoses(conditionsOf(this.line), this.world.shelf.hoses, span.piece.hose);
       const choice = choices.hoses[0] ?? choices.refused[0];
       if (choice === undefined) return choices.missing ?? 'no hose for this line in the catalogue';
-      out.push({ span, hose: choice.hose, findings: choice.findings });
+      out.push({ span, hose: choice.hose, findings: choice.findings, near: this.near?.hoses[out.length] });
     }
     return out;
   }
@@ -268,7 +274,8 @@ class LineWork {
   ): HosePieces {
     const { hose } = stretch;
     const passages = joints.map((joint) => passageOf(joint, hose.odMm));
-    const span = this.span(a, b, hose, passages);
+    const { near } = stretch;
+    const span = { ...this.span(a, b, hose, passages), ...(near && { near }) };
     const held = stops.map(
       (stop): HeldAt => ({
         label: stop.label,

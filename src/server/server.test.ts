@@ -101,6 +101,18 @@ describe('a car over HTTP', () => {
     expect(Number.isNaN(Date.parse(keptAt ?? ''))).toBe(false);
   });
 
+  it('works the lines of a moved part out with the change, where it is asked to', async () => {
+    const { id: line, from } = car.car.lines[0]!;
+    const edits = [{ do: 'move-part', part: from.split('.')[0]!, byMm: [0, 0, 25] }];
+    const { after } = await finished<{ after: Standing }>(`/api/cars/${car.id}/jobs`, {
+      kind: 'what-if',
+      edits,
+      lines: [line],
+    });
+    expect(after.lines.find((row) => row.line === line)?.way?.feasible).toBe(true);
+    expect(after.snags.filter((snag) => snag.level === 'stop' && snag.line === line)).toEqual([]);
+  });
+
   it('tells the gaps of a part in the hand, and bends its own lines over', async () => {
     const part = car.car.lines[0]!.from.split('.')[0]!;
     const found = await answer<{ gaps: unknown[]; ghosts: { line: string }[] }>(

@@ -120,14 +120,19 @@ async function whatIfJob(
   at: JobAtWork,
 ): Promise<{ before: StandingCar; after: StandingCar }> {
   const tried = await desk.tried.of(id);
-  const job = desk.crew.work(
-    'whatIf',
-    { input: await desk.shared(id, after), lines, tried: tried.ways },
-    (done, total) => at.told(done, total),
-  );
+  const ask = { input: await desk.shared(id, after), lines, tried: tried.ways };
+  const before = desk.standingOf(id, { car, revision });
+  if (lines.length > 0) {
+    const quick = desk.crew.work('whatIfFirst', ask);
+    at.onStop(quick.stop);
+    const first = await quick.answer;
+    if (first !== null) at.early({ before: await before, after: { ...first, revision } });
+    if (!at.told(0, lines.length)) return { before: await before, after: await before };
+  }
+  const job = desk.crew.work('whatIf', ask, (done, total) => at.told(done, total));
   at.onStop(job.stop);
-  const [before, then] = await Promise.all([desk.standingOf(id, { car, revision }), job.answer]);
-  return { before, after: { ...then, revision } };
+  const then = await job.answer;
+  return { before: await before, after: { ...then, revision } };
 }
 
 /** The car as it would be; nothing is kept. */

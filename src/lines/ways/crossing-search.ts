@@ -163,7 +163,7 @@ function directionAt(place: PanelPlace, { kind, direction }: PlacedJoint, move: 
 }
 
 /** A direction no farther off the normal than a grommet allows. */
-function withinLean(normal: Vec, direction: Vec): Vec {
+export function withinLean(normal: Vec, direction: Vec): Vec {
   const along = dot(direction, normal);
   const aside = sub(direction, scale(normal, along));
   const most = Math.tan((GROMMET_TILT_DEG * Math.PI) / 180);

@@ -54,15 +54,28 @@ const HELD_RODS = 320;
 /** Rods worked out at most for a first answer, at each margin. */
 const QUICK_RODS = 80;
 
-/** The first hose that keeps its limits as it hangs, from a few seeds. */
+/** Margins for a hose that lay somewhere before: it may have been one of the wide ones. */
+const AS_BEFORE: readonly (readonly Margins[])[] = [CLOSE, [...DETOURS, ...GENTLE]];
+
+/** The first hose that keeps its limits as it hangs: near where it lay before, if it did, else from a few seeds. */
 function quickPieces(wish: HosePieceWish): HosePieces {
   const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
   const good: HosePiece[] = [];
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
-  for (const margins of CLOSE) {
-    const runs = search.runs(margins, LOOKED_AT, 'quick');
+  const hang = (runs: readonly HoseRun[]): void =>
     hangAll({ ...wish, count: 1 }, runs, { good, unsuited: [] }, { rods: QUICK_RODS }, hangFree);
+  const seen = new Set<string>();
+  for (const set of wish.span.near === undefined ? [] : AS_BEFORE) {
+    for (const margins of set) {
+      hang(notSeen(search.runs(margins, LOOKED_AT, 'near'), seen));
+      if (good.length > 0) return answer(wish, good, search);
+    }
+    hang(search.misses(MISSES));
+    if (good.length > 0) return answer(wish, good, search);
+  }
+  for (const margins of CLOSE) {
     if (good.length > 0) break;
+    hang(search.runs(margins, LOOKED_AT, 'quick'));
   }
   return answer(wish, good, search);
 }

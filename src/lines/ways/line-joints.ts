@@ -16,11 +16,12 @@ import type { Line } from '#car';
 import type { LineJoint, LineSpan, Passed } from '../make-up/line-spans.ts';
 import type { LinesWorld } from '../world.ts';
 import { clearance } from './clearance.ts';
-import type { Movable } from './crossing-search.ts';
+import { type Movable, withinLean } from './crossing-search.ts';
 import { type CrossingWish, type Hole, crossings, isHoleFree } from './crossing.ts';
 import { farReading } from './far-reading.ts';
 import { type PlacedJoint, directionOf, panelSolid } from './joints.ts';
 import { type MidTee, midTee, teeJoint } from './mid-tee.ts';
+import { type NearLine, nearestTo } from './near-line.ts';
 import { panelFace } from './panel-face.ts';
 import type { SpanEnd } from './span.ts';
 
@@ -29,6 +30,8 @@ export interface JointBench {
   readonly world: LinesWorld;
   readonly line: Line;
   readonly placed: LineObstacles | null;
+  /** How the line lay before: it goes through where it did, where that still does. */
+  readonly near?: NearLine | null;
 }
 
 /** A fitting or grommet that a line wants, with what goes through it. */
@@ -69,7 +72,13 @@ export function* placedJoints(
 ): Generator<PlacedJoint[]> {
   const found = wanted.map((w, i): readonly PlacedJoint[] => {
     if (w.joint.kind === 'tee') return teesThrough(bench, w, i + 1, a, b);
-    const places = w.joint.atMm === undefined ? crossingPlaces(bench, w, a, b) : [fixedPlace(bench, w, a, b)];
+    const before = w.joint.atMm === undefined ? placeBefore(bench, wanted, i) : null;
+    const places =
+      before !== null
+        ? [before]
+        : w.joint.atMm === undefined
+          ? crossingPlaces(bench, w, a, b)
+          : [fixedPlace(bench, w, a, b)];
     return places.map((place) => placedJoint(bench, w, place, i + 1));
   });
   const most = Math.max(1, ...found.map((joints) => joints.length));
@@ -135,6 +144,27 @@ function fixedPlace(bench: JointBench, wanted: WantedJoint, a: SpanEnd, b: SpanE
   const normal = face?.placeAt(...face.coordinates(at))?.normal;
   if (normal === undefined) return { at, direction: over };
   return { at, direction: dot(normal, over) >= 0 ? normal : scale(normal, -1) };
+}
+
+/** Where the line went through before; null where it did not, or there is no room for it now. */
+function placeBefore(bench: JointBench, wanted: readonly WantedJoint[], n: number): Crossed | null {
+  const near = bench.near ?? null;
+  const wish = near === null ? null : crossingWish(bench, wanted[n]!);
+  if (near === null || wish === null) return null;
+  const { kind } = wanted[n]!.joint;
+  const before = wanted.slice(0, n).filter((w) => w.joint.kind !== 'grommet');
+  const fitting = before.filter((w) => w.joint.kind === kind).length;
+  const hose = near.hoses[before.length];
+  const solid = panelSolid(bench.world.bay.partById.get(wanted[n]!.joint.part)!)!;
+  const lay =
+    kind !== 'grommet'
+      ? near.fittings[fitting]
+      : hose && nearestTo(hose, (x, y, z) => Math.abs(solid.distance(x, y, z)));
+  if (lay === undefined) return null;
+  const place = wish.face.placeAt(...wish.face.coordinates(lay.at));
+  if (place === null || !isHoleFree(wish, place)) return null;
+  const direction = dot(place.normal, lay.direction) >= 0 ? place.normal : scale(place.normal, -1);
+  return { at: place.at, direction: kind === 'grommet' ? withinLean(direction, lay.direction) : direction };
 }
 
 /** The joints that the tool may move: those whose place the car file leaves open. */

@@ -4,6 +4,7 @@ import type { Carrier } from './carriers.ts';
 import type { Clearance } from './clearance.ts';
 import { CurveSearch, type HoseCurve, distinct, type Margins, type SearchEffort } from './curves.ts';
 import type { SeedKind } from './seed-stock.ts';
+import { dividedAt } from './near-line.ts';
 import type { Span, SpanEnd } from './span.ts';
 import type { Tail } from './tails.ts';
 
@@ -113,12 +114,19 @@ export class RunSearch {
 
 function legsOf(span: Span, stops: readonly HeldAt[]): Span[] {
   const legs: Span[] = [];
+  const near =
+    span.near &&
+    dividedAt(
+      span.near,
+      stops.map((stop) => stop.at),
+    );
+  const legTo = (b: SpanEnd): Span => ({ ...span, a: from, b, ...(near && { near: near[legs.length]! }) });
   let from = span.a;
   for (const stop of stops) {
-    legs.push({ ...span, a: from, b: heldEnd(stop, scale(stop.direction, -1)) });
+    legs.push(legTo(heldEnd(stop, scale(stop.direction, -1))));
     from = heldEnd(stop, stop.direction);
   }
-  legs.push({ ...span, a: from, b: span.b });
+  legs.push(legTo(span.b));
   return legs;
 }
 

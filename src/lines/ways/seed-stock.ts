@@ -1,15 +1,16 @@
 import type { CellGrid } from '#geometry';
 import { type Clearance, corridorGrid } from './clearance.ts';
 import { PoseSearch, type PoseWant } from './pose-search.ts';
+import { nearSeeds } from './near-seeds.ts';
 import { type Seed, corridorSeeds, detourSeeds, shots } from './seeds.ts';
 import type { Span } from './span.ts';
 import type { Tail } from './tails.ts';
 
 /**
- * Where seeds come from, in the order they are asked for: a few for a first answer, where one is wanted at once; the likeliest; more of them, on a grid that closes walls; those that
+ * Where seeds come from, in the order they are asked for: along the way it lay before, where it did; a few for a first answer, where one is wanted at once; the likeliest; more of them, on a grid that closes walls; those that
  * bend no tighter than is asked, as a hose with some length to spare hangs; and those that go wide, a batch at a time.
  */
-export type SeedKind = 'quick' | 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
+export type SeedKind = 'near' | 'quick' | 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
 export const WIDE = ['wide 1', 'wide 2', 'wide 3', 'wide 4'] as const;
 
 export const DIRECT_POSES: readonly PoseWant[] = [
@@ -75,6 +76,10 @@ export class SeedStock {
 
   private seedsOf(kind: SeedKind, radiusFactor: number): readonly Seed[] {
     switch (kind) {
+      case 'near': {
+        const { near } = this.span;
+        return near === undefined ? [] : nearSeeds(this.span, near, this.tailsA, this.tailsB);
+      }
       case 'quick':
         return [...this.shots.slice(0, QUICK_SHOTS), ...this.poses(QUICK_POSES, this.coarseGrid(ROUND_MM[0]))];
       case 'direct':

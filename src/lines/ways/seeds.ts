@@ -27,7 +27,7 @@ export interface Seed {
   readonly line: readonly Vec[];
   /** What this seed can be hoped to cost [mm]; only its order counts. */
   readonly hope: number;
-  readonly from: 'shot' | 'corridor' | 'around' | 'detour' | 'poses';
+  readonly from: 'shot' | 'corridor' | 'around' | 'detour' | 'poses' | 'near';
 }
 
 /** Length that turning by an angle costs beyond going straight, roughly, in radii. */

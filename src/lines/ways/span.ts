@@ -1,5 +1,6 @@
 import type { Solid, Vec } from '#geometry';
 import type { EndMakeUp } from '../make-up/end-make-up.ts';
+import type { NearHose } from './near-line.ts';
 
 /** Reads the slack (distance to the nearest keep-off [mm]) and its gradient: out = slack, d/dx, d/dy, d/dz. */
 export interface SlackReading {
@@ -51,6 +52,8 @@ export interface Span {
   readonly minBendRadiusMm: number;
   /** Slack to everything at its full keep-off, other lines included. */
   readonly far: SlackReading;
+  /** How it lay before, where it did. */
+  readonly near?: NearHose;
 }
 
 /** Length that stays straight out of a hose end [mm]: one OD, at least 25.4 (free-length term of the bend test, SAE J343). */

@@ -3,6 +3,9 @@ import type { Job } from '../server/answers.ts';
 import { calls, type JobWish } from '../server/calls.ts';
 import { judgeAgain, sayFault } from './bench.ts';
 
+/** Asked again after so long: at first, while a quick answer may come, then now and then. */
+const FIRST_POLL_MS = 100;
+const FIRST_POLLS = 12;
 const POLL_MS = 500;
 
 /** Heavy work on the server, as the screen follows it. */
@@ -38,12 +41,12 @@ export function useWork<Answer>(): Work<Answer> {
         const { job: id } = await calls.begin(car, wish);
         if (!isMine()) return calls.stop(id);
         running.current = id;
-        for (;;) {
+        for (let n = 0; ; n++) {
           const now = await calls.job<Answer>(id);
           if (!isMine()) return;
           setJob(now);
           if (now.state !== 'waiting' && now.state !== 'working') break;
-          await new Promise((wake) => setTimeout(wake, POLL_MS));
+          await new Promise((wake) => setTimeout(wake, n < FIRST_POLLS ? FIRST_POLL_MS : POLL_MS));
         }
         running.current = null;
         if (wish.kind === 'ways' || wish.kind === 'plan') judgeAgain();

@@ -50,8 +50,15 @@ interface Wish {
 export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
   const { work, edits } = asked;
   if (work.job === null) return null;
-  if (work.isBusy) return <Progress job={work.job} what="Working out what it would change" onStop={work.stop} />;
   const { answer } = work.job;
+  const progress = work.isBusy ? (
+    <Progress
+      job={work.job}
+      what={answer === undefined ? 'Working out what it would change' : 'Looking for a better way'}
+      onStop={work.stop}
+    />
+  ) : null;
+  if (progress !== null && answer === undefined) return progress;
   if (answer === undefined) {
     const why =
       work.job.state === 'stopped' ? 'Stopped; nothing was changed.' : (work.job.text ?? 'It could not be worked out.');
@@ -64,6 +71,7 @@ export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
   return (
     <section className="seen" aria-label="What it would change" aria-live="polite">
       <h3>What it would change; not kept yet</h3>
+      {progress}
       <Told told={told} />
       <div className="keys">
         {keepAs === undefined ? null : (
