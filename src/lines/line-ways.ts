@@ -58,7 +58,7 @@ export function followingWay(
   if (line.pieces.some((piece) => piece.tube !== undefined)) return null;
   const near = nearLine(before);
   const way = near && new LineWork(world, line, placed, 1, true, near).ways().find(({ feasible }) => feasible);
-  // Through the same places the quick look has been had already.
+  // Through the same places the quick look has been had already, and a longer one is for the search behind.
   return (
     way ??
     (near !== null && line.through.every(({ atMm }) => atMm !== undefined) ? null : firstWay(world, line, placed))

@@ -57,26 +57,25 @@ const QUICK_RODS = 80;
 /** Margins for a hose that lay somewhere before: it may have been one of the wide ones. */
 const AS_BEFORE: readonly (readonly Margins[])[] = [CLOSE, [...DETOURS, ...GENTLE]];
 
-/** The first hose that keeps its limits as it hangs: near where it lay before, if it did, else from a few seeds. */
+/** The first hose that keeps its limits as it hangs: near where it lay before, if it did, else from a few seeds, else from the likeliest. */
 function quickPieces(wish: HosePieceWish): HosePieces {
   const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
   const good: HosePiece[] = [];
   if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
-  const hang = (runs: readonly HoseRun[]): void =>
-    hangAll({ ...wish, count: 1 }, runs, { good, unsuited: [] }, { rods: QUICK_RODS }, hangFree);
   const seen = new Set<string>();
-  for (const set of wish.span.near === undefined ? [] : AS_BEFORE) {
-    for (const margins of set) {
-      hang(notSeen(search.runs(margins, LOOKED_AT, 'near'), seen));
-      if (good.length > 0) return answer(wish, good, search);
+  const isFound = (kind: SeedKind, tried: readonly Margins[], rods: number): boolean => {
+    const hang = (runs: readonly HoseRun[]): void =>
+      hangAll({ ...wish, count: 1 }, runs, { good, unsuited: [] }, { rods }, hangFree);
+    for (const margins of tried) {
+      hang(notSeen(search.runs(margins, LOOKED_AT, kind), seen));
+      if (good.length > 0) return true;
     }
     hang(search.misses(MISSES));
-    if (good.length > 0) return answer(wish, good, search);
-  }
-  for (const margins of CLOSE) {
-    if (good.length > 0) break;
-    hang(search.runs(margins, LOOKED_AT, 'quick'));
-  }
+    return good.length > 0;
+  };
+  const isNear = wish.span.near !== undefined;
+  if (isNear && AS_BEFORE.some((set) => isFound('near', set, QUICK_RODS))) return answer(wish, good, search);
+  if (!isFound('quick', CLOSE, QUICK_RODS) && !isNear) isFound('direct', CLOSE, BATCH_RODS);
   return answer(wish, good, search);
 }
 
