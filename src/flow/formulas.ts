@@ -2,6 +2,7 @@ import type { Formula } from '#sources';
 import { coolantFormulas } from './coolant/formulas.ts';
 import { drainFormulas } from './drains/formulas.ts';
 import { fluidFormulas } from './fluids/formulas.ts';
+import { lapFormulas } from './lap/formulas.ts';
 import { lossFormulas } from './losses/formulas.ts';
 import { pumpFormulas } from './pumps/formulas.ts';
 import { tankFormulas } from './tank/formulas.ts';
@@ -14,4 +15,5 @@ export const formulas: readonly Formula[] = [
   ...drainFormulas,
   ...tankFormulas,
   ...coolantFormulas,
+  ...lapFormulas,
 ];

@@ -70,6 +70,9 @@ export { glycolFreezingPoint, glycolMassFraction, glycolVapourPressure } from '.
 export { boilingPointOfWater, waterVapourPressure } from './fluids/saturation.ts';
 export { standardPressure, standardTemperature } from './fluids/standard-atmosphere.ts';
 export type { ViscosityPoint } from './fluids/walther.ts';
+export type { DriveLog } from './lap/drive-log.ts';
+export { lapOf, type LapOptions } from './lap/lap.ts';
+export type { LapAnswer, LapMoment, LapRefused, LapStretch } from './lap/lap-answer.ts';
 export type { Drop, LossLaw } from './network/loss-law.ts';
 export { type CentrifugalPump, centrifugalPumpLaw, type CurvePoint } from './pumps/centrifugal-pump.ts';
 export {

@@ -8,3 +8,4 @@ export { type MeshKind, meshKindOf, type MeshOptions, type MeshReading, readMesh
 export { stlBinary } from './stl-binary.ts';
 export type { StepLimits } from './step-file.ts';
 export { type SurfaceError, surfaceError } from './surface-error.ts';
+export { type DriveLogOptions, type DriveLogReading, readDriveLog } from './drive-log-file.ts';

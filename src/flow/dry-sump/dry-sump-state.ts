@@ -74,7 +74,7 @@ function gasInflow(
 }
 
 /** What a housing lets go runs down its drain: by vessel, the oil that arrives by gravity. */
-function drainedInto(ready: ReadyCircuit, liquid: LiquidFlow): Map<string, number> {
+export function drainedInto(ready: ReadyCircuit, liquid: LiquidFlow): Map<string, number> {
   const into = new Map<string, number>();
   for (const { line, oilM3S } of drainRows(ready, liquid)) {
     const to = ready.drawn.lines.get(line)?.to.split('.')[0];

@@ -199,7 +199,7 @@ function secondsOf(spareM3: number, netM3S: number, { rows }: KeptBack): number 
 const LEVEL: CarG = { longitudinalG: 0, lateralG: 0, verticalG: 1 };
 
 /** Depth of oil standing on the level [mm]. */
-function depthMm({ tank }: Pick<Mouth, 'tank'>, oilM3: number): number {
+export function depthMm({ tank }: Pick<Mouth, 'tank'>, oilM3: number): number {
   const levels = new Levels(tank);
   levels.look(LEVEL);
   return levels.heightMm(oilM3) - floorMm(tank);

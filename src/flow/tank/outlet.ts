@@ -84,4 +84,4 @@ export function coverOf(outlet: Outlet, surface: Pick<FreeSurface, 'up' | 'heigh
 }
 
 /** Share of a disc that lies below a chord: `t` from -1 (none) to 1 (all) radii above its middle. */
-const discShare = (t: number): number => 1 - (Math.acos(t) - t * Math.sqrt(1 - t * t)) / Math.PI;
+export const discShare = (t: number): number => 1 - (Math.acos(t) - t * Math.sqrt(1 - t * t)) / Math.PI;

@@ -1,0 +1,119 @@
+import type { FlowFinding } from '../finding.ts';
+import { guides } from '../limits.ts';
+import type { DriveLog } from './drive-log.ts';
+import type { LapAnswer } from './lap-answer.ts';
+import type { LapModel } from './lap-model.ts';
+
+const litres = (m3: number, digits = 1): string => (m3 * 1000).toFixed(digits);
+const bar = (pa: number): string => (pa / 1e5).toFixed(2);
+
+type Reckoned = Omit<LapAnswer, 'findings'>;
+type Say = (
+  level: FlowFinding['level'],
+  code: string,
+  text: string,
+  source: FlowFinding['source'],
+  rest?: Partial<FlowFinding>,
+) => FlowFinding;
+
+/** Runs the lap with more oil, or with a tank whose oil does not swing, and says for how long air is then drawn [s]. */
+export type AirAgain = (change: { readonly extraM3?: number; readonly isStill?: boolean }) => number;
+
+/** What a lap breaks, with what would help as `again` says. */
+export function lapFindings(model: LapModel, log: DriveLog, lap: Reckoned, again: AirAgain): FlowFinding[] {
+  const say: Say = (level, code, text, source, rest = {}) => ({
+    circuit: lap.circuit,
+    code,
+    level,
+    text: `Driven lap: ${text}`,
+    source,
+    cures: [],
+    ...rest,
+  });
+  return [
+    ...airFindings(model, lap, again, say),
+    ...pressureFindings(log, lap, say),
+    ...levelFindings(model, lap, say),
+  ];
+}
+
+/** More oil that is tried [m3]. */
+const TRIED_M3 = [0.0005, 0.001, 0.002];
+
+function airFindings(model: LapModel, lap: Reckoned, again: AirAgain, say: Say): FlowFinding[] {
+  const [longest] = lap.worst.air;
+  if (longest === undefined) return [];
+  const first = lap.worst.air.reduce((a, b) => (b.fromS < a.fromS ? b : a));
+  const { mostLost } = lap.worst;
+  const roomM3 = model.feed.tank.volumeM3 - model.tankStartM3 - guides.tankAir.value / 1000;
+  const cures = [
+    ...TRIED_M3.filter((extra) => extra <= roomM3).map((extraM3) => ({
+      words: `${litres(extraM3)} L more oil`,
+      airS: again({ extraM3 }),
+    })),
+    ...(lap.wave === null
+      ? []
+      : [{ words: 'baffles that keep the oil from swinging', airS: again({ isStill: true }) }]),
+  ];
+  return [
+    say(
+      'stop',
+      'lap-air',
+      `${lap.outlet} draws air for ${lap.worst.airS.toFixed(1)} s in ${lap.worst.air.length} stretch${lap.worst.air.length === 1 ? '' : 'es'}, first at ${first.fromS.toFixed(1)} s, at the longest ${(longest.toS - longest.fromS).toFixed(1)} s from ${longest.fromS.toFixed(1)} s; at ${mostLost.timeS.toFixed(1)} s the gallery has ${bar(mostLost.galleryPa)} bar where it would have ${bar(mostLost.airlessPa)}`,
+      'fluid-statics',
+      {
+        part: lap.tank,
+        line: model.feed.line,
+        value: lap.worst.airS,
+        limit: 0,
+        unit: 's',
+        cures: cures
+          .filter(({ airS }) => airS < lap.worst.airS)
+          .toSorted((a, b) => a.airS - b.airS)
+          .map(({ words, airS }) => `${words}: ${airS === 0 ? 'no air drawn' : `air for ${airS.toFixed(1)} s`}`),
+      },
+    ),
+  ];
+}
+
+function pressureFindings(log: DriveLog, lap: Reckoned, say: Say): FlowFinding[] {
+  const { oilPerThousandRpm: guide } = guides;
+  const row = lap.worst.lowestForRpm;
+  const wanted = (guide.value * row.rpm) / 1000;
+  if (row.rpm === 0 || row.galleryPa / 1e5 >= wanted) return [];
+  const hot = log.oilC.reduce((a, b) => Math.max(a, b), -Infinity);
+  return [
+    say(
+      'fix',
+      'lap-pressure',
+      `the gallery has ${bar(row.galleryPa)} bar at ${row.rpm.toFixed(0)} rpm, ${row.timeS.toFixed(1)} s in; ${wanted.toFixed(2)} is usual there (oil up to ${hot.toFixed(0)} °C)`,
+      guide.source,
+      { value: row.galleryPa / 1e5, limit: wanted, unit: 'bar' },
+    ),
+  ];
+}
+
+function levelFindings(model: LapModel, lap: Reckoned, say: Say): FlowFinding[] {
+  const { lowestTank, fullest } = lap.worst;
+  const stated = model.feed.inside.drawn.vessel.leastFillL;
+  const where = fullest
+    .map(
+      ({ vessel, moment }, v) => `${vessel} up to ${litres(moment.vesselsM3[v]!, 2)} L at ${moment.timeS.toFixed(1)} s`,
+    )
+    .join(', ');
+  const isLow = stated !== undefined && lowestTank.tankM3 < stated / 1000;
+  return [
+    say(
+      isLow ? 'fix' : 'note',
+      'lap-level',
+      `${lap.tank} falls from ${litres(model.tankStartM3)} to ${litres(lowestTank.tankM3, 2)} L at ${lowestTank.timeS.toFixed(1)} s${isLow ? `, below the ${stated} L stated as its least` : ''}; ${where}`,
+      isLow ? 'builder' : 'geometry',
+      {
+        part: lap.tank,
+        value: lowestTank.tankM3 * 1000,
+        ...(stated === undefined ? {} : { limit: stated }),
+        unit: 'L',
+      },
+    ),
+  ];
+}
