@@ -14,6 +14,8 @@ import { tankLayoutFindings } from './dry-sump/tank-findings.ts';
 import { tanksInCase, tanksUnderG } from './dry-sump/tank-in-g.ts';
 import type { FlowFinding } from './finding.ts';
 import { fuelCase } from './fuel/fuel-case.ts';
+import { LossError } from './losses/loss-error.ts';
+import { TankError } from './tank/tank-error.ts';
 
 /** What the flow of a car is worked out from. */
 export interface FlowAsk {
@@ -60,7 +62,7 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
   const states: CircuitState[] = [];
   for (const at of cases) {
     if (!goesOn()) break;
-    states.push(drySumpCase(ask, ready, at));
+    states.push(guarded(ready, at, () => drySumpCase(ask, ready, at)));
   }
   const tanks = tanksUnderG(ready, casesOf(ask.car));
   return {
@@ -112,6 +114,17 @@ function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goe
     states,
     findings: [...ready.findings, ...assumedFindings(ready), ...(layout ?? [])],
   };
+}
+
+/** A figure that an element cannot be made of with this case's fluid is told in the case; the other cases stand. */
+function guarded(ready: ReadyCircuit, at: Case, work: () => CircuitState): CircuitState {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof LossError || error instanceof TankError)
+      return refusedCase(ready, at, { why: error.message.replace(/^flow: /, ''), where: [] });
+    throw error;
+  }
 }
 
 /** What stands in for something not known yet is said once. */

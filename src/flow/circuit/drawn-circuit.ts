@@ -73,7 +73,8 @@ export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways:
     return fault === null;
   });
   const pumps = sound(circuit.pumps, 'pump').filter((row) => {
-    const fault = row.curveLMinKpa === undefined ? null : pointsFault(row.curveLMinKpa);
+    const fault =
+      row.curveLMinKpa === undefined ? null : (pointsFault(row.curveLMinKpa) ?? pumpCurveFault(row.curveLMinKpa));
     if (fault !== null) refuse(`pump ${nameOf(row)}: ${fault}`, { part: partOf(row.from) });
     return fault === null;
   });
@@ -147,7 +148,7 @@ function spotFaultOf(car: Car): (spot: string) => string | null {
 function passageFault(row: Passage): string | null {
   if (row.curveLMinKpa !== undefined) {
     if (row.atC === undefined && row.curveLMinKpa.length < 2) return pointsFault(row.curveLMinKpa);
-    return pointsFault(row.curveLMinKpa);
+    return pointsFault(row.curveLMinKpa) ?? lossCurveFault(row.curveLMinKpa);
   }
   if (row.boreMm !== undefined && row.lengthMm === undefined) return `boreMm ${row.boreMm} without lengthMm`;
   if (row.relief !== undefined && row.relief.fullFlowBar <= row.relief.cracksBar)
@@ -162,6 +163,33 @@ function pointsFault(points: readonly (readonly [number, number])[]): string | n
     return `its curve has ${points.length} point${points.length === 1 ? '' : 's'}; two or more are wanted`;
   const flows = points.map(([flow]) => flow);
   if (new Set(flows).size < flows.length) return 'two points of its curve have the same flow';
+  return null;
+}
+
+type Curve = readonly (readonly [number, number])[];
+
+const inTurn = (points: Curve): Curve => points.toSorted(([a], [b]) => a - b);
+
+/** A loss rises with the flow; at no flow there is none. */
+function lossCurveFault(points: Curve): string | null {
+  const rows = inTurn(points);
+  if (rows.some(([flow, kpa]) => flow > 0 && kpa <= 0))
+    return 'a point of its curve loses nothing: a loss above 0 kPa is wanted';
+  for (let i = 1; i < rows.length; i++) {
+    const [[q0, p0], [q1, p1]] = [rows[i - 1]!, rows[i]!];
+    if (p1 <= p0) return `its curve falls from ${p0} kPa at ${q0} L/min to ${p1} at ${q1}: a loss rises with the flow`;
+  }
+  return null;
+}
+
+/** A pump's pressure falls with its flow; with a hump it could stand at two flows. */
+function pumpCurveFault(points: Curve): string | null {
+  const rows = inTurn(points);
+  for (let i = 1; i < rows.length; i++) {
+    const [[q0, p0], [q1, p1]] = [rows[i - 1]!, rows[i]!];
+    if (p1 > p0)
+      return `its curve rises from ${p0} kPa at ${q0} L/min to ${p1} at ${q1}: a pump's curve falls, with a hump it has two flows at one pressure`;
+  }
   return null;
 }
 
