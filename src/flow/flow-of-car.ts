@@ -62,7 +62,12 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
   const states: CircuitState[] = [];
   for (const at of cases) {
     if (!goesOn()) break;
-    states.push(guarded(ready, at, () => drySumpCase(ask, ready, at)));
+    states.push(
+      guarded(
+        () => drySumpCase(ask, ready, at),
+        (why) => refusedCase(ready, at, why),
+      ),
+    );
   }
   const tanks = tanksUnderG(ready, casesOf(ask.car));
   return {
@@ -82,15 +87,18 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
 
 function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
   const { circuit } = ready.drawn;
-  const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn);
-  return {
-    circuit: circuit.id,
-    name: circuit.name ?? circuit.id,
-    kind: circuit.kind,
-    states: water.states.map((state) => ('refused' in state ? refusedCase(ready, state.at, state.refused) : state)),
-    heights: water.heights,
-    findings: [...ready.findings, ...assumedFindings(ready), ...water.findings],
-  };
+  const named = { circuit: circuit.id, name: circuit.name ?? circuit.id, kind: circuit.kind };
+  const said = [...ready.findings, ...assumedFindings(ready)];
+  return guarded(
+    () => {
+      const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn);
+      const states = water.states.map((state) =>
+        'refused' in state ? refusedCase(ready, state.at, state.refused) : state,
+      );
+      return { ...named, states, heights: water.heights, findings: [...said, ...water.findings] };
+    },
+    (why): CircuitFlow => ({ ...named, states: cases.map((at) => refusedCase(ready, at, why)), findings: said }),
+  );
 }
 
 function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
@@ -99,7 +107,10 @@ function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goe
   let layout: readonly FlowFinding[] | undefined;
   for (const at of cases) {
     if (!goesOn()) break;
-    const fuel = fuelCase({ ready, shelf: ask.shelf, meshes: ask.meshes }, at);
+    const fuel = guarded<ReturnType<typeof fuelCase>>(
+      () => fuelCase({ ready, shelf: ask.shelf, meshes: ask.meshes }, at),
+      (why) => why,
+    );
     if ('why' in fuel) {
       states.push(refusedCase(ready, at, fuel));
       continue;
@@ -116,13 +127,13 @@ function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goe
   };
 }
 
-/** A figure that an element cannot be made of with this case's fluid is told in the case; the other cases stand. */
-function guarded(ready: ReadyCircuit, at: Case, work: () => CircuitState): CircuitState {
+/** A figure that an element cannot be made of with a case's fluid is told in words; what else is worked out stands. */
+function guarded<T>(work: () => T, refuse: (why: Refused) => T): T {
   try {
     return work();
   } catch (error) {
     if (error instanceof LossError || error instanceof TankError)
-      return refusedCase(ready, at, { why: error.message.replace(/^flow: /, ''), where: [] });
+      return refuse({ why: error.message.replace(/^flow: /, ''), where: [] });
     throw error;
   }
 }
