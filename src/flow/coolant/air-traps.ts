@@ -115,12 +115,13 @@ function web(drawn: DrawnCircuit, pull: Vec): { readonly points: readonly Point[
   const vesselOf = vesselFinder(drawn);
   const add = (atMm: Vec, about: Pick<Point, 'line' | 'spot'>, leadsOut: boolean): number =>
     points.push({ atMm, heightMm: heightMmG(pull, atMm) * scale, ...about, leadsOut }) - 1;
-  /** Every port keeps its own height; ports of one vessel are out. */
+  /** Every port keeps its own height. Air that gets down to the port of a vessel, and no higher up, is out there. */
   const spotPoint = (spot: string, atMm: Vec): number => {
     const known = spots.get(spot);
     if (known !== undefined) return known;
-    const made = add(atMm, { spot }, vesselOf(spot) !== undefined);
+    const made = add(atMm, { spot }, false);
     spots.set(spot, made);
+    if (vesselOf(spot) !== undefined) edges.push({ a: made, b: add(atMm, {}, true), volumeM3: 0 });
     return made;
   };
   for (const run of drawn.runs) {
