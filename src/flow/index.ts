@@ -13,6 +13,19 @@ export type {
   VesselFlow,
 } from './circuit/flow-answer.ts';
 export type { DeAeration, PickUpInCase, TankInCase, TankUnderG } from './dry-sump/tank-answer.ts';
+export type {
+  BoilingSpot,
+  CoolantAnswer,
+  CoolantHeights,
+  FillStep,
+  HeightRung,
+  HeightsAt,
+  LineWater,
+  Thermosiphon,
+  TrapWords,
+  WaterInlet,
+} from './circuit/coolant-answer.ts';
+export type { FuelAnswer, FuelPump, FuelVent } from './circuit/fuel-answer.ts';
 export type { FlowFinding } from './finding.ts';
 export { airTraps, type AirTrap } from './coolant/air-traps.ts';
 export {

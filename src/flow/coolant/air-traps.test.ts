@@ -8,7 +8,12 @@ import { airTraps } from './air-traps.ts';
 
 interface Web {
   readonly spots: ReadonlyMap<string, Vec>;
-  readonly runs: readonly { readonly line: string; readonly from: string; readonly to: string; readonly pathMm: readonly Vec[] }[];
+  readonly runs: readonly {
+    readonly line: string;
+    readonly from: string;
+    readonly to: string;
+    readonly pathMm: readonly Vec[];
+  }[];
   readonly passages: readonly { readonly from: string; readonly to: string }[];
   readonly vessel: string;
 }

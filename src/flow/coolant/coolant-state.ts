@@ -15,6 +15,7 @@ import { type WaterFlow, waterFlow } from '../circuit/water-flow.ts';
 const MOST_C = 125;
 /** From here on the water's own growth and vapour hold the cap shut at its pressure; below, the header is at the air's. Common practice, no source. */
 const CAP_HOLDS_FROM_C = 70;
+const JUST_LIQUID_C = 1;
 const USUAL_AIR_C = 25;
 const SETTLED_K = 1e-7;
 const MOST_ROUNDS = 60;
@@ -177,7 +178,9 @@ function settles(frame: Frame, heatW: number): { settlesC: number | null; rounds
     const gives = heat === undefined ? Number.NaN : outletOf(frame, heat, solved.flow);
     return Number.isFinite(gives) ? gives - outletC : undefined;
   };
-  let [low, high] = [frame.air.airC, MOST_C];
+  // Plain water is not worked with below its freezing point, however cold the air is.
+  const isLiquid = typeof stateOf(frame.ready.fluid!, frame.air.airC) !== 'string';
+  let [low, high] = [isLiquid ? frame.air.airC : Math.max(frame.air.airC, JUST_LIQUID_C), MOST_C];
   let [atLow, atHigh] = [over(low), over(high)];
   if (refused !== undefined) return refused;
   if (atLow === undefined || atHigh === undefined || atHigh > 0 || atLow < 0) return { settlesC: null, rounds };

@@ -27,8 +27,9 @@ const PER_HOUR_M3S = 1 / 3.6e6;
 export function fuelState(ready: ReadyCircuit, at: Case): FuelState | Refused {
   const pot = ready.drawn.vessels.find(({ vessel }) => vessel.kind === 'surge-pot')?.vessel;
   const full = pot?.volumeL === undefined ? at : withFill(at, pot.part, pot.volumeL);
-  const asked = caseOf(ready, full);
-  if (typeof asked === 'string') return { why: asked, where: [] };
+  const plainly = caseOf(ready, full);
+  if (typeof plainly === 'string') return { why: plainly, where: [] };
+  const asked = pot === undefined ? plainly : brimful(plainly, pot.part);
   const solved = pot === undefined ? plain(ready, asked) : evenPot(ready, asked, pot.part);
   if ('why' in solved) return solved;
   const { flow, gasPa } = solved;
@@ -75,6 +76,16 @@ export const withFill = (at: Case, part: string, fillL: number): Case => ({
   ...at,
   fills: [...(at.fills ?? []).filter((row) => row.part !== part), { part, fillL }],
 });
+
+/** A pot that is full and shut has fuel at every mouth, wherever its walls are reckoned to be. */
+function brimful(asked: CaseOf, pot: string): CaseOf {
+  const state = asked.vessels.get(pot);
+  if (state === undefined) return asked;
+  const mouths = new Map(
+    [...state.mouths].map(([port, { headMm }]) => [port, { share: 1, headMm: Math.max(0, headMm) }]),
+  );
+  return { ...asked, vessels: new Map([...asked.vessels, [pot, { ...state, mouths }]]) };
+}
 
 const speedPa = (ready: ReadyCircuit, { fluid }: CaseOf, flow: WaterFlow, pump: string): number => {
   const from = ready.drawn.pumps.find(({ id }) => id === pump)?.from;

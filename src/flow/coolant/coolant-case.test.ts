@@ -1,0 +1,277 @@
+import { describe, expect, it } from 'vitest';
+import { readCar } from '#car';
+import { catalogue } from '#standards';
+import { seeded } from '../../../test/flow/fluids-for-tests.ts';
+import type { CircuitFlow } from '../circuit/flow-answer.ts';
+import { flowOfCar } from '../flow-of-car.ts';
+
+type Row = Record<string, unknown>;
+
+const port = (id: string, atMm: readonly number[]) => ({ id, atMm, faces: [1, 0, 0], end: { type: 'orb', dash: 16 } });
+const box = (minMm: readonly number[], maxMm: readonly number[]) => [{ box: { minMm, maxMm } }];
+
+interface Wish {
+  readonly cases?: readonly Row[];
+  readonly engine?: Row;
+  readonly header?: Row;
+  readonly noPump?: boolean;
+  readonly noDuty?: boolean;
+  readonly dutyKw?: number;
+  readonly radiatorUpMm?: number;
+  readonly headerUpMm?: number;
+}
+
+/** An invented engine, radiator and header, lines straight across: answers that can be held against hand sums. */
+function water(wish: Wish = {}): CircuitFlow {
+  const up = wish.radiatorUpMm ?? 0;
+  const head = wish.headerUpMm ?? 0;
+  const reading = readCar(
+    JSON.stringify({
+      fairlead: 1,
+      fluids: [{ id: 'water', water: {} }],
+      cases: wish.cases ?? [{ id: 'hot', engineRpm: 6000, coolantC: 95, airC: 25, heatToWaterKw: 60 }],
+      parts: [
+        {
+          id: 'engine',
+          class: 'fixed',
+          shapes: box([1500, -200, 200], [1900, 200, 550]),
+          ports: [
+            port('out', [1500, 0, 540]),
+            port('in', [1500, 100, 300]),
+            port('bleed', [1520, 50, 550]),
+            port('fill', [1500, 130, 310]),
+          ],
+        },
+        {
+          id: 'radiator',
+          class: 'fixed',
+          shapes: box([-50, -300, 100], [0, 300, 480]),
+          ports: [port('in', [0, -250, 450 + up]), port('out', [0, 250, 120])],
+        },
+        {
+          id: 'header',
+          class: 'fixed',
+          shapes: box([1300, -50, 620 + head], [1400, 50, 720 + head]),
+          ports: [port('out', [1350, 0, 620 + head]), port('bleed', [1350, 30, 715 + head])],
+        },
+      ],
+      lines: [
+        { id: 'W1', from: 'engine.out', to: 'radiator.in', duty: 'water', boreMm: 34, dash: 24 },
+        { id: 'W2', from: 'radiator.out', to: 'engine.in', duty: 'water', boreMm: 34, dash: 24 },
+        { id: 'W3', from: 'header.out', to: 'engine.fill', duty: 'water', dash: 12 },
+        { id: 'W4', from: 'engine.bleed', to: 'header.bleed', duty: 'water-bleed', dash: 6 },
+      ],
+      circuits: [
+        {
+          id: 'w',
+          kind: 'coolant',
+          fluid: 'water',
+          lines: ['W1', 'W2', 'W3', 'W4'],
+          pumps: wish.noPump
+            ? []
+            : [
+                {
+                  id: 'pump',
+                  from: 'engine.in',
+                  to: 'engine',
+                  atRpm: 6000,
+                  curveLMinKpa: [
+                    [0, 120],
+                    [150, 60],
+                    [220, 10],
+                  ],
+                },
+              ],
+          passages: [
+            {
+              id: 'jacket',
+              from: wish.noPump ? 'engine.in' : 'engine',
+              to: 'engine.out',
+              heats: true,
+              curveLMinKpa: [
+                [80, 8],
+                [160, 30],
+              ],
+              ...wish.engine,
+            },
+            { id: 'fill', from: 'engine.in', to: 'engine.fill', open: true },
+            { id: 'bleed', from: 'engine.out', to: 'engine.bleed', open: true },
+            {
+              id: 'core',
+              from: 'radiator.in',
+              to: 'radiator.out',
+              curveLMinKpa: [
+                [80, 4],
+                [160, 14],
+              ],
+              ...(wish.noDuty
+                ? {}
+                : {
+                    duty: { heatKw: wish.dutyKw ?? 60, flowLMin: 120, entryDifferenceK: 60, airMPerS: 6, coreM2: 0.2 },
+                  }),
+            },
+          ],
+          vessels: [{ part: 'header', kind: 'header', fillL: 0.6, capBar: 1.1, ...wish.header }],
+        },
+      ],
+    }),
+  );
+  if (!('car' in reading) || reading.car === undefined) throw new Error(JSON.stringify(reading));
+  return flowOfCar({ car: reading.car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!;
+}
+
+const only = (flow: CircuitFlow) => flow.states[0]!;
+const codes = (flow: CircuitFlow): string[] =>
+  [...flow.findings, ...flow.states.flatMap(({ findings }) => findings)].map(({ code }) => code);
+const found = (flow: CircuitFlow, code: string) =>
+  [...flow.findings, ...flow.states.flatMap(({ findings }) => findings)].find((row) => row.code === code);
+
+describe('water of a car in a case', () => {
+  it('warms in the engine by heat over what the flow carries, by hand', () => {
+    const state = only(water());
+    const { densityKgM3, specificHeatJKgK } = state.fluid!;
+    const jacket = state.coolant!.passages.find(({ id }) => id === 'jacket')!;
+    const flow = state.passages.find(({ id }) => id === 'jacket')!.flowM3S;
+    expect(jacket.outC).toBeCloseTo(95, 6);
+    expect(jacket.outC - jacket.inC).toBeCloseTo(
+      state.coolant!.carriedOffW / (densityKgM3 * specificHeatJKgK * flow),
+      6,
+    );
+  });
+
+  it('balances, and settles where the heat that goes in goes off: over 25 random engines, airs and thermostats', () => {
+    const draw = seeded(77);
+    for (let i = 0; i < 25; i++) {
+      const heatToWaterKw = draw(5, 70);
+      const hot = {
+        id: 'hot',
+        engineRpm: draw(1500, 8000),
+        airC: draw(-5, 35),
+        heatToWaterKw,
+        altitudeM: draw(0, 2500),
+      };
+      const engine = draw() < 0.5 ? {} : { thermostat: { opensC: 78, fullC: 92 } };
+      const first = only(water({ cases: [hot], engine })).coolant!;
+      expect(first.imbalanceShare).toBeLessThan(1e-9);
+      if (first.settlesC === null) continue;
+      expect(first.settleRounds).toBeLessThan(60);
+      const again = only(water({ cases: [{ ...hot, coolantC: first.settlesC }], engine })).coolant!;
+      expect(Math.abs(again.carriedOffW / (heatToWaterKw * 1000) - 1)).toBeLessThan(1e-5);
+    }
+  });
+
+  it('is held up by a thermostat that is shut, and let go by one that is open', () => {
+    const cases = [{ id: 'cruise', engineRpm: 3000, airC: 5, heatToWaterKw: 30 }];
+    const without = only(water({ cases })).coolant!.settlesC!;
+    const held = only(water({ cases, engine: { thermostat: { opensC: 80, fullC: 95 } } })).coolant!.settlesC!;
+    expect(without).toBeLessThan(60);
+    expect(held).toBeGreaterThan(75);
+    expect(held).toBeLessThan(95);
+  });
+
+  it('settles cooler with more air at the core', () => {
+    const at = (coreAirMPerS: number) =>
+      only(water({ cases: [{ id: 'hot', engineRpm: 6000, airC: 25, heatToWaterKw: 60, coreAirMPerS }] })).coolant!
+        .settlesC!;
+    expect(at(12)).toBeLessThan(at(6));
+    expect(at(6)).toBeLessThan(at(4.5));
+  });
+
+  it('comes nearer to boiling higher up and with a weaker cap; where it boils is named with its line', () => {
+    const margin = (altitudeM: number, capBar: number) =>
+      only(water({ cases: [{ id: 'hot', engineRpm: 6000, coolantC: 100, airC: 25, altitudeM }], header: { capBar } }))
+        .coolant!.worst!.marginK;
+    expect(margin(0, 1.1)).toBeGreaterThan(margin(2000, 1.1));
+    expect(margin(0, 1.1)).toBeGreaterThan(margin(0, 0.5));
+    const boils = found(
+      water({ cases: [{ id: 'hot', engineRpm: 6000, coolantC: 104, airC: 25 }], header: { capBar: 0 } }),
+      'boiling',
+    )!;
+    expect(boils).toMatchObject({ level: 'stop', unit: 'K' });
+    expect(boils.line).toMatch(/^W\d$/);
+    expect(boils.cures.some((cure) => /^a cap of 1\.\d bar instead of none.*: \+\d+\.\d K$/u.test(cure))).toBe(true);
+  });
+
+  it('chokes a bleed that carries too much, and says what the radiator gains by it', () => {
+    const bleed = found(water(), 'bleed-flow')!;
+    expect(bleed.line).toBe('W4');
+    expect(bleed.value).toBeGreaterThan(3);
+    const [, mm, flow, gain] =
+      /^a restrictor of ([\d.]+) mm in W4: ([\d.]+) L\/min through it, the radiator gains ([\d.]+)/u.exec(
+        bleed.cures[0]!,
+      )!;
+    expect(Number(mm)).toBeLessThan(6);
+    expect(Number(flow)).toBeLessThanOrEqual(3);
+    expect(Number(gain)).toBeGreaterThan(0);
+  });
+
+  it('does not circulate out of the gas of the header when the car stands', () => {
+    const state = only(water({ cases: [{ id: 'off', engineRpm: 0, coolantC: 90, airC: 20 }] }));
+    for (const { flowM3S } of [...state.lines, ...state.passages]) expect(Math.abs(flowM3S)).toBeLessThan(1e-9);
+    expect(state.coolant!.stillLines).toEqual(['W4']);
+  });
+});
+
+describe('heights of the water', () => {
+  it('stand as measured: bottom of the header 70 mm over the bleed, and less when rolled', () => {
+    const [level, ...others] = water().heights!.attitudes;
+    expect(level!.highestWords).toBe('engine.bleed');
+    expect(level!.headerBottomMm! - level!.highestMm).toBeCloseTo(70, 1);
+    // 0.6 L on 100 x 100 mm: 60 mm of water.
+    expect(level!.headerSurfaceMm! - level!.headerBottomMm!).toBeCloseTo(60, 1);
+    expect(others).toHaveLength(4);
+  });
+
+  it('name air at the radiator where its inlet stands over all that lets air out', () => {
+    expect(codes(water())).not.toContain('air-trap');
+    const trap = found(water({ radiatorUpMm: 200 }), 'air-trap')!;
+    expect(trap).toMatchObject({ level: 'stop', part: 'radiator' });
+    // Down to the engine's outlet at 540, from 650.
+    expect(trap.value).toBeCloseTo(110, 3);
+  });
+
+  it('name a header that stands too low, and by how much it has to go up', () => {
+    const low = found(water({ headerUpMm: -60 }), 'header-height')!;
+    expect(low.level).toBe('fix');
+    expect(low.cures[0]).toMatch(/^header 15 mm higher/u);
+  });
+
+  it('fill from below, and every rung of the ladder is in order', () => {
+    const { fill, ladder, linesL } = water().heights!;
+    expect(fill.map(({ heightMm }) => heightMm)).toEqual(
+      fill.map(({ heightMm }) => heightMm).toSorted((a, b) => a - b),
+    );
+    expect(fill.at(-1)!.litres).toBeLessThanOrEqual(linesL + 0.6 + 1e-9);
+    const heights = ladder.map(({ heightMm }) => heightMm);
+    expect(heights).toEqual(heights.toSorted((a, b) => b - a));
+  });
+});
+
+describe('what a water circuit lacks is said', () => {
+  it.each([
+    ['no heat stated', { cases: [{ id: 'hot', engineRpm: 6000, coolantC: 95, airC: 25 }] }, 'no-heat'],
+    ['nothing that takes heat off', { noDuty: true }, 'heat-stays'],
+    ['no pump', { noPump: true }, 'heat-stays'],
+    ['a header without a cap', { header: { capBar: undefined } }, 'no-cap'],
+  ] as const)('%s', (_, wish, code) => {
+    const flow = water(wish as Wish);
+    expect(codes(flow)).toContain(code);
+    expect(JSON.stringify(flow.states.map(({ coolant }) => coolant))).not.toMatch(/NaN/u);
+    for (const { coolant } of flow.states)
+      for (const value of Object.values(coolant!))
+        if (typeof value === 'number') expect(Number.isFinite(value)).toBe(true);
+  });
+
+  it('a duty that its air cannot carry, with what is allowed', () => {
+    const flow = water({ dutyKw: 500 });
+    expect(found(flow, 'unsolved')!.text).toMatch(
+      /core, duty: 500 kW at 60 K; allowed: below 8\d\.\d kW, all that its air can carry/u,
+    );
+  });
+
+  it('no heat at all settles nowhere and is no fault', () => {
+    const flow = water({ cases: [{ id: 'hot', engineRpm: 6000, coolantC: 95, airC: 25, heatToWaterKw: 0 }] });
+    expect(only(flow).coolant!.settlesC).toBeNull();
+    expect(codes(flow)).not.toContain('heat-stays');
+  });
+});
