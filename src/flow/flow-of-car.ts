@@ -89,7 +89,7 @@ function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], 
   const { circuit } = ready.drawn;
   const named = { circuit: circuit.id, name: circuit.name ?? circuit.id, kind: circuit.kind };
   const said = [...ready.findings, ...assumedFindings(ready)];
-  return guarded(
+  return guarded<CircuitFlow>(
     () => {
       const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn);
       const states = water.states.map((state) =>
@@ -97,7 +97,7 @@ function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], 
       );
       return { ...named, states, heights: water.heights, findings: [...said, ...water.findings] };
     },
-    (why): CircuitFlow => ({ ...named, states: cases.map((at) => refusedCase(ready, at, why)), findings: said }),
+    (why) => ({ ...named, states: cases.map((at) => refusedCase(ready, at, why)), findings: said }),
   );
 }
 
