@@ -10,7 +10,7 @@ import {
 import type { LineFlow } from '../circuit/flow-answer.ts';
 import type { SettledNetwork } from '../network/solve-network.ts';
 import { gasBalance, type GasBalance } from './gas-balance.ts';
-import { scavengeFlow, type ScavengeFlow } from './scavenge.ts';
+import { scavengeFlow, type ScavengeFlow, type Starts } from './scavenge.ts';
 
 /** A dry sump in one case: pressure side, scavenge side and gas, each in keeping with the others. */
 export interface DrySumpState {
@@ -41,6 +41,7 @@ export function drySumpState(
   let gas: GasBalance | null = null;
   let result: DrySumpState | null = null;
   let start = warm;
+  const starts: Starts = new Map();
   for (let round = 0; round < ROUNDS; round++) {
     const known = gas?.gasPa;
     const gasPa = (vessel: string): number => known?.get(vessel) ?? 0;
@@ -50,8 +51,8 @@ export function drySumpState(
     const drained = drainedInto(ready, liquid);
     const oilInto = (vessel: string): number =>
       Math.max(0, netInto(ready, liquid, vessel)) + (drained.get(vessel) ?? 0);
-    const scavenge = scavengeFlow(ready, asked, oilInto, gasPa);
-    gas = gasBalance(ready, asked.temperatureC, gasInflow(ready, scavenge, pan, at));
+    const scavenge = scavengeFlow(ready, asked, oilInto, gasPa, { starts, isLast: round === ROUNDS - 1 });
+    gas = gasBalance(ready, asked.temperatureC, gasInflow(ready, scavenge, pan, at), gas?.answer);
     result = { asked, liquid, scavenge, gas, gasPa, oilInto, drains: drainRows(ready, liquid) };
   }
   return result!;

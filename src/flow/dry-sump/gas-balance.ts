@@ -7,7 +7,7 @@ import type { FluidState } from '../fluids/fluid-state.ts';
 import { fluidAt } from '../fluids/fluid-at.ts';
 import type { LossLaw } from '../network/loss-law.ts';
 import type { NetworkBranch, NetworkNode } from '../network/network.ts';
-import { solveNetwork } from '../network/solve-network.ts';
+import { type SettledNetwork, solveNetwork } from '../network/solve-network.ts';
 import { Joints } from '../circuit/joints.ts';
 
 /** Gas over the oil: what comes into each vessel and where it goes. */
@@ -20,6 +20,8 @@ export interface GasBalance {
   /** Vessels whose gas has no way to or from the outside, with what is pumped into them (below zero: out of them) [m3/s]. */
   readonly shut: readonly { readonly vessels: readonly string[]; readonly inflowM3S: number }[];
   readonly faults: readonly { readonly why: string; readonly where: readonly string[] }[];
+  /** To begin a like one from; absent where it was refused. */
+  readonly answer?: SettledNetwork;
 }
 
 /** Gas that is put into a vessel [m3/s]; taken out counts below zero. */
@@ -30,7 +32,12 @@ const OUTSIDE = 'outside';
 const OPEN_SLOPE = 1e3;
 
 /** Works out which way each vent flows, and the pressure over the oil. */
-export function gasBalance(ready: ReadyCircuit, temperatureC: number, inflow: GasInflow): GasBalance {
+export function gasBalance(
+  ready: ReadyCircuit,
+  temperatureC: number,
+  inflow: GasInflow,
+  warm?: SettledNetwork,
+): GasBalance {
   const { drawn, sorted } = ready;
   const air = fluidAt({ kind: 'air' }, temperatureC);
   if (!air.ok)
@@ -54,7 +61,7 @@ export function gasBalance(ready: ReadyCircuit, temperatureC: number, inflow: Ga
   const branches = gasBranches(ready, nodes, carrying, ways, air.state, temperatureC);
   const reached = new Set(branches.flatMap(({ from, to }) => [from, to]));
   const kept = [...nodes.values()].filter(({ id }) => reached.has(id));
-  const answer = solveNetwork({ nodes: kept, branches });
+  const answer = solveNetwork({ nodes: kept, branches }, warm === undefined ? {} : { warm });
   if (!answer.ok)
     return { gasPa: new Map(), lines: [], outM3S: 0, shut, faults: [{ why: answer.why, where: answer.where }] };
   const gasPa = new Map(kept.map(({ id }, i) => [id, answer.pressurePa[i]!]));
@@ -63,7 +70,7 @@ export function gasBalance(ready: ReadyCircuit, temperatureC: number, inflow: Ga
     return lineFlow(element, air.state, answer.flowM3S[i]!, ends, 'gas');
   });
   const outM3S = branches.reduce((sum, { to }, i) => sum + (to === OUTSIDE ? answer.flowM3S[i]! : 0), 0);
-  return { gasPa, lines, outM3S, shut, faults: [] };
+  return { gasPa, lines, outM3S, shut, faults: [], answer };
 }
 
 function gasNodes(

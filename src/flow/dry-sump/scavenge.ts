@@ -6,7 +6,7 @@ import { liquidNet } from '../circuit/liquid-net.ts';
 import type { ScavengeReturn, ScavengeStage } from '../circuit/sorted-elements.ts';
 import { findPort } from '#car';
 import type { FluidState } from '../fluids/fluid-state.ts';
-import { solveNetwork } from '../network/solve-network.ts';
+import { type SettledNetwork, solveNetwork } from '../network/solve-network.ts';
 import { froth, type Froth, OUTSIDE_PA } from './froth.ts';
 
 /** The scavenge side in one case. */
@@ -25,6 +25,11 @@ export interface ScavengeFlow {
 /** A pump cannot pull the last tenth of an atmosphere: oil gives off air and vapour. From memory. */
 const DEEPEST_PA = -0.9 * OUTSIDE_PA;
 const ROUNDS = 6;
+/** A round that moves the pressure by less settles it [Pa]. */
+const SETTLED_PA = 0.01;
+
+/** Answers of the parts so far, to begin the next like one from; kept within one state, so that no state hangs on another. */
+export type Starts = Map<readonly Element[], SettledNetwork>;
 
 /** Works the scavenge side out: oil that comes into each pan and pot is shared by its stages, air fills what they sweep. */
 export function scavengeFlow(
@@ -32,6 +37,7 @@ export function scavengeFlow(
   asked: CaseOf,
   oilInto: (vessel: string) => number,
   gasPa: (vessel: string) => number,
+  { starts, isLast }: { readonly starts: Starts; readonly isLast: boolean } = { starts: new Map(), isLast: true },
 ): ScavengeFlow {
   const out = {
     stages: [] as StageFlow[],
@@ -42,6 +48,7 @@ export function scavengeFlow(
     oilInto: new Map<string, number>(),
     faults: [] as { why: string; where: readonly string[] }[],
   };
+  const sink: Sink = { ...out, starts, isLast };
   const all = ready.sorted.scavenge.flatMap(({ stages }) => stages);
   for (const back of ready.sorted.scavenge) {
     const stages = back.stages.map((stage) => {
@@ -49,9 +56,9 @@ export function scavengeFlow(
         .filter(({ drains }) => drains === stage.drains)
         .reduce((sum, row) => sum + sweptBy(row, asked), 0);
       const share = sweptHere > 0 ? sweptBy(stage, asked) / sweptHere : 0;
-      return suction(ready, asked, stage, share * Math.max(0, oilInto(stage.drains)), gasPa, out);
+      return suction(ready, asked, stage, share * Math.max(0, oilInto(stage.drains)), gasPa, sink);
     });
-    returned(ready, asked, back, stages, gasPa, out);
+    returned(ready, asked, back, stages, gasPa, sink);
   }
   return out;
 }
@@ -67,6 +74,9 @@ interface Sink {
   readonly airOutOf: Map<string, number>;
   readonly oilInto: Map<string, number>;
   readonly faults: { why: string; where: readonly string[] }[];
+  readonly starts: Starts;
+  /** Of the rounds with the gas: only what the last one says is told, with its spread. */
+  readonly isLast: boolean;
 }
 
 /** A stage before its return is known. */
@@ -94,13 +104,17 @@ function suction(
   if (sweptM3S > 0 && stage.suction.length > 0) {
     for (let round = 0; round < ROUNDS; round++) {
       solved = pull(mix.fluid);
+      const was = inletPa;
       inletPa = Math.max(DEEPEST_PA, solved?.pressureAt(stage.pump.from) ?? gas);
       mix = froth(asked.fluid, asked.temperatureC, carried, airM3S, OUTSIDE_PA + (inletPa + gas) / 2);
+      if (round > 0 && Math.abs(inletPa - was) < SETTLED_PA) break;
     }
   }
   const edge = (fluid: FluidState): number =>
-    solved === null ? inletPa : Math.max(DEEPEST_PA, pull(fluid)?.pressureAt(stage.pump.from) ?? inletPa);
-  solved?.report(out, 'oil and air', mix.voidShare);
+    solved === null || !out.isLast
+      ? inletPa
+      : Math.max(DEEPEST_PA, pull(fluid)?.pressureAt(stage.pump.from) ?? inletPa);
+  if (out.isLast) solved?.report(out, 'oil and air', mix.voidShare);
   out.airOutOf.set(
     stage.drains,
     (out.airOutOf.get(stage.drains) ?? 0) + (airM3S * (OUTSIDE_PA + inletPa)) / (OUTSIDE_PA + gas),
@@ -146,11 +160,13 @@ function returned(
       voidShare = mix.voidShare;
       const inflow = new Map([[joint, oilM3S + airM3S]]);
       solved = solvedPart(ready, { ...asked, fluid: mix.fluid }, back.elements, gasPa, inflow, out);
+      const was = outletPa;
       outletPa = solved?.pressureAt(joint) ?? gas;
       meanPa = (outletPa + gas) / 2;
+      if (round > 0 && Math.abs(outletPa - was) < SETTLED_PA) break;
     }
   }
-  solved?.report(out, 'oil and air', voidShare);
+  if (out.isLast) solved?.report(out, 'oil and air', voidShare);
   for (const row of stages) out.stages.push({ ...row, outletPa });
   if (back.to !== undefined) {
     out.airInto.set(back.to, (out.airInto.get(back.to) ?? 0) + (freeM3S * OUTSIDE_PA) / (OUTSIDE_PA + gas));
@@ -174,11 +190,13 @@ function solvedPart(
 ): Solved | null {
   const { car, drawn } = ready;
   const net = liquidNet({ car, drawn, elements, gasPa, inflowM3S, ...asked });
-  const answer = solveNetwork(net.network);
+  const warm = out.starts.get(elements);
+  const answer = solveNetwork(net.network, warm === undefined ? {} : { warm });
   if (!answer.ok) {
     if (!out.faults.some(({ why }) => why === answer.why)) out.faults.push({ why: answer.why, where: answer.where });
     return null;
   }
+  out.starts.set(elements, answer);
   const at = new Map(net.network.nodes.map(({ id }, i) => [id, answer.pressurePa[i]!]));
   const head = (spot: string): number => {
     const place = findPort(car, spot)?.port.atMm;
