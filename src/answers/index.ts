@@ -7,6 +7,7 @@ export { dragged } from './dragged.ts';
 export type { Dragged, DragGap, DragGhost } from './dragged.ts';
 export { flowOf } from './flow-of.ts';
 export type { FlowWish } from './flow-of.ts';
+export { type FlowBeside, flowBeside, flowInCase } from './flow-page.ts';
 export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';

@@ -3,21 +3,37 @@ export { bendTable } from './bend-table.ts';
 export type { BendTableWish } from './bend-table.ts';
 export { clockFace } from './clock-face.ts';
 export type { ClockedEnd, ClockWish } from './clock-face.ts';
+export { circuitPicture } from './circuit-picture.ts';
+export type { CircuitWish } from './circuit-picture.ts';
 export type { Anchor, Drawing, Hatch, Look, Pen, Role, Shape, Spot, Weight } from './drawing.ts';
+export {
+  type FlowUnits,
+  flowWords,
+  heatWords,
+  lossWords,
+  pressureWords,
+  speedWords,
+  volumeWords,
+} from './flow-words.ts';
 export { gPicture } from './g-picture.ts';
 export type { GPictureWish } from './g-picture.ts';
 export { gapRuler, gaugeWords, standing } from './gap-ruler.ts';
 export type { Gauge, Sheet, Standing } from './gap-ruler.ts';
 export { gapsByMargin } from './gaps-by-margin.ts';
 export type { GapLine } from './gaps-by-margin.ts';
+export { heightLadder } from './height-ladder.ts';
 export { labelBoxes } from './label-boxes.ts';
 export type { LabelBox } from './label-boxes.ts';
 export { lineCard } from './line-card.ts';
 export type { CardWish } from './line-card.ts';
+export { lossBars } from './loss-bars.ts';
 export { makeUpStrip } from './make-up-strip.ts';
 export type { StripWish } from './strip-wish.ts';
 export { palettes } from './palettes.ts';
 export type { Palette } from './palettes.ts';
+export { pressureStrip } from './pressure-strip.ts';
+export { sweepPictures } from './sweep-pictures.ts';
+export type { SweepLimits } from './sweep-pictures.ts';
 export { tankPicture } from './tank-picture.ts';
 export { textWidth } from './text-width.ts';
 export { wallMap } from './wall-map.ts';

@@ -3,12 +3,16 @@ import {
   dragged,
   type Dragged,
   firstWayOf,
+  type FlowBeside,
+  flowBeside,
+  flowInCase,
   followingWayOf,
   type Standing,
   standing,
   waysOf,
 } from '#answers';
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
+import type { FlowAnswer } from '#flow';
 import { type TriangleMesh, type Vec } from '#geometry';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readMesh } from '#intake';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
@@ -109,6 +113,12 @@ export const standingTasks = {
   /** From one point of a car's history to another, by what was decided at each. */
   compareDecided: ({ from, to }: { from: SharedCar; to: SharedCar }): Comparison =>
     compareDecided(worldFor(from), worldFor(to)),
+  /** Does it flow, in one case; without one in the case that stands for none. */
+  flow: (
+    { input, caseId }: { input: SharedCar; caseId?: string | undefined },
+    watch: (done: number, total: number) => boolean,
+  ): FlowAnswer => flowInCase(worldFor(input), caseId, watch),
+  flowBeside: ({ input }: { input: SharedCar }): FlowBeside => flowBeside(worldFor(input)),
   /** A mesh or CAD file's triangles, in memory that all threads share. */
   readMesh: async ({
     bytes,

@@ -25,6 +25,8 @@ export interface FlowAsk {
   readonly meshes: ReadonlyMap<string, TriangleMesh>;
   /** Only this case; absent: all of the car. */
   readonly caseId?: string;
+  /** Only what a case does, or only what holds whatever the case; absent: both. */
+  readonly part?: 'cases' | 'circuits';
   /** Told what is done; false stops. */
   readonly watch?: (done: number, total: number) => boolean;
 }
@@ -47,7 +49,7 @@ export function casesOf(car: Car, caseId?: string): readonly Case[] {
 
 /** Every circuit that flows, in every case. */
 export function flowOfCar(ask: FlowAsk): FlowAnswer {
-  const cases = casesOf(ask.car, ask.caseId);
+  const cases = ask.part === 'circuits' ? [] : casesOf(ask.car, ask.caseId);
   const circuits = (ask.car.circuits ?? []).filter(({ kind }) => kind !== 'other');
   const total = circuits.length * cases.length;
   let done = 0;
@@ -69,7 +71,8 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
       ),
     );
   }
-  const tanks = tanksUnderG(ready, casesOf(ask.car));
+  const isWhole = ask.part !== 'cases';
+  const tanks = isWhole ? tanksUnderG(ready, casesOf(ask.car)) : [];
   return {
     circuit: circuit.id,
     name: circuit.name ?? circuit.id,
@@ -79,8 +82,7 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
     findings: [
       ...ready.findings,
       ...assumedFindings(ready),
-      ...drySumpLayout(ready),
-      ...tankLayoutFindings(ready, tanks),
+      ...(isWhole ? [...drySumpLayout(ready), ...tankLayoutFindings(ready, tanks)] : []),
     ],
   };
 }
@@ -91,7 +93,7 @@ function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], 
   const said = [...ready.findings, ...assumedFindings(ready)];
   return guarded<CircuitFlow>(
     () => {
-      const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn);
+      const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn, casesOf(ask.car));
       const states = water.states.map((state) =>
         'refused' in state ? refusedCase(ready, state.at, state.refused) : state,
       );

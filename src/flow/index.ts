@@ -26,6 +26,9 @@ export type {
   WaterInlet,
 } from './circuit/coolant-answer.ts';
 export type { FuelAnswer, FuelPump, FuelVent } from './circuit/fuel-answer.ts';
+export { type FlowViews, flowViews, type TankView } from './flow-views.ts';
+export type { FlowSweep, SweepPoint } from './circuit/flow-sweep.ts';
+export { mainWay, type WayStep } from './circuit/main-way.ts';
 export type { FlowFinding } from './finding.ts';
 export { airTraps, type AirTrap } from './coolant/air-traps.ts';
 export {
@@ -37,6 +40,7 @@ export {
   type Foam,
   type FoamAnswer,
 } from './drains/drain-capacity.ts';
+export { type Guide, guides } from './limits.ts';
 export { formulas } from './formulas.ts';
 export {
   type Bend,

@@ -7,6 +7,7 @@ import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
 import type { KeptCar, Shelf } from '#shelf';
 import type { OpenedNumber } from '#snags';
+import { FlowDesk } from './flow-desk.ts';
 import { RequestFault } from './request-fault.ts';
 import { ScanDesk, type SharedMeshes } from './scan-desk.ts';
 import type { Tried } from './tried.ts';
@@ -33,6 +34,7 @@ export class Desk {
   readonly scans: ScanDesk;
   readonly tried: Tried;
   readonly kept: KeptAnswers | undefined;
+  readonly flow: FlowDesk;
   private readonly standings = new Map<string, Promise<Standing>>();
 
   /** @param kept - where plans are kept from one run of the program to the next */
@@ -42,6 +44,7 @@ export class Desk {
     this.crew = crew;
     this.scans = new ScanDesk(crew);
     this.tried = tried;
+    this.flow = new FlowDesk(crew, (id, car) => this.shared(id, car));
   }
 
   /** A car of the shelf, with what the shop has, as threads take it. */

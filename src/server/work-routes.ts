@@ -19,6 +19,7 @@ const revisionOf = z.number({ error: 'allowed: a whole number' }).int().min(1);
 const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('ways'), line: lineId, count: z.number().int().min(1).max(MOST_WAYS).default(5) }),
   z.object({ kind: z.literal('plan') }),
+  z.object({ kind: z.literal('flow'), case: z.string().max(200).optional() }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
 ]);
@@ -38,6 +39,8 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
       const id = pathText(c, 'id');
       const { car, revision } = await desk.shelf.openCar(id);
       if (wish.kind === 'plan') return c.json({ job: jobs.begin(id, 'plan', (at) => planJob(desk, id, car, at)) }, 202);
+      if (wish.kind === 'flow')
+        return c.json({ job: jobs.begin(id, 'flow', (at) => desk.flow.ofCar(id, car, wish.case, at)) }, 202);
       if (wish.kind === 'compare') {
         const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
         return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);

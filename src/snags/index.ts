@@ -8,3 +8,4 @@ export { questions } from './snag.ts';
 export type { Question, Snag } from './snag.ts';
 export { snags } from './snags.ts';
 export { brokenBy } from './worst-first.ts';
+export { flowOpens } from './opened/flow-opened.ts';

@@ -77,10 +77,10 @@ export class Screen {
     await page.getByRole('button', { name: /Does it fit\?/u }).waitFor();
   }
 
-  /** Kept as test output, to be looked at. */
-  async shot(page: Page, name: string): Promise<void> {
+  /** Kept as test output, to be looked at; `isWhole`: down to its end, as it prints. */
+  async shot(page: Page, name: string, isWhole = false): Promise<void> {
     mkdirSync(shots, { recursive: true });
-    await page.screenshot({ path: join(shots, `${name}.png`) });
+    await page.screenshot({ path: join(shots, `${name}.png`), fullPage: isWhole });
   }
 
   async close(): Promise<void> {

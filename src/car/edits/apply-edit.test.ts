@@ -75,7 +75,7 @@ interface Pick {
   readonly n: number;
 }
 const picks = fc.array(
-  fc.record({ kind: fc.nat(19), a: fc.nat(50), b: fc.nat(50), n: fc.integer({ min: -500, max: 500 }) }),
+  fc.record({ kind: fc.nat(21), a: fc.nat(50), b: fc.nat(50), n: fc.integer({ min: -500, max: 500 }) }),
   { minLength: 1, maxLength: 8 },
 );
 
@@ -157,6 +157,11 @@ function editFor(at: Car, { kind, a, b, n }: Pick, step: number): Edit | undefin
               ],
             },
           },
+    () =>
+      at.cases?.length
+        ? { do: 'set-case', case: at.cases[0]!.id, field: 'oilC', ...(n > 0 ? { value: n / 10 } : {}) }
+        : { do: 'add-case', case: { id: `case${step}`, engineRpm: a } },
+    () => (at.cases?.length ? { do: 'remove-case', case: at.cases[0]!.id } : undefined),
   ];
   return makers[kind]!();
 }
@@ -282,6 +287,22 @@ describe('each edit does what it says', () => {
     expect(now.lines[1]).toMatchObject({ state: 'made' });
     expect(now.lines[1]!.taken).toBeUndefined();
     expect(checkCar(now)).toEqual([]);
+  });
+
+  it('a figure of a circuit and of a case is set and taken back, its neighbours stay', () => {
+    const circuit = car.circuits![0]!;
+    const pumps = circuit.pumps!.map((pump, i) => (i === 0 ? { ...pump, volumetricPercent: 88 } : pump));
+    const { car: now, inverse } = applyEdit(car, {
+      do: 'several',
+      edits: [
+        { do: 'set-circuit', circuit: circuit.id, field: 'pumps', value: pumps },
+        { do: 'set-case', case: car.cases![0]!.id, field: 'oilC', value: 60 },
+      ],
+    });
+    expect(now.circuits![0]).toEqual({ ...circuit, pumps });
+    expect(now.cases![0]).toEqual({ ...car.cases![0], oilC: 60 });
+    expect(applyEdit(now, inverse).car).toEqual(car);
+    expect(() => edited({ do: 'set-case', case: 'nobody', field: 'oilC', value: 1 })).toThrow(CarEditError);
   });
 
   it('a part taken away leaves faults that name the lines', () => {

@@ -30,6 +30,10 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['movers', `#${edit.mover}`, edit.field], edit.value)];
     case 'set-origin':
       return [set(['origins', `#${edit.origin}`, edit.field], edit.value)];
+    case 'set-case':
+      return [set(['cases', `#${edit.case}`, edit.field], edit.value)];
+    case 'set-circuit':
+      return [set(['circuits', `#${edit.circuit}`, edit.field], edit.value)];
     case 'set-state':
       return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
     case 'take-way':
@@ -75,6 +79,10 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
       return [...(car.origins === undefined ? [set(['origins'], [])] : []), put(['origins'], edit.origin, edit.index)];
     case 'remove-origin':
       return [{ kind: 'remove', at: ['origins', `#${edit.origin}`] }];
+    case 'add-case':
+      return [...(car.cases === undefined ? [set(['cases'], [])] : []), put(['cases'], edit.case, edit.index)];
+    case 'remove-case':
+      return [{ kind: 'remove', at: ['cases', `#${edit.case}`] }];
     default:
       throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
   }

@@ -3,7 +3,9 @@ import type {
   AcceptedSnag,
   BoxRow,
   Car,
+  Case,
   Catalogue,
+  Circuit,
   KeepOff,
   Line,
   LineState,
@@ -34,6 +36,8 @@ export type Edit =
   | SetField<'set-line', 'line', Line, 'id'>
   | SetField<'set-mover', 'mover', Mover, 'id'>
   | SetField<'set-origin', 'origin', Origin, 'id'>
+  | SetField<'set-case', 'case', Case, 'id'>
+  | SetField<'set-circuit', 'circuit', Circuit, 'id'>
   | { readonly do: 'set-keep-off'; readonly class: keyof KeepOff; readonly keepOffMm?: number }
   | { readonly do: 'add-part'; readonly part: Part; readonly index?: number }
   | { readonly do: 'remove-part'; readonly part: string }
@@ -45,6 +49,8 @@ export type Edit =
   | { readonly do: 'remove-mover'; readonly mover: string }
   | { readonly do: 'add-origin'; readonly origin: Origin; readonly index?: number }
   | { readonly do: 'remove-origin'; readonly origin: string }
+  | { readonly do: 'add-case'; readonly case: Case; readonly index?: number }
+  | { readonly do: 'remove-case'; readonly case: string }
   /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
   | {
       readonly do: 'move-part';

@@ -24,7 +24,7 @@ const change = z.discriminatedUnion('kind', [
 
 const simple = z.union([
   z.strictObject({ do: z.literal('set-name'), name: z.string().optional() }),
-  ...['part', 'port', 'line', 'mover', 'origin'].map(field),
+  ...['part', 'port', 'line', 'mover', 'origin', 'case', 'circuit'].map(field),
   z.strictObject({ do: z.literal('set-keep-off'), class: z.string().max(MOST_ID), keepOffMm: z.number().optional() }),
   z.strictObject({ do: z.literal('add-part'), part, index }),
   z.strictObject({ do: z.literal('remove-part'), part: id }),
@@ -36,6 +36,8 @@ const simple = z.union([
   z.strictObject({ do: z.literal('remove-mover'), mover: id }),
   z.strictObject({ do: z.literal('add-origin'), origin: thing, index }),
   z.strictObject({ do: z.literal('remove-origin'), origin: id }),
+  z.strictObject({ do: z.literal('add-case'), case: thing, index }),
+  z.strictObject({ do: z.literal('remove-case'), case: id }),
   z.strictObject({
     do: z.literal('move-part'),
     part: id,

@@ -30,6 +30,7 @@ export function coolantCases(
   shelf: Catalogue,
   meshes: ReadonlyMap<string, TriangleMesh>,
   goesOn: () => boolean,
+  every: readonly Case[] = cases,
 ): CoolantCases {
   const solved: (CoolantState | { readonly at: Case; readonly refused: Refused })[] = [];
   for (const at of cases) {
@@ -44,7 +45,7 @@ export function coolantCases(
     const findings = kept[i]!.map((row) => withWaterCures(row, state.asked.at, state, { ready, shelf, meshes }));
     return circuitState(ready, state, findings);
   });
-  const heights = coolantHeights(ready, hotAtRest(cases));
+  const heights = coolantHeights(ready, hotAtRest(every));
   return { states, heights, findings: heightsFindings(ready, heights) };
 }
 

@@ -10,7 +10,7 @@ import type { Colours } from './colours.ts';
 import { gapColours } from './gap-colours.ts';
 import type { Materials } from './materials.ts';
 import { type Sweep, sweptGeometry } from './swept.ts';
-import { following, ghost, section } from './view.ts';
+import { following, ghost, picked, section } from './view.ts';
 
 interface Wish {
   readonly materials: Materials;
@@ -24,8 +24,16 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
   const { paper } = useSignal(place);
   const car = useSignal(kept)?.car ?? null;
   const led = useSignal(following);
+  const ofCircuit = useSignal(picked);
   if (judged === null || car === null) return null;
-  const chosen = paper.kind === 'line' ? paper.id : paper.kind === 'snag' ? snagOf(judged, paper.id)?.line : undefined;
+  const chosen =
+    paper.kind === 'flow'
+      ? (ofCircuit ?? undefined)
+      : paper.kind === 'line'
+        ? paper.id
+        : paper.kind === 'snag'
+          ? snagOf(judged, paper.id)?.line
+          : undefined;
   const bent = new Map(led.map((row) => [row.line, row.bodies]));
   return judged.lines.map((row) => {
     const ledBodies = bent.get(row.line);
@@ -54,7 +62,8 @@ function PlainLine({ line, way, materials, isFaint }: PlainWish): ReactNode {
   const choose = (event: ThreeEvent<MouseEvent>): void => {
     if (event.delta > 5) return;
     event.stopPropagation();
-    open({ kind: 'line', id: line });
+    if (place.get().paper.kind === 'flow') picked.set(line);
+    else open({ kind: 'line', id: line });
   };
   return (
     <>

@@ -19,6 +19,9 @@ export const nearCut = signal<readonly { readonly part: string; readonly gapMm: 
 /** The chosen line drawn as thick as it may come at worst. */
 export const ghost = signal(false);
 
+/** The line that is looked at where a whole circuit is open. */
+export const picked = signal<string | null>(null);
+
 /** Lines on the ports of the part in the hand, as they would follow it. */
 export const following = signal<Dragged['ghosts']>([]);
 

@@ -12,6 +12,7 @@ import { SnagsPaper } from '../snags/snags-paper.tsx';
 // What is asked for now and then is fetched when it is: measuring in alone is a good part of all the code.
 const TapePaper = lazy(() => import('../tape/tape-paper.tsx').then((file) => ({ default: file.TapePaper })));
 const ComparePaper = lazy(() => import('../buy/compare-paper.tsx').then((file) => ({ default: file.ComparePaper })));
+const FlowPaper = lazy(() => import('../flow/flow-paper.tsx').then((file) => ({ default: file.FlowPaper })));
 const ShopPaper = lazy(() => import('../buy/shop-paper.tsx').then((file) => ({ default: file.ShopPaper })));
 
 /** Every paper, by the word that stands for it in the address. */
@@ -29,6 +30,7 @@ const named: Readonly<Record<NamedPaper, FunctionComponent<{ readonly id: string
   snag: SnagPaper,
   tape: TapePaper,
   compare: ComparePaper,
+  flow: FlowPaper,
 };
 
 /** A paper as it is shown. */

@@ -1,3 +1,4 @@
+import type { Car } from '#car';
 import type { Paper } from '../bench/place.ts';
 import type { Standing } from '../server/answers.ts';
 import { counted } from '../snags/counted.ts';
@@ -11,8 +12,12 @@ export interface AskedQuestion {
   /** Papers that belong to it. */
   readonly kinds: readonly Paper['kind'][];
   /** In one line, how it stands. */
-  readonly stands: (judged: Standing) => string;
+  readonly stands: (judged: Standing, car: Car) => string;
+  /** Whether it can be asked of this car. */
+  readonly isAsked?: (car: Car) => boolean;
 }
+
+const flowing = (car: Car): number => (car.circuits ?? []).filter(({ kind }) => kind !== 'other').length;
 
 /** The questions that have an answer today, in the order of the top row; each opens its papers beside the same car. */
 export const askedQuestions: readonly AskedQuestion[] = [
@@ -27,6 +32,13 @@ export const askedQuestions: readonly AskedQuestion[] = [
       );
       return `${counted(lines.length, 'line')}, ${stops} stop, ${fixes} fix`;
     },
+  },
+  {
+    words: 'Does it flow?',
+    paper: { kind: 'flow', id: 'all' },
+    kinds: ['flow'],
+    isAsked: (car) => flowing(car) > 0,
+    stands: (_, car) => `${counted(flowing(car), 'circuit')}, ${counted((car.cases ?? []).length, 'case')}`,
   },
   {
     words: 'What do I buy?',

@@ -1,6 +1,6 @@
 import { Menu, useMantineColorScheme, useComputedColorScheme } from '@mantine/core';
 import type { ReactNode } from 'react';
-import { kept, redo, standing, undo } from '../bench/bench.ts';
+import { kept, redo, standing, undo, useCar } from '../bench/bench.ts';
 import { goTo, open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { who, rememberWho } from '../bench/who.ts';
@@ -20,18 +20,20 @@ export function TopBar(): ReactNode {
         </span>
       </div>
       <nav className="top-questions" aria-label="Questions">
-        {askedQuestions.map((question) => (
-          <button
-            key={question.words}
-            type="button"
-            className="question"
-            aria-current={question.kinds.includes(paper.kind) ? 'page' : undefined}
-            onClick={() => open(question.paper)}
-          >
-            <span>{question.words}</span>
-            <HowItStands question={question} />
-          </button>
-        ))}
+        {askedQuestions
+          .filter(({ isAsked }) => isAsked === undefined || (now !== null && isAsked(now.car)))
+          .map((question) => (
+            <button
+              key={question.words}
+              type="button"
+              className="question"
+              aria-current={question.kinds.includes(paper.kind) ? 'page' : undefined}
+              onClick={() => open(question.paper)}
+            >
+              <span>{question.words}</span>
+              <HowItStands question={question} />
+            </button>
+          ))}
       </nav>
       <div className="top-does">
         <Key weight="bare" className="top-step" disabled={!now?.undo} title="Ctrl+Z" onClick={() => void undo()}>
@@ -49,7 +51,12 @@ export function TopBar(): ReactNode {
 /** One line on how the question stands. */
 function HowItStands({ question }: { readonly question: AskedQuestion }): ReactNode {
   const judged = useSignal(standing);
-  return <span className="small soft">{judged === null ? 'being judged' : question.stands(judged)}</span>;
+  const car = useCar();
+  return (
+    <span className="small soft">
+      {judged === null || car === null ? 'being judged' : question.stands(judged, car)}
+    </span>
+  );
 }
 
 function More(): ReactNode {

@@ -28,6 +28,10 @@ function oneEdit(edit: Exclude<Edit, { do: 'several' }> | Edit): string {
       return `${edit.mover}: ${field(edit.field)}`;
     case 'set-origin':
       return `${edit.origin}: ${field(edit.field)}`;
+    case 'set-case':
+      return `case ${edit.case}: ${field(edit.field)}`;
+    case 'set-circuit':
+      return `circuit ${edit.circuit}: ${field(edit.field)}`;
     case 'set-keep-off':
       return `keep-off of ${edit.class}`;
     case 'move-part':
@@ -72,6 +76,10 @@ function thingWords(edit: Edit): string {
       return `mover ${edit.mover} taken off`;
     case 'remove-origin':
       return `origin ${edit.origin} taken off`;
+    case 'add-case':
+      return `case ${edit.case.id} put in`;
+    case 'remove-case':
+      return `case ${edit.case} taken out`;
     default:
       return edit.do.replaceAll('-', ' ');
   }

@@ -78,6 +78,7 @@ export type NewCar =
 export type JobWish =
   | { readonly kind: 'ways'; readonly line: string; readonly count: number }
   | { readonly kind: 'plan' }
+  | { readonly kind: 'flow'; readonly case?: string }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
   | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };
 

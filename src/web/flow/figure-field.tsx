@@ -1,0 +1,30 @@
+import type { ReactNode } from 'react';
+import { ReadField } from '../tape/read-field.tsx';
+import { type Figure, readFigure } from './figure.ts';
+
+interface Wish {
+  readonly figure: Figure;
+  readonly text: string;
+  readonly isAsked: boolean;
+  readonly isInch: boolean;
+  readonly onText: (text: string) => void;
+  /** What it is called where its label stands more than once. */
+  readonly spoken?: string;
+}
+
+/** A number with its unit in its label; under it what another unit was understood as. */
+export function FigureField({ figure, text, isAsked, isInch, onText, spoken }: Wish): ReactNode {
+  const { label, unit } = figure;
+  const shown = unit === '°C' && isInch ? '°F' : unit;
+  return (
+    <ReadField
+      label={shown === '' ? label : `${label} [${shown}]`}
+      text={text}
+      onText={onText}
+      read={(typed) => readFigure(typed, figure, isInch)}
+      told={(value, typed) => (value === undefined || /^[+−-]?[\d.,]+$/u.test(typed.trim()) ? '' : `${value} ${unit}`)}
+      isAsked={isAsked}
+      {...(spoken === undefined ? {} : { spoken })}
+    />
+  );
+}

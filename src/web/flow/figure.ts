@@ -1,0 +1,87 @@
+import {
+  celsiusFromKelvin,
+  fahrenheitFromC,
+  formatNumber,
+  type Parsed,
+  parseFlow,
+  parsePressure,
+  parseTemperature,
+} from '#units';
+
+export type FigureUnit =
+  | 'rpm'
+  | '°C'
+  | 'm'
+  | 'g'
+  | 'kW'
+  | 'L/min'
+  | 'L'
+  | 'bar'
+  | 'deg'
+  | 's'
+  | 'cc/rev'
+  | 'mm'
+  | '%'
+  | 'L/h'
+  | '';
+
+/** A number of the car file that stands in a form. */
+export interface Figure {
+  readonly label: string;
+  readonly unit: FigureUnit;
+  readonly from: number;
+  readonly to: number;
+  /** It must stand there. */
+  readonly isNeeded?: boolean;
+}
+
+/** A figure as it would be typed, in the units that the builder works in. */
+export function figureText(value: number | undefined, unit: FigureUnit, isInch: boolean): string {
+  if (value === undefined) return '';
+  if (unit === '°C' && isInch) return `${formatNumber(fahrenheitFromC(value), 1).replace(/\.0$/u, '')} F`;
+  return `${value}`;
+}
+
+/** The figure that a text means, in the unit of the car file; undefined where the field is empty and may be. */
+export function readFigure(text: string, figure: Figure, isInch: boolean): Parsed<number | undefined> {
+  const { label, unit, from, to, isNeeded } = figure;
+  const no = (why: string): Parsed<number | undefined> => ({ ok: false, fault: `${label}: ${why}`, ways: [] });
+  const range = `${from} to ${to}${unit === '' ? '' : ` ${unit}`} is allowed`;
+  if (text.trim() === '')
+    return isNeeded === true ? no(`nothing stands there; ${range}`) : { ok: true, value: undefined };
+  const read = inUnit(text.trim(), unit, isInch);
+  if (!read.ok) return { ...read, fault: `${label}: ${read.fault}` };
+  if (read.value < from || read.value > to) return no(`"${text.trim()}" is out of range; ${range}`);
+  return read;
+}
+
+const bare = (text: string): number =>
+  /^[+−-]?\d+(?:[.,]\d+)?$/u.test(text) ? Number(text.replace(',', '.').replace('−', '-')) : Number.NaN;
+
+function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number> {
+  const number = bare(text);
+  const isBare = Number.isFinite(number);
+  if (unit === '°C') {
+    const kelvin = parseTemperature(isBare ? `${number} ${isInch ? 'F' : 'C'}` : text.replace('−', '-'));
+    return kelvin.ok ? { ok: true, value: rounded(celsiusFromKelvin(kelvin.value)) } : kelvin;
+  }
+  if (isBare) return { ok: true, value: number };
+  if (unit === 'L/min') {
+    const flow = parseFlow(text);
+    return flow.ok ? { ok: true, value: rounded(flow.value * 60_000) } : flow;
+  }
+  if (unit === 'bar') {
+    const pressure = parsePressure(text);
+    if (!pressure.ok) return pressure;
+    if (pressure.value.kind === 'gauge') return { ok: true, value: rounded(pressure.value.pascals / 1e5) };
+  }
+  const tail = new RegExp(`^([^a-z%]+)\\s*${unit.replace('/', '\\/')}$`, 'iu').exec(text)?.[1]?.trim();
+  const own = tail === undefined ? Number.NaN : bare(tail);
+  if (Number.isFinite(own)) return { ok: true, value: own };
+  const feet = unit === 'm' ? bare(/^(\S+)\s*(?:ft|feet)$/u.exec(text)?.[1] ?? '') : Number.NaN;
+  if (Number.isFinite(feet)) return { ok: true, value: rounded(feet * 0.3048) };
+  return { ok: false, fault: `"${text}" is no number${unit === '' ? '' : ` in ${unit}`}`, ways: [] };
+}
+
+/** Far finer than anyone measures, without the dust of a change of units. */
+const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;
