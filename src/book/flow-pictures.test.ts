@@ -123,6 +123,8 @@ describe.each(sheets)('pictures of a circuit, $width wide', (sheet) => {
       expect(texts(drawing)).toEqual(expect.arrayContaining(['cold, 32 °F', 'hot, 230 °F', 'engine rpm']));
     }
     expect(texts(drawings[0]!)).toContain('usual least, hot');
+    // 0.7 bar for each 1000 rpm is 5.6 bar = 81.2 psi at 8000: the axis goes on to 100, where the curves alone would end at 80.
+    expect(texts(drawings[0]!)).toContain('100');
     expect(texts(drawings[2]!)).toContain('least, −2.9 psi');
     // 8000 rpm * 60 Pa = 4.8 bar = 69.6 psi.
     expect(drawings[0]!.description).toMatch(/At 230 °F from .* to 70 psi at 8000 rpm|69\.6 psi/u);
