@@ -93,7 +93,7 @@ function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], 
   const said = [...ready.findings, ...assumedFindings(ready)];
   return guarded<CircuitFlow>(
     () => {
-      const water = coolantCases(ready, cases, ask.shelf, ask.meshes, goesOn, casesOf(ask.car));
+      const water = coolantCases(ready, cases, ask.shelf, goesOn, casesOf(ask.car));
       const states = water.states.map((state) =>
         'refused' in state ? refusedCase(ready, state.at, state.refused) : state,
       );
@@ -110,7 +110,7 @@ function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goe
   for (const at of cases) {
     if (!goesOn()) break;
     const fuel = guarded<ReturnType<typeof fuelCase>>(
-      () => fuelCase({ ready, shelf: ask.shelf, meshes: ask.meshes }, at),
+      () => fuelCase({ ready, shelf: ask.shelf }, at),
       (why) => why,
     );
     if ('why' in fuel) {
@@ -160,7 +160,7 @@ function assumedFindings(ready: ReadyCircuit): FlowFinding[] {
 function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState {
   const state = drySumpState(ready, at);
   if ('why' in state) return refusedCase(ready, at, state);
-  const cured = { ready, shelf: ask.shelf, meshes: ask.meshes };
+  const cured = { ready, shelf: ask.shelf };
   const tanks = tanksInCase(ready, state);
   const findings = drySumpFindings(ready, state, tanks, ask.shelf).map((finding) =>
     withCures(finding, at, state, cured),

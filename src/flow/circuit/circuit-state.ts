@@ -61,6 +61,13 @@ export function readyCircuit(car: Car, drawn: DrawnCircuit, meshes: ReadonlyMap<
   };
 }
 
+/** The circuit drawn otherwise: lines, passages or pumps changed; its vessels stay as they are. */
+export function redrawn(ready: ReadyCircuit, drawn: DrawnCircuit): ReadyCircuit {
+  if (ready.fluid === undefined) return { ...ready, drawn };
+  const { elements } = elementsOf(drawn, ready.fluid);
+  return { ...ready, drawn, elements, sorted: sortedElements(drawn, elements) };
+}
+
 /** A case put to a circuit: fluid, pull and vessels. */
 export interface CaseOf {
   readonly at: Case;

@@ -1,5 +1,4 @@
 import type { Case } from '#car';
-import type { TriangleMesh } from '#geometry';
 import type { Catalogue } from '#standards';
 import { type ReadyCircuit, vesselFlows } from '../circuit/circuit-state.ts';
 import type { CoolantHeights } from '../circuit/coolant-answer.ts';
@@ -28,7 +27,6 @@ export function coolantCases(
   ready: ReadyCircuit,
   cases: readonly Case[],
   shelf: Catalogue,
-  meshes: ReadonlyMap<string, TriangleMesh>,
   goesOn: () => boolean,
   every: readonly Case[] = cases,
 ): CoolantCases {
@@ -42,7 +40,7 @@ export function coolantCases(
   const kept = worstOnly(found);
   const states = solved.map((state, i) => {
     if ('refused' in state) return state;
-    const findings = kept[i]!.map((row) => withWaterCures(row, state.asked.at, state, { ready, shelf, meshes }));
+    const findings = kept[i]!.map((row) => withWaterCures(row, state.asked.at, state, { ready, shelf }));
     return circuitState(ready, state, findings);
   });
   const heights = coolantHeights(ready, hotAtRest(every));

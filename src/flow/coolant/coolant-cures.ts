@@ -1,8 +1,7 @@
 import type { Case } from '#car';
-import type { TriangleMesh } from '#geometry';
 import type { Catalogue } from '#standards';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
-import { type ReadyCircuit, readyCircuit } from '../circuit/circuit-state.ts';
+import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
 import type { LineRun } from '../circuit/line-run.ts';
 import type { FlowFinding } from '../finding.ts';
@@ -15,7 +14,6 @@ import { suctionLines } from './water-pressures.ts';
 export interface WaterCureAsk {
   readonly ready: ReadyCircuit;
   readonly shelf: Catalogue;
-  readonly meshes: ReadonlyMap<string, TriangleMesh>;
 }
 
 /** One change of the circuit or of its air, in words. */
@@ -86,8 +84,8 @@ function ranked(
     );
 }
 
-function solved({ drawn, at }: Change, { ready, meshes }: WaterCureAsk): CoolantState | undefined {
-  const changed = drawn === ready.drawn ? ready : readyCircuit(ready.car, drawn, meshes);
+function solved({ drawn, at }: Change, { ready }: WaterCureAsk): CoolantState | undefined {
+  const changed = drawn === ready.drawn ? ready : redrawn(ready, drawn);
   const state = coolantState(changed, at);
   return 'why' in state ? undefined : state;
 }

@@ -1,8 +1,7 @@
 import type { Case } from '#car';
-import type { TriangleMesh } from '#geometry';
 import type { Catalogue } from '#standards';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
-import { caseOf, liquidFlow, type ReadyCircuit, readyCircuit } from '../circuit/circuit-state.ts';
+import { caseOf, liquidFlow, type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { feedInletPa, inletPa, stageInletPa } from './inlets.ts';
@@ -12,7 +11,6 @@ import { scavengeFlow } from './scavenge.ts';
 export interface CureAsk {
   readonly ready: ReadyCircuit;
   readonly shelf: Catalogue;
-  readonly meshes: ReadonlyMap<string, TriangleMesh>;
 }
 
 /** Findings whose number is a pressure at an inlet: a cure is worth what it lifts that pressure by. */
@@ -32,7 +30,7 @@ export function withCures(finding: FlowFinding, at: Case, state: DrySumpState, a
   if (run === undefined || line === undefined) return finding;
   const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
   const changed = easierRuns(run, ask.shelf, hose, line.dash).flatMap(({ words, run: easier }) => {
-    const ready = readyCircuit(ask.ready.car, withRun(ask.ready.drawn, easier), ask.meshes);
+    const ready = redrawn(ask.ready, withRun(ask.ready.drawn, easier));
     const inlet = inletAfter(ready, at, finding.line!, state);
     return inlet === undefined ? [] : [{ words, inlet, gain: inlet - now }];
   });

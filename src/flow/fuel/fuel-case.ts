@@ -1,8 +1,7 @@
 import type { Case } from '#car';
-import type { TriangleMesh } from '#geometry';
 import type { Catalogue } from '#standards';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
-import { type ReadyCircuit, readyCircuit, vesselFlows } from '../circuit/circuit-state.ts';
+import { type ReadyCircuit, redrawn, vesselFlows } from '../circuit/circuit-state.ts';
 import type { CircuitState } from '../circuit/flow-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
@@ -13,7 +12,6 @@ import { type FuelState, fuelState } from './fuel-state.ts';
 export interface FuelCureAsk {
   readonly ready: ReadyCircuit;
   readonly shelf: Catalogue;
-  readonly meshes: ReadonlyMap<string, TriangleMesh>;
 }
 
 type Refused = { readonly why: string; readonly where: readonly string[] };
@@ -65,14 +63,14 @@ const told = (rows: readonly { words: string; gain: number }[], unit: string): s
     .slice(0, 4)
     .map(({ words, gain }) => `${words}: ${gain.toFixed(1)} ${unit}`);
 
-function easierOf(line: string | undefined, { ready, shelf, meshes }: FuelCureAsk) {
+function easierOf(line: string | undefined, { ready, shelf }: FuelCureAsk) {
   const run = ready.drawn.runs.find((row) => row.line === line);
   const row = line === undefined ? undefined : ready.drawn.lines.get(line);
   if (run === undefined || row === undefined) return [];
   const hose = row.hose ?? row.pieces.find((piece) => piece.hose !== undefined)?.hose;
   return easierRuns(run, shelf, hose, row.dash).map(({ words, run: easier }) => ({
     words,
-    ready: readyCircuit(ready.car, withRun(ready.drawn, easier), meshes),
+    ready: redrawn(ready, withRun(ready.drawn, easier)),
   }));
 }
 

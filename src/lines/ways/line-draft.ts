@@ -3,6 +3,7 @@ import { type Body, type RigidMotion, movedPoint, still } from '#geometry';
 import { type Crossed, alongOf } from './along.ts';
 import type { HosePiece } from './hose-piece.ts';
 import { type PlacedJoint, jointBody } from './joints.ts';
+import { reversedPath } from './reversed-path.ts';
 import type { TubePiece } from './tube-piece.ts';
 
 export interface DraftBody extends Body {
@@ -48,12 +49,6 @@ export function hoseBodies(piece: HosePiece): DraftBody[] {
 /** The same bodies walked the other way. */
 export const reversedBodies = (bodies: readonly DraftBody[]): DraftBody[] =>
   [...bodies].reverse().map((body) => ({ ...body, path: reversedPath(body.path) }));
-
-export function reversedPath(path: Float64Array): Float64Array {
-  const out = new Float64Array(path.length);
-  for (let i = 0; i < path.length; i += 3) out.set(path.subarray(path.length - 3 - i, path.length - i), i);
-  return out;
-}
 
 /** The bodies with the line's ends carried off by what they sit on; pieces between fittings on one mover stay as they are. */
 export function draftBodiesAt(

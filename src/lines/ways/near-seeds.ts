@@ -1,6 +1,6 @@
 import { type Vec, add, addScaled, distance, dot, scale, sub, unit } from '#geometry';
-import { reversedPath } from './line-draft.ts';
 import type { NearHose } from './near-line.ts';
+import { reversedPath } from './reversed-path.ts';
 import type { Seed } from './seeds.ts';
 import type { Span } from './span.ts';
 import { type Tail, startOfBend } from './tails.ts';

@@ -16,6 +16,7 @@ import type { LinesWorld } from '../../world.ts';
 import type { FittedEnd, HosePiece } from '../hose-piece.ts';
 import type { SpanEnd } from '../span.ts';
 import { tailShape, tails } from '../tails.ts';
+import { reversedPath } from '../reversed-path.ts';
 
 /** A straight coupler shows this much hose between two spigots at least [mm], and a share of its diameter; common practice, no source. */
 const LEAST_SHOWING_MM = 40;
@@ -175,12 +176,6 @@ export function reversedPiece(piece: HosePiece): HosePiece {
     straightsMm: [piece.straightsMm[1], piece.straightsMm[0]],
     moved: (from, to) => reversedPath(piece.moved(to, from)),
   };
-}
-
-function reversedPath(path: Float64Array): Float64Array {
-  const out = new Float64Array(path.length);
-  for (let i = 0; i < path.length; i += 3) out.set(path.subarray(path.length - 3 - i, path.length - i), i);
-  return out;
 }
 
 /** A coupler is trimmed to what shows between the spigots; it gives endways [mm]. Common practice, no source. */
