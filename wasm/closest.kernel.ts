@@ -1,9 +1,10 @@
 // Closest triangle of a mesh, four boxes and four triangles at a time. Compiled by scripts/build-wasm.mjs into
-// src/geometry/closest-wasm.ts; the layout of nodes and blocks is told in src/geometry/mesh-bvh.kernel.ts, and
+// src/geometry/closest-module.ts; the layout of nodes is told in src/geometry/turned-boxes.kernel.ts, of blocks in bvh-layout.ts, and
 // src/geometry/mesh-closest.kernel.ts is the same search in plain TypeScript, with the same answers to the last bit.
 
 const NODE_HALF: usize = 24;
 const NODE_LINKS: usize = 48;
+const NODE_PLACE: usize = 64;
 const NO_CHILD: i32 = -2147483648;
 const BLOCK_BYTES: usize = 96;
 const BLOCK_MIDDLE: usize = 72;
@@ -28,7 +29,6 @@ let originX: f64 = 0;
 let originY: f64 = 0;
 let originZ: f64 = 0;
 let halfSize: f64 = 0;
-let perUnit: f64 = 1;
 let blockUnit: f64 = 0;
 
 let px: f64 = 0;
@@ -37,14 +37,9 @@ let pz: f64 = 0;
 let lx: f64 = 0;
 let ly: f64 = 0;
 let lz: f64 = 0;
-/** The point in the units of the nodes. */
-let ux: f32 = 0;
-let uy: f32 = 0;
-let uz: f32 = 0;
 let room: f64 = 0;
-/** Nothing further than this, squared, can be the closest; wide enough for the rounding of float32. The same in units. */
+/** Nothing further than this, squared, can be the closest; wide enough for the rounding of float32. */
 let far: f32 = 0;
-let farUnits: f32 = 0;
 let best: f64 = 0;
 let bestSlot: i32 = -1;
 
@@ -56,8 +51,7 @@ export function lay(nodes: usize, blocks: usize, corners: usize, low: usize, ord
   orderAt = order;
 }
 
-export function frame(x: f64, y: f64, z: f64, half: f64, mm: f64, blockMm: f64): void {
-  perUnit = 1 / mm;
+export function frame(x: f64, y: f64, z: f64, half: f64, blockMm: f64): void {
   blockUnit = blockMm;
   originX = x;
   originY = y;
@@ -77,9 +71,6 @@ export function closest(x: f64, y: f64, z: f64, limitSquared: f64, hint: i32): i
   lx = x - originX;
   ly = y - originY;
   lz = z - originZ;
-  ux = <f32>(lx * perUnit);
-  uy = <f32>(ly * perUnit);
-  uz = <f32>(lz * perUnit);
   room = ROOM * (max(abs(lx), max(abs(ly), abs(lz))) + halfSize) + BLOCK_ROOM * blockUnit;
   best = limitSquared;
   bestSlot = -1;
@@ -99,21 +90,31 @@ function setFar(): void {
   const d = sqrt(best) + room;
   const square = d * d * 1.000001;
   far = min<f32>(<f32>square, 3.4e38);
-  farUnits = min<f32>(<f32>(square * perUnit * perUnit), 3.4e38);
 }
 
-function beside(node: usize, at: f32, offset: usize): v128 {
+function beside(node: usize, at: v128, offset: usize): v128 {
   const middle = f32x4.convert_i32x4_s(v128.load16x4_s(node + offset));
   const half = f32x4.convert_i32x4_s(v128.load16x4_u(node + offset, NODE_HALF));
-  return f32x4.max(f32x4.sub(f32x4.abs(f32x4.sub(f32x4.splat(at), middle)), half), f32x4.splat(0));
+  return f32x4.max(f32x4.sub(f32x4.abs(f32x4.sub(at, middle)), half), f32x4.splat(0));
 }
 
 function visit(node: usize): void {
-  const tx = beside(node, ux, 0);
-  const ty = beside(node, uy, 8);
-  const tz = beside(node, uz, 16);
-  const s = f32x4.add(f32x4.add(f32x4.mul(tx, tx), f32x4.mul(ty, ty)), f32x4.mul(tz, tz));
-  if (!v128.any_true(f32x4.le(s, f32x4.splat(farUnits)))) return;
+  // The point along the node's own axes in its own units, and its unit squared in the last place.
+  const at = f32x4.add(
+    f32x4.add(
+      f32x4.mul(v128.load(node, NODE_PLACE), f32x4.splat(<f32>lx)),
+      f32x4.mul(v128.load(node, NODE_PLACE + 16), f32x4.splat(<f32>ly)),
+    ),
+    f32x4.add(f32x4.mul(v128.load(node, NODE_PLACE + 32), f32x4.splat(<f32>lz)), v128.load(node, NODE_PLACE + 48)),
+  );
+  const tx = beside(node, v128.shuffle<f32>(at, at, 0, 0, 0, 0), 0);
+  const ty = beside(node, v128.shuffle<f32>(at, at, 1, 1, 1, 1), 8);
+  const tz = beside(node, v128.shuffle<f32>(at, at, 2, 2, 2, 2), 16);
+  const s = f32x4.mul(
+    f32x4.add(f32x4.add(f32x4.mul(tx, tx), f32x4.mul(ty, ty)), f32x4.mul(tz, tz)),
+    v128.shuffle<f32>(at, at, 3, 3, 3, 3),
+  );
+  if (!v128.any_true(f32x4.le(s, f32x4.splat(far)))) return;
   // The two last bits of each distance give way to the child's number, so that one sort orders both.
   const keys = v128.or(v128.andnot(s, i32x4.splat(3)), i32x4(0, 1, 2, 3));
   const a = i32x4.extract_lane(keys, 0);
@@ -131,16 +132,16 @@ function visit(node: usize): void {
   const second = min(m0, m1);
   // Begin to fetch the next children while the first is visited: a query waits for memory more than for sums.
   const third = max(m0, m1);
-  if (reinterpret<f32>(second & ~3) <= farUnits) {
+  if (reinterpret<f32>(second & ~3) <= far) {
     touch(node, second);
-    if (reinterpret<f32>(third & ~3) <= farUnits) touch(node, third);
+    if (reinterpret<f32>(third & ~3) <= far) touch(node, third);
   }
   enter(node, first);
-  if (reinterpret<f32>(second & ~3) > farUnits) return;
+  if (reinterpret<f32>(second & ~3) > far) return;
   enter(node, second);
-  if (reinterpret<f32>(third & ~3) > farUnits) return;
+  if (reinterpret<f32>(third & ~3) > far) return;
   enter(node, third);
-  if (reinterpret<f32>(last & ~3) > farUnits) return;
+  if (reinterpret<f32>(last & ~3) > far) return;
   enter(node, last);
 }
 

@@ -1,4 +1,4 @@
-import type { MeshBvh } from './mesh-bvh.kernel.ts';
+import type { MeshBvh } from './bvh-layout.ts';
 import { newClosestInstance, type WasmMemory } from './wasm-memory.ts';
 
 /** Slot of the closest triangle, or -1; its squared distance in out[0]. See `closestSlot`. */
@@ -13,7 +13,7 @@ export type ClosestSearch = (
 
 interface Compiled {
   lay(nodes: number, blocks: number, corners: number, low: number, order: number): void;
-  frame(x: number, y: number, z: number, halfSize: number, unit: number, blockUnit: number): void;
+  frame(x: number, y: number, z: number, halfSize: number, blockUnit: number): void;
   closest(x: number, y: number, z: number, limitSquared: number, hint: number): number;
   squared(): number;
 }
@@ -30,8 +30,8 @@ export function compiledSearch(bvh: MeshBvh): ClosestSearch | null {
     if (exported === null) return null;
     const { lay, frame, closest, squared } = exported as Compiled;
     const low = bvh.cornersLow.length > 0 ? bvh.cornersLow.byteOffset : 0;
-    lay(bvh.links.byteOffset, bvh.blocks.byteOffset, bvh.corners.byteOffset, low, bvh.order.byteOffset);
-    frame(...bvh.origin, bvh.halfSizeMm, bvh.unitMm, bvh.blockUnitMm);
+    lay(bvh.turned.byteOffset, bvh.blocks.byteOffset, bvh.corners.byteOffset, low, bvh.order.byteOffset);
+    frame(...bvh.origin, bvh.halfSizeMm, bvh.blockUnitMm);
     search = (x, y, z, limitSquared, hint, out) => {
       const slot = closest(x, y, z, limitSquared, hint);
       out[0] = squared();

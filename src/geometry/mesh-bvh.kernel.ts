@@ -1,51 +1,19 @@
+import {
+  BLOCK_MIDDLE_AT,
+  BLOCK_SLOTS_AT,
+  BLOCK_UNIT_AT,
+  BLOCK_WORDS,
+  HALVES_AT,
+  LINKS_AT,
+  type MeshBvh,
+  NO_CHILD,
+  NODE_WORDS,
+} from './bvh-layout.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
+import { fillTurned, TURNED_WORDS } from './turned-boxes.kernel.ts';
 import type { Vec } from './vec.ts';
-import { newWasmMemory, type WasmMemory } from './wasm-memory.ts';
+import { canCompile, newWasmMemory } from './wasm-memory.ts';
 
-/**
- * A tree of boxes over a mesh, four children a node, and its triangles four a leaf, made for closest-point queries: small, because
- * a query waits for memory more than for sums.
- *
- * A node is one cache line: middle x of its four children, then y, z (twelve int16), half width x, y, z (twelve uint16), all in
- * `unitMm` from `origin`, let out so that nothing is lost; then four links. A link >= 0 is the word offset of a child node in
- * `links`; a link < 0 is a leaf: ~link = its block, or NO_CHILD.
- *
- * A block is 48 int16: of its up to four triangles corner a, b, c (nine times four), from the middle of the leaf's box in units of its
- * own; then three words: that middle x, y, z as float32, the unit, and first slot * 4 + number of triangles - 1 (six int16 of
- * padding between). That is only good enough to tell which triangles may be closest; the slots have them to the last bit: `corners`
- * nine floats a slot, `cornersLow` what float32 left of them (empty where nothing is left), `order` the triangle's index in the mesh.
- *
- * All arrays lie in one buffer, shared between threads where the engine has shared memory: posted to another thread, they are the
- * same memory there. `wasmMemory` is that memory for the compiled search, or null.
- */
-export interface MeshBvh {
-  readonly origin: Vec;
-  /** Half the longest side of the bounds [mm]. */
-  readonly halfSizeMm: number;
-  readonly unitMm: number;
-  /** The largest unit of a block [mm]. */
-  readonly blockUnitMm: number;
-  readonly middles: Int16Array;
-  readonly halves: Uint16Array;
-  readonly links: Int32Array;
-  readonly blocks: Int16Array;
-  readonly blockFloats: Float32Array;
-  readonly blockSlots: Int32Array;
-  readonly corners: Float32Array;
-  readonly cornersLow: Float32Array;
-  readonly order: Uint32Array;
-  readonly wasmMemory: WasmMemory | null;
-}
-
-/** Words of 4 bytes a node; its shorts begin at twice the word offset. */
-export const NODE_WORDS = 16;
-export const HALVES_AT = 12;
-export const LINKS_AT = 12;
-export const NO_CHILD = -2147483648;
-export const BLOCK_WORDS = 24;
-export const BLOCK_MIDDLE_AT = 18;
-export const BLOCK_UNIT_AT = 21;
-export const BLOCK_SLOTS_AT = 22;
 const BLOCK_TRIANGLES = 4;
 const BINS = 16;
 /** Units from the middle of the mesh, or of a block, to its sides: what int16 holds, less room for rounding. */
@@ -67,14 +35,24 @@ export function buildBvh(mesh: TriangleMesh): MeshBvh {
   const leafOfBlock: number[] = [];
   const words = packed(tree, draft, origin, unitMm, leafOfBlock);
   const low = needsLow(mesh.positions) ? count * 9 : 0;
-  const laid = laidOut([words, leafOfBlock.length * BLOCK_WORDS, count * 9, low, count], count);
+  const compiled = count >= COMPILED_FROM && canCompile();
+  const turnedWords = compiled ? (words / NODE_WORDS) * TURNED_WORDS : 0;
+  const laid = laidOut([words, turnedWords, leafOfBlock.length * BLOCK_WORDS, count * 9, low, count], compiled);
   const { buffer, wasmMemory } = laid;
-  const [nodesAt, blocksAt, cornersAt, lowAt, orderAt] = laid.at as [number, number, number, number, number];
+  const [nodesAt, turnedAt, blocksAt, cornersAt, lowAt, orderAt] = laid.at as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
   const blockWords = leafOfBlock.length * BLOCK_WORDS;
   const bvh = {
     middles: new Int16Array(buffer, nodesAt, words * 2),
     halves: new Uint16Array(buffer, nodesAt, words * 2),
     links: new Int32Array(buffer, nodesAt, words),
+    turned: new Int32Array(buffer, turnedAt, turnedWords),
     blocks: new Int16Array(buffer, blocksAt, blockWords * 2),
     blockFloats: new Float32Array(buffer, blocksAt, blockWords),
     blockSlots: new Int32Array(buffer, blocksAt, blockWords),
@@ -86,18 +64,19 @@ export function buildBvh(mesh: TriangleMesh): MeshBvh {
   bvh.order.set(order);
   fillCorners(mesh, order, bvh.corners, bvh.cornersLow);
   const blockUnitMm = fillBlocks(mesh, tree, leafOfBlock, origin, bvh);
+  if (compiled) fillTurned({ origin, unitMm, ...bvh }, bvh.turned);
   return { origin, halfSizeMm, unitMm, blockUnitMm, ...bvh, wasmMemory };
 }
 
-/** Parts of one buffer, each beginning on a cache line. */
-function laidOut(lengths: number[], triangles: number) {
-  let bytes = CACHE_LINE;
+/** Parts of one buffer, each beginning on a pair of cache lines. */
+function laidOut(lengths: number[], compiled: boolean) {
+  let bytes = LINE_PAIR;
   const at = lengths.map((words) => {
     const from = bytes;
-    bytes += Math.ceil((words * 4) / CACHE_LINE) * CACHE_LINE;
+    bytes += Math.ceil((words * 4) / LINE_PAIR) * LINE_PAIR;
     return from;
   });
-  const wasmMemory = triangles >= COMPILED_FROM ? newWasmMemory(bytes) : null;
+  const wasmMemory = compiled ? newWasmMemory(bytes) : null;
   const buffer = wasmMemory?.buffer ?? sharedBytes(bytes);
   return { buffer, wasmMemory, at };
 }
@@ -107,7 +86,7 @@ export function sharedBytes(bytes: number): ArrayBufferLike {
   return typeof SharedArrayBuffer === 'undefined' ? new ArrayBuffer(bytes) : new SharedArrayBuffer(bytes);
 }
 
-const CACHE_LINE = 64;
+const LINE_PAIR = 128;
 /** Smaller meshes stay with the plain search: each compiled one reserves address space of its own. */
 const COMPILED_FROM = 2000;
 

@@ -1,5 +1,5 @@
 import { type ClosestSearch, compiledSearch } from './closest-compiled.ts';
-import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD } from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD } from './bvh-layout.ts';
 import type { Vec } from './vec.ts';
 
 /** Where on a triangle its closest point lies. */

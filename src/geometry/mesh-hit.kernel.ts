@@ -1,4 +1,4 @@
-import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD } from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD } from './bvh-layout.ts';
 import { cornerOf } from './mesh-closest.kernel.ts';
 import { cross, dot, sub, type Vec } from './vec.ts';
 

@@ -1,14 +1,6 @@
 import { cornerOf, type Feature, ON_FACE } from './mesh-closest.kernel.ts';
-import {
-  BLOCK_SLOTS_AT,
-  BLOCK_WORDS,
-  HALVES_AT,
-  LINKS_AT,
-  type MeshBvh,
-  NO_CHILD,
-  NODE_WORDS,
-  sharedBytes,
-} from './mesh-bvh.kernel.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD, NODE_WORDS } from './bvh-layout.ts';
+import { sharedBytes } from './mesh-bvh.kernel.ts';
 import type { MeshTopology } from './mesh-topology.kernel.ts';
 
 /**

@@ -1,5 +1,6 @@
 import type { Bounds } from './bounds.ts';
-import { buildBvh, type MeshBvh } from './mesh-bvh.kernel.ts';
+import type { MeshBvh } from './bvh-layout.ts';
+import { buildBvh } from './mesh-bvh.kernel.ts';
 import { type InsideRule, type MeshSign, meshSign } from './mesh-sign.kernel.ts';
 import { meshTopology } from './mesh-topology.kernel.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';

@@ -30,6 +30,11 @@ function module(): object | null {
   return compiled;
 }
 
+/** Whether compiled searches run here. */
+export function canCompile(): boolean {
+  return module() !== null;
+}
+
 /** Memory of at least so many bytes for the compiled search; null where that cannot run. */
 export function newWasmMemory(bytes: number): WasmMemory | null {
   if (module() === null) return null;
