@@ -6,15 +6,11 @@ const NODE_HALF: usize = 24;
 const NODE_LINKS: usize = 48;
 const NODE_PLACE: usize = 64;
 const NO_CHILD: i32 = -2147483648;
-const BLOCK_BYTES: usize = 96;
-const BLOCK_MIDDLE: usize = 72;
-const BLOCK_UNIT: usize = 84;
-const BLOCK_SLOTS: usize = 88;
+const BLOCK_BYTES: usize = 160;
+const BLOCK_SLOTS: usize = 144;
 const SLIVER: f64 = 1e-14;
 /** Room for the rounding of float32 in a distance, over the lengths it comes from: fifty units in the last place. */
 const ROOM: f64 = 6e-6;
-/** Rounding of a block's corners moves a triangle by less than so many of its units. */
-const BLOCK_ROOM: f64 = 1;
 /** Below this sin(angle)^2 the float32 normal is too rough: such triangles are always measured in float64. */
 const THIN: f32 = 0.01;
 /** Room for the rounding of float32 in the sign of a barycentric coordinate: sixteen units in the last place. */
@@ -29,7 +25,7 @@ let originX: f64 = 0;
 let originY: f64 = 0;
 let originZ: f64 = 0;
 let halfSize: f64 = 0;
-let blockUnit: f64 = 0;
+let roundingMm: f64 = 0;
 
 let px: f64 = 0;
 let py: f64 = 0;
@@ -37,6 +33,13 @@ let pz: f64 = 0;
 let lx: f64 = 0;
 let ly: f64 = 0;
 let lz: f64 = 0;
+/** The point as float32, and what that left. */
+let hx: f32 = 0;
+let hy: f32 = 0;
+let hz: f32 = 0;
+let restX: f32 = 0;
+let restY: f32 = 0;
+let restZ: f32 = 0;
 let room: f64 = 0;
 /** Nothing further than this, squared, can be the closest; wide enough for the rounding of float32. */
 let far: f32 = 0;
@@ -51,8 +54,8 @@ export function lay(nodes: usize, blocks: usize, corners: usize, low: usize, ord
   orderAt = order;
 }
 
-export function frame(x: f64, y: f64, z: f64, half: f64, blockMm: f64): void {
-  blockUnit = blockMm;
+export function frame(x: f64, y: f64, z: f64, half: f64, rounding: f64): void {
+  roundingMm = rounding;
   originX = x;
   originY = y;
   originZ = z;
@@ -68,14 +71,20 @@ export function closest(x: f64, y: f64, z: f64, limitSquared: f64, hint: i32): i
   px = x;
   py = y;
   pz = z;
+  hx = <f32>x;
+  hy = <f32>y;
+  hz = <f32>z;
+  restX = <f32>(x - <f64>hx);
+  restY = <f32>(y - <f64>hy);
+  restZ = <f32>(z - <f64>hz);
   lx = x - originX;
   ly = y - originY;
   lz = z - originZ;
-  room = ROOM * (max(abs(lx), max(abs(ly), abs(lz))) + halfSize) + BLOCK_ROOM * blockUnit;
+  room = ROOM * (max(abs(lx), max(abs(ly), abs(lz))) + halfSize) + roundingMm;
   best = limitSquared;
   bestSlot = -1;
   if (hint >= 0) {
-    const d = squaredTo(hint);
+    const d = squaredTo(cornersAt + <usize>hint * 36, 0, hint);
     if (d < best) {
       best = d;
       bestSlot = hint;
@@ -157,7 +166,7 @@ function placeOf(link: i32): usize {
 
 function touch(node: usize, key: i32): void {
   const place = placeOf(load<i32>(node + ((key & 3) << 2), NODE_LINKS));
-  touched |= load<i32>(place) | load<i32>(place, 92);
+  touched |= load<i32>(place) | load<i32>(place, 64);
 }
 
 function enter(node: usize, key: i32): void {
@@ -174,25 +183,24 @@ function clamped(v: v128): v128 {
   return f32x4.min(f32x4.max(v, f32x4.splat(0)), f32x4.splat(1));
 }
 
-function corner(at: usize, scale: v128): v128 {
-  return f32x4.mul(f32x4.convert_i32x4_s(v128.load16x4_s(at)), scale);
+function fromCorner(a: v128, high: f32, rest: f32): v128 {
+  return f32x4.add(f32x4.sub(f32x4.splat(high), a), f32x4.splat(rest));
 }
 
 /** Four triangles in float32, a little too near rather than too far; those that may win are measured again in float64. */
 function testBlock(block: usize): void {
-  const scale = f32x4.splat(load<f32>(block, BLOCK_UNIT));
-  const ax = corner(block, scale);
-  const ay = corner(block + 8, scale);
-  const az = corner(block + 16, scale);
-  const wx = f32x4.sub(f32x4.splat(<f32>(lx - <f64>load<f32>(block, BLOCK_MIDDLE))), ax);
-  const wy = f32x4.sub(f32x4.splat(<f32>(ly - <f64>load<f32>(block, BLOCK_MIDDLE + 4))), ay);
-  const wz = f32x4.sub(f32x4.splat(<f32>(lz - <f64>load<f32>(block, BLOCK_MIDDLE + 8))), az);
-  const ux = f32x4.sub(corner(block + 24, scale), ax);
-  const uy = f32x4.sub(corner(block + 32, scale), ay);
-  const uz = f32x4.sub(corner(block + 40, scale), az);
-  const vx = f32x4.sub(corner(block + 48, scale), ax);
-  const vy = f32x4.sub(corner(block + 56, scale), ay);
-  const vz = f32x4.sub(corner(block + 64, scale), az);
+  const ax = v128.load(block);
+  const ay = v128.load(block, 16);
+  const az = v128.load(block, 32);
+  const wx = fromCorner(ax, hx, restX);
+  const wy = fromCorner(ay, hy, restY);
+  const wz = fromCorner(az, hz, restZ);
+  const ux = f32x4.sub(v128.load(block, 48), ax);
+  const uy = f32x4.sub(v128.load(block, 64), ay);
+  const uz = f32x4.sub(v128.load(block, 80), az);
+  const vx = f32x4.sub(v128.load(block, 96), ax);
+  const vy = f32x4.sub(v128.load(block, 112), ay);
+  const vz = f32x4.sub(v128.load(block, 128), az);
   const d1 = dot3(ux, uy, uz, wx, wy, wz);
   const d2 = dot3(vx, vy, vz, wx, wy, wz);
   const uu = dot3(ux, uy, uz, ux, uy, uz);
@@ -243,9 +251,10 @@ function testBlock(block: usize): void {
   let may = ~i32x4.bitmask(apart) & ((1 << ((packed & 3) + 1)) - 1);
   const firstSlot = packed >>> 2;
   while (may !== 0) {
-    const slot = firstSlot + ctz(may);
+    const k = ctz(may);
+    const slot = firstSlot + k;
     may &= may - 1;
-    const d = squaredTo(slot);
+    const d = squaredTo(block + ((<usize>k) << 2), 2, slot);
     if (d < best) {
       best = d;
       bestSlot = slot;
@@ -256,9 +265,10 @@ function testBlock(block: usize): void {
   }
 }
 
-function coordinate(offset: usize): f64 {
-  const high = <f64>load<f32>(cornersAt + offset);
-  return lowAt === 0 ? high : high + <f64>load<f32>(lowAt + offset);
+/** Number i of nine: of the corners at `at`, `1 << spread` words apart, and what float32 left of it. */
+function coordinate(at: usize, spread: usize, low: usize, i: usize): f64 {
+  const high = <f64>load<f32>(at + ((i << 2) << spread));
+  return low === 0 ? high : high + <f64>load<f32>(low + (i << 2));
 }
 
 function square(x: f64, y: f64, z: f64): f64 {
@@ -266,17 +276,17 @@ function square(x: f64, y: f64, z: f64): f64 {
 }
 
 /** Squared distance from p to the triangle in a slot: the same steps in the same order as in TypeScript. */
-function squaredTo(slot: i32): f64 {
-  const o = <usize>slot * 36;
-  const ax = coordinate(o);
-  const ay = coordinate(o + 4);
-  const az = coordinate(o + 8);
-  const bx = coordinate(o + 12);
-  const by = coordinate(o + 16);
-  const bz = coordinate(o + 20);
-  const cx = coordinate(o + 24);
-  const cy = coordinate(o + 28);
-  const cz = coordinate(o + 32);
+function squaredTo(at: usize, spread: usize, slot: i32): f64 {
+  const low = lowAt === 0 ? 0 : lowAt + <usize>slot * 36;
+  const ax = coordinate(at, spread, low, 0);
+  const ay = coordinate(at, spread, low, 1);
+  const az = coordinate(at, spread, low, 2);
+  const bx = coordinate(at, spread, low, 3);
+  const by = coordinate(at, spread, low, 4);
+  const bz = coordinate(at, spread, low, 5);
+  const cx = coordinate(at, spread, low, 6);
+  const cy = coordinate(at, spread, low, 7);
+  const cz = coordinate(at, spread, low, 8);
   const ux = bx - ax;
   const uy = by - ay;
   const uz = bz - az;

@@ -13,7 +13,7 @@ export type ClosestSearch = (
 
 interface Compiled {
   lay(nodes: number, blocks: number, corners: number, low: number, order: number): void;
-  frame(x: number, y: number, z: number, halfSize: number, blockUnit: number): void;
+  frame(x: number, y: number, z: number, halfSize: number, rounding: number): void;
   closest(x: number, y: number, z: number, limitSquared: number, hint: number): number;
   squared(): number;
 }
@@ -31,7 +31,7 @@ export function compiledSearch(bvh: MeshBvh): ClosestSearch | null {
     const { lay, frame, closest, squared } = exported as Compiled;
     const low = bvh.cornersLow.length > 0 ? bvh.cornersLow.byteOffset : 0;
     lay(bvh.turned.byteOffset, bvh.blocks.byteOffset, bvh.corners.byteOffset, low, bvh.order.byteOffset);
-    frame(...bvh.origin, bvh.halfSizeMm, bvh.blockUnitMm);
+    frame(...bvh.origin, bvh.halfSizeMm, bvh.roundingMm);
     search = (x, y, z, limitSquared, hint, out) => {
       const slot = closest(x, y, z, limitSquared, hint);
       out[0] = squared();

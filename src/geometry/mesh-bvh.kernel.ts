@@ -1,14 +1,4 @@
-import {
-  BLOCK_MIDDLE_AT,
-  BLOCK_SLOTS_AT,
-  BLOCK_UNIT_AT,
-  BLOCK_WORDS,
-  HALVES_AT,
-  LINKS_AT,
-  type MeshBvh,
-  NO_CHILD,
-  NODE_WORDS,
-} from './bvh-layout.ts';
+import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD, NODE_WORDS } from './bvh-layout.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 import { fillTurned, TURNED_WORDS } from './turned-boxes.kernel.ts';
 import type { Vec } from './vec.ts';
@@ -16,8 +6,10 @@ import { canCompile, newWasmMemory } from './wasm-memory.ts';
 
 const BLOCK_TRIANGLES = 4;
 const BINS = 16;
-/** Units from the middle of the mesh, or of a block, to its sides: what int16 holds, less room for rounding. */
+/** Units from the middle of the mesh to its sides: what int16 holds, less room for rounding. */
 const UNITS = 32000;
+/** Half a unit in the last place of float32, along three axes. */
+const ROUNDING = Math.sqrt(3) * 2 ** -24;
 /** Cost of visiting a node over testing one block; measured, a reading of few per cent either way. */
 const NODE_COST = 0.6;
 /** Past this depth splits go by halves, so that the query's stack has a bound. */
@@ -53,8 +45,7 @@ export function buildBvh(mesh: TriangleMesh): MeshBvh {
     halves: new Uint16Array(buffer, nodesAt, words * 2),
     links: new Int32Array(buffer, nodesAt, words),
     turned: new Int32Array(buffer, turnedAt, turnedWords),
-    blocks: new Int16Array(buffer, blocksAt, blockWords * 2),
-    blockFloats: new Float32Array(buffer, blocksAt, blockWords),
+    blocks: new Float32Array(buffer, blocksAt, blockWords),
     blockSlots: new Int32Array(buffer, blocksAt, blockWords),
     corners: new Float32Array(buffer, cornersAt, count * 9),
     cornersLow: new Float32Array(buffer, lowAt, low),
@@ -63,9 +54,10 @@ export function buildBvh(mesh: TriangleMesh): MeshBvh {
   bvh.links.set(draft.subarray(0, words));
   bvh.order.set(order);
   fillCorners(mesh, order, bvh.corners, bvh.cornersLow);
-  const blockUnitMm = fillBlocks(mesh, tree, leafOfBlock, origin, bvh);
+  fillBlocks(tree, leafOfBlock, bvh);
+  const roundingMm = low > 0 ? ROUNDING * largestOf(mesh.positions) : 0;
   if (compiled) fillTurned({ origin, unitMm, ...bvh }, bvh.turned);
-  return { origin, halfSizeMm, unitMm, blockUnitMm, ...bvh, wasmMemory };
+  return { origin, halfSizeMm, unitMm, roundingMm, ...bvh, wasmMemory };
 }
 
 /** Parts of one buffer, each beginning on a pair of cache lines. */
@@ -115,47 +107,27 @@ function fillCorners(mesh: TriangleMesh, order: Uint32Array, high: Float32Array,
   }
 }
 
-/** Returns the largest unit of a block [mm]. */
 function fillBlocks(
-  mesh: TriangleMesh,
   tree: SplitTree,
   leafOfBlock: number[],
-  origin: Vec,
-  out: { blocks: Int16Array; blockFloats: Float32Array; blockSlots: Int32Array; order: Uint32Array },
-): number {
-  const { positions, indices } = mesh;
-  let largest = 0;
+  out: Pick<MeshBvh, 'blocks' | 'blockSlots' | 'corners'>,
+): void {
   for (let block = 0; block < leafOfBlock.length; block++) {
-    const leaf = leafOfBlock[block]!;
     const at = block * BLOCK_WORDS;
-    const first = tree.start[leaf]!;
-    const count = tree.count[leaf]!;
-    out.blockSlots[at + BLOCK_SLOTS_AT] = first * 4 + count - 1;
-    let half = 0;
-    for (let axis = 0; axis < 3; axis++) {
-      half = Math.max(half, tree.bounds[leaf * 6 + 3 + axis]! - tree.bounds[leaf * 6 + axis]!);
-    }
-    const unit = roundedUp(half > 0 ? half / 2 / UNITS : 1);
-    if (unit > largest) largest = unit;
-    out.blockFloats[at + BLOCK_UNIT_AT] = unit;
-    for (let axis = 0; axis < 3; axis++) {
-      const middle = middleAlong(tree.bounds, leaf, axis, origin);
-      out.blockFloats[at + BLOCK_MIDDLE_AT + axis] = middle;
-      for (let k = 0; k < count; k++) {
-        const t = out.order[first + k]! * 3;
-        for (let corner = 0; corner < 3; corner++) {
-          const from = positions[indices[t + corner]! * 3 + axis]! - origin[axis]! - middle;
-          out.blocks[at * 2 + corner * 12 + axis * 4 + k] = Math.round(from / unit);
-        }
-      }
+    const first = tree.start[leafOfBlock[block]!]!;
+    const last = tree.count[leafOfBlock[block]!]! - 1;
+    out.blockSlots[at + BLOCK_SLOTS_AT] = first * 4 + last;
+    for (let k = 0; k < BLOCK_TRIANGLES; k++) {
+      const from = (first + Math.min(k, last)) * 9;
+      for (let i = 0; i < 9; i++) out.blocks[at + i * 4 + k] = out.corners[from + i]!;
     }
   }
-  return largest;
 }
 
-/** The middle of a box along an axis, from the origin, as the float32 that is stored. */
-function middleAlong(bounds: Float32Array, node: number, axis: number, origin: Vec): number {
-  return Math.fround(bounds[node * 6 + axis]! / 2 + bounds[node * 6 + 3 + axis]! / 2 - origin[axis]!);
+function largestOf(values: TriangleMesh['positions']): number {
+  let largest = 0;
+  for (let i = 0; i < values.length; i++) largest = Math.max(largest, Math.abs(values[i]!));
+  return largest;
 }
 
 /** The next float32 at or above v. */

@@ -24,6 +24,11 @@ const meshes: [string, SoupMesh, number][] = [
   ['thin sheet', sheetMesh(40, 300, 0.05, 4), 300],
   ['slivers', sliverMesh(2500, 100, 6), 300],
   ['bay', joinedMeshes(...bayParts(20_000, 2).map((p) => p.mesh)), 1000],
+  [
+    'two small balls 20 m apart, as float32',
+    rounded(joinedMeshes(ballMesh(4, 1), shiftedMesh(ballMesh(4, 2, 0.01, 5), [20_000, 0, 100]))),
+    300,
+  ],
   ['grid that ties everywhere', gridOfBoxes(), 60],
 ];
 
@@ -34,6 +39,10 @@ function gridOfBoxes(): SoupMesh {
     for (let y = 0; y < 6; y++)
       for (let z = 0; z < 6; z++) boxes.push(boxMesh([x * 8, y * 8, z * 8], [x * 8 + 4, y * 8 + 4, z * 8 + 4]));
   return joinedMeshes(...boxes);
+}
+
+function rounded(mesh: SoupMesh): SoupMesh {
+  return { positions: mesh.positions.map(Math.fround), indices: mesh.indices };
 }
 
 function pointsFor(mesh: SoupMesh, reachMm: number, n: number, seed: number): Vec[] {
