@@ -1,4 +1,4 @@
-import { type FlowAnswer, flowOfCar } from '#flow';
+import { type DriveLog, type FlowAnswer, flowOfCar, lapsOfCar } from '#flow';
 import { type LinesWorld, type PlannedLine, standingWay, type Way } from '#lines';
 import type { Watch } from './plan-car.ts';
 
@@ -23,6 +23,10 @@ export function flowOf(world: LinesWorld, lines: readonly PlannedLine[], wish: F
     ...(watch === undefined ? {} : { watch }),
   });
 }
+
+/** A driven log run through the dry sumps of the car. */
+export const lapsOf = (world: LinesWorld, lines: readonly PlannedLine[], log: DriveLog) =>
+  lapsOfCar({ car: world.car, shelf: world.shelf, meshes: world.meshes, ways: waysByLine(world, lines) }, log);
 
 function waysByLine(world: LinesWorld, lines: readonly PlannedLine[]): ReadonlyMap<string, Way> {
   const ways = new Map<string, Way>(lines.map(({ line, taken, best }) => [line, taken ?? best]));

@@ -5,7 +5,7 @@ export { compareCars, takenAsMade } from './compare-cars.ts';
 export type { CarsCompared } from './compare-cars.ts';
 export { dragged } from './dragged.ts';
 export type { Dragged, DragGap, DragGhost } from './dragged.ts';
-export { flowOf } from './flow-of.ts';
+export { flowOf, lapsOf } from './flow-of.ts';
 export type { FlowWish } from './flow-of.ts';
 export { type FlowBeside, flowBeside, flowInCase } from './flow-page.ts';
 export { formulaPage } from './formula-page.ts';

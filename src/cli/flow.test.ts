@@ -87,6 +87,28 @@ describe('flow', () => {
     expect(err.trim().split('\n')).toHaveLength(1);
   });
 
+  it('runs a driven log through the dry sump, in time', async () => {
+    const log = fileURLToPath(new URL('../../demo/logs/fellside-lap.csv', import.meta.url));
+    const { code, out } = await run(['flow', car, '--log', log]);
+    expect(code).toBe(1);
+    expect(out).toMatch(/oil: 120 s driven, 12001 samples/);
+    expect(out).toMatch(/oil in tank {2}[▁-█]{60} {2}least \d\.\d L at \d+\.\d s/);
+    expect(out).toMatch(/What this does not know:/);
+    expect(out).not.toMatch(/NaN|undefined|Infinity/);
+  });
+
+  it.each([
+    ['time,rpm\n0,1000\n', /log\.csv: /],
+    ['', /log\.csv: /],
+  ])('a log of %j is told in one line', async (text, says) => {
+    const log = join(folder, 'log.csv');
+    writeFileSync(log, text);
+    const { code, out, err } = await run(['flow', car, '--log', log]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err.trim()).toMatch(says);
+    expect(err.trim().split('\n')).toHaveLength(1);
+  });
+
   it('says what to do with a car that has no circuits', async () => {
     const bare = join(folder, 'bare.json');
     writeFileSync(bare, JSON.stringify({ fairlead: 1, parts: [], lines: [] }));

@@ -1,5 +1,6 @@
-import { flowOf } from '#answers';
-import { casesOf, type FlowAnswer } from '#flow';
+import { flowOf, lapsOf } from '#answers';
+import { casesOf, type DriveLog, type FlowAnswer } from '#flow';
+import { readDriveLog } from '#intake';
 import { linesWorld, type PlannedLine } from '#lines';
 import { cautionsFor, flowSnags } from '#snags';
 import { nearestName } from '#sources';
@@ -10,6 +11,7 @@ import { exitCode } from './exit-code.ts';
 import { caseRows, summaryRows } from './flow-rows.ts';
 import { flowUnits } from './flow-units.ts';
 import { freshOption } from './kept-plans.ts';
+import { lapRows } from './lap-rows.ts';
 import { lengthsIn } from './lengths.ts';
 import { plannedCar } from './planned-car.ts';
 import { progress } from './progress.ts';
@@ -26,6 +28,11 @@ export const flow: Command = {
   operands: [{ name: 'CAR', about: 'the car file' }],
   options: [
     { name: 'case', value: 'ID', about: 'this case only, with every line, pump and vessel' },
+    {
+      name: 'log',
+      value: 'FILE',
+      about: 'a driven log (CSV: time, rpm, g, oil temperature) through the dry sump, in time',
+    },
     jsonOption,
     inchesOption,
     freshOption,
@@ -39,7 +46,10 @@ export const flow: Command = {
     const [file = ''] = asked.operands;
     const onFile = await carOnFile(file);
     checkCase(onFile, asked.value('case'), file);
+    const logFile = asked.value('log');
+    const log = logFile === undefined ? null : await logOn(logFile);
     const lines = await linesOf(onFile, asked, terminal);
+    if (log !== null) return lapRun(onFile, lines, log, asked, terminal);
     const told = progress('circuits', terminal, true);
     const caseId = asked.value('case');
     const answer = flowOf(linesWorld(onFile.car, onFile.input.meshes), lines, {
@@ -55,6 +65,31 @@ export const flow: Command = {
     return isStopped ? exitCode.stop : exitCode.done;
   },
 };
+
+async function logOn(file: string): Promise<DriveLog> {
+  const reading = await readDriveLog(file);
+  if (!reading.ok) throw new CommandFault([`${quoted(file).slice(1, -1)}: ${reading.fault}`]);
+  return reading.log;
+}
+
+function lapRun(
+  { car, input }: CarOnFile,
+  lines: readonly PlannedLine[],
+  log: DriveLog,
+  asked: Asked,
+  terminal: Terminal,
+): number {
+  const laps = lapsOf(linesWorld(car, input.meshes), lines, log);
+  const style = styleFor(asked, terminal);
+  const units = flowUnits(asked.has('inches'), lengthsIn(asked.has('inches')));
+  terminal.out(
+    asked.has('json')
+      ? `${JSON.stringify({ laps })}\n`
+      : `${laps.flatMap((lap) => lapRows(lap, units, style, terminal.columns)).join('\n')}\n`,
+  );
+  const isStopped = laps.some((lap) => 'why' in lap || lap.findings.some(({ level }) => level === 'stop'));
+  return isStopped ? exitCode.stop : exitCode.done;
+}
 
 function checkCase({ car }: CarOnFile, id: string | undefined, file: string): void {
   const known = casesOf(car).map((row) => row.id);

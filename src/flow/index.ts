@@ -89,6 +89,7 @@ export { standardPressure, standardTemperature } from './fluids/standard-atmosph
 export type { ViscosityPoint } from './fluids/walther.ts';
 export type { DriveLog } from './lap/drive-log.ts';
 export { lapOf, type LapOptions } from './lap/lap.ts';
+export { lapsOfCar } from './lap/lap-of-car.ts';
 export type { LapAnswer, LapMoment, LapRefused, LapStretch } from './lap/lap-answer.ts';
 export type { Drop, LossLaw } from './network/loss-law.ts';
 export { type CentrifugalPump, centrifugalPumpLaw, type CurvePoint } from './pumps/centrifugal-pump.ts';
