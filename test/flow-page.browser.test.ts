@@ -34,7 +34,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     // What starves the engine comes first. The limit and its source: common practice, no source.
     const grave = await worst(page).innerText();
     expect(grave).toMatch(/O1.*Cold start: the pump's inlet stands at -0\.2\d bar/su);
-    expect(grave).toMatch(/O1 in -20 instead of -16: \+\d/u);
+    expect(grave).toMatch(/O1 in -20, not -16: \+\d/u);
     await page.getByRole('img', { name: /Dry-sump oil/u }).waitFor();
     await page.getByRole('img', { name: /^Pressure before engine gallery/u }).waitFor();
     await screen.shot(page, 'flow-oil');

@@ -45,7 +45,7 @@ describe('flow', () => {
     expect(code).toBe(1);
     expect(out).toMatch(/Stop {2}O1: Cold start: the pump's inlet stands at -0\.\d\d bar/);
     expect(out.replaceAll(/\s+/g, ' ')).toMatch(
-      /cure: O1 in -2[04] instead of -16: \+\d+\.\d kPa, -0\.\d\d bar, which is enough/,
+      /cure: O1 in -2[04], not -16: \+\d+\.\d kPa, -0\.\d\d bar, which is enough/,
     );
     expect(out).toMatch(/the oil at \d+ °C or warmer/);
     // What each line carries, in columns.

@@ -42,7 +42,7 @@ function larger(run: LineRun, shelf: Catalogue, hose: string | undefined, dash: 
     .toSorted((a, b) => a.boreMm - b.boreMm);
   const sizes = new Map(wider.map((row) => [row.dash, row]));
   return [...sizes.values()].slice(0, 2).map((row) => ({
-    words: `${run.line} in -${row.dash}${dash === undefined ? '' : ` instead of -${dash}`}`,
+    words: `${run.line} in -${row.dash}${dash === undefined ? '' : `, not -${dash}`}`,
     run: scaled(run, row.boreMm / run.boreMm),
   }));
 }

@@ -55,13 +55,12 @@ function trapFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): Flo
       else seen.where.push(words);
     }
   return [...byPlace.values()].map(({ trap, where, level }) => {
-    const [x, y, z] = trap.atMm.map(Math.round);
     const shut = !Number.isFinite(trap.depthMm);
     const depth = shut ? 'with no way out' : `${trap.depthMm.toFixed(0)} mm deep`;
     return of(ready, {
       code: 'air-trap',
       level: level ? 'stop' : 'fix',
-      text: `air stays in ${trap.words} at [${x}, ${y}, ${z}], ${depth}, up to ${trap.airMl.toFixed(0)} ml: ${where.join(', ')}`,
+      text: `air stays in ${trap.words}, ${depth}, up to ${trap.airMl.toFixed(0)} ml: ${where.join(', ')}`,
       source: 'geometry',
       value: shut ? trap.airMl : trap.depthMm,
       ...(shut ? { unit: 'mL' } : { unit: 'mm', limit: 0 }),
@@ -133,7 +132,7 @@ function bleedDips(ready: ReadyCircuit, { bleeds }: CoolantHeights): FlowFinding
       of(ready, {
         code: 'bleed-dips',
         level: 'fix',
-        text: `bleed ${line} dips ${dipMm.toFixed(0)} mm on its way up, at [${atMm.map(Math.round).join(', ')}]: water stands there and shuts the air in`,
+        text: `bleed ${line} dips ${dipMm.toFixed(0)} mm on its way up: water stands there and shuts the air in`,
         source: 'common-practice',
         line,
         value: dipMm,
