@@ -1,7 +1,7 @@
 import type { Vec } from '#geometry';
 import type { Catalogue } from '#standards';
 import type { DrawnCircuit } from './drawn-circuit.ts';
-import type { LineRun, Stretch } from './line-run.ts';
+import type { LineRun } from './line-run.ts';
 
 /** A line as it would be after one change, and the change in words. */
 export interface ChangedRun {
@@ -60,7 +60,9 @@ function straighter(run: LineRun): ChangedRun[] {
       words: `${run.line}: ${degrees === 0 ? 'a straight end' : `a ${degrees}-degree end`} instead of ${Math.round(turnDeg)} degrees at ${where}`,
       run: {
         ...run,
-        stretches: run.stretches.map((row, i) => (i >= from && i <= to ? unbent(row, degrees / turnDeg) : row)),
+        stretches: run.stretches.map((row, i) =>
+          i < from || i > to ? row : { ...row, turnDeg: i === from ? degrees : 0 },
+        ),
       },
     }));
   });
@@ -101,27 +103,3 @@ const wayOf = (a: Vec, b: Vec): Vec => {
   const length = Math.hypot(d[0], d[1], d[2]) || 1;
   return [d[0] / length, d[1] / length, d[2] / length];
 };
-
-/** The stretch bent by only a share of its angle: in its own plane, of the same length. */
-function unbent(row: Stretch, share: number): Stretch {
-  const path = row.pathMm;
-  const start = path[0]!;
-  const ahead = wayOf(start, path[1] ?? start);
-  const turn = turnOf(path);
-  if (turn < 1 || path.length < 3) return row;
-  const radians = (turn * share * Math.PI) / 180;
-  const last = wayOf(path.at(-2)!, path.at(-1)!);
-  const along = last[0] * ahead[0] + last[1] * ahead[1] + last[2] * ahead[2];
-  const side = wayOf([0, 0, 0], [last[0] - along * ahead[0], last[1] - along * ahead[1], last[2] - along * ahead[2]]);
-  const steps = path.length - 1;
-  const step = row.lengthMm / steps;
-  const pathMm: Vec[] = [start];
-  for (let i = 0; i < steps; i++) {
-    const a = (radians * (i + 0.5)) / steps;
-    const from = pathMm.at(-1)!;
-    pathMm.push(
-      [0, 1, 2].map((k) => from[k]! + step * (Math.cos(a) * ahead[k]! + Math.sin(a) * side[k]!)) as unknown as Vec,
-    );
-  }
-  return { ...row, pathMm };
-}

@@ -67,6 +67,7 @@ interface Group {
   readonly boreMm: number;
   readonly restrictorMm?: number;
   readonly measured?: MeasuredFitting;
+  turnDeg?: number;
   lengthMm: number;
   pathMm: Vec[];
 }
@@ -86,6 +87,7 @@ function grouped(stretches: readonly Stretch[]): Group[] {
       last.measured === stretch.measured;
     if (joins) {
       last.lengthMm += stretch.lengthMm;
+      if (stretch.turnDeg !== undefined) last.turnDeg = (last.turnDeg ?? 0) + stretch.turnDeg;
       last.pathMm.push(...stretch.pathMm.slice(1));
     } else out.push({ ...stretch, pathMm: [...stretch.pathMm] });
   }
@@ -125,7 +127,7 @@ function fittingPiece(run: LineRun, groups: readonly Group[], at: number, measur
     const loss = restrictorLoss({ where: `${run.line}, restrictor`, boreM: group.restrictorMm / 1000 });
     return { what: 'restrictor', ...row, boreM: group.restrictorMm / 1000, lengthM, turnDeg: 0, loss };
   }
-  const turnDeg = turned(group.pathMm);
+  const turnDeg = group.turnDeg ?? turned(group.pathMm);
   if (group.measured !== undefined)
     return {
       what: group.what,

@@ -12,6 +12,8 @@ export interface Stretch {
   readonly lengthMm: number;
   /** Its centreline [mm], at least two points. */
   readonly pathMm: readonly Vec[];
+  /** How far it turns the flow, where that is not as its path lies [deg]: a cure that is tried. */
+  readonly turnDeg?: number;
   /** It is choked on purpose to this bore [mm]. */
   readonly restrictorMm?: number;
   /** What the builder measured it to lose. */

@@ -5,8 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { type Car, type Case, readCar } from '#car';
 import { linesWorld, standingWay } from '#lines';
 import { drawnCircuit } from '../circuit/drawn-circuit.ts';
-import { withRun } from '../circuit/changed-runs.ts';
-import { readyCircuit, type ReadyCircuit } from '../circuit/circuit-state.ts';
+import { easierRuns, withRun } from '../circuit/changed-runs.ts';
+import { readyCircuit, type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import { drySumpLayout } from './dry-sump-layout.ts';
 import { drySumpFindings } from './dry-sump-findings.ts';
 import { allLines, type DrySumpState, drySumpState } from './dry-sump-state.ts';
@@ -172,6 +172,41 @@ describe('as physics has it', () => {
     // The outlet faces forward on the axis of the tank: left and right are the same, and it stays covered at 1.5 g.
     expect(head(1)).toBeCloseTo(head(-1), 0);
     expect(head(1)).toBeLessThan(head(0));
+  });
+
+  it('a gauge at the pump at rest reads the column over it: rho g h by hand, level and in a corner', () => {
+    const inlet = car.parts.find(({ id }) => id === 'pump')!.ports.find(({ id }) => id === 'feed')!.atMm;
+    // 8.0 of 12.2 L in an upright tank 480 mm high from z = 90: the surface stands at 404.7 mm.
+    const surface = 90 + (480 * 8) / 12.2;
+    for (const [rightG, over] of [
+      [0, surface - inlet[2]],
+      // Turning left at 0.3 g the surface tilts about the tank's axis (y = -600): the pump, 328 mm further right, has 0.3 x 328 more.
+      [-0.3, surface - inlet[2] + 0.3 * (inlet[1] + 600)],
+    ] as const) {
+      const state = settled({ id: 'x', engineRpm: 0, oilC: 100, g: { rightG } });
+      const { toPa } = state.liquid.lines.find(({ line }) => line === 'O1')!;
+      const column = (state.asked.fluid.densityKgM3 * 9.80665 * over) / 1000;
+      expect(Math.abs(toPa - column)).toBeLessThan(0.03 * column);
+    }
+  });
+
+  it('an end that is straight loses less than one that turns 150 degrees, fast and slow', () => {
+    const run = ready.drawn.runs.find(({ line }) => line === 'O1')!;
+    const line = ready.drawn.lines.get('O1')!;
+    const straight = easierRuns(run, world.shelf, line.pieces[0]?.hose, line.dash).find(({ words }) =>
+      /a straight end instead of 1[45]\d degrees/.test(words),
+    );
+    expect(straight).toBeDefined();
+    const changed = redrawn(ready, withRun(ready.drawn, straight!.run));
+    const loss = (of: ReadyCircuit, flow: number) =>
+      of.elements
+        .find(({ id }) => id === 'O1')!
+        .law(
+          settled(caseNamed('full-load')).asked.fluid,
+          caseNamed('full-load'),
+          105,
+        )(flow).dropPa;
+    for (const flow of [1e-5, 9e-4]) expect(loss(changed, flow)).toBeLessThan(loss(ready, flow) * 0.99);
   });
 
   it('stands still with the engine: nothing flows but what seeps', () => {

@@ -28,6 +28,8 @@ const mPerIn = 0.0254;
 /** The least size the three constants were fitted to; below it they are held. */
 const leastNominalIn = 0.5;
 const usualLengthBores = 3;
+/** Centreline radius of a usual bent end, in bores: common practice, no source. */
+const arcBores = 1.5;
 
 const elbow = (id: string) => threeConstantFittings.find((row) => row.id === id)!;
 const elbow90 = elbow('elbow-90-flanged');
@@ -99,9 +101,10 @@ function hoseEndLaw(end: HoseEnd, lengthM: number, fluid: Flowing) {
       outward: step(boreM, outer) * head(bore),
     };
   });
-  // The three constants of a bend hold its own friction; a straight end has that of its length.
-  const friction = end.angleDeg === 0 ? laminarFrictionFactor(1) * (lengthM / boreM) : 0;
-  const quick = end.angleDeg === 0 ? straightFast * (lengthM / boreM) : 0;
+  // The three constants of a bend hold the friction of its own arc; the neck and socket beside it have theirs.
+  const straightBores = Math.max(0, lengthM / boreM - arcBores * ((end.angleDeg * Math.PI) / 180));
+  const friction = laminarFrictionFactor(1) * straightBores;
+  const quick = straightFast * straightBores;
   const [first, second] = steps as [(typeof steps)[0], (typeof steps)[0]];
   return linearQuadraticLaw(
     where,

@@ -257,3 +257,21 @@ describe('what cannot be is refused with one line', () => {
       }
   });
 });
+
+describe('hose ends as they bend', () => {
+  it.each([
+    ['cold oil, slow', { densityKgM3: 879, viscosityPaS: 1 }, 6e-5],
+    ['hot oil, fast', { densityKgM3: 845, viscosityPaS: 0.018 }, 9e-4],
+  ] as const)('a greater angle never loses less: %s', (_, fluid, flow) => {
+    const loss = (angleDeg: number): number =>
+      hoseEndLoss({
+        where: 'end',
+        firstBoreM: 0.0222,
+        boreM: 0.02,
+        secondBoreM: 0.0222,
+        angleDeg,
+        lengthM: 0.16,
+      }).under(fluid)(flow).dropPa;
+    for (let angle = 5; angle <= 180; angle += 5) expect(loss(angle)).toBeGreaterThanOrEqual(loss(angle - 5));
+  });
+});
