@@ -80,6 +80,69 @@ describe('a car whose circuits are wrong', () => {
   });
 });
 
+describe('a shed kit: tank, pump and two lines, no stages', () => {
+  const port = (id: string, atMm: readonly number[], faces: readonly number[], dash: number) => ({
+    id,
+    atMm,
+    faces,
+    end: { type: 'orb', dash },
+  });
+  const kit = readCar(
+    JSON.stringify({
+      fairlead: 1,
+      parts: [
+        {
+          id: 'tank',
+          class: 'fixed',
+          shapes: [{ cylinder: { fromMm: [1000, -300, 100], toMm: [1000, -300, 500], radiusMm: 90 } }],
+          ports: [port('out', [910, -300, 130], [-1, 0, 0], 12), port('back', [910, -300, 470], [-1, 0, 0], 10)],
+        },
+        {
+          id: 'pump',
+          class: 'fixed',
+          shapes: [{ box: { minMm: [400, -350, 150], maxMm: [500, -250, 250] } }],
+          ports: [port('in', [500, -300, 180], [1, 0, 0], 12), port('out', [450, -300, 250], [0, 0, 1], 10)],
+        },
+      ],
+      lines: [
+        { id: 'A', from: 'tank.out', to: 'pump.in', duty: 'oil-suction', dash: 12 },
+        { id: 'B', from: 'pump.out', to: 'tank.back', duty: 'oil-return', dash: 10 },
+      ],
+      fluids: [{ id: 'oil', oil: { grade: '15W-50' } }],
+      cases: [{ id: 'idle', engineRpm: 900, oilC: -10 }],
+      circuits: [
+        {
+          id: 'loop',
+          kind: 'dry-sump',
+          fluid: 'oil',
+          lines: ['A', 'B'],
+          pumps: [{ id: 'p', from: 'pump.in', to: 'pump.out', displacementCcRev: 10, driveRatio: 0.5 }],
+          vessels: [{ part: 'tank', kind: 'tank', fillL: 6 }],
+        },
+      ],
+    }),
+  );
+  if (!kit.ok) throw new Error('the shed kit does not read');
+  const answer = flowOfCar({ car: kit.car, shelf: world.shelf, ways: new Map(), meshes: new Map() });
+  const found = answer.circuits.flatMap(({ states, findings }) => [
+    ...findings,
+    ...states.flatMap((state) => state.findings),
+  ]);
+
+  it('does not run its tank dry: what the pump draws comes straight back', () => {
+    expect(answer.circuits[0]!.states[0]!.tanks![0]!.secondsCovered).toBe(Infinity);
+    expect(found.filter(({ code }) => code === 'runs-bare')).toEqual([]);
+  });
+
+  it('is told sizes above its own, smallest last, and each fill once', () => {
+    const cures = found.find(({ code }) => code === 'feed-draws-air')!.cures.join(' | ');
+    expect(cures).toMatch(/A in -20, not -12.*A in -16, not -12/);
+    expect(cures).not.toMatch(/in -12, not -12/);
+    const { text } = found.find(({ code }) => code === 'outlet-g')!;
+    expect(text.match(/with \d/g)).toHaveLength(2);
+  });
+});
+
 describe('circuits at random', () => {
   it('give an answer or say why not, never NaN and never an exception: 12 changed demos, seed 7', () => {
     const random = seeded(7);

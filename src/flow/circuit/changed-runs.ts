@@ -37,6 +37,7 @@ function larger(run: LineRun, shelf: Catalogue, hose: string | undefined, dash: 
       (row) =>
         row.boreMm > run.boreMm * NEXT_SIZE &&
         row.dash !== undefined &&
+        row.dash > (dash ?? 0) &&
         (now === undefined || row.family === now.family),
     )
     .toSorted((a, b) => a.boreMm - b.boreMm);

@@ -157,7 +157,7 @@ function bubbles(state: DrySumpState, tank: TankInCase, air: DeAeration, say: Sa
         limit,
         unit: 'mm',
         cures: [
-          `${limit} mm needs a plan of ${(planM2 * 1e4).toFixed(0)} cm2, ${across.toFixed(0)} mm across if round: more oil in an upright tank does nothing for it`,
+          `${limit} mm needs a plan of ${planM2.toFixed(2)} m², which is ${across.toFixed(0)} mm across if round: more oil in an upright tank does nothing for it`,
           ...(warm
             ? ['warm oil lets go of air sooner']
             : ['spun in, the oil lets go of air sooner than this says: returns that come in along the wall']),

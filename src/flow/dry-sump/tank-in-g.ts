@@ -1,6 +1,6 @@
 import type { Case } from '#car';
 import { type Vec } from '#geometry';
-import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { netInto, type ReadyCircuit } from '../circuit/circuit-state.ts';
 import { pullG } from '../circuit/pull.ts';
 import { airDensity } from '../fluids/air.ts';
 import { bubbleReynolds, dwellTime, riseOfRigidBubble, smallestRisenBubble } from '../fluids/bubble-rise.ts';
@@ -41,11 +41,10 @@ function tankUnderG(ready: ReadyCircuit, mouth: Mouth, cases: readonly Case[]): 
   const running = runningM3(mouth);
   const stated = inside.drawn.vessel.leastFillL;
   const least = leastOfCases(mouth, cases);
-  const lower = stated === undefined ? least?.oilM3 : Math.min(tank.volumeM3, stated / 1000);
+  const justCovered = least === null ? undefined : Math.min(least.oilM3 * LEAST_AND_A_HAIR, tank.volumeM3);
+  const lower = stated === undefined ? justCovered : Math.min(tank.volumeM3, stated / 1000);
   const fills = lower === undefined || lower === running ? [running] : [running, lower];
-  const asked = [
-    ...new Set([...fills, ...(least === null ? [] : [Math.min(least.oilM3 * LEAST_AND_A_HAIR, tank.volumeM3)])]),
-  ];
+  const asked = [...new Set([...fills, ...(justCovered === undefined ? [] : [justCovered])])];
   const hidden = (ready.drawn.circuit.hiddenL ?? 0) / 1000;
   return {
     part: inside.drawn.part.id,
@@ -105,7 +104,7 @@ function leastOfCases(mouth: Mouth, cases: readonly Case[]): TankUnderG['least']
 export function tanksInCase(ready: ReadyCircuit, state: DrySumpState): readonly TankInCase[] {
   const g = gOfPull(state.asked.pull);
   const ups = pickUps(ready).flatMap((mouth) => pickUpInCase(mouth, state, g));
-  return feedMouths(ready).flatMap((mouth) => tankInCase(mouth, state, g, ups));
+  return feedMouths(ready).flatMap((mouth) => tankInCase(ready, mouth, state, g, ups));
 }
 
 const fillOf = (mouth: Mouth, state: DrySumpState): number =>
@@ -128,7 +127,13 @@ function pickUpInCase(mouth: Mouth, state: DrySumpState, g: CarG): PickUpInCase[
   ];
 }
 
-function tankInCase(mouth: Mouth, state: DrySumpState, g: CarG, ups: readonly PickUpInCase[]): TankInCase[] {
+function tankInCase(
+  ready: ReadyCircuit,
+  mouth: Mouth,
+  state: DrySumpState,
+  g: CarG,
+  ups: readonly PickUpInCase[],
+): TankInCase[] {
   const { tank, outlet } = mouth;
   const levels = new Levels(tank);
   if (!levels.look(g)) return [];
@@ -137,7 +142,8 @@ function tankInCase(mouth: Mouth, state: DrySumpState, g: CarG, ups: readonly Pi
   const cover = coverOf(outlet, { up: levels.up, heightMm: levels.heightMm(oilM3) });
   const leastM3 = leastFill(tank, outlet, [g])?.oilM3 ?? null;
   const drawnM3S = state.liquid.lines.find(({ line }) => line === mouth.line)?.flowM3S ?? 0;
-  const returnedM3S = state.scavenge.oilInto.get(part) ?? 0;
+  // Liquid comes back by scavenge stages, and straight from the circuit: all that flows in but is not drawn.
+  const returnedM3S = (state.scavenge.oilInto.get(part) ?? 0) + drawnM3S + netInto(ready, state.liquid, part);
   const back = keptBack(state, ups);
   return [
     {

@@ -1,5 +1,6 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import { stateOf } from '../circuit/circuit-fluid.ts';
+import { vesselFinder } from '../circuit/drawn-circuit.ts';
 import { depthMm } from '../dry-sump/tank-in-g.ts';
 import { feedMouths, type Mouth, pickUps } from '../dry-sump/mouths.ts';
 import { wavePlanOf } from '../dry-sump/wave-plan.ts';
@@ -55,6 +56,13 @@ function madeModel(ready: ReadyCircuit): LapModel | LapRefused {
   const mouths = pickUps(ready);
   const vessels = vesselsOf(ready, mouths);
   if (vessels.length === 0) return refuse('no stage empties a pan or pot; allowed: at least one');
+  const tankId = feed.inside.drawn.part.id;
+  const vesselOf = vesselFinder(ready.drawn);
+  const straight = ready.sorted.liquid.find(({ kind, to }) => kind === 'line' && vesselOf(to) === tankId);
+  if (straight !== undefined)
+    return refuse(
+      `${straight.id} brings oil back to ${tankId} past the stages; allowed: returns by scavenge stages only`,
+    );
   const feedRun = ready.drawn.runs.find(({ line }) => line === feed.line)!;
   const feedM3 = feedRun.stretches.reduce(
     (sum, row) => sum + ((Math.PI / 4) * row.boreMm ** 2 * row.lengthMm) / 1e9,
