@@ -6,6 +6,7 @@ import { checkCircuits } from './checks/circuits.ts';
 import { checkLines } from './checks/lines.ts';
 import { checkMovers } from './checks/movers.ts';
 import { checkOrigins } from './checks/origins.ts';
+import { checkPanels } from './checks/panels.ts';
 import { checkParts } from './checks/ports.ts';
 import { checkShelf } from './checks/shelf.ts';
 import type { PlacedFault } from './schema-faults.ts';
@@ -42,5 +43,6 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
   if (!broken.some(({ path }) => path[0] === 'catalogue' || path[0] === 'box')) checkShelf(view.car, tell);
   if (!broken.some(({ path }) => ['fluids', 'cases', 'circuits'].includes(String(path[0]))))
     checkCircuits(view.car, tell);
+  if (!broken.some(({ path }) => path[0] === 'panels')) checkPanels(view.car, tell);
   return out;
 }

@@ -10,7 +10,7 @@ interface Node {
   readonly anyOf?: readonly Node[];
 }
 
-const UNIT = /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|MPerS|CcRev|G|S)$/;
+const UNIT = /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|Cm2|Hz|NPerMm|MPerS|CcRev|G|S)$/;
 const PLAIN = new Set([
   'fairlead',
   'dash',
@@ -23,6 +23,10 @@ const PLAIN = new Set([
   'mm',
   'driveRatio',
   'dischargeCoefficient',
+  'kFactor',
+  'outside',
+  'count',
+  'rows',
 ]);
 
 function visit(node: Node, name: string, path: string, see: (node: Node, name: string, path: string) => void): void {

@@ -1,4 +1,5 @@
 import { wholeCircuits } from './whole-circuits.fixture.ts';
+import { wholePanels } from './whole-panels.fixture.ts';
 
 /** A car file that uses every field at least once; two lines, one of them made. For tests. */
 export const wholeCar = {
@@ -246,6 +247,6 @@ export const wholeCar = {
   keepOffMm: { hot: 110, hotShielded: 55, moving: 30, fixed: 7, line: 4 },
   box: [{ id: 'he', qty: 3, note: 'red' }],
   ...wholeCircuits,
-  panels: { lid: {} },
+  ...wholePanels,
   levers: 'kept',
 } as const;

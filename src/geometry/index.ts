@@ -65,3 +65,16 @@ export { tightestBend } from './tightest-bend.ts';
 export { type FreeCells, freeCells } from './free-cells.ts';
 export { type FieldMemory, type GridSlackField, type SlackFieldOptions, slackField } from './slack-field.ts';
 export type { SlackItem } from './slack-brick.kernel.ts';
+export {
+  type Outline,
+  outlineArea,
+  type OutlineCorner,
+  outlineLength,
+  outlinePoints,
+  type Point2,
+  reversedOutline,
+  roundOutline,
+  type SideArc,
+  sideArc,
+  straightOutline,
+} from './outline/outline.ts';

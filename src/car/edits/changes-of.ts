@@ -34,6 +34,10 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['cases', `#${edit.case}`, edit.field], edit.value)];
     case 'set-circuit':
       return [set(['circuits', `#${edit.circuit}`, edit.field], edit.value)];
+    case 'set-panel':
+      return [set(['panels', `#${edit.panel}`, edit.field], edit.value)];
+    case 'set-sheets':
+      return [set(['sheets'], edit.rows)];
     case 'set-state':
       return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
     case 'take-way':
@@ -83,6 +87,10 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
       return [...(car.cases === undefined ? [set(['cases'], [])] : []), put(['cases'], edit.case, edit.index)];
     case 'remove-case':
       return [{ kind: 'remove', at: ['cases', `#${edit.case}`] }];
+    case 'add-panel':
+      return [...(car.panels === undefined ? [set(['panels'], [])] : []), put(['panels'], edit.panel, edit.index)];
+    case 'remove-panel':
+      return [{ kind: 'remove', at: ['panels', `#${edit.panel}`] }];
     default:
       throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
   }

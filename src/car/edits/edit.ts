@@ -11,8 +11,10 @@ import type {
   LineState,
   Mover,
   Origin,
+  Panel,
   Part,
   Port,
+  SheetStock,
   TakenWay,
 } from '../schema/car.ts';
 import type { Change } from './change.ts';
@@ -38,6 +40,7 @@ export type Edit =
   | SetField<'set-origin', 'origin', Origin, 'id'>
   | SetField<'set-case', 'case', Case, 'id'>
   | SetField<'set-circuit', 'circuit', Circuit, 'id'>
+  | SetField<'set-panel', 'panel', Panel, 'id'>
   | { readonly do: 'set-keep-off'; readonly class: keyof KeepOff; readonly keepOffMm?: number }
   | { readonly do: 'add-part'; readonly part: Part; readonly index?: number }
   | { readonly do: 'remove-part'; readonly part: string }
@@ -51,6 +54,9 @@ export type Edit =
   | { readonly do: 'remove-origin'; readonly origin: string }
   | { readonly do: 'add-case'; readonly case: Case; readonly index?: number }
   | { readonly do: 'remove-case'; readonly case: string }
+  | { readonly do: 'add-panel'; readonly panel: Panel; readonly index?: number }
+  | { readonly do: 'remove-panel'; readonly panel: string }
+  | { readonly do: 'set-sheets'; readonly rows?: readonly SheetStock[] }
   /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
   | {
       readonly do: 'move-part';

@@ -4,6 +4,7 @@ import { caseSchema, circuitSchema, fluidSchema } from './circuit.ts';
 import { anything, fields, integer, list, number, oneOf, rowId, text } from './fields.ts';
 import { lineSchema } from './line.ts';
 import { originSchema } from './origin.ts';
+import { panelSchema, sheetStockSchema } from './panel.ts';
 import { moverSchema, partSchema } from './part.ts';
 
 /** The `fairlead` number that this program writes. */
@@ -59,7 +60,8 @@ export const carSchema = fields(
     fluids: list('What flows', fluidSchema, 100).optional(),
     cases: list('Sets of conditions', caseSchema, 100).optional(),
     circuits: list('What goes round in what', circuitSchema, 100).optional(),
-    panels: anything('Kept for panels').optional(),
+    panels: list('Sheet panels', panelSchema, 1000).optional(),
+    sheets: list('Sheets at hand to cut them from', sheetStockSchema, 1000).optional(),
     levers: anything('Kept for levers').optional(),
   },
 );
@@ -85,6 +87,11 @@ export type Circuit = NonNullable<Car['circuits']>[number];
 export type Passage = NonNullable<Circuit['passages']>[number];
 export type Pump = NonNullable<Circuit['pumps']>[number];
 export type Vessel = NonNullable<Circuit['vessels']>[number];
+export type Panel = NonNullable<Car['panels']>[number];
+export type PanelWindow = NonNullable<Panel['windows']>[number];
+export type PanelHole = NonNullable<Panel['holes']>[number];
+export type PanelEdge = NonNullable<Panel['edges']>[number];
+export type SheetStock = NonNullable<Car['sheets']>[number];
 export type Origin = NonNullable<Car['origins']>[number];
 export type Reading = NonNullable<Port['measured']>[number];
 export type PartClass = Part['class'];
