@@ -34,7 +34,7 @@ const marksInTurn = (marks: ReadonlyMap<string, string>): [string, string][] =>
  * JSON that tells apart what JSON does not: minus zero, and numbers that are none. Keys stay in their order: a car as read has them in
  * the schema's, and nobody promises that another order gives the same answer.
  */
-function exactText(value: unknown): string {
+export function exactText(value: unknown): string {
   return JSON.stringify(value, (_, item: unknown) => {
     if (typeof item !== 'number' || (Number.isFinite(item) && !Object.is(item, -0))) return item;
     return { number: Object.is(item, -0) ? '-0' : String(item) };

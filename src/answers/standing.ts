@@ -1,6 +1,7 @@
-import type { LineState } from '#car';
+import type { Car, LineState } from '#car';
+import type { FlowAnswer } from '#flow';
 import { bodiesOfWay, type LineGap, lineGaps, type LinesWorld, type PlannedLine, standingWay, type Way } from '#lines';
-import { type Snag, snags } from '#snags';
+import { type Snag, snags, withFlow } from '#snags';
 import { type Order, order } from '#stock';
 
 /** One line as it stands: the way taken for it, judged on the car as it is now. */
@@ -64,6 +65,12 @@ export function standing(world: LinesWorld, tried: ReadonlyMap<string, Way> = ne
     order: order(world.car, { lines: [] }, world.shelf),
   };
 }
+
+/** As it stands, with what its circuits leave open among the snags: they are worked out on their own, since they take longer. */
+export const standingWithFlow = (car: Car, stands: Standing, flow: FlowAnswer): Standing => ({
+  ...stands,
+  snags: withFlow(car, stands.snags, flow),
+});
 
 function triedAgain(world: LinesWorld, line: LinesWorld['car']['lines'][number], last: Way): Way {
   if (last.bodies.length === 0) return last;

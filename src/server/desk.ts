@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type Dragged, openedSnag, type Standing } from '#answers';
+import { type Dragged, openedSnag, type Standing, standingWithFlow } from '#answers';
 import { type Car, carWithShop } from '#car';
 import type { KeptAnswers, SharedCar, StandingCrew } from '#crew';
 import type { Vec } from '#geometry';
@@ -7,7 +7,7 @@ import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
 import type { KeptCar, Shelf } from '#shelf';
 import type { OpenedNumber } from '#snags';
-import { FlowDesk } from './flow-desk.ts';
+import { FlowDesk, type FlowNow } from './flow-desk.ts';
 import { RequestFault } from './request-fault.ts';
 import { ScanDesk, type SharedMeshes } from './scan-desk.ts';
 import type { Tried } from './tried.ts';
@@ -15,6 +15,14 @@ import type { Tried } from './tried.ts';
 /** A car as it stands, at one revision. */
 export interface StandingCar extends Standing {
   readonly revision: number;
+}
+
+/** The same with what its circuits leave open, as far as that is worked out. */
+export interface StandingWithFlow extends StandingCar {
+  readonly flow: Pick<FlowNow, 'state' | 'text'> & {
+    /** The flow among the snags is that of the car before its last change. */
+    readonly isOld: boolean;
+  };
 }
 
 export interface DragWish {
@@ -76,8 +84,17 @@ export class Desk {
     return found;
   }
 
-  async standing(id: string): Promise<StandingCar> {
-    return this.standingOf(id, await this.shelf.openCar(id));
+  /** As it stands, with its flow as far as that is known: it is worked out behind where it is not, and nobody waits for it. */
+  async standing(id: string): Promise<StandingWithFlow> {
+    const kept = await this.shelf.openCar(id);
+    const [stands, input] = [await this.standingOf(id, kept), await this.shared(id, kept.car)];
+    const { state, text, flow } = this.flow.inPassing(id, input);
+    const whole = flow === null ? stands : standingWithFlow(input.car, stands, flow);
+    return {
+      ...whole,
+      revision: kept.revision,
+      flow: { state, isOld: state === 'waiting' && flow !== null, ...(text === undefined ? {} : { text }) },
+    };
   }
 
   async standingOf(id: string, kept: Pick<KeptCar, 'car' | 'revision'>): Promise<StandingCar> {
@@ -99,8 +116,8 @@ export class Desk {
 
   /** The number of a snag opened up; null where the car has no such snag now. */
   async opened(id: string, snag: string): Promise<OpenedNumber | null> {
-    const kept = await this.shelf.openCar(id);
-    return openedSnag(carWithShop(kept.car, await this.shelf.shop()), await this.standingOf(id, kept), snag);
+    const { car } = await this.shelf.openCar(id);
+    return openedSnag(carWithShop(car, await this.shelf.shop()), await this.standing(id), snag);
   }
 
   /** The thread for long work learns the car before it is asked. */

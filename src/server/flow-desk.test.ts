@@ -84,4 +84,62 @@ describe('the flow of cars on the shelf', () => {
     expect(await deskOf(asked).ofCar('car', carWith(0), undefined, atWork(false).at)).toBeNull();
     expect(asked).toEqual([]);
   });
+
+  describe('asked about in passing', () => {
+    const shared = (car: Car) => ({ key: JSON.stringify(car), car, meshes: [] });
+    const comesIn = (desk: FlowDesk): Promise<string> => new Promise((told) => desk.listen(told));
+
+    it('is begun and not waited for; it tells when it has come in, and is then known', async () => {
+      const asked: string[] = [];
+      const desk = deskOf(asked);
+      const told = comesIn(desk);
+      expect(desk.inPassing('fellside', shared(carWith(0)))).toEqual({ state: 'waiting', flow: null });
+      expect(desk.inPassing('fellside', shared(carWith(0))).state).toBe('waiting');
+      expect(await told).toBe('fellside');
+      expect(asked).toEqual(['flow cold', 'flowBeside', 'flow hot']);
+      const now = desk.inPassing('fellside', shared(carWith(0)));
+      expect([now.state, now.flow?.circuits[0]?.states.length]).toEqual(['known', 2]);
+    });
+
+    it('gives what was there before a change while the changed car is worked out', async () => {
+      const desk = deskOf([]);
+      let told = comesIn(desk);
+      desk.inPassing('fellside', shared(carWith(0)));
+      await told;
+      const before = desk.inPassing('fellside', shared(carWith(0))).flow;
+      told = comesIn(desk);
+      expect(desk.inPassing('fellside', shared(carWith(20)))).toEqual({ state: 'waiting', flow: before });
+      await told;
+      expect(desk.inPassing('fellside', shared(carWith(20))).state).toBe('known');
+    });
+
+    it('drops a car that has changed again before it was through', async () => {
+      const asked: string[] = [];
+      const desk = deskOf(asked);
+      const told = comesIn(desk);
+      desk.inPassing('fellside', shared(carWith(0)));
+      desk.inPassing('fellside', shared(carWith(20)));
+      await told;
+      expect(asked.filter((task) => task === 'flow hot')).toHaveLength(1);
+      expect(desk.inPassing('fellside', shared(carWith(20))).state).toBe('known');
+    });
+
+    it('shares what a page asks at the same time; a page that is left does not take it away', async () => {
+      const asked: string[] = [];
+      const desk = deskOf(asked);
+      const told = comesIn(desk);
+      desk.inPassing('fellside', shared(carWith(0)));
+      const stops: (() => void)[] = [];
+      const page = desk.ofCar('fellside', carWith(0), 'cold', { ...atWork().at, onStop: (stop) => stops.push(stop) });
+      await Promise.resolve();
+      for (const stop of stops) stop();
+      await Promise.all([told, page]);
+      expect(asked).toEqual(['flow cold', 'flowBeside', 'flow hot']);
+    });
+
+    it('has nothing to say of a car in which nothing flows', () => {
+      const still = { ...carWith(0), circuits: [{ id: 'brake', kind: 'other', lines: [] }] } as unknown as Car;
+      expect(deskOf([]).inPassing('fellside', shared(still))).toEqual({ state: 'none', flow: null });
+    });
+  });
 });

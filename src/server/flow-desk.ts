@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import type { FlowBeside } from '#answers';
+import { type FlowBeside, flowKey } from '#answers';
 import type { Car } from '#car';
-import type { CrewJob, SharedCar, StandingCrew } from '#crew';
+import { type CrewJob, CrewStopped, type SharedCar, type StandingCrew } from '#crew';
 import type { CircuitFlow, FlowAnswer, FlowViews } from '#flow';
 import type { JobAtWork } from './jobs.ts';
 
@@ -12,23 +12,85 @@ export interface CarFlow {
   readonly views: FlowViews | null;
 }
 
+/** How far the flow of a car is that was asked about in passing: nobody waits for it. */
+export interface FlowNow {
+  /** `waiting`: worked out behind, `flow` is of the car before its last change if it is there; `none`: nothing flows in it. */
+  readonly state: 'none' | 'waiting' | 'known' | 'fault';
+  readonly flow: FlowAnswer | null;
+  /** Why there is none. */
+  readonly text?: string;
+}
+
 /** Answers kept: a car of six cases, before and after a few changes. */
 const MOST_KEPT = 60;
+/** Cars whose whole answer is kept, before and after a few changes. */
+const MOST_WHOLE = 20;
+
+interface Asked {
+  readonly job: CrewJob<FlowAnswer | FlowBeside>;
+  /** Those who still wait for it. */
+  waiting: number;
+}
 
 /** Does it flow, for the cars on the shelf: each case on its own, kept by all that it depends on. */
 export class FlowDesk {
   private readonly crew: StandingCrew;
   private readonly shared: (id: string, car: Car) => Promise<SharedCar>;
   private readonly kept = new Map<string, FlowAnswer | FlowBeside>();
+  private readonly asked = new Map<string, Asked>();
+  private readonly whole = new Map<string, FlowNow>();
+  /** By car: the key of what is worked out behind, and the last whole answer. */
+  private readonly behind = new Map<string, string>();
+  private readonly last = new Map<string, FlowAnswer>();
+  private readonly hearers = new Set<(id: string) => void>();
 
   constructor(crew: StandingCrew, shared: (id: string, car: Car) => Promise<SharedCar>) {
     this.crew = crew;
     this.shared = shared;
   }
 
+  /** Told of each car whose flow has come in; it was asked about in passing. */
+  listen(hear: (id: string) => void): void {
+    this.hearers.add(hear);
+  }
+
+  /** The flow of a car as far as it is known. What is not known is begun and not waited for; a later car takes its place. */
+  inPassing(id: string, input: SharedCar): FlowNow {
+    if (!(input.car.circuits ?? []).some(({ kind }) => kind !== 'other')) return { state: 'none', flow: null };
+    const key = keyOf(input, input.car);
+    const had = this.whole.get(key);
+    if (had !== undefined) {
+      this.behind.delete(id);
+      if (had.flow !== null) this.last.set(id, had.flow);
+      return had;
+    }
+    if (this.behind.get(id) !== key) {
+      this.behind.set(id, key);
+      void this.workOut(id, input, key);
+    }
+    return { state: 'waiting', flow: this.last.get(id) ?? null };
+  }
+
+  private async workOut(id: string, input: SharedCar, key: string): Promise<void> {
+    const isWanted = (): boolean => this.behind.get(id) === key;
+    const at: JobAtWork = { told: isWanted, early: () => {}, onStop: () => {} };
+    const found = await this.ofShared(input, undefined, at).then(
+      (answer): FlowNow | null => (answer === null ? null : { state: 'known', flow: answer.flow }),
+      // The program ends, or somebody stopped the same work: the next who asks begins it again.
+      (fault: unknown): FlowNow | null => (fault instanceof CrewStopped ? null : faultOf(fault)),
+    );
+    if (isWanted()) this.behind.delete(id);
+    if (found === null) return;
+    remember(this.whole, key, found, MOST_WHOLE);
+    for (const hear of this.hearers) hear(id);
+  }
+
   /** The case named first, then what is drawn over engine speed and g, then all other cases. */
   async ofCar(id: string, car: Car, first: string | undefined, at: JobAtWork): Promise<CarFlow | null> {
-    const input = await this.shared(id, car);
+    return this.ofShared(await this.shared(id, car), first, at);
+  }
+
+  private async ofShared(input: SharedCar, first: string | undefined, at: JobAtWork): Promise<CarFlow | null> {
     const cases = input.car.cases ?? [];
     const ids = cases.length === 0 ? [undefined] : cases.map((one) => one.id);
     const inTurn = [...ids.filter((one) => one === first), ...ids.filter((one) => one !== first)];
@@ -47,7 +109,7 @@ export class FlowDesk {
       found.set(caseId, await this.inCase(input, caseId, at));
       at.early(soFar());
       if (i > 0) continue;
-      beside = await this.once(`beside ${input.key}`, at, () => this.crew.work('flowBeside', { input }));
+      beside = await this.once(`beside ${keyOf(input, input.car)}`, at, () => this.crew.work('flowBeside', { input }));
       at.early(soFar());
     }
     at.told(total, total);
@@ -55,30 +117,55 @@ export class FlowDesk {
   }
 
   private inCase(input: SharedCar, caseId: string | undefined, at: JobAtWork): Promise<FlowAnswer> {
-    const { car, meshes } = input;
+    const { car } = input;
     const own = { ...car, cases: (car.cases ?? []).filter((one) => one.id === caseId) };
-    const hash = createHash('sha256').update(JSON.stringify(own));
-    for (const mesh of meshes) hash.update(`\n${mesh.file} ${mesh.hash}`);
-    return this.once(hash.digest('hex'), at, () => this.crew.work('flow', { input, caseId }));
+    return this.once(keyOf(input, own), at, () => this.crew.work('flow', { input, caseId }));
   }
 
+  /** Kept, or worked out once for all who ask at the same time: it is ended where none of them waits any more. */
   private async once<T extends FlowAnswer | FlowBeside>(key: string, at: JobAtWork, ask: () => CrewJob<T>): Promise<T> {
     const had = this.kept.get(key) as T | undefined;
-    this.kept.delete(key);
-    const answer = had ?? (await stoppable(ask(), at));
-    this.kept.set(key, answer);
-    for (const oldest of this.kept.keys()) {
-      if (this.kept.size <= MOST_KEPT) break;
-      this.kept.delete(oldest);
+    if (had !== undefined) {
+      remember(this.kept, key, had, MOST_KEPT);
+      return had;
     }
-    return answer;
+    const asked = this.asked.get(key) ?? { job: ask(), waiting: 0 };
+    this.asked.set(key, asked);
+    asked.waiting++;
+    at.onStop(() => {
+      asked.waiting--;
+      if (asked.waiting === 0) asked.job.stop();
+    });
+    try {
+      const answer = (await asked.job.answer) as T;
+      remember(this.kept, key, answer, MOST_KEPT);
+      return answer;
+    } finally {
+      this.asked.delete(key);
+    }
   }
 }
 
-function stoppable<T>(job: CrewJob<T>, at: JobAtWork): Promise<T> {
-  at.onStop(job.stop);
-  return job.answer;
+/** Put last; the oldest go where there are too many. */
+function remember<T>(known: Map<string, T>, key: string, value: T, most: number): void {
+  known.delete(key);
+  known.set(key, value);
+  for (const oldest of known.keys()) {
+    if (known.size <= most) break;
+    known.delete(oldest);
+  }
 }
+
+function keyOf({ meshes }: SharedCar, car: Car): string {
+  const meshMarks = new Map(meshes.map(({ file, hash }) => [file, hash]));
+  return createHash('sha256').update(flowKey({ car, meshMarks })).digest('hex');
+}
+
+const faultOf = (fault: unknown): FlowNow => ({
+  state: 'fault',
+  flow: null,
+  text: fault instanceof Error ? fault.message : String(fault),
+});
 
 /** Answers to one case each as one answer, with what holds in all of them. */
 function joined(answers: readonly FlowAnswer[], whole: FlowAnswer | null): FlowAnswer {

@@ -49,5 +49,10 @@ function snagOf(finding: FlowFinding): Snag {
   const opens = flowOpens(finding);
   const snag = findingSnag({ ...finding, question: 'flow', ...(opens === undefined ? {} : { opens }) });
   const about = finding.line ?? finding.part ?? finding.circuit;
-  return { ...snag, id: `${about}-${finding.code}`.replaceAll(/[\s.:"]+/g, '-') };
+  return {
+    ...snag,
+    id: `${about}-${finding.code}`.replaceAll(/[\s.:"]+/g, '-'),
+    circuit: finding.circuit,
+    ...(finding.case === undefined ? {} : { case: finding.case }),
+  };
 }

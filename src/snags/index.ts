@@ -7,5 +7,6 @@ export type { OpenedInput, OpenedNumber, Opens } from './opened/opened-number.ts
 export { questions } from './snag.ts';
 export type { Question, Snag } from './snag.ts';
 export { snags } from './snags.ts';
+export { withFlow } from './with-flow.ts';
 export { brokenBy } from './worst-first.ts';
 export { flowOpens } from './opened/flow-opened.ts';

@@ -32,6 +32,9 @@ export interface Snag {
   readonly source: string;
   readonly atMm?: Vec;
   readonly cures: readonly string[];
+  /** Of what flows: the circuit, and the case in which it was found where it is not so in all of them. */
+  readonly circuit?: string;
+  readonly case?: string;
   /** What its number is made of, where the room that found it says so. */
   readonly opens?: Opens;
   /** The builder lives with it; `isWorse`: it has got worse since, and counts again. */

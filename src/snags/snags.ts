@@ -1,12 +1,11 @@
 import type { FlowAnswer } from '#flow';
 import type { LineGap, LinesWorld, Planned } from '#lines';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
-import { flowSnags } from './flow-snags.ts';
+import { placedFlowSnags } from './placed-flow-snags.ts';
 import { lineSnags } from './line-snags.ts';
+import { listed } from './listed.ts';
 import type { Snag } from './snag.ts';
-import { withAccepted } from './with-accepted.ts';
 import { workSnags } from './work-snags.ts';
-import { worstFirst } from './worst-first.ts';
 
 /**
  * Every open point of a car and its plan, worst first: lines refused and why, what taken ways leave open, lines that come too near each
@@ -29,12 +28,8 @@ export function snags(
     ...planned.lineGaps.filter((gap) => gap.gapMm < gap.keepOffMm - GAP_KNOWN_MM).map((gap) => lineGapSnag(world, gap)),
   );
   if (planned.stopped) found.push(stoppedSnag(world, planned));
-  found.push(...carSnags(world), ...extra.map(findingSnag), ...(flow === null ? [] : flowSnags(flow)));
-  const inTurn = worstFirst(
-    found,
-    world.car.lines.map((line) => line.id),
-  );
-  return withAccepted(withOwnIds(inTurn), world.car.accepted ?? []);
+  found.push(...carSnags(world), ...extra.map(findingSnag), ...(flow === null ? [] : placedFlowSnags(world.car, flow)));
+  return listed(world.car, found);
 }
 
 /** Gaps are right to this [mm]. */
@@ -76,14 +71,4 @@ function stoppedSnag({ car }: LinesWorld, planned: Planned): Snag {
     source: 'this plan',
     cures: ['run it again and let it end, or give it more time'],
   };
-}
-
-/** Two points of one id (a line that passes a part twice) get a number behind. */
-function withOwnIds(snags: readonly Snag[]): Snag[] {
-  const seen = new Map<string, number>();
-  return snags.map((snag) => {
-    const n = (seen.get(snag.id) ?? 0) + 1;
-    seen.set(snag.id, n);
-    return n === 1 ? snag : { ...snag, id: `${snag.id}-${n}` };
-  });
 }

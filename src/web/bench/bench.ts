@@ -28,9 +28,13 @@ export function sayFault(fault: unknown): void {
   word.set({ text: fault instanceof Error ? fault.message : String(fault), isFault: true });
 }
 
+let asked = 0;
+
+/** Answers may overtake each other: the last question counts. */
 async function judge(id: string): Promise<void> {
+  const mine = ++asked;
   const answer = await calls.standing(id);
-  if (kept.get()?.id === id) standing.set(answer);
+  if (mine === asked && kept.get()?.id === id) standing.set(answer);
 }
 
 /** Asks again how the car stands: a search that found nothing is told of there. */
@@ -115,6 +119,10 @@ export function watchShop(told: () => void): () => void {
 /** Somebody else's change comes in by itself; the server tells of it. */
 export function followEvents(): () => void {
   const events = new EventSource('/api/events');
+  // Where the line was down while the flow came in.
+  events.addEventListener('here', () => {
+    if (standing.get()?.flow?.state === 'waiting') judgeAgain();
+  });
   events.addEventListener('message', (message: MessageEvent<string>) => {
     const news = JSON.parse(message.data) as { kind: string; id?: string; revision?: number; who?: string };
     if (news.kind === 'shop') {
@@ -123,6 +131,7 @@ export function followEvents(): () => void {
       return;
     }
     const now = kept.get();
+    if (news.kind === 'flow' && news.id === now?.id) judgeAgain();
     if (news.kind !== 'car' || now === null || news.id !== now.id || (news.revision ?? 0) <= now.revision) return;
     calls.car(now.id).then(lay, sayFault);
   });

@@ -1,4 +1,5 @@
 import type { Car } from '#car';
+import type { Snag } from '#snags';
 import type { Paper } from '../bench/place.ts';
 import type { Standing } from '../server/answers.ts';
 import { counted } from '../snags/counted.ts';
@@ -19,26 +20,32 @@ export interface AskedQuestion {
 
 const flowing = (car: Car): number => (car.circuits ?? []).filter(({ kind }) => kind !== 'other').length;
 
+const graveWords = (snags: readonly Snag[]): string => {
+  const open = openSnags(snags);
+  const [stops, fixes] = (['stop', 'fix'] as const).map((level) => open.filter((snag) => snag.level === level).length);
+  return `${stops} stop, ${fixes} fix`;
+};
+
 /** The questions that have an answer today, in the order of the top row; each opens its papers beside the same car. */
 export const askedQuestions: readonly AskedQuestion[] = [
   {
     words: 'Does it fit?',
     paper: { kind: 'lines' },
     kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
-    stands: ({ lines, snags }) => {
-      const open = openSnags(snags);
-      const [stops, fixes] = (['stop', 'fix'] as const).map(
-        (level) => open.filter((snag) => snag.level === level).length,
-      );
-      return `${counted(lines.length, 'line')}, ${stops} stop, ${fixes} fix`;
-    },
+    stands: ({ lines, snags }) =>
+      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question !== 'flow'))}`,
   },
   {
     words: 'Does it flow?',
     paper: { kind: 'flow', id: 'all' },
     kinds: ['flow'],
     isAsked: (car) => flowing(car) > 0,
-    stands: (_, car) => `${counted(flowing(car), 'circuit')}, ${counted((car.cases ?? []).length, 'case')}`,
+    stands: ({ snags, flow }, car) => {
+      const circuits = counted(flowing(car), 'circuit');
+      if (flow?.state === 'fault') return `${circuits}: could not be worked out`;
+      if (flow?.state === 'waiting') return `${circuits}, being worked out`;
+      return `${circuits}, ${graveWords(snags.filter(({ question }) => question === 'flow'))}`;
+    },
   },
   {
     words: 'What do I buy?',

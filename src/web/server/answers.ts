@@ -8,6 +8,13 @@ import type { Order } from '#stock';
 /** The taken ways judged on the car as it stands: nothing is planned for it. */
 export interface Standing extends JudgedCar {
   readonly revision: number;
+  /** How far the flow among the snags is; absent in answers to what a change would do, which leave it out. */
+  readonly flow?: {
+    readonly state: 'none' | 'waiting' | 'known' | 'fault';
+    /** Of the car before its last change. */
+    readonly isOld: boolean;
+    readonly text?: string;
+  };
 }
 
 export interface PlanAnswer {

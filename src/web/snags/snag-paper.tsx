@@ -6,6 +6,7 @@ import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import type { Snag } from '#snags';
 import { Accept } from './accept.tsx';
+import { FlowBehind } from './flow-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { OpenedSnag } from './opened-snag.tsx';
 
@@ -29,6 +30,7 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
     <article className="paper">
       <LevelMark level={snag.level} isAccepted={snag.accepted !== undefined} />
       <PaperHead>{snag.text}</PaperHead>
+      {snag.question === 'flow' ? <FlowBehind isLong /> : null}
       <Numbers snag={snag} />
       {snag.cures.length === 0 ? null : (
         <section aria-label="What would cure it">
@@ -44,6 +46,11 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
         {snag.line === undefined ? null : (
           <Key weight="do" onClick={() => open({ kind: 'line', id: snag.line! })}>{`Card of ${snag.line}`}</Key>
         )}
+        {snag.circuit === undefined ? null : (
+          <Key onClick={() => open({ kind: 'flow', id: `${snag.circuit}..${snag.case ?? ''}` })}>
+            How it flows there
+          </Key>
+        )}
         {snag.part === undefined || !car.parts.some((part) => part.id === snag.part) ? null : (
           <Key onClick={() => open({ kind: 'part', id: snag.part! })}>{`Part: ${snag.part}`}</Key>
         )}
@@ -55,6 +62,10 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
   );
 }
 
+/** One decimal, two where it is small: a bar and a millimetre of a keep-off are told alike. */
+const told = (value: number): string =>
+  formatNumber(value, value % 1 === 0 ? 0 : Math.abs(value) < 10 ? 2 : 1).replace('-', '−');
+
 function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
   const unit = snag.unit === undefined ? '' : ` ${snag.unit}`;
   const place = snag.atMm?.map((mm) => formatNumber(mm)).join(', ');
@@ -64,7 +75,7 @@ function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
         <>
           <dt>Found</dt>
           <dd>
-            <strong>{formatNumber(snag.value, 1)}</strong>
+            <strong>{told(snag.value)}</strong>
             {unit}
           </dd>
         </>
@@ -73,7 +84,7 @@ function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
         <>
           <dt>Limit</dt>
           <dd>
-            <strong>{formatNumber(snag.limit, snag.limit % 1 === 0 ? 0 : 1)}</strong>
+            <strong>{told(snag.limit)}</strong>
             {unit}
           </dd>
         </>

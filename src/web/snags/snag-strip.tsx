@@ -2,8 +2,10 @@ import type { ReactNode } from 'react';
 import { useStanding } from '../bench/bench.ts';
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { FlowBehind } from './flow-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { openSnags } from './open-snags.ts';
+import { SnagWords } from './snag-words.tsx';
 import type { Snag } from '#snags';
 import './snags.css';
 
@@ -26,6 +28,7 @@ export function SnagStrip(): ReactNode {
             <span className="level level-stop">▲ {count('stop')} stop</span>
             <span className="level level-fix">◆ {count('fix')} fix</span>
             <span className="level level-note">● {count('note')} note</span>
+            <FlowBehind />
           </>
         )}
       </button>
@@ -54,7 +57,7 @@ function SnagSentence({ snag }: { readonly snag: Snag }): ReactNode {
       onClick={() => open({ kind: 'snag', id: snag.id })}
     >
       <LevelMark level={snag.level} />
-      <span className="snag-text">{snag.text}</span>
+      <SnagWords snag={snag} />
       {snag.cures[0] === undefined ? null : <span className="snag-cure">{snag.cures[0]}</span>}
       <span className="snag-source">{snag.source}</span>
     </button>

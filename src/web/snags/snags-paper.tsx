@@ -6,8 +6,10 @@ import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { counted } from './counted.ts';
+import { FlowBehind } from './flow-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { openSnags } from './open-snags.ts';
+import { SnagWords } from './snag-words.tsx';
 
 type Shown = Question | 'all' | 'accepted';
 
@@ -37,6 +39,7 @@ export function SnagsPaper(): ReactNode {
       <PaperHead below="Worst first. Stop: a limit is broken as drawn. Fix: broken only at worst case, or relaxed near a port.">
         {counted(still.length, 'snag')} open
       </PaperHead>
+      <FlowBehind isLong />
       <div className="keys" role="group" aria-label="Which snags">
         {choices.map(([key, words]) => (
           <Key key={key} aria-pressed={shown === key} onClick={() => setShown(key)}>
@@ -60,7 +63,7 @@ function Row({ snag }: { readonly snag: Snag }): ReactNode {
   return (
     <button type="button" className="snag-card" onClick={() => open({ kind: 'snag', id: snag.id })}>
       <LevelMark level={snag.level} isAccepted={snag.accepted !== undefined} />
-      <span className="snag-text">{snag.text}</span>
+      <SnagWords snag={snag} />
       {snag.accepted === undefined ? null : (
         <span className="soft small">{`Accepted by ${snag.accepted.by}: ${snag.accepted.why}`}</span>
       )}
