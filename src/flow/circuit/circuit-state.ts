@@ -3,7 +3,7 @@ import { findPort } from '#car';
 import type { TriangleMesh, Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import type { FlowFinding } from '../finding.ts';
-import { solveNetwork, type SettledNetwork } from '../network/solve-network.ts';
+import type { SettledNetwork } from '../network/solve-network.ts';
 import { fluidOf, statesOf, temperatureIn } from './circuit-fluid.ts';
 import { type DrawnCircuit, vesselFinder } from './drawn-circuit.ts';
 import { type Element, elementsOf } from './elements.ts';
@@ -11,7 +11,9 @@ import type { LineFlow, PumpFlow, ThroughFlow, VesselFlow } from './flow-answer.
 import { lineFlow } from './line-flow.ts';
 import { burnOf, type LiquidAsk, type LiquidNet, liquidNet } from './liquid-net.ts';
 import { pullG } from './pull.ts';
+import { settledTees, type TeeLossesBy } from './settled-tees.ts';
 import { type SortedElements, sortedElements } from './sorted-elements.ts';
+import { type TeesOf, teesOf } from './tees.ts';
 import { fillIn, type VesselInside, vesselInside, type VesselState, vesselState } from './vessel-state.ts';
 
 /** A circuit ready to be asked in any case: what does not change with the case is worked out once. */
@@ -21,6 +23,7 @@ export interface ReadyCircuit {
   readonly fluid: Fluid | undefined;
   readonly elements: readonly Element[];
   readonly sorted: SortedElements;
+  readonly tees: TeesOf;
   readonly insides: readonly VesselInside[];
   readonly findings: readonly FlowFinding[];
 }
@@ -50,12 +53,25 @@ export function readyCircuit(car: Car, drawn: DrawnCircuit, meshes: ReadonlyMap<
   const insides = drawn.vessels.map((vessel) => vesselInside(vessel, meshes));
   for (const { fault, drawn: vessel } of insides)
     if (fault !== null && vessel.vessel.fillL !== undefined) refuse(fault, { part: vessel.part.id });
+  const tees = teesOf(car, drawn, made.elements);
+  for (const { joint, ends } of tees.crowded)
+    findings.push({
+      circuit: drawn.circuit.id,
+      code: 'joint-of-many',
+      level: 'note',
+      text: `${ends} lines and ways meet at ${joint}: what they lose there is not reckoned (of three it is)`,
+      source: 'tp-410',
+      value: ends,
+      part: joint.split('.')[0]!,
+      cures: [],
+    });
   return {
     car,
     drawn,
     fluid,
     elements: made.elements,
     sorted: sortedElements(drawn, made.elements),
+    tees,
     insides,
     findings,
   };
@@ -65,7 +81,13 @@ export function readyCircuit(car: Car, drawn: DrawnCircuit, meshes: ReadonlyMap<
 export function redrawn(ready: ReadyCircuit, drawn: DrawnCircuit): ReadyCircuit {
   if (ready.fluid === undefined) return { ...ready, drawn };
   const { elements } = elementsOf(drawn, ready.fluid);
-  return { ...ready, drawn, elements, sorted: sortedElements(drawn, elements) };
+  return {
+    ...ready,
+    drawn,
+    elements,
+    sorted: sortedElements(drawn, elements),
+    tees: teesOf(ready.car, drawn, elements),
+  };
 }
 
 /** A case put to a circuit: fluid, pull and vessels. */
@@ -104,6 +126,8 @@ export interface LiquidFlow {
   readonly pumps: readonly PumpFlow[];
   readonly answer: SettledNetwork;
   readonly net: LiquidNet;
+  /** How far a leg of a tee is from its loss at the split found [Pa]. */
+  readonly teesOffPa: number;
   /** Flow of each element [m3/s]. */
   readonly flowOf: ReadonlyMap<string, number>;
 }
@@ -125,9 +149,9 @@ export function liquidFlow(
     ...asked,
   };
   const net = liquidNet(ask);
-  const answer = solveNetwork(net.network, warm === undefined ? {} : { warm });
+  const { answer, losses, offPa } = settledTees(net.network, ready.tees.tees, asked.fluid, warm);
   if (!answer.ok) return { why: answer.why, where: answer.where };
-  return { ...flowsOf(ready, ask, net, answer), answer, net };
+  return { ...flowsOf(ready, ask, net, answer, losses), answer, net, teesOffPa: offPa };
 }
 
 function flowsOf(
@@ -135,7 +159,8 @@ function flowsOf(
   ask: LiquidAsk,
   net: LiquidNet,
   answer: SettledNetwork,
-): Omit<LiquidFlow, 'answer' | 'net'> {
+  tees: TeeLossesBy,
+): Omit<LiquidFlow, 'answer' | 'net' | 'teesOffPa'> {
   const pressureAt = new Map(net.network.nodes.map(({ id }, i) => [id, answer.pressurePa[i]!]));
   const lines: LineFlow[] = [];
   const passages: ThroughFlow[] = [];
@@ -148,7 +173,8 @@ function flowsOf(
       fromPa: pressureAt.get(branch.from)! - placeHead(ready.car, net, element.from),
       toPa: pressureAt.get(branch.to)! - placeHead(ready.car, net, element.to),
     };
-    if (element.kind === 'line') lines.push(lineFlow(element, ask.fluid, flowM3S, ends, 'liquid'));
+    if (element.kind === 'line')
+      lines.push(lineFlow(element, ask.fluid, flowM3S, ends, 'liquid', tees.get(element.id)));
     else if (element.kind === 'passage')
       passages.push({ id: element.id, words: element.words, flowM3S, dropPa: answer.dropPa[i]!, ...ends });
     else if (element.kind === 'pump')

@@ -6,7 +6,8 @@ import { liquidNet } from '../circuit/liquid-net.ts';
 import type { ScavengeReturn, ScavengeStage } from '../circuit/sorted-elements.ts';
 import { findPort } from '#car';
 import type { FluidState } from '../fluids/fluid-state.ts';
-import { type SettledNetwork, solveNetwork } from '../network/solve-network.ts';
+import { settledTees } from '../circuit/settled-tees.ts';
+import type { SettledNetwork } from '../network/solve-network.ts';
 import { froth, type Froth, OUTSIDE_PA } from './froth.ts';
 
 /** The scavenge side in one case. */
@@ -191,7 +192,7 @@ function solvedPart(
   const { car, drawn } = ready;
   const net = liquidNet({ car, drawn, elements, gasPa, inflowM3S, ...asked });
   const warm = out.starts.get(elements);
-  const answer = solveNetwork(net.network, warm === undefined ? {} : { warm });
+  const { answer, losses } = settledTees(net.network, ready.tees.tees, asked.fluid, warm);
   if (!answer.ok) {
     if (!out.faults.some(({ why }) => why === answer.why)) out.faults.push({ why: answer.why, where: answer.where });
     return null;
@@ -214,7 +215,10 @@ function solvedPart(
         };
         const flowM3S = answer.flowM3S[i]!;
         if (element.kind === 'line')
-          sink.lines.push({ ...lineFlow(element, asked.fluid, flowM3S, ends, carries), voidShare });
+          sink.lines.push({
+            ...lineFlow(element, asked.fluid, flowM3S, ends, carries, losses.get(element.id)),
+            voidShare,
+          });
         else sink.passages.push({ id: element.id, words: element.words, flowM3S, dropPa: answer.dropPa[i]!, ...ends });
       }),
   };

@@ -86,6 +86,7 @@ const legSlow = { run: 200, branch: 800 } as const;
  * @param legBoreM - bore of this leg [m]
  * @param combinedBoreM - bore of the leg that carries both flows [m]
  * @param legShare - flow of this leg over both flows, above 0
+ * @param slowTimes - of the part that falls with Reynolds' number: below 1 where a small hole in the wall hardly slows the run
  */
 export function teeLegLoss(
   where: string,
@@ -94,6 +95,7 @@ export function teeLegLoss(
   legBoreM: number,
   combinedBoreM: number,
   legShare: number,
+  slowTimes = 1,
 ): Loss {
   needPositive(`${where}, bore`, legBoreM, 'm');
   needPositive(`${where}, bore of the leg with both flows`, combinedBoreM, 'm');
@@ -102,7 +104,7 @@ export function teeLegLoss(
   const onOwnVelocity = Math.max(0, coefficients[leg]) * ((legBoreM / combinedBoreM) ** 2 / legShare) ** 2;
   return {
     where,
-    under: (fluid) => coefficientLaw(where, legBoreM, legSlow[leg], onOwnVelocity, fluid),
+    under: (fluid) => coefficientLaw(where, legBoreM, slowTimes * legSlow[leg], onOwnVelocity, fluid),
     times: [0.5, 2],
     source: 'tp-410',
     known: 'second-hand',
