@@ -78,3 +78,18 @@ export {
   sideArc,
   straightOutline,
 } from './outline/outline.ts';
+export { movedOutline, mirroredOutline, scaledOutline } from './outline/moved-outline.ts';
+export {
+  type Box2,
+  depthInOutline,
+  distanceToOutline,
+  isInOutline,
+  outlineGap,
+  readyOutline,
+  type ReadyOutline,
+  segmentGap,
+} from './outline/near-outline.ts';
+export { offsetOutline } from './outline/offset-outline.ts';
+export { commonOutlines } from './outline/common-outlines.ts';
+export { cornerReach, type RoundedOutline, roundedPolygon } from './outline/rounded-outline.ts';
+export { outlineSides, type Side, sideCrossings, sideGap, sideHeading, sideLength, sidePoint } from './outline/side.ts';
