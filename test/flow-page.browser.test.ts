@@ -89,6 +89,30 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     expect(await seriousFindings(page)).toEqual([]);
   }, 60_000);
 
+  it('tries another size of a hose before it is kept: every case before and after, what goes, what it rests on; in psi too', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/flow/oil..cold-start`);
+    await isWorkedOut(page);
+    const size = page.getByRole('region', { name: 'Another size' });
+    await size.getByLabel('Line').selectOption('O1');
+    await size.getByLabel('Size').selectOption('20');
+    await size.getByRole('button', { name: 'Work it out' }).click();
+    const seen = page.getByRole('region', { name: 'O1 in -20' });
+    await seen.waitFor();
+    const cold = await seen.getByRole('row', { name: /Cold start/u }).innerText();
+    expect(cold).toMatch(/−0\.22 bar\s+−0\.09 bar/u);
+    expect(await seen.innerText()).toMatch(/Gone:\s+▲ STOP\s+Cold start: the pump's inlet stands at -0\.23 bar/u);
+    expect(await seen.innerText()).toMatch(/way of O1 is kept as it lies/u);
+    await seen.scrollIntoViewIfNeeded();
+    await screen.shot(page, 'flow-size');
+    await page.getByRole('button', { name: /psi/u }).click();
+    expect(await seen.getByRole('row', { name: /Cold start/u }).innerText()).toMatch(/−3\.3 psi\s+−1\.2 psi/u);
+    expect(await worst(page).innerText()).toMatch(/inlet stands at -3\.3 psi/u);
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: /bar/u }).last().click();
+    const kept = await screen.serving.shelf.openCar(car);
+    expect(kept.car.lines.find(({ id }) => id === 'O1')?.dash).toBe(16);
+  }, 60_000);
+
   it('changes a case by numbers: warmer oil and the feed’s number changes; Undo brings it back', async () => {
     const inlet = async (): Promise<string> =>
       (await page.getByRole('table', { name: 'Pumps' }).innerText()).replaceAll(/\s+/gu, ' ');

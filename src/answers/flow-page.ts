@@ -5,7 +5,7 @@ import type { Watch } from './plan-car.ts';
 const known = new WeakMap<LinesWorld, ReadonlyMap<string, Way>>();
 
 /** The ways that were taken, judged on the car as it is: once for a world, since each case of it asks. */
-function standingWays(world: LinesWorld): ReadonlyMap<string, Way> {
+export function standingWays(world: LinesWorld): ReadonlyMap<string, Way> {
   const had = known.get(world);
   if (had !== undefined) return had;
   const ways = new Map(

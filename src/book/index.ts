@@ -15,6 +15,7 @@ export {
   speedWords,
   volumeWords,
 } from './flow-words.ts';
+export { flowSentence, quantityWords, usFlowSentence } from './flow-sentence.ts';
 export { gPicture } from './g-picture.ts';
 export type { GPictureWish } from './g-picture.ts';
 export { gapRuler, gaugeWords, standing } from './gap-ruler.ts';

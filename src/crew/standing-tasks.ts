@@ -4,6 +4,8 @@ import {
   type Dragged,
   firstWayOf,
   type FlowBeside,
+  type FlowTried,
+  flowTried,
   flowBeside,
   flowInCase,
   followingWayOf,
@@ -119,6 +121,11 @@ export const standingTasks = {
     watch: (done: number, total: number) => boolean,
   ): FlowAnswer => flowInCase(worldFor(input), caseId, watch),
   flowBeside: ({ input }: { input: SharedCar }): FlowBeside => flowBeside(worldFor(input)),
+  /** The circuits of a line with it in another size. */
+  flowTried: (
+    { input, line, dash }: { input: SharedCar; line: string; dash: number },
+    watch: (done: number, total: number) => boolean,
+  ): FlowTried | { readonly fault: string } => flowTried(worldFor(input), line, dash, watch),
   /** A mesh or CAD file's triangles, in memory that all threads share. */
   readMesh: async ({
     bytes,

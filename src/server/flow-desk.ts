@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
-import { type FlowBeside, flowKey } from '#answers';
+import { type FlowBeside, flowKey, type FlowTried } from '#answers';
 import type { Car } from '#car';
 import { type CrewJob, CrewStopped, type SharedCar, type StandingCrew } from '#crew';
 import type { CircuitFlow, FlowAnswer, FlowViews } from '#flow';
 import type { JobAtWork } from './jobs.ts';
+import { RequestFault } from './request-fault.ts';
 
 /** The flow of a car as far as it is known: cases come in one after the other, the one that was asked about first. */
 export interface CarFlow {
@@ -114,6 +115,16 @@ export class FlowDesk {
     }
     at.told(total, total);
     return soFar();
+  }
+
+  /** A line of the car in another size; nothing is kept. */
+  async tried(id: string, car: Car, wish: { line: string; dash: number }, at: JobAtWork): Promise<FlowTried> {
+    const { line, dash } = wish;
+    const job = this.crew.work('flowTried', { input: await this.shared(id, car), line, dash }, at.told);
+    at.onStop(job.stop);
+    const tried = await job.answer;
+    if ('fault' in tried) throw new RequestFault(422, tried.fault);
+    return tried;
   }
 
   private inCase(input: SharedCar, caseId: string | undefined, at: JobAtWork): Promise<FlowAnswer> {

@@ -20,6 +20,7 @@ const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('ways'), line: lineId, count: z.number().int().min(1).max(MOST_WAYS).default(5) }),
   z.object({ kind: z.literal('plan') }),
   z.object({ kind: z.literal('flow'), case: z.string().max(200).optional() }),
+  z.object({ kind: z.literal('flow-try'), line: lineId, dash: z.number().int().min(1).max(99) }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
 ]);
@@ -41,6 +42,8 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
       if (wish.kind === 'plan') return c.json({ job: jobs.begin(id, 'plan', (at) => planJob(desk, id, car, at)) }, 202);
       if (wish.kind === 'flow')
         return c.json({ job: jobs.begin(id, 'flow', (at) => desk.flow.ofCar(id, car, wish.case, at)) }, 202);
+      if (wish.kind === 'flow-try')
+        return c.json({ job: jobs.begin(id, 'flow-try', (at) => desk.flow.tried(id, car, wish, at)) }, 202);
       if (wish.kind === 'compare') {
         const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
         return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);

@@ -2,12 +2,12 @@ import type { ReactNode } from 'react';
 import type { FlowFinding } from '#flow';
 import { describeSource } from '#sources';
 import { flowOpens } from '#snags';
-import { formatNumber } from '#units';
 import { open } from '../bench/place.ts';
 import { picked } from '../car/view.ts';
 import { FormulasShown } from '../fit/formula-shown.tsx';
 import { Key } from '../frame/key.tsx';
 import { LevelMark } from '../snags/level-mark.tsx';
+import { useFlowLanguage } from './flow-language.ts';
 import { Opened } from './opened.tsx';
 
 /** One finding: the sentence, found and limit, whose limit it is, cures with what each gains. */
@@ -19,18 +19,19 @@ export function FindingRow({
   readonly isLarge?: boolean;
 }): ReactNode {
   const { level, text, cures, line } = finding;
+  const said = useFlowLanguage();
   return (
     <div className="flow-finding">
       <LevelMark level={level} />
       <p className={isLarge ? 'flow-sentence' : ''}>
         {line === undefined ? null : <strong>{`${line} · `}</strong>}
-        {text}
+        {said.text(text)}
       </p>
       <Numbers finding={finding} />
       {cures.length === 0 ? null : (
         <ul className="cures" aria-label="What would cure it">
           {cures.map((cure) => (
-            <li key={cure}>{cure}</li>
+            <li key={cure}>{said.text(cure)}</li>
           ))}
         </ul>
       )}
@@ -47,12 +48,17 @@ export function FindingRow({
 
 /** The number of a finding opened up, where there is more to it than its rule. */
 function OpenedFinding({ finding }: { readonly finding: FlowFinding }): ReactNode {
+  const said = useFlowLanguage();
   const opens = flowOpens(finding);
   if (opens === undefined) return null;
   const { equation, inputs, range, formulas } = opens;
   const from = 'this answer';
   return (
-    <Opened title="Open the number" rows={inputs.map(({ name, value }) => ({ name, value, from }))} holds={range}>
+    <Opened
+      title="Open the number"
+      rows={inputs.map(({ name, value }) => ({ name, value: said.text(value), from }))}
+      holds={range}
+    >
       <p>{equation}</p>
       {formulas === undefined ? null : <FormulasShown ids={formulas} />}
     </Opened>
@@ -61,8 +67,8 @@ function OpenedFinding({ finding }: { readonly finding: FlowFinding }): ReactNod
 
 function Numbers({ finding }: { readonly finding: FlowFinding }): ReactNode {
   const { value, limit, unit, source } = finding;
-  const words = (number: number): string =>
-    `${number >= 0 ? '' : '−'}${formatNumber(Math.abs(number), Math.abs(number) < 10 ? 2 : 1)} ${unit ?? ''}`;
+  const said = useFlowLanguage();
+  const words = (number: number): string => said.number(number, unit);
   return (
     <p className="small soft">
       {value === undefined ? '' : `Found ${words(value)}`}

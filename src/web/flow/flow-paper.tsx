@@ -16,6 +16,7 @@ import { CircuitForm } from './circuit-form.tsx';
 import { FindingRow, OtherFindings } from './finding-row.tsx';
 import { FlowPictures } from './flow-pictures.tsx';
 import { FlowTables } from './flow-tables.tsx';
+import { SizeTry } from './size-try.tsx';
 import { findingsIn, findingsOf, gravest } from './open-findings.ts';
 import '../fit/fit.css';
 import './flow.css';
@@ -91,6 +92,7 @@ function Circuits({ answer, circuit, caseId }: Wish): ReactNode {
       />
       <FlowPictures answer={answer} flow={flow} state={state} worst={worst} />
       <FlowTables flow={flow} state={state} />
+      <SizeTry flow={flow} worstLine={worst?.line} />
       <UnitChoice />
       <CircuitCautions lines={new Set(flow.states.flatMap(({ lines }) => lines.map(({ line }) => line)))} />
       <div className="keys no-print">

@@ -79,6 +79,7 @@ export type JobWish =
   | { readonly kind: 'ways'; readonly line: string; readonly count: number }
   | { readonly kind: 'plan' }
   | { readonly kind: 'flow'; readonly case?: string }
+  | { readonly kind: 'flow-try'; readonly line: string; readonly dash: number }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
   | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };
 

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { formatNumber } from '#units';
 import { snagOf, useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
+import { useFlowLanguage } from '../flow/flow-language.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import type { Snag } from '#snags';
@@ -9,6 +10,7 @@ import { Accept } from './accept.tsx';
 import { FlowBehind } from './flow-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { OpenedSnag } from './opened-snag.tsx';
+import { SnagWords, useSnagText } from './snag-words.tsx';
 
 /** One open point: what, how much, where the limit comes from, and what would cure it. */
 export function SnagPaper({ id }: { readonly id: string }): ReactNode {
@@ -29,7 +31,9 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
   return (
     <article className="paper">
       <LevelMark level={snag.level} isAccepted={snag.accepted !== undefined} />
-      <PaperHead>{snag.text}</PaperHead>
+      <PaperHead>
+        <SnagWords snag={snag} />
+      </PaperHead>
       {snag.question === 'flow' ? <FlowBehind isLong /> : null}
       <Numbers snag={snag} />
       {snag.cures.length === 0 ? null : (
@@ -37,7 +41,7 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
           <h2>What would cure it</h2>
           <ul className="cures">
             {snag.cures.map((cure) => (
-              <li key={cure}>{cure}</li>
+              <Cure key={cure} snag={snag} words={cure} />
             ))}
           </ul>
         </section>
@@ -62,12 +66,19 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
   );
 }
 
+function Cure({ snag, words }: { readonly snag: Snag; readonly words: string }): ReactNode {
+  const said = useSnagText(snag);
+  return <li>{said(words)}</li>;
+}
+
 /** One decimal, two where it is small: a bar and a millimetre of a keep-off are told alike. */
 const told = (value: number): string =>
   formatNumber(value, value % 1 === 0 ? 0 : Math.abs(value) < 10 ? 2 : 1).replace('-', '−');
 
 function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
-  const unit = snag.unit === undefined ? '' : ` ${snag.unit}`;
+  const said = useFlowLanguage();
+  const words = (value: number): string =>
+    snag.question === 'flow' ? said.number(value, snag.unit) : `${told(value)} ${snag.unit ?? ''}`;
   const place = snag.atMm?.map((mm) => formatNumber(mm)).join(', ');
   return (
     <dl className="snag-numbers">
@@ -75,8 +86,7 @@ function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
         <>
           <dt>Found</dt>
           <dd>
-            <strong>{told(snag.value)}</strong>
-            {unit}
+            <strong>{words(snag.value)}</strong>
           </dd>
         </>
       )}
@@ -84,8 +94,7 @@ function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
         <>
           <dt>Limit</dt>
           <dd>
-            <strong>{told(snag.limit)}</strong>
-            {unit}
+            <strong>{words(snag.limit)}</strong>
           </dd>
         </>
       )}

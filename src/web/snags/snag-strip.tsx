@@ -5,7 +5,7 @@ import { useSignal } from '../bench/signal.ts';
 import { FlowBehind } from './flow-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { openSnags } from './open-snags.ts';
-import { SnagWords } from './snag-words.tsx';
+import { SnagCure, SnagWords } from './snag-words.tsx';
 import type { Snag } from '#snags';
 import './snags.css';
 
@@ -58,7 +58,7 @@ function SnagSentence({ snag }: { readonly snag: Snag }): ReactNode {
     >
       <LevelMark level={snag.level} />
       <SnagWords snag={snag} />
-      {snag.cures[0] === undefined ? null : <span className="snag-cure">{snag.cures[0]}</span>}
+      <SnagCure snag={snag} />
       <span className="snag-source">{snag.source}</span>
     </button>
   );

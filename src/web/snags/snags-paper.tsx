@@ -9,7 +9,7 @@ import { counted } from './counted.ts';
 import { FlowBehind } from './flow-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { openSnags } from './open-snags.ts';
-import { SnagWords } from './snag-words.tsx';
+import { SnagCure, SnagWords } from './snag-words.tsx';
 
 type Shown = Question | 'all' | 'accepted';
 
@@ -67,7 +67,7 @@ function Row({ snag }: { readonly snag: Snag }): ReactNode {
       {snag.accepted === undefined ? null : (
         <span className="soft small">{`Accepted by ${snag.accepted.by}: ${snag.accepted.why}`}</span>
       )}
-      {snag.cures[0] === undefined ? null : <span className="snag-cure">{snag.cures[0]}</span>}
+      <SnagCure snag={snag} />
       <span className="snag-source">{snag.source}</span>
     </button>
   );

@@ -1,0 +1,90 @@
+import { fahrenheitFromC, formatNumber, litresPerUsGallon, mmPerInch, psiFromBar } from '#units';
+import type { FlowUnits } from './flow-words.ts';
+
+/** A unit that sentences about flow speak in, and what it is where the builder works in inches. */
+interface UsUnit {
+  readonly unit: string;
+  readonly of: (value: number) => number;
+  /** Decimals of a value of that size. */
+  readonly decimals: (size: number) => number;
+}
+
+const finer = (size: number): number => (size >= 100 ? 0 : size >= 1 ? 1 : 2);
+const ML_PER_FLUID_OUNCE = (litresPerUsGallon * 1000) / 128;
+const MM_PER_FOOT = 12 * mmPerInch;
+/** Less than this is told to a hundredth [in]. */
+const SMALL_IN = 1;
+
+const usUnits: Readonly<Record<string, UsUnit>> = {
+  bar: { unit: 'psi', of: psiFromBar, decimals: finer },
+  kPa: { unit: 'psi', of: (kpa) => psiFromBar(kpa / 100), decimals: finer },
+  'L/min': { unit: 'US gal/min', of: (value) => value / litresPerUsGallon, decimals: finer },
+  'L/h': { unit: 'US gal/h', of: (value) => value / litresPerUsGallon, decimals: finer },
+  L: { unit: 'US gal', of: (value) => value / litresPerUsGallon, decimals: () => 2 },
+  ml: { unit: 'fl oz', of: (value) => value / ML_PER_FLUID_OUNCE, decimals: (size) => (size >= 10 ? 0 : 1) },
+  'm/s': { unit: 'ft/s', of: (value) => (value * 1000) / MM_PER_FOOT, decimals: (size) => (size >= 100 ? 0 : 1) },
+  '°C': { unit: '°F', of: fahrenheitFromC, decimals: () => 0 },
+  K: { unit: '°F', of: (value) => value * 1.8, decimals: (size) => (size >= 10 ? 0 : 1) },
+  mm: { unit: 'in', of: (value) => value / mmPerInch, decimals: (size) => (size < SMALL_IN ? 2 : 1) },
+};
+/** How a car file and a finding write a unit. */
+const sameUnit: Readonly<Record<string, string>> = { degC: '°C', mL: 'ml' };
+
+const NUMBER = String.raw`[-+−]?\d+(?:\.\d+)?`;
+const UNIT = String.raw`(?:bar|kPa|L/min|L/h|L|ml|mL|m/s|°C|K|mm)`;
+/** A number without a unit that is in the one said last: a spread, a limit, what comes of what goes. */
+const BARE = String.raw`(?<before>\(|; |, |below |above |gets |stands |lifts it |its water )(?<bare>${NUMBER})(?: to (?<upto>${NUMBER}))?(?!\.?\d)(?= (?:with the|as froth|oil gives|is (?:the most|usual|plenty)|comes\b|go back|at ${NUMBER} bar)|[;.)]|$)`;
+const TOKENS = new RegExp(
+  String.raw`(?<![\w.-])(?<one>${NUMBER})(?: (?<joint>of|to) (?<two>${NUMBER}))? (?<unit>${UNIT})(?![\w/²])|${BARE}`,
+  'gu',
+);
+const read = (text: string): number => Number(text.replace('−', '-'));
+
+function told(text: string, { of, decimals }: UsUnit): string {
+  const value = of(read(text));
+  const shown = formatNumber(value, decimals(Math.abs(value)));
+  return `${text.startsWith('+') ? '+' : ''}${shown}`;
+}
+
+/**
+ * A sentence of the flow room in psi, US gallons, feet a second, °F and inches. Names that the builder gave ("Header tank, 1.3 bar cap")
+ * stay as they are.
+ *
+ * @param names - of parts, lines and cases
+ */
+export function usFlowSentence(sentence: string, names: readonly string[] = []): string {
+  // Only a name with a number in it could be taken for one.
+  const kept = names.filter((one) => /\d/u.test(one) && sentence.includes(one)).toSorted((a, b) => b.length - a.length);
+  const [name] = kept;
+  if (name !== undefined)
+    return sentence
+      .split(name)
+      .map((piece) => usFlowSentence(piece, kept.slice(1)))
+      .join(name);
+  let last: UsUnit | undefined;
+  return sentence.replace(TOKENS, (all: string, ...rest) => {
+    const found = rest.at(-1) as Readonly<Record<string, string | undefined>>;
+    const { one, joint, two, unit, before = '', bare, upto } = found;
+    if (one !== undefined && unit !== undefined) {
+      const us = usUnits[sameUnit[unit] ?? unit]!;
+      last = us;
+      return `${told(one, us)}${two === undefined ? '' : ` ${joint} ${told(two, us)}`} ${us.unit}`;
+    }
+    if (bare === undefined || last === undefined) return all;
+    return `${before}${told(bare, last)}${upto === undefined ? '' : ` to ${told(upto, last)}`}`;
+  });
+}
+
+/** A sentence of the flow room in the units that the builder works in. */
+export const flowSentence = (sentence: string, units: FlowUnits, names: readonly string[] = []): string =>
+  units === 'inch' ? usFlowSentence(sentence, names) : sentence;
+
+/** A number of a finding with its unit, in the units that the builder works in: "−0.23 bar", "−3.3 psi". */
+export function quantityWords(value: number, unit: string | undefined, units: FlowUnits): string {
+  const own = sameUnit[unit ?? ''] ?? unit ?? '';
+  const us = units === 'inch' ? usUnits[own] : undefined;
+  const shown = us === undefined ? value : us.of(value);
+  const size = Math.abs(shown);
+  const text = formatNumber(shown, us?.decimals(size) ?? (size < 10 ? 2 : 1));
+  return `${text.replace('-', '−')} ${us?.unit ?? own}`.trim();
+}
