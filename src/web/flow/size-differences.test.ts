@@ -37,7 +37,7 @@ describe('a circuit with a line as it is and in another size', () => {
       point('note', 'note', 9, 5),
       point('new', 'stop'),
     ]);
-    expect(pointChanges(now, then).map(({ kind, now: was, then: is }) => [kind, (was ?? is)!.code])).toEqual([
+    expect(pointChanges(now, then).map(({ kind, now: was, after: is }) => [kind, (was ?? is)!.code])).toEqual([
       ['better', 'better'],
       ['new', 'new'],
       ['worse', 'worse'],
@@ -47,7 +47,7 @@ describe('a circuit with a line as it is and in another size', () => {
 
   it('lays a case beside the same case, by its id; one that could not be worked out is empty', () => {
     const [row] = sizeRows(flow([], 24), flow([], 10), 'O1');
-    expect([row!.name, row!.now?.dropPa, row!.then?.dropPa]).toEqual(['Cold start', 24, 10]);
-    expect(sizeRows(flow([]), { ...flow([]), states: [] }, 'O1')[0]!.then).toBeNull();
+    expect([row!.name, row!.now?.dropPa, row!.after?.dropPa]).toEqual(['Cold start', 24, 10]);
+    expect(sizeRows(flow([]), { ...flow([]), states: [] }, 'O1')[0]!.after).toBeNull();
   });
 });

@@ -6,25 +6,25 @@ export interface SizeRow {
   readonly caseId: string;
   readonly name: string;
   readonly now: LineFlow | null;
-  readonly then: LineFlow | null;
+  readonly after: LineFlow | null;
 }
 
 /** An open point of the circuit that another size changes. */
 export interface PointChange {
   readonly kind: 'gone' | 'new' | 'better' | 'worse';
   readonly now: FlowFinding | null;
-  readonly then: FlowFinding | null;
+  readonly after: FlowFinding | null;
 }
 
 /** Each case of a circuit with one line as it is and in another size. */
-export const sizeRows = (now: CircuitFlow, then: CircuitFlow, line: string): readonly SizeRow[] =>
+export const sizeRows = (now: CircuitFlow, other: CircuitFlow, line: string): readonly SizeRow[] =>
   now.states.map((state) => {
-    const other = then.states.find(({ case: at }) => at.id === state.case.id);
+    const same = other.states.find(({ case: at }) => at.id === state.case.id);
     return {
       caseId: state.case.id,
       name: state.case.name ?? state.case.id,
       now: state.lines.find((row) => row.line === line) ?? null,
-      then: other?.lines.find((row) => row.line === line) ?? null,
+      after: same?.lines.find((row) => row.line === line) ?? null,
     };
   });
 
@@ -32,18 +32,18 @@ export const sizeRows = (now: CircuitFlow, then: CircuitFlow, line: string): rea
 const SAME_SHARE = 0.005;
 
 /** What goes, comes, or changes by more than noise among the open points; notes are left out. Gravest first, then what goes. */
-export function pointChanges(now: CircuitFlow, then: CircuitFlow): readonly PointChange[] {
-  const [before, after] = [pointsOf(now), pointsOf(then)];
+export function pointChanges(now: CircuitFlow, other: CircuitFlow): readonly PointChange[] {
+  const [before, after] = [pointsOf(now), pointsOf(other)];
   const changes = [...new Set([...before.keys(), ...after.keys()])].flatMap((key): PointChange[] => {
     const [was, is] = [before.get(key) ?? null, after.get(key) ?? null];
-    if (was === null) return [{ kind: 'new', now: null, then: is }];
-    if (is === null) return [{ kind: 'gone', now: was, then: null }];
+    if (was === null) return [{ kind: 'new', now: null, after: is }];
+    if (is === null) return [{ kind: 'gone', now: was, after: null }];
     const [a, b] = [beyond(was), beyond(is)];
     if (was.level === is.level && Math.abs(b - a) <= SAME_SHARE * Math.max(Math.abs(a), Math.abs(b), 1e-9)) return [];
-    return [{ kind: b < a || rank[is.level] > rank[was.level] ? 'better' : 'worse', now: was, then: is }];
+    return [{ kind: b < a || rank[is.level] > rank[was.level] ? 'better' : 'worse', now: was, after: is }];
   });
-  const order = worstFirst(changes.map(({ now: was, then: is }) => was ?? is!));
-  return order.map((finding) => changes.find(({ now: was, then: is }) => (was ?? is) === finding)!);
+  const order = worstFirst(changes.map(({ now: was, after: is }) => was ?? is!));
+  return order.map((finding) => changes.find(({ now: was, after: is }) => (was ?? is) === finding)!);
 }
 
 const rank = { stop: 0, fix: 1, note: 2 } as const;

@@ -110,7 +110,8 @@ function Seen({ flow, tried, was, onLeave }: SeenWish): ReactNode {
     });
   return (
     <section className="seen" aria-label={`${line} in -${dash}`} aria-live="polite">
-      <h3>{`${line} in -${dash}, ${tried.hose}; not kept`}</h3>
+      <h3>{`${line} in -${dash}; not kept`}</h3>
+      <p className="small soft">{tried.hose}</p>
       <Rows rows={sizeRows(flow, then, line)} units={said.units} was={was} dash={dash} />
       <Points changes={pointChanges(flow, then)} />
       <ul className="small soft">
@@ -155,13 +156,13 @@ function Rows({ rows, units, was, dash }: RowsWish): ReactNode {
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ caseId, name, now, then }) => (
+          {rows.map(({ caseId, name, now, after }) => (
             <tr key={caseId}>
               <td>{name}</td>
               {columns.map(([title, words]) => (
                 <td key={title} className="num">
                   {now === null ? 'not worked out' : words(now, units)}
-                  <strong className="flow-below">{then === null ? 'not worked out' : words(then, units)}</strong>
+                  <strong className="flow-below">{after === null ? 'not worked out' : words(after, units)}</strong>
                 </td>
               ))}
             </tr>
@@ -184,20 +185,20 @@ function Points({ changes }: { readonly changes: readonly PointChange[] }): Reac
   if (changes.length === 0) return <p>No open point of the circuit changes.</p>;
   return (
     <ul className="flow-changes" aria-label="What it does to the open points">
-      {changes.map(({ kind, now, then }) => {
-        const one = (now ?? then)!;
+      {changes.map(({ kind, now, after }) => {
+        const one = (now ?? after)!;
         return (
           <li key={`${one.code} ${one.case} ${one.text}`}>
             <strong>{`${kinds[kind]}: `}</strong>
             <LevelMark level={one.level} />
             {kind === 'better' || kind === 'worse' ? ' → ' : ''}
-            {kind === 'better' || kind === 'worse' ? <LevelMark level={then!.level} /> : null}
+            {kind === 'better' || kind === 'worse' ? <LevelMark level={after!.level} /> : null}
             <span className="flow-below">{said.text(one.text)}</span>
-            {then?.value === undefined || now?.value === undefined ? null : (
+            {after?.value === undefined || now?.value === undefined ? null : (
               <span className="flow-below">
                 {`${said.number(now.value, now.unit)} now, `}
-                <strong>{said.number(then.value, then.unit)}</strong>
-                {then.limit === undefined ? '' : ` then; limit ${said.number(then.limit, then.unit)}`}
+                <strong>{said.number(after.value, after.unit)}</strong>
+                {after.limit === undefined ? '' : ` then; limit ${said.number(after.limit, after.unit)}`}
               </span>
             )}
           </li>
