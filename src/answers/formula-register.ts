@@ -1,6 +1,7 @@
 import { formulas as carFormulas } from '#car';
 import { formulas as flowFormulas } from '#flow';
 import { makeUpFormulas } from '#lines';
+import { formulas as panelFormulas } from '#panels';
 import type { Formula } from '#sources';
 import { formulas as standardsFormulas } from '#standards';
 
@@ -12,6 +13,7 @@ export interface RegisteredFormula extends Formula {
 const rooms: readonly (readonly [room: string, formulas: readonly Formula[]])[] = [
   ['standards', standardsFormulas],
   ['car', carFormulas],
+  ['panels', panelFormulas],
   ['lines', makeUpFormulas],
   ['flow', flowFormulas],
 ];

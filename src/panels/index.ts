@@ -8,3 +8,10 @@ export {
   OPERATIONS,
   type SlottedHole,
 } from './flat-pattern.ts';
+export type { PanelFinding } from './finding.ts';
+export type { LaidCorner, LaidEdge, PanelLayout, PanelSheet, PlacedFixing, PlacedHole } from './layout.ts';
+export type { PanelCrossing } from './holes/panel-crossing.ts';
+export { type PanelAsk, panelLayouts } from './panel-layouts.ts';
+export { formulas } from './formulas.ts';
+export { carFromFlat, type FlatFrame, flatFromCar } from './surface/flat-frame.ts';
+export type { CreaseBend, Facet } from './surface/facets.ts';

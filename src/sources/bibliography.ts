@@ -1,4 +1,5 @@
 import { flowSources } from './flow-sources.ts';
+import { sheetSources } from './sheet-sources.ts';
 import type { Source } from './source.ts';
 
 export type { Known, Source } from './source.ts';
@@ -299,6 +300,7 @@ export const sources = [
   },
   { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
   ...flowSources,
+  ...sheetSources,
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];

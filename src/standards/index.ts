@@ -104,3 +104,7 @@ export { parseEnd } from './parse-end.ts';
 export type { ReadEnd } from './parse-end.ts';
 export { threadSize } from './thread-size.ts';
 export type { ThreadSize } from './thread-size.ts';
+export { findSheet, type SheetRow, sheets, USUAL_SHEET } from './sheets.ts';
+export { type LeastBendRadius, leastBendRadius, sheetBendRadii } from './sheet-bend-radii.ts';
+export { sheetRule, type SheetRuleId, sheetRules } from './sheet-rules.ts';
+export { panelFixing, type PanelFixingRow, panelFixings } from './panel-fixings.ts';

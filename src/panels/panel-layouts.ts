@@ -1,0 +1,15 @@
+import type { Car } from '#car';
+import type { PanelCrossing } from './holes/panel-crossing.ts';
+import { laidOut } from './laid-out.ts';
+import type { PanelLayout } from './layout.ts';
+
+/** What panels are laid out with besides the car. */
+export interface PanelAsk {
+  readonly crossings?: readonly PanelCrossing[];
+}
+
+/** Every panel of the car laid out, in the order of the file. */
+export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
+  void ask;
+  return (car.panels ?? []).map((panel) => laidOut(panel));
+}

@@ -1,0 +1,52 @@
+import type { Panel } from '#car';
+import type { BalancedCorner } from '../corners/balanced-corners.ts';
+import type { LaidCorner, PanelSheet } from '../layout.ts';
+import { type CreaseBend, type Facet, facets } from './facets.ts';
+import { heightOver } from './flat-frame.ts';
+import { type Ring, ringOf } from './ring.ts';
+import { type SurfaceShape, surfaceShape } from './surface-shape.ts';
+
+/** A panel as surface: its corners in ring order, its facets unfolded, and how far it is from flat. */
+export interface PanelSurface {
+  readonly ring: Ring;
+  readonly corners: readonly LaidCorner[];
+  readonly facets: readonly Facet[];
+  readonly creases: readonly CreaseBend[];
+  readonly shape: SurfaceShape;
+}
+
+export function panelSurface(panel: Panel, measured: readonly BalancedCorner[], sheet: PanelSheet): PanelSurface {
+  const ring = ringOf(
+    measured.map(({ at }) => at),
+    panel.outside,
+  );
+  const corners = ring.order.map((k) => measured[k]!);
+  const place = new Map(corners.map(({ id }, k) => [id, k]));
+  const folded = facets(
+    corners.map(({ at }) => at),
+    ring.outside,
+    (panel.creases ?? []).map(({ from, to, kind, overlapMm = 0 }) => ({
+      ends: [place.get(from)!, place.get(to)!],
+      kind,
+      overlapMm,
+    })),
+    { thicknessMm: sheet.thicknessMm, kFactor: sheet.kFactor, radiusMm: sheet.bendRadiusMm },
+  );
+  return {
+    ring,
+    ...folded,
+    corners: corners.map((corner, k): LaidCorner => {
+      const owners = folded.facets.filter(({ ring: loop }) => loop.includes(k));
+      const flats = owners.map((facet) => facet.polygon[facet.ring.indexOf(k)]!);
+      return {
+        ...corner,
+        outMm: heightOver(owners[0]!.frame, corner.at),
+        // On a crease the two facets overlap by what the bend takes up: the corner stands in the middle of it.
+        flat: [mean(flats.map(([x]) => x)), mean(flats.map(([, y]) => y))],
+      };
+    }),
+    shape: surfaceShape(measured),
+  };
+}
+
+const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
