@@ -15,3 +15,7 @@ export { type PanelAsk, panelLayouts } from './panel-layouts.ts';
 export { formulas } from './formulas.ts';
 export { carFromFlat, type FlatFrame, flatFromCar } from './surface/flat-frame.ts';
 export type { CreaseBend, Facet } from './surface/facets.ts';
+export { type DrillRow, drills } from './windows/drills.ts';
+export { windowField } from './windows/window-field.ts';
+export { clearOfFoldMm, usualCornerMm, usualWebMm } from './windows/window-rules.ts';
+export type { KeepClear, Opening, WindowAnswer, WindowField, WindowShape, WindowSpec } from './windows/window-spec.ts';

@@ -1,0 +1,165 @@
+import { outlineArea } from '#geometry';
+import { drillOfAtMost, drillOfSize, drills } from './drills.ts';
+import { type FieldQuad, quadMiddle, scaledQuad } from './field-quad.ts';
+import { mostShare } from './tapered-field.ts';
+import { type Cell, type Division, slotCells, trapezoidCells, usualCount } from './window-cells.ts';
+import {
+  hexagonStamp,
+  latticeCells,
+  latticeFits,
+  latticeMiddles,
+  mostOfStamp,
+  ownStamp,
+  roundStamp,
+  type Stamp,
+} from './window-lattice.ts';
+import type { FieldRules } from './window-rules.ts';
+import type { WindowSpec } from './window-spec.ts';
+
+/** Openings that fill a field, and how it was divided. */
+export interface Divided {
+  readonly cells: readonly Cell[];
+  readonly count: number;
+  readonly rows: number;
+  readonly drillMm: number;
+  readonly notes: readonly string[];
+  /** The same division with this area of openings in all [mm2], no larger than they are now; absent where their size is fixed. */
+  readonly ofArea?: (wantedMm2: number) => { readonly cells: readonly Cell[]; readonly quad: FieldQuad } | undefined;
+}
+
+/** Divides a field as its spec says, numbers that it leaves open chosen; a why where not one opening fits. */
+export function dividedField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided | { readonly why: string } {
+  if (spec.shape === 'trapezoid' || spec.shape === 'slot') return dividedAcross(quad, spec, rules, spec.shape);
+  if (spec.shape === 'own') return ownField(quad, spec, rules);
+  return grownLattice(quad, spec, rules, spec.shape);
+}
+
+function dividedAcross(
+  quad: FieldQuad,
+  spec: WindowSpec,
+  rules: FieldRules,
+  shape: 'trapezoid' | 'slot',
+): Divided | { readonly why: string } {
+  const rows = spec.rows ?? 1;
+  const count = spec.count ?? usualCount(shape, quad, rows, rules.webMm, rules.drillMm);
+  const division: Division = { count, rows, webMm: rules.webMm, drillMm: rules.drillMm };
+  const cellsOf = (of: FieldQuad): Cell[] | undefined =>
+    shape === 'slot' ? slotCells(of, division) : trapezoidCells(of, division);
+  const cells = cellsOf(quad);
+  if (cells === undefined)
+    return {
+      why: `${count} x ${rows} openings with webs of ${rules.webMm.toFixed(1)} mm leave none large enough for its ${rules.drillMm.toFixed(1)} mm corner drill`,
+    };
+  const ofArea: Divided['ofArea'] = (wanted) => {
+    const at = (times: number): FieldQuad => scaledQuad(quad, quadMiddle(quad), times);
+    const times = mostShare((s) => openOf(cellsOf(at(s))) <= wanted, AREA_HALVINGS);
+    const found = cellsOf(at(times));
+    return found && { cells: found, quad: at(times) };
+  };
+  return { cells, count, rows, drillMm: rules.drillMm, notes: [], ofArea };
+}
+
+/** The stamp of a size; undefined where its corners don't fit it. */
+const stampOf = (shape: 'round' | 'hexagon', size: number, rules: FieldRules): Stamp | undefined =>
+  shape === 'round' ? roundStamp(size, rules.webMm) : hexagonStamp(size, rules.webMm, rules.drillMm);
+
+/** Round or hexagon openings as large as so many can be; a hole saw that exists where the size is free. */
+function grownLattice(
+  quad: FieldQuad,
+  spec: WindowSpec,
+  rules: FieldRules,
+  shape: 'round' | 'hexagon',
+): Divided | { readonly why: string } {
+  const stock = spec.drills ?? drills;
+  const fixed = shape === 'round' ? spec.cornerDrillMm : undefined;
+  const least = shape === 'round' ? 1 : rules.drillMm;
+  const span = Math.max(quad.right - quad.left, 1);
+  const largest = (count: number, rows: number): number =>
+    span *
+    mostShare((share) => {
+      const stamp = share * span <= least ? undefined : stampOf(shape, share * span, rules);
+      return stamp !== undefined && latticeFits(quad, stamp, count, rows);
+    }, 40);
+  let size = fixed ?? largest(spec.count ?? 1, spec.rows ?? 1);
+  const isSawn = shape === 'round' && fixed === undefined && spec.freeMm2 === undefined;
+  if (isSawn) size = drillOfAtMost(size, stock)?.mm ?? size;
+  const stamp = size <= least ? undefined : stampOf(shape, size, rules);
+  const fit =
+    stamp === undefined
+      ? undefined
+      : mostOfStamp(quad, stamp, spec.count, spec.rows ?? (fixed === undefined ? 1 : undefined));
+  if (stamp === undefined || fit === undefined)
+    return { why: `no ${shape} opening of ${Math.max(size, least).toFixed(1)} mm fits between its webs and edges` };
+  const ofArea: Divided['ofArea'] = (wanted) => {
+    const at = (share: number): Stamp | undefined =>
+      share * size <= least ? undefined : stampOf(shape, share * size, rules);
+    return stampsOfArea(quad, at, fit, wanted);
+  };
+  const cells = latticeCells(quad, stamp, fit)!;
+  const notes =
+    shape === 'round' && drillOfSize(size, stock) === undefined ? [`no usual hole saw is ${size.toFixed(1)} mm`] : [];
+  return {
+    cells,
+    ...fit,
+    drillMm: shape === 'round' ? size : rules.drillMm,
+    notes,
+    ...(fixed === undefined ? { ofArea } : {}),
+  };
+}
+
+/** Openings of one's own outline: at its own size, or scaled where an area is asked for. */
+function ownField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided | { readonly why: string } {
+  const outline = spec.outline ?? [];
+  if (outline.length < 2) return { why: 'a window of shape own has no outline' };
+  const stamp = ownStamp(outline, 1, rules.webMm);
+  const fit = mostOfStamp(quad, stamp, spec.count, spec.rows);
+  if (spec.freeMm2 === undefined) {
+    if (fit === undefined) return { why: 'not one opening of this outline fits between its webs and edges' };
+    return {
+      cells: latticeCells(quad, stamp, fit)!,
+      ...fit,
+      drillMm: rules.drillMm,
+      notes: [],
+    };
+  }
+  const division = fit ?? { count: spec.count ?? 1, rows: spec.rows ?? 1 };
+  const fits = (times: number): boolean =>
+    times > 0 && latticeFits(quad, ownStamp(outline, times, rules.webMm), division.count, division.rows);
+  const largest = OWN_LARGEST * mostShare((share) => fits(OWN_LARGEST * share), 30);
+  if (largest === 0) return { why: 'not one opening of this outline fits between its webs and edges' };
+  const cells = latticeCells(quad, ownStamp(outline, largest, rules.webMm), division)!;
+  const ofArea: Divided['ofArea'] = (wanted) => {
+    const share = Math.sqrt(Math.min(1, wanted / openOf(cells)));
+    return stampsOfArea(quad, (s) => ownStamp(outline, largest * share * s, rules.webMm), division, wanted);
+  };
+  return { cells, ...division, drillMm: rules.drillMm, notes: [], ofArea };
+}
+
+/** Halvings by which an area is met: far below what a saw cuts. */
+const AREA_HALVINGS = 50;
+
+export const openOf = (cells: readonly Cell[] | undefined): number =>
+  cells === undefined ? 0 : cells.reduce((sum, { areaMm2 }) => sum + areaMm2, 0);
+
+/** A lattice of the stamp that has the area asked for: the stamp by a share of its largest size. */
+function stampsOfArea(
+  quad: FieldQuad,
+  stampAt: (share: number) => Stamp | undefined,
+  division: Pick<Division, 'count' | 'rows'>,
+  wanted: number,
+): ReturnType<NonNullable<Divided['ofArea']>> {
+  const whole = stampAt(1);
+  if (whole === undefined) return undefined;
+  const n = latticeMiddles(quad, whole, division.count, division.rows).length;
+  const areaAt = (share: number): number => {
+    const stamp = share === 0 ? undefined : stampAt(share);
+    return stamp === undefined ? 0 : n * outlineArea(stamp.outline);
+  };
+  const share = areaAt(1) <= wanted * (1 + 1e-9) ? 1 : mostShare((s) => areaAt(s) <= wanted, AREA_HALVINGS);
+  const stamp = share === 0 ? undefined : stampAt(share);
+  const cells = stamp && latticeCells(quad, stamp, division);
+  return cells && { cells, quad };
+}
+
+/** An outline of one's own is not made larger than this many times what was drawn. */
+const OWN_LARGEST = 20;

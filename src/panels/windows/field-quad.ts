@@ -1,0 +1,145 @@
+import {
+  distanceToOutline,
+  isInOutline,
+  type Outline,
+  outlineGap,
+  type Point2,
+  readyOutline,
+  type ReadyOutline,
+  roundOutline,
+  segmentGap,
+  straightOutline,
+} from '#geometry';
+import type { KeepClear } from './window-spec.ts';
+
+/** A line over the edge that a field follows: its height at u = 0, and how it rises. */
+export interface Slanted {
+  readonly at0: number;
+  readonly slope: number;
+}
+
+/** What a field lies in: square ends, and two long sides that follow the panel's taper. u runs along the edge, v into the panel [mm]. */
+export interface FieldQuad {
+  readonly left: number;
+  readonly right: number;
+  readonly low: Slanted;
+  readonly high: Slanted;
+}
+
+export const heightAt = ({ at0, slope }: Slanted, u: number): number => at0 + slope * u;
+
+/** A line moved square to itself, up for `by` > 0. */
+export const raised = ({ at0, slope }: Slanted, by: number): Slanted => ({
+  at0: at0 + by * Math.hypot(1, slope),
+  slope,
+});
+
+/** A line between two, at a share of the way up. */
+export const between = (low: Slanted, high: Slanted, share: number): Slanted => ({
+  at0: low.at0 + share * (high.at0 - low.at0),
+  slope: low.slope + share * (high.slope - low.slope),
+});
+
+export const quadMiddle = ({ left, right, low, high }: FieldQuad): Point2 => {
+  const u = (left + right) / 2;
+  return [u, (heightAt(low, u) + heightAt(high, u)) / 2];
+};
+
+export const quadHeight = ({ left, right, low, high }: FieldQuad): number => {
+  const u = (left + right) / 2;
+  return heightAt(high, u) - heightAt(low, u);
+};
+
+export const quadCorners = ({ left, right, low, high }: FieldQuad): Point2[] => [
+  [left, heightAt(low, left)],
+  [right, heightAt(low, right)],
+  [right, heightAt(high, right)],
+  [left, heightAt(high, left)],
+];
+
+/** Whether its corners stand in their order: no side has shrunk through another. */
+export const isRealQuad = ({ left, right, low, high }: FieldQuad): boolean =>
+  right > left && heightAt(high, left) > heightAt(low, left) && heightAt(high, right) > heightAt(low, right);
+
+/** The same field made larger or smaller about a point; its sides keep their slants. */
+export function scaledQuad(quad: FieldQuad, [u, v]: Point2, times: number): FieldQuad {
+  const line = (of: Slanted): Slanted => ({
+    at0: v + times * (heightAt(of, u) - v) - of.slope * u,
+    slope: of.slope,
+  });
+  return {
+    left: u + times * (quad.left - u),
+    right: u + times * (quad.right - u),
+    low: line(quad.low),
+    high: line(quad.high),
+  };
+}
+
+/** What is to be kept clear of, ready for questions. */
+export interface Clear {
+  readonly name: string;
+  readonly outline?: ReadyOutline;
+  readonly stretch?: { readonly from: Point2; readonly to: Point2 };
+  readonly clearMm: number;
+}
+
+export const readyClear = ({ name, shape, clearMm }: KeepClear, usualMm: number): Clear => {
+  const rest = { name, clearMm: clearMm ?? usualMm };
+  if ('from' in shape) return { ...rest, stretch: shape };
+  const outline: Outline = 'radiusMm' in shape ? roundOutline(shape.at, shape.radiusMm) : shape;
+  return { ...rest, outline: readyOutline(outline) };
+};
+
+/** From an opening to what it keeps clear of [mm]; 0 where they meet or one holds the other, Infinity beyond `within`. */
+export function gapToClear(opening: ReadyOutline, clear: Clear, within: number): number {
+  if (clear.stretch !== undefined) {
+    const { from, to } = clear.stretch;
+    const far = Math.max(
+      Math.min(from[0], to[0]) - opening.box[2],
+      opening.box[0] - Math.max(from[0], to[0]),
+      Math.min(from[1], to[1]) - opening.box[3],
+      opening.box[1] - Math.max(from[1], to[1]),
+    );
+    if (far > within) return Infinity;
+    return isInOutline(opening, from) ? 0 : segmentGap(opening, from, to);
+  }
+  const other = clear.outline!;
+  const gap = outlineGap(opening, other, within);
+  if (gap === 0) return 0;
+  const isNested = isInOutline(other, opening.sides[0]!.a) || isInOutline(opening, other.sides[0]!.a);
+  return isNested ? 0 : gap;
+}
+
+/** By how much a field may be too near to the outline and to this many things, or not: what is in its way. */
+export function inTheWay(
+  quad: FieldQuad,
+  panel: ReadyOutline,
+  edgeMm: number,
+  clears: readonly Clear[],
+): string | undefined {
+  if (!isRealQuad(quad)) return 'its own size';
+  const outline = readyOutline(straightOutline(quadCorners(quad)));
+  if (outline.sides.some(({ a }) => !isInOutline(panel, a))) return 'the outline';
+  if (outlineGap(outline, panel, edgeMm) < edgeMm - 1e-9) return 'the outline';
+  return clears.find((clear) => gapToClear(outline, clear, clear.clearMm) < clear.clearMm - 1e-9)?.name;
+}
+
+/** Room about a point: how far it is from the outline and the rest, less what each asks for [mm]; negative outside. */
+export function roomAbout(p: Point2, panel: ReadyOutline, edgeMm: number, clears: readonly Clear[]): number {
+  const far = distanceToOutline(panel, p);
+  let room = (isInOutline(panel, p) ? far : -far) - edgeMm;
+  for (const { outline, stretch, clearMm } of clears) {
+    const gap = outline
+      ? distanceToOutline(outline, p) * (isInOutline(outline, p) ? -1 : 1)
+      : distanceToStretch(p, stretch!.from, stretch!.to);
+    room = Math.min(room, gap - clearMm);
+  }
+  return room;
+}
+
+function distanceToStretch(p: Point2, a: Point2, b: Point2): number {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const long2 = dx * dx + dy * dy;
+  const share = long2 === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / long2));
+  return Math.hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy);
+}

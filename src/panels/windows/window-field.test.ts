@@ -1,0 +1,271 @@
+import { describe, expect, it } from 'vitest';
+import {
+  isInOutline,
+  mirroredOutline,
+  type Outline,
+  outlineArea,
+  outlinePoints,
+  type Point2,
+  roundOutline,
+} from '#geometry';
+import { drills } from './drills.ts';
+import { rectangle, seeded, seededPanel } from './seeded-panels.fixture.ts';
+import { windowField } from './window-field.ts';
+import { fieldRules } from './window-rules.ts';
+import type { KeepClear, WindowField, WindowShape, WindowSpec } from './window-spec.ts';
+
+const SEEDS = 12;
+const shapes = ['trapezoid', 'slot', 'round', 'hexagon', 'own'] as const satisfies readonly WindowShape[];
+const ownOutline: Outline = [{ at: [-20, -15] }, { at: [20, -15], bulge: 0.2 }, { at: [14, 15] }, { at: [-14, 15] }];
+
+/** Points along an outline no further apart than 1 mm, its arcs within 0.01 mm: independent of the room's own distances. */
+function walk(outline: Outline): Point2[] {
+  const points = outlinePoints(outline, 0.01);
+  return points.flatMap((a, i) => {
+    const b = points[(i + 1) % points.length]!;
+    const n = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1])));
+    return Array.from(
+      { length: n },
+      (_, k): Point2 => [a[0] + (k / n) * (b[0] - a[0]), a[1] + (k / n) * (b[1] - a[1])],
+    );
+  });
+}
+/** Least distance of two walks, by a hash of squares; Infinity beyond the size of a square. */
+function least(p: readonly Point2[], q: readonly Point2[], square = 25): number {
+  const squares = new Map<number, Point2[]>();
+  const key = (i: number, j: number): number => i * 100_003 + j;
+  for (const b of q) {
+    const at = key(Math.floor(b[0] / square), Math.floor(b[1] / square));
+    (squares.get(at) ?? squares.set(at, []).get(at)!).push(b);
+  }
+  let best = Infinity;
+  for (const a of p) {
+    const [i, j] = [Math.floor(a[0] / square), Math.floor(a[1] / square)];
+    for (let k = 0; k < 9; k++)
+      for (const b of squares.get(key(i + (k % 3) - 1, j + Math.floor(k / 3) - 1)) ?? [])
+        best = Math.min(best, Math.hypot(a[0] - b[0], a[1] - b[1]));
+  }
+  return best;
+}
+/** Chords stand off their arcs by 0.01 mm on either side. */
+const SLACK = 0.021;
+
+function held(
+  field: WindowField,
+  panel: Outline,
+  clears: readonly { walk: Point2[]; mm: number }[],
+  spec: WindowSpec,
+): void {
+  const rules = fieldRules(spec);
+  const border = walk(panel);
+  const walks = field.openings.map(({ outline }) => walk(outline));
+  for (const [i, one] of walks.entries()) {
+    expect(one.every((p) => isInOutline(panel, p))).toBe(true);
+    expect(least(one, border)).toBeGreaterThan(rules.edgeMm - SLACK);
+    for (const clear of clears) expect(least(one, clear.walk)).toBeGreaterThan(clear.mm - SLACK);
+    const others = walks.slice(i + 1).flat();
+    expect(least(one, others)).toBeGreaterThan(rules.webMm - SLACK);
+    const { corners, outline } = field.openings[i]!;
+    // Tangent to both sides: the drill's circle touches the cut and nowhere passes it.
+    for (const hole of corners) {
+      expect(hole.corner).toBe(true);
+      expect(drills.some(({ mm }) => Math.abs(mm - hole.diameterMm) < 0.05)).toBe(true);
+      expect(least([hole.at], one, 200)).toBeGreaterThan(hole.diameterMm / 2 - SLACK);
+      expect(least([hole.at], one, 200)).toBeLessThan(hole.diameterMm / 2 + 0.02);
+    }
+    expect(field.openings[i]!.areaMm2).toBeCloseTo(outlineArea(outline), 6);
+  }
+}
+
+const specFor = (seed: number, shape: WindowShape): WindowSpec => {
+  const next = seeded(seed + 4000);
+  const { along } = seededPanel(seed);
+  return {
+    id: 'W1',
+    shape,
+    thicknessMm: 0.8 + next(),
+    along,
+    ...(next() < 0.6 ? { count: 1 + Math.floor(5 * next()) } : {}),
+    ...(next() < 0.3 ? { rows: 1 + Math.floor(2 * next()) } : {}),
+    ...(next() < 0.4 ? { webMm: 6 + 10 * next() } : {}),
+    ...(next() < 0.4 ? { edgeMm: 6 + 15 * next() } : {}),
+    ...(shape === 'own' ? { outline: ownOutline } : {}),
+  };
+};
+const clearsFor = (seed: number): { keep: KeepClear[]; walks: { walk: Point2[]; mm: number }[] } => {
+  const next = seeded(seed + 8000);
+  const keep: KeepClear[] = [];
+  const walks: { walk: Point2[]; mm: number }[] = [];
+  for (let k = 0; k < Math.floor(3 * next()); k++) {
+    const at: Point2 = [50 + 250 * next(), 15 + 60 * next()];
+    const [radiusMm, mm] = [3 + 12 * next(), 5 + 8 * next()];
+    keep.push({ name: `hole ${k}`, shape: { at, radiusMm }, clearMm: mm });
+    walks.push({ walk: walk(roundOutline(at, radiusMm)), mm });
+  }
+  return { keep, walks };
+};
+
+describe('fields on seeded panels', () => {
+  it.each(shapes)('%s: webs, edges, clearances and corners hold by dense walks', (shape) => {
+    let fields = 0;
+    for (let seed = 1; seed <= SEEDS; seed++) {
+      const { outline } = seededPanel(seed);
+      const [spec, clears] = [specFor(seed, shape), clearsFor(seed)];
+      const answer = windowField(outline, clears.keep, spec);
+      if (!answer.ok) {
+        expect(answer.why, `seed ${seed}`).toMatch(/^window W1: .{10,}/);
+        continue;
+      }
+      fields++;
+      held(answer.field, outline, clears.walks, spec);
+    }
+    expect(fields).toBeGreaterThan(0.6 * SEEDS);
+  });
+
+  it.each(shapes)('%s: a mirrored panel has the mirrored windows and the same free area', (shape) => {
+    for (let seed = 1; seed <= SEEDS; seed++) {
+      const { outline, along } = seededPanel(seed);
+      const spec = specFor(seed, shape);
+      const answer = windowField(outline, [], spec);
+      const { from, to } = along;
+      const mirror = windowField(mirroredOutline(outline), [], {
+        ...spec,
+        along: { from: [-to[0], to[1]], to: [-from[0], from[1]] },
+        ...(spec.outline === undefined ? {} : { outline: mirroredOutline(spec.outline) }),
+      });
+      expect(mirror.ok, `seed ${seed}`).toBe(answer.ok);
+      if (!answer.ok || !mirror.ok) continue;
+      expect(mirror.field.openings.length).toBe(answer.field.openings.length);
+      expect(Math.abs(mirror.field.freeMm2 / answer.field.freeMm2 - 1), `seed ${seed}`).toBeLessThan(0.001);
+      const there = mirror.field.openings.flatMap(({ outline: o }) => mirroredOutline(o).map(({ at }) => at));
+      let far = 0;
+      for (const opening of answer.field.openings)
+        for (const p of opening.outline.map(({ at }) => at)) far = Math.max(far, least([p], there));
+      expect(far, `seed ${seed}`).toBeLessThan(0.05);
+    }
+  });
+
+  it.each(['trapezoid', 'slot', 'round', 'hexagon', 'own'] as const)(
+    '%s: a free area is met to a thousandth or refused with the most that fits',
+    (shape) => {
+      let [met, refused] = [0, 0];
+      for (let seed = 1; seed <= SEEDS; seed++) {
+        const { outline } = seededPanel(seed);
+        const next = seeded(seed + 12000);
+        const freeMm2 = seed % 4 === 0 ? 1e6 : 2000 + 100_000 * next() ** 3;
+        const spec = { ...specFor(seed, shape), freeMm2, meshShare: 0.7 };
+        const answer = windowField(outline, [], spec);
+        if (answer.ok) {
+          met++;
+          const sum = answer.field.openings.reduce((all, opening) => all + outlineArea(opening.outline), 0);
+          expect(Math.abs((0.7 * sum) / freeMm2 - 1), `seed ${seed}`).toBeLessThan(0.001);
+          held(answer.field, outline, [], spec);
+        } else {
+          refused++;
+          if (answer.most !== undefined)
+            expect(answer.most.freeMm2, `seed ${seed}: ${answer.why}`).toBeLessThan(freeMm2);
+          expect(answer.why, `seed ${seed}`).toMatch(/is the most that fits|leave none large enough|fits between/);
+        }
+      }
+      expect(met).toBeGreaterThan(3);
+      expect(refused).toBeGreaterThan(0);
+    },
+  );
+});
+
+describe('fields worked by hand', () => {
+  const along = { from: [0, 0], to: [400, 0] } as const;
+  const base = { id: 'W', thicknessMm: 1.2, along, webMm: 12, edgeMm: 20, cornerDrillMm: 12 } as const;
+  const fieldIn = (panel: Outline, spec: WindowSpec, keep: readonly KeepClear[] = []): WindowField => {
+    const answer = windowField(panel, keep, spec);
+    if (!answer.ok) throw new Error(answer.why);
+    return answer.field;
+  };
+
+  it('four trapezoids in a rectangle share what webs and edges leave', () => {
+    // hand: (400 - 2*20 - 3*12)/4 = 81 wide, 200 - 2*20 = 160 high, less four corners of (1 - pi/4) 6^2.
+    const field = fieldIn(rectangle(400, 200), { ...base, shape: 'trapezoid', count: 4 });
+    const one = 81 * 160 - (4 - Math.PI) * 36;
+    expect(field.openMm2).toBeCloseTo(4 * one, 3);
+    expect(field.webMm).toBeCloseTo(12, 6);
+    expect(field.edgeMm).toBeCloseTo(20, 4);
+    expect(field.openings.map(({ name }) => name)).toEqual(['W.1', 'W.2', 'W.3', 'W.4']);
+    const [first] = field.openings[0]!.corners;
+    expect(first).toMatchObject({ diameterMm: 12, for: 'corner of W.1', corner: true });
+    expect(first!.at[0]).toBeCloseTo(26, 4);
+    expect(first!.at[1]).toBeCloseTo(26, 4);
+  });
+
+  it('in a tapering panel the long sides follow both its edges', () => {
+    // hand: far edge falls 100 in 400, so its unit normal keeps the windows 20 away: 20 sqrt(1 + 1/16) straight down.
+    const panel: Outline = [{ at: [0, 0] }, { at: [400, 0] }, { at: [400, 150] }, { at: [0, 250] }];
+    const field = fieldIn(panel, { ...base, shape: 'trapezoid', count: 3 });
+    const drop = 20 * Math.sqrt(1 + 1 / 16);
+    const heights = (u: number): number => 250 - u / 4 - drop - 20;
+    const wide = (360 - 24) / 3;
+    for (const [i, { areaMm2 }] of field.openings.entries()) {
+      const u = 20 + i * (wide + 12) + wide / 2;
+      expect(areaMm2 / (wide * heights(u))).toBeGreaterThan(0.99);
+      expect(areaMm2 / (wide * heights(u))).toBeLessThan(1);
+    }
+    expect(field.edgeMm).toBeCloseTo(20, 4);
+  });
+
+  it('a size and a middle are kept, from either end of the edge', () => {
+    const spec = {
+      ...base,
+      shape: 'slot',
+      count: 6,
+      sizeMm: [200, 100],
+      centreAlongMm: 150,
+      centreAcrossMm: 90,
+    } as const;
+    const field = fieldIn(rectangle(400, 200), spec);
+    expect(field.sizeMm).toEqual([200, 100]);
+    expect(field.centreMm[0]).toBeCloseTo(150, 9);
+    // hand: six slots of 12 x 100 with half round ends; webs (200 - 72)/5.
+    expect(field.openMm2).toBeCloseTo(6 * (12 * 88 + Math.PI * 36), 6);
+    expect(field.webMm).toBeCloseTo(25.6, 9);
+    const turned = fieldIn(rectangle(400, 200), { ...spec, along: { from: along.to, to: along.from } });
+    expect(turned.centreMm[0]).toBeCloseTo(150, 9);
+    expect(Math.max(...turned.openings.flatMap(({ outline }) => outline.map(({ at }) => at[0])))).toBeCloseTo(350, 9);
+  });
+
+  it('a size that does not fit is refused with what is in its way and what fits', () => {
+    const panel = rectangle(400, 200);
+    const big = windowField(panel, [], { ...base, shape: 'trapezoid', count: 2, sizeMm: [380, 100] });
+    expect(big).toMatchObject({ ok: false });
+    if (!big.ok) expect(big.why).toMatch(/380 x 100 mm is too near to the outline; 360.0 x 94.7 mm fits there/);
+    const keep: KeepClear[] = [{ name: 'crossing of O1', shape: { at: [200, 100], radiusMm: 15 }, clearMm: 10 }];
+    const hit = windowField(panel, keep, {
+      ...base,
+      shape: 'trapezoid',
+      count: 1,
+      sizeMm: [100, 50],
+      centreAlongMm: 120,
+      centreAcrossMm: 100,
+    });
+    expect(hit.ok).toBe(true);
+    const over = windowField(panel, keep, {
+      ...base,
+      shape: 'trapezoid',
+      count: 1,
+      sizeMm: [140, 50],
+      centreAlongMm: 120,
+      centreAcrossMm: 100,
+    });
+    if (over.ok) throw new Error('laid over a crossing');
+    expect(over.why).toMatch(/too near to crossing of O1/);
+  });
+
+  it('hexagons have the same web three ways, and rounds of the saw that exists', () => {
+    const hexes = fieldIn(rectangle(400, 300), { ...base, shape: 'hexagon', count: 5, rows: 3 });
+    expect(hexes.openings).toHaveLength(14);
+    expect(hexes.webMm).toBeCloseTo(12, 6);
+    const { cornerDrillMm: _, ...free } = base;
+    const rounds = fieldIn(rectangle(400, 100), { ...free, shape: 'round' });
+    // hand: 60 mm is left between the edges and a 60 mm saw exists; (360 + 12)/72 = 5.
+    expect(rounds.drillMm).toBe(60);
+    expect(rounds.openings).toHaveLength(5);
+  });
+});
