@@ -122,6 +122,11 @@ function dropUnused(car: Car): void {
   }
   const used = new Set(car.parts.map((each) => each.movesWith));
   car.movers = car.movers.filter((mover) => used.has(mover.id));
+  // A cable whose far end is off the car hangs loose: it comes off too.
+  for (const lever of car.levers ?? [])
+    for (const key of ['rods', 'cables'] as const)
+      if (lever[key])
+        (lever[key] as unknown[]) = lever[key].filter(({ to }) => to.mover === undefined || used.has(to.mover));
 }
 
 const PIPE_45 = { odMm: 45, wallMm: 1.6, bendRadiusMm: 90, material: 'aluminium' };

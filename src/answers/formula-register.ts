@@ -1,5 +1,6 @@
 import { formulas as carFormulas } from '#car';
 import { formulas as flowFormulas } from '#flow';
+import { formulas as leverFormulas } from '#levers';
 import { makeUpFormulas } from '#lines';
 import { formulas as panelFormulas } from '#panels';
 import type { Formula } from '#sources';
@@ -14,6 +15,7 @@ const rooms: readonly (readonly [room: string, formulas: readonly Formula[]])[] 
   ['standards', standardsFormulas],
   ['car', carFormulas],
   ['panels', panelFormulas],
+  ['levers', leverFormulas],
   ['lines', makeUpFormulas],
   ['flow', flowFormulas],
 ];

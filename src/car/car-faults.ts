@@ -3,6 +3,7 @@ import type { Json } from './json-text.ts';
 import type { Tell } from './checks/car-view.ts';
 import { viewOf } from './checks/car-view.ts';
 import { checkCircuits } from './checks/circuits.ts';
+import { checkLevers } from './checks/levers.ts';
 import { checkLines } from './checks/lines.ts';
 import { checkMovers } from './checks/movers.ts';
 import { checkOrigins } from './checks/origins.ts';
@@ -44,5 +45,6 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
   if (!broken.some(({ path }) => ['fluids', 'cases', 'circuits'].includes(String(path[0]))))
     checkCircuits(view.car, tell);
   if (!broken.some(({ path }) => path[0] === 'panels')) checkPanels(view.car, tell);
+  if (!broken.some(({ path }) => path[0] === 'levers')) checkLevers(view, tell);
   return out;
 }

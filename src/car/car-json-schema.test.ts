@@ -10,7 +10,8 @@ interface Node {
   readonly anyOf?: readonly Node[];
 }
 
-const UNIT = /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|Cm2|Hz|NPerMm|MPerS|CcRev|G|S)$/;
+const UNIT =
+  /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|Cm2|Hz|N|NPerMm|MPerS|CcRev|Ml|Share|Ratio|G|S)$/;
 const PLAIN = new Set([
   'fairlead',
   'dash',

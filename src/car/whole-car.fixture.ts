@@ -1,4 +1,5 @@
 import { wholeCircuits } from './whole-circuits.fixture.ts';
+import { wholeLevers } from './whole-levers.fixture.ts';
 import { wholePanels } from './whole-panels.fixture.ts';
 
 /** A car file that uses every field at least once; two lines, one of them made. For tests. */
@@ -248,5 +249,5 @@ export const wholeCar = {
   box: [{ id: 'he', qty: 3, note: 'red' }],
   ...wholeCircuits,
   ...wholePanels,
-  levers: 'kept',
+  ...wholeLevers,
 } as const;

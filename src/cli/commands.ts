@@ -3,6 +3,7 @@ import { cards } from './cards.ts';
 import { flow } from './flow.ts';
 import { compare } from './compare.ts';
 import { formula } from './formula.ts';
+import { lever } from './lever.ts';
 import { order } from './order.ts';
 import { plan } from './plan.ts';
 import { serve } from './serve.ts';
@@ -21,6 +22,7 @@ export const commands: readonly Command[] = [
   order,
   compare,
   flow,
+  lever,
   cards,
   formula,
   schema,

@@ -1,5 +1,6 @@
 import { flowSources } from './flow-sources.ts';
 import { sheetSources } from './sheet-sources.ts';
+import { leverSources } from './lever-sources.ts';
 import type { Source } from './source.ts';
 
 export type { Known, Source } from './source.ts';
@@ -301,6 +302,7 @@ export const sources = [
   { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
   ...flowSources,
   ...sheetSources,
+  ...leverSources,
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];

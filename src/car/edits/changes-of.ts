@@ -36,6 +36,8 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['circuits', `#${edit.circuit}`, edit.field], edit.value)];
     case 'set-panel':
       return [set(['panels', `#${edit.panel}`, edit.field], edit.value)];
+    case 'set-lever':
+      return [set(['levers', `#${edit.lever}`, edit.field], edit.value)];
     case 'set-sheets':
       return [set(['sheets'], edit.rows)];
     case 'set-state':
@@ -91,6 +93,10 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
       return [...(car.panels === undefined ? [set(['panels'], [])] : []), put(['panels'], edit.panel, edit.index)];
     case 'remove-panel':
       return [{ kind: 'remove', at: ['panels', `#${edit.panel}`] }];
+    case 'add-lever':
+      return [...(car.levers === undefined ? [set(['levers'], [])] : []), put(['levers'], edit.lever, edit.index)];
+    case 'remove-lever':
+      return [{ kind: 'remove', at: ['levers', `#${edit.lever}`] }];
     default:
       throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
   }

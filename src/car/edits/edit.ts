@@ -7,6 +7,7 @@ import type {
   Catalogue,
   Circuit,
   KeepOff,
+  Lever,
   Line,
   LineState,
   Mover,
@@ -41,6 +42,7 @@ export type Edit =
   | SetField<'set-case', 'case', Case, 'id'>
   | SetField<'set-circuit', 'circuit', Circuit, 'id'>
   | SetField<'set-panel', 'panel', Panel, 'id'>
+  | SetField<'set-lever', 'lever', Lever, 'id'>
   | { readonly do: 'set-keep-off'; readonly class: keyof KeepOff; readonly keepOffMm?: number }
   | { readonly do: 'add-part'; readonly part: Part; readonly index?: number }
   | { readonly do: 'remove-part'; readonly part: string }
@@ -56,6 +58,8 @@ export type Edit =
   | { readonly do: 'remove-case'; readonly case: string }
   | { readonly do: 'add-panel'; readonly panel: Panel; readonly index?: number }
   | { readonly do: 'remove-panel'; readonly panel: string }
+  | { readonly do: 'add-lever'; readonly lever: Lever; readonly index?: number }
+  | { readonly do: 'remove-lever'; readonly lever: string }
   | { readonly do: 'set-sheets'; readonly rows?: readonly SheetStock[] }
   /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
   | {

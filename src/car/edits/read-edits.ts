@@ -24,7 +24,7 @@ const change = z.discriminatedUnion('kind', [
 
 const simple = z.union([
   z.strictObject({ do: z.literal('set-name'), name: z.string().optional() }),
-  ...['part', 'port', 'line', 'mover', 'origin', 'case', 'circuit', 'panel'].map(field),
+  ...['part', 'port', 'line', 'mover', 'origin', 'case', 'circuit', 'panel', 'lever'].map(field),
   z.strictObject({ do: z.literal('set-keep-off'), class: z.string().max(MOST_ID), keepOffMm: z.number().optional() }),
   z.strictObject({ do: z.literal('add-part'), part, index }),
   z.strictObject({ do: z.literal('remove-part'), part: id }),
@@ -40,6 +40,8 @@ const simple = z.union([
   z.strictObject({ do: z.literal('remove-case'), case: id }),
   z.strictObject({ do: z.literal('add-panel'), panel: thing, index }),
   z.strictObject({ do: z.literal('remove-panel'), panel: id }),
+  z.strictObject({ do: z.literal('add-lever'), lever: thing, index }),
+  z.strictObject({ do: z.literal('remove-lever'), lever: id }),
   z.strictObject({ do: z.literal('set-sheets'), rows: z.array(z.json()).optional() }),
   z.strictObject({
     do: z.literal('move-part'),

@@ -1,7 +1,8 @@
 import type { z } from 'zod';
 import { catalogueSchema } from './catalogue.ts';
 import { caseSchema, circuitSchema, fluidSchema } from './circuit.ts';
-import { anything, fields, integer, list, number, oneOf, rowId, text } from './fields.ts';
+import { fields, integer, list, number, oneOf, rowId, text } from './fields.ts';
+import { leverSchema } from './lever.ts';
 import { lineSchema } from './line.ts';
 import { originSchema } from './origin.ts';
 import { panelSchema, sheetStockSchema } from './panel.ts';
@@ -62,7 +63,7 @@ export const carSchema = fields(
     circuits: list('What goes round in what', circuitSchema, 100).optional(),
     panels: list('Sheet panels', panelSchema, 1000).optional(),
     sheets: list('Sheets at hand to cut them from', sheetStockSchema, 1000).optional(),
-    levers: anything('Kept for levers').optional(),
+    levers: list('Levers and pedals', leverSchema, 200).optional(),
   },
 );
 
@@ -91,6 +92,11 @@ export type Panel = NonNullable<Car['panels']>[number];
 export type PanelWindow = NonNullable<Panel['windows']>[number];
 export type PanelHole = NonNullable<Panel['holes']>[number];
 export type PanelEdge = NonNullable<Panel['edges']>[number];
+export type Lever = NonNullable<Car['levers']>[number];
+export type LeverCable = NonNullable<Lever['cables']>[number];
+export type LeverRod = NonNullable<Lever['rods']>[number];
+export type LeverCylinder = NonNullable<Lever['cylinders']>[number];
+export type LeverBracket = NonNullable<Lever['bracket']>;
 export type SheetStock = NonNullable<Car['sheets']>[number];
 export type Origin = NonNullable<Car['origins']>[number];
 export type Reading = NonNullable<Port['measured']>[number];

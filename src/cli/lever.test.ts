@@ -1,0 +1,64 @@
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { main } from './main.ts';
+
+const demo = fileURLToPath(new URL('../../demo/fellside.json', import.meta.url));
+const bare = fileURLToPath(new URL('../../demo/three-ports.json', import.meta.url));
+
+async function run(...words: readonly string[]) {
+  const said = { out: '', err: '' };
+  const code = await main(['lever', ...words], {
+    out: (text) => void (said.out += text),
+    err: (text) => void (said.err += text),
+    outIsTerminal: false,
+    errIsTerminal: false,
+    columns: 100,
+    env: {},
+  });
+  return { code, ...said };
+}
+
+interface Output {
+  readonly restRatio: number;
+  readonly handleMm: readonly number[];
+  readonly cylinder: { readonly bores: readonly { readonly pressureBar: readonly number[] }[] };
+}
+
+describe('lever', () => {
+  it('gives ratio, travel and pressure of the handbrake (second: 250 N, 7:1, 17.8 mm bore is 70.3 bar)', async () => {
+    const { out } = await run(demo, 'K2', '--json');
+    const answer = JSON.parse(out) as { outputs: readonly Output[] };
+    const [output] = answer.outputs;
+    expect(output?.restRatio).toBeCloseTo(7, 6);
+    expect(output!.handleMm[1]).toBeCloseTo(90, 0);
+    // The ratio rises with the swing; where pressure stands it makes more than the 70.3 bar as drawn.
+    expect(output!.cylinder.bores[0]!.pressureBar[1]).toBeGreaterThan(70.3);
+    expect(out).not.toMatch(/NaN|Infinity/);
+  });
+
+  it('tells all levers in words, in inches too, with what is open and cautions', async () => {
+    const { out } = await run(demo);
+    expect(out).toMatch(/K1 {2}Gear lever/);
+    expect(out).toMatch(/as drawn 5\.00 : 1/);
+    expect(out).toMatch(/Shift cable bends \d+ deg in all; 270 is the most/);
+    expect(out).toMatch(/qualified person/);
+    expect(out).not.toMatch(/NaN|Infinity|not known|undefined/);
+    const inches = await run(demo, 'K2', '--inches');
+    expect(inches.out).toMatch(/8\.27 in from the pivot/);
+    expect(inches.out).toMatch(/psi/);
+  });
+
+  it('finds a lever by its name, and tells the nearest where there is none', async () => {
+    expect((await run(demo, 'handbrake LEVER')).out).toMatch(/^K2/);
+    const { code, out, err } = await run(demo, 'K3');
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(/no lever "K3"; nearest: K1; allowed: K1, K1-gate, gate-arm, K2\n$/);
+  });
+
+  it('says where levers go in a car without any', async () => {
+    const { code, out } = await run(bare);
+    expect(code).toBe(0);
+    expect(out).toMatch(/no levers/);
+    expect((await run(bare, 'K1')).code).toBe(2);
+  });
+});

@@ -1,0 +1,9 @@
+// How far and how hard does a lever move what hangs on it, and does its bracket stand it?
+export { type BoreAnswer, type CylinderAnswer } from './cylinder-answer.ts';
+export { type CableAnswer, type CableCrossing, crossingHole } from './cable-answer.ts';
+export { formulas } from './formulas.ts';
+export { type EffortRow, type LeverOutput } from './lever-output.ts';
+export { type LeverAnswer, leverAnswer } from './lever-answer.ts';
+export type { LeverFinding } from './lever-finding.ts';
+export type { Moved, MovedOutput } from './moved.ts';
+export type { RatioRow } from './travel.ts';
