@@ -21,6 +21,16 @@ export const systemNeeds = [
     files: ['/usr/bin/python3'],
   },
   {
+    check: 'DXF files read strictly by another program',
+    debianPackage: 'python3-ezdxf',
+    files: ['/usr/bin/python3', '/usr/lib/python3/dist-packages/ezdxf/__init__.py'],
+  },
+  {
+    check: 'PDF pages measured as they print',
+    debianPackage: 'poppler-utils',
+    files: ['/usr/bin/pdftoppm'],
+  },
+  {
     check: 'the screen in a real browser',
     debianPackage: 'chromium',
     files: [process.env.CHROME_PATH ?? '/usr/bin/chromium'],

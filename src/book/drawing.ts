@@ -94,6 +94,8 @@ export interface TextShape {
   readonly role: Role;
   /** Edge round the letters, where they stand on lines. */
   readonly halo?: Role;
+  /** Turned about its place, to the left as one looks at the sheet [deg]. */
+  readonly turnDeg?: number;
 }
 /** Shapes shifted together; `clip` hides what lies outside the rectangle, which is shifted with them. */
 export interface GroupShape {
@@ -101,6 +103,8 @@ export interface GroupShape {
   readonly offset: Spot;
   readonly shapes: readonly Shape[];
   readonly clip?: { readonly at: Spot; readonly width: number; readonly height: number };
+  /** What is done along these lines, where a file keeps that apart: its layer. */
+  readonly layer?: string;
 }
 
 export type Shape = LineShape | PolylineShape | PathShape | RectShape | CircleShape | TextShape | GroupShape;

@@ -5,7 +5,19 @@ export { clockFace } from './clock-face.ts';
 export type { ClockedEnd, ClockWish } from './clock-face.ts';
 export { circuitPicture } from './circuit-picture.ts';
 export type { CircuitWish } from './circuit-picture.ts';
-export type { Anchor, Drawing, Hatch, Look, Pen, Role, Shape, Spot, Weight } from './drawing.ts';
+export type {
+  Anchor,
+  Drawing,
+  Hatch,
+  Look,
+  PathShape,
+  Pen,
+  Role,
+  Shape,
+  Spot,
+  TextShape,
+  Weight,
+} from './drawing.ts';
 export {
   type FlowUnits,
   flowWords,
@@ -30,6 +42,12 @@ export type { CardWish } from './line-card.ts';
 export { lossBars } from './loss-bars.ts';
 export { makeUpStrip } from './make-up-strip.ts';
 export type { StripWish } from './strip-wish.ts';
+export type { PanelWish } from './panel-head.ts';
+export { panelPages } from './panel-pages.ts';
+export type { PagesWish } from './panel-pages.ts';
+export { panelSheet } from './panel-sheet.ts';
+export { PAGE_PAPERS } from './paper-sizes.ts';
+export type { PagePaper } from './paper-sizes.ts';
 export { palettes } from './palettes.ts';
 export type { Palette } from './palettes.ts';
 export { pressureStrip } from './pressure-strip.ts';

@@ -8,6 +8,7 @@ export {
   OPERATIONS,
   type SlottedHole,
 } from './flat-pattern.ts';
+export { slotOutline } from './slot-outline.ts';
 export type { PanelFinding } from './finding.ts';
 export type { LaidCorner, LaidEdge, PanelLayout, PanelSheet, PlacedFixing, PlacedHole } from './layout.ts';
 export type { PanelCrossing } from './holes/panel-crossing.ts';

@@ -1,2 +1,4 @@
-// How does a drawing become a file: SVG now.
+// How does a drawing become a file: SVG, DXF, PDF.
+export { type DxfWish, dxfText } from './dxf-text.ts';
+export { pdfBytes, type PdfWish } from './pdf-file.ts';
 export { svgText } from './svg-text.ts';

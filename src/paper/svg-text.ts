@@ -87,7 +87,8 @@ class SvgWriter {
       case 'group': {
         const inner = shape.shapes.map((one) => this.shape(one)).join('\n');
         const clip = shape.clip === undefined ? '' : ` clip-path="url(#${this.clip(shape.clip)})"`;
-        return `<g transform="translate(${n(shape.offset[0])} ${n(shape.offset[1])})"${clip}>\n${inner}\n</g>`;
+        const layer = shape.layer === undefined ? '' : ` data-layer="${escaped(shape.layer)}"`;
+        return `<g transform="translate(${n(shape.offset[0])} ${n(shape.offset[1])})"${layer}${clip}>\n${inner}\n</g>`;
       }
     }
   }
@@ -100,7 +101,11 @@ class SvgWriter {
       shape.halo === undefined
         ? ''
         : ` paint-order="stroke" stroke="${this.palette[shape.halo]}" stroke-width="${n(shape.size * 0.3)}" stroke-linejoin="round"`;
-    return `<text x="${n(shape.at[0])}" y="${n(shape.at[1])}" font-size="${n(shape.size)}" font-weight="${WEIGHTS[shape.weight]}" fill="${this.palette[shape.role]}"${anchor}${halo} textLength="${n(width)}" lengthAdjust="spacingAndGlyphs" xml:space="preserve">${escaped(shape.text)}</text>`;
+    const turn =
+      shape.turnDeg === undefined || shape.turnDeg === 0
+        ? ''
+        : ` transform="rotate(${n(-shape.turnDeg)} ${n(shape.at[0])} ${n(shape.at[1])})"`;
+    return `<text x="${n(shape.at[0])}" y="${n(shape.at[1])}"${turn} font-size="${n(shape.size)}" font-weight="${WEIGHTS[shape.weight]}" fill="${this.palette[shape.role]}"${anchor}${halo} textLength="${n(width)}" lengthAdjust="spacingAndGlyphs" xml:space="preserve">${escaped(shape.text)}</text>`;
   }
 
   /** A shape drawn once with its fill, and once more with its hatch over it. */

@@ -158,8 +158,13 @@ function Words({ shape }: { readonly shape: Extract<Shape, { kind: 'text' }> }):
           strokeWidth: shape.size * 0.3,
           strokeLinejoin: 'round' as const,
         };
+  const turn =
+    shape.turnDeg === undefined || shape.turnDeg === 0
+      ? {}
+      : { transform: `rotate(${-shape.turnDeg} ${shape.at[0]} ${shape.at[1]})` };
   return (
     <text
+      {...turn}
       x={shape.at[0]}
       y={shape.at[1]}
       fontSize={shape.size}

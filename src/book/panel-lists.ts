@@ -1,0 +1,97 @@
+import type { FlatPattern } from '#panels';
+import { formatNumber } from '#units';
+import { lengthWords, placeWords, sizeWords } from './panel-lengths.ts';
+import type { TableColumn } from './panel-table.ts';
+
+export interface PanelList {
+  readonly title: string;
+  /** What the numbers are measured from, or how to use them. */
+  readonly about: string;
+  readonly columns: readonly TableColumn[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** Width of one column of lists, so that two stand side by side on A4 and on Letter [mm]. */
+export const LIST_MM = 91;
+
+/** Every hole and slot by the number at it on the drawing, for scriber and centre punch. */
+export function holeList(pattern: FlatPattern, inches: boolean): PanelList {
+  const unit = inches ? 'in' : 'mm';
+  const place = (mm: number): string => placeWords(mm, inches);
+  const holes = pattern.holes.map((hole) => [
+    place(hole.at[0]),
+    place(hole.at[1]),
+    sizeWords(hole.diameterMm, inches),
+    hole.for,
+  ]);
+  const slots = pattern.slots.map((slot) => [
+    place(slot.at[0]),
+    place(slot.at[1]),
+    `${sizeWords(slot.wideMm, inches)}×${sizeWords(slot.longMm, inches)}`,
+    `slot ${formatNumber(slot.turnDeg)}°, ${slot.for}`,
+  ]);
+  return {
+    title: 'Holes',
+    about: `x along the first edge from its first corner, y square to it (${unit}). Scribe both, punch the crossing.`,
+    columns: [
+      { head: 'no.', width: 7 },
+      { head: `x ${unit}`, width: 14, anchor: 'end' },
+      { head: `y ${unit}`, width: 14, anchor: 'end' },
+      { head: `Ø ${unit}`, width: 15, anchor: 'end' },
+      { head: 'for', width: LIST_MM - 50, indent: 2 },
+    ],
+    rows: [...holes, ...slots].map((cells, i) => [String(i + 1), ...cells]),
+  };
+}
+
+/** Every fold: how far, how tight, which way, and the flat length that goes into it. */
+export function foldList(pattern: FlatPattern, inches: boolean): PanelList {
+  return {
+    title: 'Folds',
+    about: 'up is towards you, looking at the outside face. Half the allowance lies to either side of the line.',
+    columns: [
+      { head: 'fold', width: 27 },
+      { head: 'way', width: 13 },
+      { head: 'angle', width: 13, anchor: 'end' },
+      { head: inches ? 'radius in' : 'radius mm', width: 18, anchor: 'end' },
+      { head: inches ? 'allow. in' : 'allow. mm', width: LIST_MM - 71, anchor: 'end' },
+    ],
+    rows: pattern.folds.map((fold) => [
+      fold.name,
+      fold.way,
+      `${formatNumber(fold.turnDeg, Number.isInteger(fold.turnDeg) ? 0 : 1)}°`,
+      sizeWords(fold.radiusMm, inches),
+      sizeWords(fold.allowanceMm, inches),
+    ]),
+  };
+}
+
+/** Every opening with the room it takes. */
+export function openingList(pattern: FlatPattern, inches: boolean): PanelList {
+  const unit = inches ? 'in' : 'mm';
+  return {
+    title: 'Openings',
+    about: 'drill their corners first (see the holes), then saw from hole to hole, and deburr.',
+    columns: [
+      { head: 'opening', width: 22 },
+      { head: `x from to ${unit}`, width: 34, anchor: 'end' },
+      { head: `y from to ${unit}`, width: LIST_MM - 56, anchor: 'end' },
+    ],
+    rows: pattern.cutOuts.map(({ name, outline }) => {
+      const xs = outline.map(({ at }) => at[0]);
+      const ys = outline.map(({ at }) => at[1]);
+      const range = (values: readonly number[]): string =>
+        `${placeWords(Math.min(...values), inches)} to ${placeWords(Math.max(...values), inches)}`;
+      return [name, range(xs), range(ys)];
+    }),
+  };
+}
+
+export const panelLists = (pattern: FlatPattern, inches: boolean): PanelList[] =>
+  [holeList(pattern, inches), foldList(pattern, inches), openingList(pattern, inches)].filter(
+    (list) => list.rows.length > 0,
+  );
+
+/** "5052-H32, 1.2 mm". */
+export const sheetWords = (pattern: Pick<FlatPattern, 'sheet' | 'thicknessMm'>, inches: boolean): string =>
+  `${pattern.sheet}, ${lengthWords(pattern.thicknessMm, inches)}`;
