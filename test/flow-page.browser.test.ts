@@ -113,6 +113,27 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     expect(kept.car.lines.find(({ id }) => id === 'O1')?.dash).toBe(16);
   }, 60_000);
 
+  it('runs a driven lap: a log that cannot be read says why; the example is drawn over time with its worst moments', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/flow/oil..cold-start`);
+    await isWorkedOut(page);
+    await page.getByRole('button', { name: 'Run a driven lap' }).click();
+    const choose = page.getByLabel('Choose a log');
+    const file = (text: string) => ({ name: 'lap.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+    await choose.setInputFiles(file('time [s],rpm\n0,3000\n1,3100\n'));
+    await page.getByText(/lap\.csv: .*no column for .*a head each/u).waitFor();
+    await page.getByRole('button', { name: 'Run the example' }).click();
+    await page.getByRole('table', { name: 'Worst moments' }).waitFor({ timeout: 50_000 });
+    // The numbers that `fairlead flow --log` has of the same log (docs/flow-lap.md).
+    const grave = await worst(page).innerText();
+    expect(grave).toMatch(/tank\.out draws air for 3\.\d s in 5\d stretches/u);
+    expect(grave).toMatch(/baffles that keep the oil from swinging: no air drawn/u);
+    await page.getByRole('img', { name: /^Oil in tank\. From \d/u }).waitFor();
+    await page.getByRole('img', { name: /^Gallery pressure/u }).waitFor();
+    expect(await page.getByRole('region', { name: 'What this does not know' }).innerText()).toMatch(/no baffles/u);
+    await screen.shot(page, 'flow-lap');
+    expect(await seriousFindings(page)).toEqual([]);
+  }, 60_000);
+
   it('changes a case by numbers: warmer oil and the feed’s number changes; Undo brings it back', async () => {
     const inlet = async (): Promise<string> =>
       (await page.getByRole('table', { name: 'Pumps' }).innerText()).replaceAll(/\s+/gu, ' ');

@@ -12,6 +12,8 @@ export interface Curve {
   readonly role: Role;
   readonly mark: 'dot' | 'square' | 'none';
   readonly isDashed?: boolean;
+  /** Of very many points: drawn with half a pen. */
+  readonly isFine?: boolean;
   readonly points: readonly Spot[];
 }
 
@@ -156,8 +158,12 @@ function limitShapes({ points, wrong }: ChartLimit, { at, size }: Frame): Shape[
   ];
 }
 
-function curveShapes({ points, role, mark, isDashed }: Curve, { at, size }: Frame): Shape[] {
-  const pen: Pen = { role, width: size * 0.18, ...(isDashed === true ? { dash: [size * 0.6, size * 0.4] } : {}) };
+function curveShapes({ points, role, mark, isDashed, isFine }: Curve, { at, size }: Frame): Shape[] {
+  const pen: Pen = {
+    role,
+    width: size * (isFine === true ? 0.09 : 0.18),
+    ...(isDashed === true ? { dash: [size * 0.6, size * 0.4] } : {}),
+  };
   const r = size * 0.26;
   const spots = points.map(at);
   const marks = spots

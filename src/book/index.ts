@@ -37,6 +37,7 @@ export type { GapLine } from './gaps-by-margin.ts';
 export { heightLadder } from './height-ladder.ts';
 export { labelBoxes } from './label-boxes.ts';
 export type { LabelBox } from './label-boxes.ts';
+export { lapPictures } from './lap-pictures.ts';
 export { lineCard } from './line-card.ts';
 export type { CardWish } from './line-card.ts';
 export { lossBars } from './loss-bars.ts';

@@ -9,6 +9,7 @@ import {
   flowBeside,
   flowInCase,
   followingWayOf,
+  lapsOf,
   type Standing,
   standing,
   waysOf,
@@ -16,7 +17,7 @@ import {
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import type { FlowAnswer } from '#flow';
 import { type TriangleMesh, type Vec } from '#geometry';
-import { decimated, type MeshKind, type MeshReading, type MeshUnit, readMesh } from '#intake';
+import { decimated, type MeshKind, type MeshReading, type MeshUnit, readDriveLog, readMesh } from '#intake';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import type { Comparison } from '#stock';
 import { sharedMesh } from './car-input.ts';
@@ -70,6 +71,12 @@ export interface DragAsk {
   readonly byMm: Vec;
   readonly turnDeg?: Vec | undefined;
   readonly aboutMm?: Vec | undefined;
+}
+
+/** A driven log through each dry sump, and what was taken for granted in reading it. */
+export interface DrivenLaps {
+  readonly laps: ReturnType<typeof lapsOf>;
+  readonly notes: readonly string[];
 }
 
 export interface WhatIfAsk {
@@ -126,6 +133,19 @@ export const standingTasks = {
     { input, line, dash }: { input: SharedCar; line: string; dash: number },
     watch: (done: number, total: number) => boolean,
   ): FlowTried | { readonly fault: string } => flowTried(worldFor(input), line, dash, watch),
+  /** A driven log through the dry sumps of the car; a log that cannot be read says why in one line. */
+  laps: async (
+    { input, bytes }: { input: SharedCar; bytes: Uint8Array },
+    watch: (done: number, total: number) => boolean,
+  ): Promise<DrivenLaps | { readonly fault: string }> => {
+    watch(0, 2);
+    const reading = await readDriveLog(bytes);
+    if (!reading.ok) return { fault: reading.fault };
+    watch(1, 2);
+    const laps = lapsOf(worldFor(input), [], reading.log);
+    watch(2, 2);
+    return { laps, notes: reading.log.notes };
+  },
   /** A mesh or CAD file's triangles, in memory that all threads share. */
   readMesh: async ({
     bytes,

@@ -51,7 +51,7 @@ export function app(parts: AppParts) {
     .use(secureHeaders(headers))
     .use(guard(sharing, parts.remote))
     .use(async (c, next) => {
-      const isFile = /^\/api\/cars\/(?:import|[^/]+\/scans)$/u.test(c.req.path);
+      const isFile = /^\/api\/cars\/(?:import|[^/]+\/(?:scans|laps))$/u.test(c.req.path);
       const most = isFile ? MOST_FILE_BYTES : MOST_JSON_BYTES;
       return bodyLimit({
         maxSize: most,

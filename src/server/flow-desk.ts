@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { type FlowBeside, flowKey, type FlowTried } from '#answers';
 import type { Car } from '#car';
-import { type CrewJob, CrewStopped, type SharedCar, type StandingCrew } from '#crew';
+import { type CrewJob, CrewStopped, type DrivenLaps, type SharedCar, type StandingCrew } from '#crew';
 import type { CircuitFlow, FlowAnswer, FlowViews } from '#flow';
 import type { JobAtWork } from './jobs.ts';
 import { RequestFault } from './request-fault.ts';
@@ -125,6 +125,15 @@ export class FlowDesk {
     const tried = await job.answer;
     if ('fault' in tried) throw new RequestFault(422, tried.fault);
     return tried;
+  }
+
+  /** A driven log through the dry sumps of the car. */
+  async driven(id: string, car: Car, bytes: Uint8Array, at: JobAtWork): Promise<DrivenLaps> {
+    const job = this.crew.work('laps', { input: await this.shared(id, car), bytes }, at.told);
+    at.onStop(job.stop);
+    const laps = await job.answer;
+    if ('fault' in laps) throw new RequestFault(422, laps.fault);
+    return laps;
   }
 
   private inCase(input: SharedCar, caseId: string | undefined, at: JobAtWork): Promise<FlowAnswer> {

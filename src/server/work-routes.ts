@@ -1,3 +1,5 @@
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
@@ -8,6 +10,9 @@ import { jsonBody, pathText } from './body.ts';
 import type { Desk, StandingCar } from './desk.ts';
 import type { JobAtWork, Jobs } from './jobs.ts';
 import { RequestFault } from './request-fault.ts';
+
+/** An invented hill climb, for whoever has no log at hand. */
+const DEMO_LOG = fileURLToPath(new URL('../../demo/logs/fellside-lap.csv', import.meta.url));
 
 const lineId = z.string().min(1).max(100);
 const vec = z.tuple([z.number(), z.number(), z.number()]);
@@ -58,6 +63,13 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
       const lines = wish.lines ?? [];
       const job = jobs.begin(id, 'what-if', (at) => whatIfJob(desk, id, { car, revision, after, lines }, at));
       return c.json({ job }, 202);
+    })
+    .post('/cars/:id/laps', async (c) => {
+      const id = pathText(c, 'id');
+      const { car } = await desk.shelf.openCar(id);
+      const sent = new Uint8Array(await c.req.arrayBuffer());
+      const bytes = c.req.query('log') === 'demo' ? new Uint8Array(await readFile(DEMO_LOG)) : sent;
+      return c.json({ job: jobs.begin(id, 'laps', (at) => desk.flow.driven(id, car, bytes, at)) }, 202);
     })
     .post('/cars/:id/drag', jsonBody(dragWish), async (c) => {
       const { revision, ...wish } = c.req.valid('json');

@@ -9,27 +9,29 @@ import { Progress } from '../fit/progress.tsx';
 import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
-import { rememberUnit, tapeUnit } from '../tape/tape-unit.ts';
 import { type CarFlow, useCarFlow } from './car-flow.ts';
 import { CaseForm } from './case-form.tsx';
 import { CircuitForm } from './circuit-form.tsx';
 import { FindingRow, OtherFindings } from './finding-row.tsx';
 import { FlowPictures } from './flow-pictures.tsx';
 import { FlowTables } from './flow-tables.tsx';
-import { SizeTry } from './size-try.tsx';
+import { LapPaper } from './lap-paper.tsx';
 import { findingsIn, findingsOf, gravest } from './open-findings.ts';
+import { SizeTry } from './size-try.tsx';
+import { UnitChoice } from './unit-choice.tsx';
 import '../fit/fit.css';
 import './flow.css';
 
-/** A circuit in a case, or one of the two forms; `id` is both, as `oil..cold-start`. */
+/** A circuit in a case, one of the forms, or a driven lap; `id` is both, as `oil..cold-start`. */
 export function FlowPaper({ id }: { readonly id: string }): ReactNode {
   const [what = '', which = ''] = id.split('..');
   if (what === CASE) return <CaseForm id={which} />;
   if (what === CIRCUIT) return <CircuitForm id={which} />;
+  if (what === LAP) return <LapPaper circuit={which} />;
   return <Answer circuit={what} caseId={which} />;
 }
 
-const [CASE, CIRCUIT] = ['change-case', 'change-circuit'];
+const [CASE, CIRCUIT, LAP] = ['change-case', 'change-circuit', 'driven-lap'];
 const marks = { stop: '▲', fix: '◆' } as const;
 
 function Answer({ circuit, caseId }: { readonly circuit: string; readonly caseId: string }): ReactNode {
@@ -101,6 +103,9 @@ function Circuits({ answer, circuit, caseId }: Wish): ReactNode {
         <Key onClick={() => open({ kind: 'flow', id: `${CIRCUIT}..${flow.circuit}` })}>
           Change the circuit’s figures
         </Key>
+        {flow.kind === 'dry-sump' ? (
+          <Key onClick={() => open({ kind: 'flow', id: `${LAP}..${flow.circuit}` })}>Run a driven lap</Key>
+        ) : null}
         <Key onClick={() => print()}>Print</Key>
       </div>
     </>
@@ -169,18 +174,4 @@ function CircuitCautions({ lines }: { readonly lines: ReadonlySet<string> }): Re
   const { car } = useSignal(kept)!;
   const own = car.lines.filter(({ id }) => lines.has(id));
   return <Cautions words={cautionsFor({ ...car, lines: own, movers: [], parts: [] })} />;
-}
-
-function UnitChoice(): ReactNode {
-  const isInch = useSignal(tapeUnit) === 'in';
-  return (
-    <div className="keys no-print" role="group" aria-label="Units">
-      <Key aria-pressed={!isInch} onClick={() => rememberUnit('mm')}>
-        L/min, bar, °C
-      </Key>
-      <Key aria-pressed={isInch} onClick={() => rememberUnit('in')}>
-        US gal/min, psi, °F
-      </Key>
-    </div>
-  );
 }

@@ -80,6 +80,7 @@ export type JobWish =
   | { readonly kind: 'plan' }
   | { readonly kind: 'flow'; readonly case?: string }
   | { readonly kind: 'flow-try'; readonly line: string; readonly dash: number }
+  | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
   | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };
 
@@ -121,8 +122,13 @@ export const calls = {
     answer<readonly Step[]>(api.cars[':id'].points.$post({ param: { id }, json: { revision, name } })),
   standing: (id: string) => answer<Standing>(api.cars[':id'].standing.$get({ param: { id } })),
   opened: (id: string, snag: string) => answer<OpenedNumber>(fetch(at(id, `/opened?snag=${encodeURIComponent(snag)}`))),
-  begin: (id: string, json: JobWish) =>
+  begin: (id: string, json: Exclude<JobWish, { kind: 'laps' }>) =>
     answer<{ readonly job: string }>(api.cars[':id'].jobs.$post({ param: { id }, json })),
+  /** A driven log, or the example of one where none is given. */
+  drive: (id: string, log: ArrayBuffer | null) =>
+    answer<{ readonly job: string }>(
+      log === null ? sentBytes(at(id, '/laps?log=demo'), new ArrayBuffer(0)) : sentBytes(at(id, '/laps'), log),
+    ),
   job: <Answer>(job: string) => answer<Job<Answer>>(api.jobs[':job'].$get({ param: { job } })),
   stop: async (job: string): Promise<void> => {
     await heard(api.jobs[':job'].$delete({ param: { job } }));
