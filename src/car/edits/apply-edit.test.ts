@@ -75,7 +75,7 @@ interface Pick {
   readonly n: number;
 }
 const picks = fc.array(
-  fc.record({ kind: fc.nat(21), a: fc.nat(50), b: fc.nat(50), n: fc.integer({ min: -500, max: 500 }) }),
+  fc.record({ kind: fc.nat(23), a: fc.nat(50), b: fc.nat(50), n: fc.integer({ min: -500, max: 500 }) }),
   { minLength: 1, maxLength: 8 },
 );
 
@@ -162,6 +162,11 @@ function editFor(at: Car, { kind, a, b, n }: Pick, step: number): Edit | undefin
         ? { do: 'set-case', case: at.cases[0]!.id, field: 'oilC', ...(n > 0 ? { value: n / 10 } : {}) }
         : { do: 'add-case', case: { id: `case${step}`, engineRpm: a } },
     () => (at.cases?.length ? { do: 'remove-case', case: at.cases[0]!.id } : undefined),
+    () =>
+      at.circuits?.length
+        ? { do: 'remove-circuit', circuit: at.circuits[0]!.id }
+        : { do: 'add-circuit', circuit: { id: `circuit${step}`, kind: 'fuel', lines: [] } },
+    () => ({ do: 'set-fluids', ...(n > 0 ? { rows: [{ id: `fluid${step}`, water: {} }] } : {}) }),
   ];
   return makers[kind]!();
 }

@@ -38,6 +38,8 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['panels', `#${edit.panel}`, edit.field], edit.value)];
     case 'set-lever':
       return [set(['levers', `#${edit.lever}`, edit.field], edit.value)];
+    case 'set-fluids':
+      return [set(['fluids'], edit.rows)];
     case 'set-sheets':
       return [set(['sheets'], edit.rows)];
     case 'set-state':
@@ -89,6 +91,13 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
       return [...(car.cases === undefined ? [set(['cases'], [])] : []), put(['cases'], edit.case, edit.index)];
     case 'remove-case':
       return [{ kind: 'remove', at: ['cases', `#${edit.case}`] }];
+    case 'add-circuit':
+      return [
+        ...(car.circuits === undefined ? [set(['circuits'], [])] : []),
+        put(['circuits'], edit.circuit, edit.index),
+      ];
+    case 'remove-circuit':
+      return [{ kind: 'remove', at: ['circuits', `#${edit.circuit}`] }];
     case 'add-panel':
       return [...(car.panels === undefined ? [set(['panels'], [])] : []), put(['panels'], edit.panel, edit.index)];
     case 'remove-panel':

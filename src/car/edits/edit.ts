@@ -6,6 +6,7 @@ import type {
   Case,
   Catalogue,
   Circuit,
+  Fluid,
   KeepOff,
   Lever,
   Line,
@@ -56,6 +57,9 @@ export type Edit =
   | { readonly do: 'remove-origin'; readonly origin: string }
   | { readonly do: 'add-case'; readonly case: Case; readonly index?: number }
   | { readonly do: 'remove-case'; readonly case: string }
+  | { readonly do: 'add-circuit'; readonly circuit: Circuit; readonly index?: number }
+  | { readonly do: 'remove-circuit'; readonly circuit: string }
+  | { readonly do: 'set-fluids'; readonly rows?: readonly Fluid[] }
   | { readonly do: 'add-panel'; readonly panel: Panel; readonly index?: number }
   | { readonly do: 'remove-panel'; readonly panel: string }
   | { readonly do: 'add-lever'; readonly lever: Lever; readonly index?: number }
