@@ -4,7 +4,7 @@ import type { SheetRow } from '#standards';
 import type { TapeCheck } from './corners/balanced-corners.ts';
 import type { PanelFinding } from './finding.ts';
 import type { FlatPattern } from './flat-pattern.ts';
-import type { Strip } from './flat/strip.ts';
+import type { LaidStrip } from './flat/strip.ts';
 import type { CreaseBend, Facet } from './surface/facets.ts';
 import type { SurfaceShape } from './surface/surface-shape.ts';
 
@@ -43,8 +43,9 @@ export interface LaidEdge {
   readonly facet: number;
   /** How far the sheet itself goes beyond the measured edge, square to it: + an overlap, - set back for a bend [mm]. */
   readonly reachMm: number;
-  /** What is folded or stepped beyond it. */
-  readonly strip?: Strip;
+  /** What is folded or stepped beyond it, or its tabs. */
+  readonly strip?: LaidStrip;
+  readonly tabs?: readonly LaidStrip[];
   /** Points of a curved edge on the drawing, ends included. */
   readonly curve?: readonly Point2[];
 }
@@ -79,11 +80,13 @@ export interface PlacedHole {
   readonly seal?: string;
 }
 
-/** A panel laid out: its flat, how the flat stands on the car, and what is wrong with it. */
+/** A panel, or a piece of one that is split, laid out: its flat, how the flat stands on the car, and what is wrong with it. */
 export interface PanelLayout {
   readonly panel: Panel;
   readonly sheet: PanelSheet;
-  /** One, unless a split parts it into more; none where it cannot be laid out (the findings say why). */
+  /** Which piece of a split panel this is; absent: it is whole. */
+  readonly piece?: { readonly number: number; readonly of: number };
+  /** One; none where it cannot be laid out (the findings say why). */
   readonly flats: readonly FlatPattern[];
   readonly facets: readonly Facet[];
   readonly creases: readonly CreaseBend[];

@@ -11,5 +11,5 @@ export interface PanelAsk {
 /** Every panel of the car laid out, in the order of the file. */
 export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
   void ask;
-  return (car.panels ?? []).map((panel) => laidOut(panel));
+  return (car.panels ?? []).flatMap(laidOut);
 }

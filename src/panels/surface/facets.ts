@@ -11,13 +11,10 @@ export interface Facet {
   readonly frame: FlatFrame;
   /** Its corners on the drawing. */
   readonly polygon: readonly Point2[];
-  /** Piece of the flat it belongs to: 0 unless a split parts it off. */
-  readonly piece: number;
 }
 
 /** A crease between two facets. */
 export interface CreaseBend {
-  readonly kind: 'crease' | 'split';
   /** Its ends as places in the ring. */
   readonly ends: readonly [number, number];
   readonly facets: readonly [near: number, far: number];
@@ -31,7 +28,6 @@ export interface CreaseBend {
   readonly allowanceMm: number;
   /** The crease's mould line on the near facet's drawing. */
   readonly line: readonly [Point2, Point2];
-  readonly overlapMm: number;
 }
 
 interface Sheet {
@@ -60,26 +56,21 @@ export function creasedLoops(count: number, creases: readonly (readonly [number,
 export function facets(
   ring: readonly Vec[],
   outside: Vec,
-  creases: readonly { ends: readonly [number, number]; kind: 'crease' | 'split'; overlapMm: number }[],
+  creases: readonly (readonly [number, number])[],
   sheet: Sheet,
 ): { readonly facets: readonly Facet[]; readonly creases: readonly CreaseBend[] } {
-  const loops = creasedLoops(
-    ring.length,
-    creases.map(({ ends }) => ends),
-  );
+  const loops = creasedLoops(ring.length, creases);
   const planes = loops.map((loop) => {
     const plane = bestPlane(loop.map((k) => ring[k]!));
     return { middle: plane.middle, out: dot(plane.normal, outside) < 0 ? scale(plane.normal, -1) : plane.normal };
   });
   const first = loops.findIndex((loop) => loop.includes(0) && loop.includes(1));
   const frames = new Map<number, FlatFrame>([[first, firstFrame(ring, planes[first]!)]]);
-  const pieces = new Map<number, number>([[first, 0]]);
   const bends: CreaseBend[] = [];
-  let pieceCount = 1;
   const queue = [first];
   for (let near = queue.shift(); near !== undefined; near = queue.shift())
     for (const crease of creases) {
-      const [a, b] = crease.ends;
+      const [a, b] = crease;
       const far = loops.findIndex((loop, f) => !frames.has(f) && loop.includes(a) && loop.includes(b));
       if (far === -1 || !loops[near]!.includes(a) || !loops[near]!.includes(b)) continue;
       const bend = creaseBend(
@@ -91,7 +82,6 @@ export function facets(
         sheet,
       );
       frames.set(far, farFrame(ring, bend, planes[far]!));
-      pieces.set(far, crease.kind === 'split' ? pieceCount++ : pieces.get(near)!);
       bends.push(bend);
       queue.push(far);
     }
@@ -102,7 +92,6 @@ export function facets(
         ring: loop,
         frame,
         polygon: loop.map((k) => flatFromCar(frame, ring[k]!)),
-        piece: pieces.get(f)!,
       };
     }),
     creases: bends,
@@ -121,13 +110,13 @@ function firstFrame(ring: readonly Vec[], plane: Plane): FlatFrame {
 
 function creaseBend(
   ring: readonly Vec[],
-  crease: { ends: readonly [number, number]; kind: 'crease' | 'split'; overlapMm: number },
+  ends: readonly [number, number],
   pair: readonly [number, number],
   [frame, far, near]: readonly [FlatFrame, Plane, Plane],
   loops: readonly (readonly number[])[],
   sheet: Sheet,
 ): CreaseBend {
-  const [a, b] = crease.ends.map((k) => flatFromCar(frame, ring[k]!)) as [Point2, Point2];
+  const [a, b] = ends.map((k) => flatFromCar(frame, ring[k]!)) as [Point2, Point2];
   const long = Math.hypot(b[0] - a[0], b[1] - a[1]);
   const square: Point2 = [-(b[1] - a[1]) / long, (b[0] - a[0]) / long];
   const nearMiddle = flatFromCar(frame, middle(loops[pair[0]]!.map((k) => ring[k]!)));
@@ -140,8 +129,7 @@ function creaseBend(
   const way = dot(far.out, awayInCar) >= 0 ? 'down' : 'up';
   const turnDeg = (turn * 180) / Math.PI;
   return {
-    kind: crease.kind,
-    ends: crease.ends,
+    ends,
     facets: pair,
     turnDeg,
     way,
@@ -150,7 +138,6 @@ function creaseBend(
     setbackMm: Math.tan(turn / 2) * (sheet.radiusMm + (way === 'down' ? sheet.thicknessMm : 0)),
     allowanceMm: bendAllowance(turnDeg, sheet.radiusMm, sheet.thicknessMm, sheet.kFactor),
     line: [a, b],
-    overlapMm: crease.overlapMm,
   };
 }
 
@@ -163,8 +150,7 @@ function farFrame(ring: readonly Vec[], bend: CreaseBend, plane: Plane): FlatFra
   const [c, s] = [(q[0] - p[0]) / long, (q[1] - p[1]) / long];
   const x = sub(scale(along, c), scale(square, s));
   const y = cross(plane.out, x);
-  // A split is cut: nothing of the sheet goes into a bend there.
-  const taken = bend.kind === 'split' ? 0 : 2 * bend.setbackMm - bend.allowanceMm;
+  const taken = 2 * bend.setbackMm - bend.allowanceMm;
   const middleFlat: Point2 = [(p[0] + q[0]) / 2 - bend.across[0] * taken, (p[1] + q[1]) / 2 - bend.across[1] * taken];
   const origin = sub(
     lerp(a, b, 0.5),

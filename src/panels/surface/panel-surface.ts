@@ -25,11 +25,7 @@ export function panelSurface(panel: Panel, measured: readonly BalancedCorner[], 
   const folded = facets(
     corners.map(({ at }) => at),
     ring.outside,
-    (panel.creases ?? []).map(({ from, to, kind, overlapMm = 0 }) => ({
-      ends: [place.get(from)!, place.get(to)!],
-      kind,
-      overlapMm,
-    })),
+    (panel.creases ?? []).map(({ from, to }) => [place.get(from)!, place.get(to)!]),
     { thicknessMm: sheet.thicknessMm, kFactor: sheet.kFactor, radiusMm: sheet.bendRadiusMm },
   );
   return {

@@ -2,6 +2,7 @@ import type { Panel } from '#car';
 import { sheetRule } from '#standards';
 import { mm, type PanelFinding, placeOf } from '../finding.ts';
 import type { PanelSurface } from './panel-surface.ts';
+import { SPLIT_LAP_MM } from './split-pieces.ts';
 
 /** Share of a right angle that the stated outside may lean from the sheet before it says nothing [cosine]. */
 const LEAST_SQUARE = 0.2;
@@ -62,11 +63,8 @@ function twistFindings(panel: Panel, surface: PanelSurface): PanelFinding[] {
       place: placeOf(worst.at),
       cures: shape.creases.flatMap(({ from, to, turnDeg, lengthMm }) => [
         `crease it from ${from} to ${to}: ${turnDeg.toFixed(1)} degrees along ${mm(lengthMm)}`,
-        `split it from ${from} to ${to} with a lap of ${mm(lap.value)}: the lap stands ${mm(lap.value * Math.sin((turnDeg * Math.PI) / 180))} open at its free edge until the fixings close it`,
+        `split it from ${from} to ${to} with a lap of ${mm(SPLIT_LAP_MM)}: the lap stands ${mm(SPLIT_LAP_MM * Math.sin((turnDeg * Math.PI) / 180))} open at its free edge until the fixings close it`,
       ]),
     },
   ];
 }
-
-/** Lap of a split that the finding reckons with. */
-const lap = { value: 20 } as const;
