@@ -4,6 +4,7 @@ import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern, FoldLine } from './flat-pattern.ts';
 import { laidOut } from './laid-out.ts';
+import { NOWHERE } from './nowhere.fixture.ts';
 
 /**
  * The folding back in this file knows nothing of how a flat was made: it takes the drawing's own numbers (corners, fold lines with
@@ -60,7 +61,14 @@ function turnOf(between: (a: number, b: number) => number): readonly [V, V, V] {
   return [x, cross(z, x), z];
 }
 
-const FACINGS: readonly V[] = [[1, 0, 0], [-1, 0, 0], [0, 1, 0], [0, -1, 0], [0, 0, 1], [0, 0, -1]];
+const FACINGS: readonly V[] = [
+  [1, 0, 0],
+  [-1, 0, 0],
+  [0, 1, 0],
+  [0, -1, 0],
+  [0, 0, 1],
+  [0, 0, -1],
+];
 
 /** Axes of a sheet that faces exactly along one of the six ways of the car. */
 function squareTo(facing: V): readonly [V, V, V] {
@@ -101,7 +109,9 @@ function flatCase(seed: number): Case {
         between(0, 1) < 0.7
           ? [
               {
-                ...(pick([true, false]) ? { from, to: ids[(i + 1) % count]! } : { from: ids[(i + 1) % count]!, to: from }),
+                ...(pick([true, false])
+                  ? { from, to: ids[(i + 1) % count]! }
+                  : { from: ids[(i + 1) % count]!, to: from }),
                 flange: {
                   heightMm: between(15, 30),
                   turnDeg: between(20, 120),
@@ -126,7 +136,7 @@ describe('flats folded back by code of this test', () => {
     let flanges = 0;
     for (let seed = 1; seed <= 300; seed++) {
       const { panel, points, outside } = flatCase(seed);
-      const [layout] = laidOut(panel);
+      const [layout] = laidOut(panel, NOWHERE);
       const flat = layout!.flats[0]!;
       const at = flat.corners.map(({ at: [x, y] }): V => [x, y, 0]);
       const toCar = placing(at.slice(0, 3), points.slice(0, 3));
@@ -135,10 +145,14 @@ describe('flats folded back by code of this test', () => {
       const reader = add(toCar([0, 0, 1]), toCar([0, 0, 0]), -1);
       expect(dot(reader, outside), `seed ${seed}`).toBeCloseTo(1, 6);
       for (const edge of panel.edges ?? []) {
-        const fold = flat.folds.find(({ name }) => name === `${edge.from}-${edge.to}` || name === `${edge.to}-${edge.from}`)!;
+        const fold = flat.folds.find(
+          ({ name }) => name === `${edge.from}-${edge.to}` || name === `${edge.to}-${edge.from}`,
+        )!;
         expect(fold, `seed ${seed}`).toBeDefined();
         expect(fold.way, `seed ${seed}`).toBe(edge.flange!.towards === 'inside' ? 'down' : 'up');
-        const [a, b] = [edge.from, edge.to].map((id) => points[panel.corners!.findIndex((corner) => corner.id === id)]!) as [V, V];
+        const [a, b] = [edge.from, edge.to].map(
+          (id) => points[panel.corners!.findIndex((corner) => corner.id === id)]!,
+        ) as [V, V];
         const middle = middleOf(flat);
         const toEdge = unit(add(b, a, -1));
         const outwards = outOfEdge(a, toEdge, reader, toCar([...middle, 0]));
@@ -166,30 +180,47 @@ describe('flats folded back by code of this test', () => {
       const { between, pick } = chance(seed);
       const axes = seed % 2 === 0 ? squareTo(FACINGS[(seed / 2) % 6]!) : turnOf(between);
       const lift = between(-50, 50);
-      const spots = [[0, 0, 0], [between(500, 900), between(-40, 40), 0], [between(500, 900), between(300, 500), lift], [between(-40, 40), between(300, 500), 0]];
-      const inOrder = spots.map(([u, v, w]): V => add(add(add([1500, 100, 600], axes[0], u!), axes[1], v!), axes[2], w!));
+      const spots = [
+        [0, 0, 0],
+        [between(500, 900), between(-40, 40), 0],
+        [between(500, 900), between(300, 500), lift],
+        [between(-40, 40), between(300, 500), 0],
+      ];
+      const inOrder = spots.map(
+        ([u, v, w]): V => add(add(add([1500, 100, 600], axes[0], u!), axes[1], v!), axes[2], w!),
+      );
       const points = pick([true, false]) ? inOrder : inOrder.toReversed();
-      const ends = pick([['A', 'C'], ['B', 'D']] as const);
+      const ends = pick([
+        ['A', 'C'],
+        ['B', 'D'],
+      ] as const);
       const panel: Panel = {
         id: 'creased',
         thicknessMm: 1.2,
-        bendRadiusMm: pick([0, 2, 5]),
+        bendRadiusMm: pick([0, 1.2, 2]),
         outside: axes[2],
         corners: points.map((atMm, i) => ({ id: 'ABCD'[i]!, atMm })),
         creases: [{ from: ends[0], to: ends[1], kind: 'crease' }],
       };
-      const flat = laidOut(panel)[0]!.flats[0]!;
+      const flat = laidOut(panel, NOWHERE)[0]!.flats[0]!;
       const fold = flat.folds[0]!;
       // The first edge's facet is held; the corner beyond the crease is the one that moves.
       const moving = ends[0] === 'A' ? (ends[1] === 'C' ? 'D' : 'B') : 'C';
       const spot = new Map(flat.corners.map(({ id, at }) => [id, at]));
       const held = ['A', 'B', 'C', 'D'].filter((id) => id !== moving);
-      const still: Point2 = held.map((id) => spot.get(id)!).reduce<Point2>((m, p) => [m[0] + p[0] / 3, m[1] + p[1] / 3], [0, 0]);
+      const still: Point2 = held
+        .map((id) => spot.get(id)!)
+        .reduce<Point2>((m, p) => [m[0] + p[0] / 3, m[1] + p[1] / 3], [0, 0]);
       const heldAt = held.map((id): V => [...spot.get(id)!, 0]);
-      const toCar = placing(heldAt, held.map((id) => points['ABCD'.indexOf(id)]!));
+      const toCar = placing(
+        heldAt,
+        held.map((id) => points['ABCD'.indexOf(id)]!),
+      );
       const back = toCar(bent(spot.get(moving)!, fold, still, 1.2));
       expect(length(add(back, points['ABCD'.indexOf(moving)]!, -1)), `seed ${seed}`).toBeLessThan(0.1);
-      held.forEach((id, i) => expect(length(add(toCar(heldAt[i]!), points['ABCD'.indexOf(id)]!, -1))).toBeLessThan(0.1));
+      held.forEach((id, i) =>
+        expect(length(add(toCar(heldAt[i]!), points['ABCD'.indexOf(id)]!, -1))).toBeLessThan(0.1),
+      );
     }
   });
 });
@@ -221,4 +252,3 @@ function outOfEdge(at: V, along: V, reader: V, middle: V): V {
   const square = unit(cross(along, reader));
   return dot(add(middle, at, -1), square) > 0 ? add([0, 0, 0], square, -1) : square;
 }
-

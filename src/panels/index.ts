@@ -10,7 +10,8 @@ export {
 } from './flat-pattern.ts';
 export { slotOutline } from './slot-outline.ts';
 export type { PanelFinding } from './finding.ts';
-export type { LaidCorner, LaidEdge, PanelLayout, PanelSheet, PlacedFixing, PlacedHole } from './layout.ts';
+export type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from './layout.ts';
+export type { PanelSheet } from './panel-sheet.ts';
 export type { PanelCrossing } from './holes/panel-crossing.ts';
 export { type PanelAsk, panelLayouts } from './panel-layouts.ts';
 export { formulas } from './formulas.ts';

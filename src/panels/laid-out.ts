@@ -1,24 +1,43 @@
-import type { Panel } from '#car';
+import type { Car, Panel } from '#car';
+import type { Point2 } from '#geometry';
 import { type BalancedCorner, type BalancedCorners, balancedCorners } from './corners/balanced-corners.ts';
+import { tapeFindings } from './corners/tape-findings.ts';
+import { fixingFindings } from './fixings/fixing-findings.ts';
 import { placedFixings } from './fixings/placed-fixings.ts';
+import { slottedFixings } from './fixings/slots.ts';
+import { edgeFindings } from './flat/edge-findings.ts';
+import { flatOf } from './flat/flat-of.ts';
 import { foldLines } from './flat/fold-lines.ts';
 import { laidSides } from './flat/laid-edges.ts';
 import { panelOutline } from './flat/panel-outline.ts';
-import type { PanelLayout } from './layout.ts';
+import { holeFindings } from './holes/hole-findings.ts';
+import type { PanelCrossing } from './holes/panel-crossing.ts';
+import { placedHoles } from './holes/placed-holes.ts';
+import type { LaidEdge, PanelLayout } from './layout.ts';
 import { panelSheet } from './panel-sheet.ts';
-import { surfaceFindings } from './surface/surface-findings.ts';
+import { onCar } from './surface/facet-at.ts';
 import { panelSurface } from './surface/panel-surface.ts';
+import { spanFindings } from './surface/span-findings.ts';
 import { splitPieces } from './surface/split-pieces.ts';
+import { surfaceFindings } from './surface/surface-findings.ts';
+
+/** What a panel is laid out among. */
+export interface Around {
+  readonly car: Pick<Car, 'parts' | 'panels' | 'movers'>;
+  readonly crossings: readonly PanelCrossing[];
+}
 
 /** One panel laid out by itself, or its pieces where it is split. */
-export function laidOut(panel: Panel): readonly PanelLayout[] {
+export function laidOut(panel: Panel, around: Around): readonly PanelLayout[] {
   const balanced = balancedCorners(panel);
-  if (balanced.corners.length < 3) return [unlaid(panel)];
+  const told = tapeFindings(panel, balanced);
+  if (balanced.corners.length < 3) return [{ ...unlaid(panel), findings: told }];
   const pieces = splitPieces(panel, balanced.corners);
-  return pieces.map((piece, i) => ({
-    ...laidPiece(piece.panel, piece.corners, balanced),
-    ...(pieces.length === 1 ? {} : { piece: { number: i + 1, of: pieces.length } }),
-  }));
+  return pieces.map((piece, i) => {
+    const of = pieces.length === 1 ? undefined : { number: i + 1, of: pieces.length };
+    const layout = laidPiece(piece.panel, piece.corners, balanced, around, of);
+    return { ...layout, findings: [...(i === 0 ? told : []), ...layout.findings], ...(of && { piece: of }) };
+  });
 }
 
 function unlaid(panel: Panel): PanelLayout {
@@ -40,47 +59,46 @@ function unlaid(panel: Panel): PanelLayout {
 /** A curved edge may leave its points by this where they are known better [mm]. */
 const ARCS_WITHIN_MM = 0.5;
 
-function laidPiece(panel: Panel, measured: readonly BalancedCorner[], balanced: BalancedCorners): PanelLayout {
+function laidPiece(
+  panel: Panel,
+  measured: readonly BalancedCorner[],
+  balanced: BalancedCorners,
+  around: Around,
+  piece: PanelLayout['piece'],
+): PanelLayout {
   const sheet = panelSheet(panel);
   const surface = panelSurface(panel, measured, sheet);
+  const { facets, creases } = surface;
   const sides = laidSides(panel, surface, sheet);
   const { edges, cuts } = sides;
-  const fixings = placedFixings(edges);
-  const corners = measured.map(({ id }) => surface.corners.find((corner) => corner.id === id)!);
+  const crossings = around.crossings.filter((crossing) => crossing.panel === panel.id);
+  const holes = placedHoles(panel, facets, edges, crossings);
+  const folds = foldLines(edges, creases);
   const radius = new Map(panel.corners?.map(({ id, radiusMm = 0 }) => [id, radiusMm]));
   const radii = surface.corners.map(({ id }) => radius.get(id) ?? 0);
+  const fixings = slottedFixings(panel, placedFixings({ edges, radii, folds, holes, sheet }), sheet);
+  const corners = measured.map(({ id }) => surface.corners.find((corner) => corner.id === id)!);
+  const outline = panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM);
+  const inCar = (at: Point2) => onCar(facets, at);
+  const middleOf = ({ line: [a, b] }: LaidEdge) => inCar([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
   return {
     ...unlaid(panel),
     sheet,
-    facets: surface.facets,
-    creases: surface.creases,
+    facets,
+    creases,
     edges,
     corners,
     surface: surface.shape,
     tapes: balanced.tapes,
     fixings,
-    findings: surfaceFindings(panel, surface),
-    flats: [
-      {
-        panel: panel.id,
-        name: panel.name ?? panel.id,
-        sheet: sheet.id,
-        thicknessMm: sheet.thicknessMm,
-        ...(panel.grain === undefined ? {} : { grainDeg: panel.grain === 'along' ? 0 : 90 }),
-        outline: panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM),
-        cutOuts: [],
-        holes: [
-          ...fixings.map(({ at, holeMm }) => ({ at, diameterMm: holeMm, for: 'fixing' })),
-          ...cuts.flatMap(({ at, reliefMm }) =>
-            reliefMm === undefined ? [] : [{ at, diameterMm: reliefMm, for: 'relief', corner: true }],
-          ),
-        ],
-        slots: [],
-        folds: foldLines(edges, surface.creases),
-        marks: [],
-        words: [],
-        corners: corners.map(({ id, flat: at }) => ({ id, at })),
-      },
+    holes,
+    findings: [
+      ...surfaceFindings(panel, surface),
+      ...edgeFindings({ panel, edges, sheet, middleOf }),
+      ...fixingFindings({ car: around.car, panel, sheet, edges, fixings, outline, inCar }),
+      ...holeFindings({ panel, sheet, facets, holes, fixings, folds, outline, crossings, inCar }),
+      ...spanFindings(panel, facets, sheet),
     ],
+    flats: [flatOf({ panel, sheet, piece, edges, cuts, corners, fixings, holes, folds, outline, inCar })],
   };
 }

@@ -1,23 +1,12 @@
 import type { Panel, PanelEdge, PanelHole } from '#car';
 import type { Point2, Vec } from '#geometry';
-import type { SheetRow } from '#standards';
 import type { TapeCheck } from './corners/balanced-corners.ts';
 import type { PanelFinding } from './finding.ts';
 import type { FlatPattern } from './flat-pattern.ts';
 import type { LaidStrip } from './flat/strip.ts';
+import type { PanelSheet } from './panel-sheet.ts';
 import type { CreaseBend, Facet } from './surface/facets.ts';
 import type { SurfaceShape } from './surface/surface-shape.ts';
-
-/** The sheet a panel is made of. */
-export interface PanelSheet {
-  readonly id: string;
-  /** Absent for a builder's own sheet that no table knows. */
-  readonly row?: SheetRow;
-  readonly thicknessMm: number;
-  readonly kFactor: number;
-  /** Inside radius of its bends where an edge does not say otherwise [mm]. */
-  readonly bendRadiusMm: number;
-}
 
 /** A corner of a panel: as measured, as balanced with the tapes, as it lies on the sheet. */
 export interface LaidCorner {

@@ -8,8 +8,8 @@ export interface PanelAsk {
   readonly crossings?: readonly PanelCrossing[];
 }
 
-/** Every panel of the car laid out, in the order of the file. */
+/** Every panel of the car laid out, in the order of the file; a split one as its pieces. */
 export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
-  void ask;
-  return (car.panels ?? []).flatMap(laidOut);
+  const around = { car, crossings: ask.crossings ?? [] };
+  return (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
 }

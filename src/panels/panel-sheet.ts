@@ -1,6 +1,16 @@
 import type { Panel } from '#car';
-import { findSheet, leastBendRadius, USUAL_SHEET } from '#standards';
-import type { PanelSheet } from './layout.ts';
+import { findSheet, leastBendRadius, type SheetRow, USUAL_SHEET } from '#standards';
+
+/** The sheet a panel is made of. */
+export interface PanelSheet {
+  readonly id: string;
+  /** Absent for a builder's own sheet that no table knows. */
+  readonly row?: SheetRow;
+  readonly thicknessMm: number;
+  readonly kFactor: number;
+  /** Inside radius of its bends where an edge does not say otherwise [mm]. */
+  readonly bendRadiusMm: number;
+}
 
 /** The sheet of a panel, with what the car leaves open taken from the tables. */
 export function panelSheet(panel: Panel): PanelSheet {

@@ -4,7 +4,7 @@ import type { SourceId } from '#sources';
 export interface SheetRuleRow {
   readonly id: string;
   readonly value: number;
-  readonly unit: 'mm' | 'd' | 't' | 'deg' | 'K';
+  readonly unit: 'mm' | 'd' | 't' | 'deg' | 'K' | 'C';
   readonly text: string;
   readonly source: SourceId;
 }
@@ -81,6 +81,22 @@ export const sheetRules = [
   { id: 'twist-lies-flat', value: 1.5, unit: 'mm', text: 'twist that the fixings pull out', source: 'common-practice' },
   { id: 'warmed-by', value: 60, unit: 'K', text: 'a panel of the bay gets warmer by', source: 'common-practice' },
   { id: 'hot-warmed-by', value: 150, unit: 'K', text: 'a panel marked hot gets warmer by', source: 'common-practice' },
+  {
+    id: 'hot-through-panel',
+    value: 12,
+    unit: 'mm',
+    text: 'air round a hot pipe that goes through a panel, when all has moved and grown',
+    source: 'common-practice',
+  },
+  { id: 'hot-pipe', value: 150, unit: 'C', text: 'a pipe counts as hot from', source: 'common-practice' },
+  { id: 'stand-off-ring', value: 15, unit: 'mm', text: 'width of a stand-off ring', source: 'common-practice' },
+  {
+    id: 'grommet-wall',
+    value: 3,
+    unit: 'mm',
+    text: 'wall of a grommet of which nothing is known',
+    source: 'generic-dimensions',
+  },
   {
     id: 'grommet-slant',
     value: 15,

@@ -35,7 +35,8 @@ export function fittedArcs(points: readonly Point2[], withinMm: number): FittedA
 
 /** The bulge of the arc from the first point to the last that the ones between lie nearest to, by its worst miss. */
 function arcThrough(points: readonly Point2[]): { bulge: number; missMm: number } {
-  const missOf = (bulge: number) => Math.max(...points.slice(1, -1).map((p) => arcMiss(points[0]!, points.at(-1)!, bulge, p)));
+  const missOf = (bulge: number) =>
+    Math.max(...points.slice(1, -1).map((p) => arcMiss(points[0]!, points.at(-1)!, bulge, p)));
   const golden = (Math.sqrt(5) - 1) / 2;
   // A coarse look first: the miss has one valley near the right bulge, but slopes away unevenly far from it.
   const coarse = Array.from({ length: 97 }, (_, i) => -MOST_BULGE + (2 * MOST_BULGE * i) / 96);

@@ -1,6 +1,7 @@
 import type { Panel } from '#car';
 import type { Point2 } from '#geometry';
-import type { LaidCorner, LaidEdge, PanelSheet } from '../layout.ts';
+import type { LaidCorner, LaidEdge } from '../layout.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
 import type { CreaseBend, Facet } from '../surface/facets.ts';
 import { flatFromCar } from '../surface/flat-frame.ts';
 import { edgeSpec } from '../surface/ring.ts';
@@ -24,12 +25,14 @@ export interface LaidSides {
 
 export function laidSides(panel: Panel, surface: Flattened, sheet: PanelSheet): LaidSides {
   const bare = surface.corners.map((_, k) => bareEdge(panel, surface, k, sheet));
-  const sides = bare.map(({ edge, strip }): Side => ({
-    line: lineThrough(...edge.line),
-    reachMm: edge.reachMm,
-    frame: surface.facets[edge.facet]!.frame,
-    ...(strip === undefined ? {} : { strip }),
-  }));
+  const sides = bare.map(
+    ({ edge, strip }): Side => ({
+      line: lineThrough(...edge.line),
+      reachMm: edge.reachMm,
+      frame: surface.facets[edge.facet]!.frame,
+      ...(strip === undefined ? {} : { strip }),
+    }),
+  );
   const cuts = sides.map((side, k) => {
     const before = (k + sides.length - 1) % sides.length;
     return cornerCut(surface.corners[k]!.flat, sides[before]!, side, sheet.thicknessMm);
@@ -59,7 +62,8 @@ function bareEdge(
   const spec = edgeSpec(panel, from.id, to.id);
   const line = [polygon[ring.indexOf(k)]!, polygon[ring.indexOf(next)]!] as const;
   const through = spec?.throughMm?.map((at): Point2 => flatFromCar(frame, at)) ?? [];
-  const curve = through.length === 0 ? undefined : [line[0], ...(spec!.from === from.id ? through : through.reverse()), line[1]];
+  const curve =
+    through.length === 0 ? undefined : [line[0], ...(spec!.from === from.id ? through : through.reverse()), line[1]];
   const strip = curve === undefined ? stripOf(spec, sheet) : undefined;
   return {
     strip,

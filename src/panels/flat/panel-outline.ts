@@ -20,7 +20,11 @@ export function panelOutline(
   const draft = edges.flatMap((edge, k): readonly DraftCorner[] => {
     const cut = cuts[k]!;
     const last = edges[(k + edges.length - 1) % edges.length]!;
-    const corner = cornerCorners(cut, radii[k] ?? 0, Math.min(free(edge) || Infinity, free(last) || Infinity, FREE_CORNER_MM));
+    const corner = cornerCorners(
+      cut,
+      radii[k] ?? 0,
+      Math.min(free(edge) || Infinity, free(last) || Infinity, FREE_CORNER_MM),
+    );
     if (edge.tabs !== undefined) return [...corner, ...tabCorners(edge.tabs, thicknessMm, FREE_CORNER_MM)];
     if (edge.curve === undefined) return corner;
     return curved(corner, edge, cuts[(k + 1) % cuts.length]!.at, arcsWithinMm);
@@ -31,14 +35,20 @@ export function panelOutline(
 function cornerCorners(cut: LaidSides['cuts'][number], radiusMm: number, freeMm: number): readonly DraftCorner[] {
   const { end, start, at, reliefMm } = cut;
   if (end !== undefined && start !== undefined) return reliefCorners(at, (reliefMm ?? 0) / 2, end, start, freeMm);
-  const out = (flank: typeof end = []) => flank.slice(1).map((p, i, all) => (i === all.length - 1 ? { at: p, radiusMm: freeMm } : { at: p }));
+  const out = (flank: typeof end = []) =>
+    flank.slice(1).map((p, i, all) => (i === all.length - 1 ? { at: p, radiusMm: freeMm } : { at: p }));
   if (end !== undefined) return [...out(end).reverse(), { at }];
   if (start !== undefined) return [{ at }, ...out(start)];
   return [{ at, radiusMm }];
 }
 
 /** A curved side: its arcs from the corner that begins it to the next one. */
-function curved(corner: readonly DraftCorner[], edge: LaidEdge, to: readonly [number, number], withinMm: number): DraftCorner[] {
+function curved(
+  corner: readonly DraftCorner[],
+  edge: LaidEdge,
+  to: readonly [number, number],
+  withinMm: number,
+): DraftCorner[] {
   const begin = corner.at(-1)!;
   const { arcs } = fittedArcs([begin.at, ...edge.curve!.slice(1, -1), to], withinMm);
   return [...corner.slice(0, -1), ...arcs.map((arc, i) => (i === 0 ? { ...arc, at: begin.at } : arc))];

@@ -51,7 +51,10 @@ export function cornerCut(by: Point2, last: Side, next: Side, thicknessMm: numbe
         cut === undefined ? Infinity : sign * (corner - own) + cut.slope * (d - bendMm + strip.setbackMm) - cut.trimMm;
       return own + sign * Math.min(share, square, folded);
     };
-    return [at, ...[bendMm, strip.reachMm].map((d) => plus(plus(base.at, base.along, along(d)), rightOf(base.along), d))];
+    return [
+      at,
+      ...[bendMm, strip.reachMm].map((d) => plus(plus(base.at, base.along, along(d)), rightOf(base.along), d)),
+    ];
   };
   return {
     at,

@@ -1,6 +1,6 @@
 import type { PanelEdge } from '#car';
 import type { Point2 } from '#geometry';
-import type { PanelSheet } from '../layout.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
 import { bendAllowance, joggleAngle, joggleSlope, setback } from './bend-formulas.ts';
 import type { FlatLine } from './lines.ts';
 

@@ -1,6 +1,7 @@
 import type { PanelEdge } from '#car';
 import { sheetRule } from '#standards';
-import type { LaidEdge, PanelSheet } from '../layout.ts';
+import type { LaidEdge } from '../layout.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
 import { type FlatLine, movedOut, plus, rightOf } from './lines.ts';
 import type { DraftCorner } from './rounded.ts';
 import { foldedStrip, type LaidStrip, type Strip } from './strip.ts';
@@ -32,13 +33,18 @@ export function laidTabs(
   const base = movedOut(line, edge.reachMm - strip.setbackMm);
   return Array.from({ length: count }, (_, i) => {
     const middle = (edge.lengthMm * (i + 0.5)) / count;
-    const flank = (s: number) => [0, strip.reachMm].map((d) => plus(plus(base.at, base.along, s), rightOf(base.along), d));
+    const flank = (s: number) =>
+      [0, strip.reachMm].map((d) => plus(plus(base.at, base.along, s), rightOf(base.along), d));
     return { ...strip, base, start: flank(middle - widthMm / 2), end: flank(middle + widthMm / 2) };
   });
 }
 
 /** The outline along an edge with tabs, between its corners. */
-export function tabCorners(tabs: readonly LaidStrip[], thicknessMm: number, freeRadiusMm: number): readonly DraftCorner[] {
+export function tabCorners(
+  tabs: readonly LaidStrip[],
+  thicknessMm: number,
+  freeRadiusMm: number,
+): readonly DraftCorner[] {
   return tabs.flatMap((tab): DraftCorner[] => {
     const { along } = tab.base;
     const free = [tab.start.at(-1)!, tab.end.at(-1)!].map((at) => ({ at, radiusMm: freeRadiusMm }));

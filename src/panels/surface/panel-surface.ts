@@ -1,6 +1,7 @@
 import type { Panel } from '#car';
 import type { BalancedCorner } from '../corners/balanced-corners.ts';
-import type { LaidCorner, PanelSheet } from '../layout.ts';
+import type { LaidCorner } from '../layout.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
 import { type CreaseBend, type Facet, facets } from './facets.ts';
 import { heightOver } from './flat-frame.ts';
 import { type Ring, ringOf } from './ring.ts';
@@ -33,16 +34,10 @@ export function panelSurface(panel: Panel, measured: readonly BalancedCorner[], 
     ...folded,
     corners: corners.map((corner, k): LaidCorner => {
       const owners = folded.facets.filter(({ ring: loop }) => loop.includes(k));
-      const flats = owners.map((facet) => facet.polygon[facet.ring.indexOf(k)]!);
-      return {
-        ...corner,
-        outMm: heightOver(owners[0]!.frame, corner.at),
-        // On a crease the two facets overlap by what the bend takes up: the corner stands in the middle of it.
-        flat: [mean(flats.map(([x]) => x)), mean(flats.map(([, y]) => y))],
-      };
+      // On a crease the far facet stands off by what the bend takes up: the corner is drawn where the facet that is held has it.
+      const held = owners.find(({ ring: loop }) => loop.includes(0) && loop.includes(1)) ?? owners[0]!;
+      return { ...corner, outMm: heightOver(held.frame, corner.at), flat: held.polygon[held.ring.indexOf(k)]! };
     }),
     shape: surfaceShape(measured),
   };
 }
-
-const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;

@@ -1,0 +1,50 @@
+import type { Panel } from '#car';
+import type { Point2, Vec } from '#geometry';
+import type { FlatPattern, FoldLine } from '../flat-pattern.ts';
+import { holeCuts } from '../holes/hole-cuts.ts';
+import type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from '../layout.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
+import type { CornerCut } from './strip-ends.ts';
+import { flatWords } from './words.ts';
+
+/** What a flat is drawn from. */
+interface Drawn {
+  readonly panel: Panel;
+  readonly sheet: PanelSheet;
+  readonly piece: PanelLayout['piece'];
+  readonly edges: readonly LaidEdge[];
+  readonly cuts: readonly CornerCut[];
+  readonly corners: readonly LaidCorner[];
+  readonly fixings: readonly PlacedFixing[];
+  readonly holes: readonly PlacedHole[];
+  readonly folds: readonly FoldLine[];
+  readonly outline: FlatPattern['outline'];
+  readonly inCar: (at: Point2) => Vec;
+}
+
+/** The drawing of a panel laid flat. */
+export function flatOf(of: Drawn): FlatPattern {
+  const { panel, sheet, piece } = of;
+  const made = holeCuts(of.holes, of.fixings, sheet.thicknessMm);
+  const title = piece === undefined ? panel.id : `${panel.id}, piece ${piece.number} of ${piece.of}`;
+  return {
+    panel: panel.id,
+    name: panel.name ?? panel.id,
+    sheet: sheet.id,
+    thicknessMm: sheet.thicknessMm,
+    ...(panel.grain === undefined ? {} : { grainDeg: panel.grain === 'along' ? 0 : 90 }),
+    outline: of.outline,
+    cutOuts: made.cutOuts,
+    holes: [
+      ...made.holes,
+      ...of.cuts.flatMap(({ at, reliefMm }) =>
+        reliefMm === undefined ? [] : [{ at, diameterMm: reliefMm, for: 'relief', corner: true }],
+      ),
+    ],
+    slots: made.slots,
+    folds: of.folds,
+    marks: [],
+    words: flatWords(panel, of.edges, title, of.inCar),
+    corners: of.corners.map(({ id, flat: at }) => ({ id, at })),
+  };
+}

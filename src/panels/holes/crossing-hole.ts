@@ -1,0 +1,80 @@
+import { addScaled, dot, norm, type Point2, type Vec } from '#geometry';
+import { keepOff, sheetRule } from '#standards';
+import { growthWithHeat } from '../flat/bend-formulas.ts';
+import { degOf } from '../flat/lines.ts';
+import type { PlacedHole } from '../layout.ts';
+import { onFlat } from '../surface/facet-at.ts';
+import type { Facet } from '../surface/facets.ts';
+import type { FlatFrame } from '../surface/flat-frame.ts';
+import type { PanelCrossing } from './panel-crossing.ts';
+
+/** Room temperature that growth is counted from [degC]. */
+const FITTED_AT_C = 20;
+
+/** How far a crossing line leans from square to the sheet [deg]. */
+export function slantDeg(frame: FlatFrame, along: Vec): number {
+  return (Math.acos(Math.min(1, Math.abs(dot(along, frame.out)) / norm(along))) * 180) / Math.PI;
+}
+
+export const isHot = (crossing: PanelCrossing): boolean => (crossing.surfaceC ?? 0) >= sheetRule('hot-pipe').value;
+
+/** How far a pipe grows towards or along the panel when hot [mm]. */
+export function crossingGrowth({ growsOverMm = 0, growthPerMk = 0, surfaceC = FITTED_AT_C }: PanelCrossing): number {
+  return growthWithHeat(growthPerMk, growsOverMm, surfaceC - FITTED_AT_C);
+}
+
+/** The hole that a line needs where it crosses a panel, with room to move and to grow. */
+export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[]): PlacedHole {
+  const { at, facet } = onFlat(facets, crossing.at);
+  const { odMm, kind } = crossing;
+  const hole = { id: crossing.line, for: crossing.line, line: crossing.line, at };
+  if (kind === 'bulkhead-fitting')
+    return {
+      ...hole,
+      diameterMm: crossing.holeMm ?? odMm + 1,
+      fitted: 'bulkhead-fitting',
+      seal: crossing.seal ?? `${crossing.line}: seal under the bulkhead fitting`,
+    };
+  if (kind === 'grommet')
+    return {
+      ...hole,
+      diameterMm: crossing.holeMm ?? odMm + 2 * sheetRule('grommet-wall').value,
+      fitted: 'grommet',
+      seal: crossing.seal ?? `${crossing.line}: grommet for ${Number(odMm.toFixed(1))} mm`,
+    };
+  const hot = isHot(crossing);
+  const clear = hot ? sheetRule('hot-through-panel').value : keepOff('fixed').mm;
+  // Slanted, a round line cuts the sheet in an ellipse: longer the way it leans.
+  const lean = (slantDeg(facet.frame, crossing.along) * Math.PI) / 180;
+  const longer = odMm * (1 / Math.max(0.2, Math.cos(lean)) - 1);
+  const goes = (crossing.movesMm ?? 0) + crossingGrowth(crossing);
+  const stretch: Point2 = addTo(
+    inSheet(facet.frame, crossing.along, longer),
+    inSheet(facet.frame, crossing.movesAlong, 2 * goes),
+  );
+  const drawn = Math.hypot(stretch[0], stretch[1]);
+  const diameterMm = (crossing.holeMm ?? odMm) + 2 * clear + (crossing.movesAlong === undefined ? 2 * goes : 0);
+  return {
+    ...hole,
+    diameterMm,
+    ...(drawn < 0.5 ? {} : { longMm: diameterMm + drawn, turnDeg: degOf(stretch) }),
+    fitted: hot ? 'ring' : 'plain',
+    ...(hot
+      ? {
+          seal: `${crossing.line}: stand-off ring ${Math.ceil(diameterMm + 2 * sheetRule('stand-off-ring').value)} mm outside, on spacers`,
+        }
+      : {}),
+  };
+}
+
+const addTo = (a: Point2, b: Point2): Point2 =>
+  // Two stretches that point against each other still both ask for room.
+  a[0] * b[0] + a[1] * b[1] < 0 ? [a[0] - b[0], a[1] - b[1]] : [a[0] + b[0], a[1] + b[1]];
+
+/** A direction laid into the sheet, this long. */
+function inSheet(frame: FlatFrame, along: Vec | undefined, long: number): Point2 {
+  if (along === undefined || long === 0) return [0, 0];
+  const flat = addScaled(along, frame.out, -dot(along, frame.out));
+  const size = norm(flat);
+  return size < 1e-6 ? [0, 0] : [(dot(flat, frame.x) / size) * long, (dot(flat, frame.y) / size) * long];
+}

@@ -1,0 +1,219 @@
+import type { Panel } from '#car';
+import { depthInOutline, readyOutline, segmentGap, straightOutline, type Point2, type Vec } from '#geometry';
+import { sheetRule } from '#standards';
+import { mm, type PanelFinding, placeOf } from '../finding.ts';
+import type { FlatPattern, FoldLine } from '../flat-pattern.ts';
+import type { PlacedFixing, PlacedHole } from '../layout.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
+import { onFlat } from '../surface/facet-at.ts';
+import type { Facet } from '../surface/facets.ts';
+import { crossingGrowth, isHot, slantDeg } from './crossing-hole.ts';
+import type { PanelCrossing } from './panel-crossing.ts';
+
+interface Holed {
+  readonly panel: Panel;
+  readonly sheet: PanelSheet;
+  readonly facets: readonly Facet[];
+  readonly holes: readonly PlacedHole[];
+  readonly fixings: readonly PlacedFixing[];
+  readonly folds: readonly FoldLine[];
+  readonly outline: FlatPattern['outline'];
+  readonly crossings: readonly PanelCrossing[];
+  readonly inCar: (at: Point2) => Vec;
+}
+
+const round = (value: number) => Number(value.toFixed(1));
+const halfOf = (hole: PlacedHole): number =>
+  hole.sizeMm === undefined ? Math.max(hole.longMm ?? 0, hole.diameterMm) / 2 : Math.hypot(...hole.sizeMm) / 2;
+
+/** Further from the sheet than this a hole's place was not measured on it [mm]. */
+const OFF_SHEET_MM = 20;
+
+/** Holes too near an edge, a fold or each other, off the sheet, or open where a fire is to be kept out. */
+export function holeFindings(of: Holed): readonly PanelFinding[] {
+  return [
+    ...of.holes.flatMap((hole) => [...nearFindings(of, hole), ...fireFindings(of, hole)]),
+    ...lineFindings(of),
+    ...placeFindings(of),
+  ];
+}
+
+function tell(
+  of: Holed,
+  hole: PlacedHole,
+  row: Pick<PanelFinding, 'code' | 'level' | 'text' | 'source' | 'cures'> & {
+    value?: number;
+    limit?: number;
+    unit?: string;
+  },
+): PanelFinding {
+  return {
+    panel: of.panel.id,
+    at: hole.id,
+    ...(hole.line === undefined ? {} : { line: hole.line }),
+    place: placeOf(of.inCar(hole.at)),
+    ...row,
+    text: `${of.panel.id} ${hole.id}: ${row.text}`,
+  };
+}
+
+function nearFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
+  const { sheet, folds, holes, fixings } = of;
+  const web = Math.max(sheetRule('ligament-thicknesses').value * sheet.thicknessMm, sheetRule('ligament-least').value);
+  const half = halfOf(hole);
+  const found: PanelFinding[] = [];
+  const near = (what: string, gap: number, limit: number, source: PanelFinding['source']) => {
+    if (gap < limit - 0.05)
+      found.push(
+        tell(of, hole, {
+          code: 'panel-hole-near',
+          level: gap < 0 ? 'stop' : 'fix',
+          text: gap < 0 ? `its rim runs into ${what}` : `its rim is ${mm(gap)} from ${what}, ${mm(limit)} wanted`,
+          value: round(gap),
+          limit: round(limit),
+          unit: 'mm',
+          source,
+          cures: [`move it ${mm(limit - gap)} away`, `a hole ${mm(2 * (limit - gap))} smaller`],
+        }),
+      );
+  };
+  const ready = readyOutline(of.outline);
+  near('the edge of the sheet', depthInOutline(ready, hole.at) - half, web, sheetRule('ligament-least').source);
+  for (const fold of folds) {
+    const line = straightOutline([fold.from, fold.to, fold.from]);
+    const gap = segmentGap(line, hole.at, hole.at) - fold.allowanceMm / 2 - half;
+    near(
+      `the bend ${fold.name}`,
+      gap,
+      sheetRule('hole-to-bend').value * sheet.thicknessMm + fold.radiusMm,
+      sheetRule('hole-to-bend').source,
+    );
+  }
+  holes
+    .slice(holes.indexOf(hole) + 1)
+    .forEach((other) =>
+      near(
+        `the hole ${other.id}`,
+        apart(hole.at, other.at) - half - halfOf(other),
+        web,
+        sheetRule('ligament-least').source,
+      ),
+    );
+  const fixing = fixings.map((f) => apart(hole.at, f.at) - half - (f.slotMm ?? f.holeMm) / 2).sort((a, b) => a - b)[0];
+  if (fixing !== undefined) near('a fixing', fixing, web, sheetRule('ligament-least').source);
+  return found;
+}
+
+const apart = (a: Point2, b: Point2) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+
+function fireFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
+  const isOpen = hole.fitted === undefined || hole.fitted === 'plain' || hole.fitted === 'drain';
+  if (of.panel.fireSide === undefined || !isOpen) return [];
+  return [
+    tell(of, hole, {
+      code: 'panel-fire-opening',
+      level: 'stop',
+      text: `open in a panel that parts a fire from people`,
+      value: round(hole.diameterMm || hole.sizeMm![0]),
+      limit: 0,
+      unit: 'mm',
+      source: 'builders-reports',
+      cures: [
+        "a bulkhead fitting, or a grommet with a fire-rated sleeve and sealant round it; the event's rules and its inspectors decide",
+      ],
+    }),
+  ];
+}
+
+/** Lines that cross askew, or hot through a grommet. */
+function lineFindings(of: Holed): PanelFinding[] {
+  return of.crossings.flatMap((crossing): PanelFinding[] => {
+    const hole = of.holes.find(({ line, for: what }) => line === crossing.line || what === crossing.line);
+    if (hole === undefined) return [];
+    const { facet } = onFlat(of.facets, crossing.at);
+    const slant = slantDeg(facet.frame, crossing.along);
+    const rule = sheetRule('grommet-slant');
+    const found: PanelFinding[] = [];
+    if (crossing.kind !== 'plain' && slant > rule.value)
+      found.push(
+        tell(of, hole, {
+          code: 'panel-crossing-slant',
+          level: 'fix',
+          text: `${crossing.line} crosses ${Math.round(slant)} degrees from square: a ${crossing.kind.replace('-', ' ')} sits askew`,
+          value: Math.round(slant),
+          limit: rule.value,
+          unit: 'deg',
+          source: rule.source,
+          cures: [
+            'bring the line through square',
+            `a plain hole of ${mm(crossing.odMm / Math.cos((slant * Math.PI) / 180))} along the slant, with an edge strip`,
+          ],
+        }),
+      );
+    if (crossing.kind === 'grommet' && isHot(crossing))
+      found.push(
+        tell(of, hole, {
+          code: 'panel-grommet-hot',
+          level: 'stop',
+          text: `${crossing.line} is ${Math.round(crossing.surfaceC!)} degC there: no rubber grommet lasts`,
+          value: Math.round(crossing.surfaceC!),
+          limit: sheetRule('hot-pipe').value,
+          unit: 'C',
+          source: sheetRule('hot-pipe').source,
+          cures: [
+            `a plain hole of ${mm(crossing.odMm + 2 * sheetRule('hot-through-panel').value)} with a stand-off ring`,
+          ],
+        }),
+      );
+    const own = of.panel.holes?.find((row) => row.for === crossing.line);
+    const goes = (crossing.movesMm ?? 0) + crossingGrowth(crossing);
+    const needs = crossing.odMm + 2 * goes;
+    if (own?.diameterMm !== undefined && own.diameterMm < needs)
+      found.push(
+        tell(of, hole, {
+          code: 'panel-hole-small',
+          level: own.diameterMm < crossing.odMm ? 'stop' : 'fix',
+          text: `${mm(own.diameterMm)} for ${crossing.line} of ${mm(crossing.odMm)}, which moves and grows ${mm(goes)} there`,
+          value: own.diameterMm,
+          limit: round(needs),
+          unit: 'mm',
+          source: 'geometry',
+          cures: [`${mm(Math.ceil(needs))} or more`],
+        }),
+      );
+    return found;
+  });
+}
+
+function placeFindings(of: Holed): PanelFinding[] {
+  return (of.panel.holes ?? []).flatMap((own): PanelFinding[] => {
+    const hole = of.holes.find(({ id }) => id === own.id);
+    if (hole === undefined)
+      return [
+        {
+          code: 'panel-hole-placeless',
+          level: 'fix',
+          panel: of.panel.id,
+          at: own.id,
+          text: `${of.panel.id} ${own.id}: neither its place on the car nor on the flat is given: it is left off`,
+          source: 'builder',
+          cures: ['give atMm or flatMm'],
+        },
+      ];
+    if (own.atMm === undefined) return [];
+    const { outMm } = onFlat(of.facets, own.atMm);
+    if (Math.abs(outMm) <= OFF_SHEET_MM) return [];
+    return [
+      tell(of, hole, {
+        code: 'panel-hole-off-sheet',
+        level: 'note',
+        text: `its place is ${mm(Math.abs(outMm))} off the sheet; it was carried straight onto it`,
+        value: round(Math.abs(outMm)),
+        limit: OFF_SHEET_MM,
+        unit: 'mm',
+        source: 'geometry',
+        cures: ['measure it on the sheet'],
+      }),
+    ];
+  });
+}
