@@ -14,8 +14,7 @@ import { tankLayoutFindings } from './dry-sump/tank-findings.ts';
 import { tanksInCase, tanksUnderG } from './dry-sump/tank-in-g.ts';
 import type { FlowFinding } from './finding.ts';
 import { fuelCase } from './fuel/fuel-case.ts';
-import { LossError } from './losses/loss-error.ts';
-import { TankError } from './tank/tank-error.ts';
+import { FlowError } from './flow-error.ts';
 
 /** What the flow of a car is worked out from. */
 export interface FlowAsk {
@@ -134,8 +133,7 @@ function guarded<T>(work: () => T, refuse: (why: Refused) => T): T {
   try {
     return work();
   } catch (error) {
-    if (error instanceof LossError || error instanceof TankError)
-      return refuse({ why: error.message.replace(/^flow: /, ''), where: [] });
+    if (error instanceof FlowError) return refuse({ why: error.message.replace(/^flow: /, ''), where: [] });
     throw error;
   }
 }

@@ -59,7 +59,7 @@ export { boreReynolds, lineVelocity, lineVolume, usualVelocities } from './losse
 export { type BoreOfLine, lineLoss } from './losses/line-loss.ts';
 export { linearQuadraticLaw } from './losses/linear-quadratic.ts';
 export { type Flowing, type Loss, scaledLaw, seriesLaw } from './losses/loss.ts';
-export { LossError } from './losses/loss-error.ts';
+export { FlowError } from './flow-error.ts';
 export { type MeasuredFit, measuredFit, measuredLoss, type MeasuredPoint } from './losses/measured-loss.ts';
 export { monotoneLaw, type Rising } from './losses/monotone-law.ts';
 export { type ReliefValve, reliefValveLoss } from './losses/relief-valve.ts';
@@ -113,7 +113,6 @@ export {
   type StepTilt,
 } from './tank/surface-motion.ts';
 export { type Tank, tankOfBox, tankOfCylinder, tankOfMesh, tankOfTube, type TankWish } from './tank/tank.ts';
-export { TankError } from './tank/tank-error.ts';
 export { type SectionOutlet, type SectionSpot, tankSection, type TankSection } from './tank/tank-section.ts';
 export {
   covers,

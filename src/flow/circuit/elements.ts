@@ -3,7 +3,7 @@ import type { FluidState } from '../fluids/fluid-state.ts';
 import { entranceLoss } from '../losses/fitting-loss.ts';
 import { lineLoss } from '../losses/line-loss.ts';
 import { type Flowing, type Loss, seriesLaw } from '../losses/loss.ts';
-import { LossError } from '../losses/loss-error.ts';
+import { FlowError } from '../flow-error.ts';
 import { measuredLoss } from '../losses/measured-loss.ts';
 import { checkValveLoss } from '../losses/check-valve.ts';
 import { reliefValveLoss } from '../losses/relief-valve.ts';
@@ -63,7 +63,7 @@ export function elementsOf(drawn: DrawnCircuit, fluid: Fluid): Elements {
     try {
       elements.push(...make());
     } catch (error) {
-      if (!(error instanceof LossError)) throw error;
+      if (!(error instanceof FlowError)) throw error;
       faults.push({ text: error.message.replace(/^flow: /, ''), ...about });
     }
   };
@@ -93,7 +93,7 @@ const lawOf =
 /** Fluid as it was where a curve was measured. */
 function measuredIn(fluid: Fluid, temperatureC: number, where: string): Flowing {
   const state = stateOf(fluid, temperatureC);
-  if (typeof state === 'string') throw new LossError(`${where}, atC`, temperatureC, state);
+  if (typeof state === 'string') throw new FlowError(`${where}, atC`, temperatureC, state);
   return state;
 }
 

@@ -3,7 +3,7 @@ import type { TriangleMesh, Vec } from '#geometry';
 import { coverOf, outletIn } from '../tank/outlet.ts';
 import { Levels } from '../tank/level.ts';
 import { tankOfBox, tankOfCylinder, tankOfMesh, tankOfTube, type Tank, type TankWish } from '../tank/tank.ts';
-import { TankError } from '../tank/tank-error.ts';
+import { FlowError } from '../flow-error.ts';
 import type { DrawnVessel } from './drawn-circuit.ts';
 import { heightMmG } from './pull.ts';
 
@@ -40,7 +40,7 @@ export function vesselInside(drawn: DrawnVessel, meshes: ReadonlyMap<string, Tri
       ? { drawn, tank: null, fault: `${wish.name} has no shape to hold anything` }
       : { drawn, tank, fault: null };
   } catch (error) {
-    if (error instanceof TankError) return { drawn, tank: null, fault: error.message };
+    if (error instanceof FlowError) return { drawn, tank: null, fault: error.message };
     throw error;
   }
 }
@@ -109,7 +109,7 @@ export function vesselState(
       const outlet = outletIn(inside.tank, { id, atMm: port.atMm, axis: port.faces, boreMm });
       mouths.set(id, coverOf(outlet, { up: levels.up, heightMm }));
     } catch (error) {
-      if (!(error instanceof TankError)) throw error;
+      if (!(error instanceof FlowError)) throw error;
       const above = heightMm - heightMmG(pull, port.atMm) / size;
       mouths.set(id, { share: above > 0 ? 1 : 0, headMm: above });
     }

@@ -1,5 +1,5 @@
 import { laminarUpTo, turbulentFrom } from '../losses/friction-factor.ts';
-import { LossError, needFluid, needNotNegative, needPositive, needWithin } from '../losses/loss-error.ts';
+import { FlowError, needFluid, needNotNegative, needPositive, needWithin } from '../flow-error.ts';
 import type { Flowing } from '../losses/loss.ts';
 import { laminarFullDrain, laminarPartFullRatio } from './laminar-part-full.ts';
 import { partFull, turbulentDrainFlow } from './part-full.ts';
@@ -116,5 +116,5 @@ function checkDrain(drain: Drain): void {
   needPositive(`${where}, bore`, drain.boreM, 'm');
   needNotNegative(`${where}, roughness`, drain.roughnessM, 'm');
   if (!(drain.fallDeg >= 0 && drain.fallDeg <= 90))
-    throw new LossError(`${where}, fall`, drain.fallDeg, '0 to 90 deg; a drain that rises does not run by gravity');
+    throw new FlowError(`${where}, fall`, drain.fallDeg, '0 to 90 deg; a drain that rises does not run by gravity');
 }

@@ -1,4 +1,4 @@
-import { needPositive, needWithin } from '../losses/loss-error.ts';
+import { needPositive, needWithin } from '../flow-error.ts';
 
 /** The wetted part of a part-full round pipe. */
 export interface PartFull {

@@ -4,7 +4,7 @@ import type { VesselInside } from '../circuit/vessel-state.ts';
 import type { CarG, Levels } from '../tank/level.ts';
 import { type Outlet, outletIn, reachMm } from '../tank/outlet.ts';
 import type { Tank } from '../tank/tank.ts';
-import { TankError } from '../tank/tank-error.ts';
+import { FlowError } from '../flow-error.ts';
 import { dot, type Vec } from '#geometry';
 
 /** Where oil is drawn from a vessel: the mouth of a line, with the inside that it opens into. */
@@ -70,7 +70,7 @@ function mouthOf(
     return [{ spot, line, inside, tank, outlet, pump, words }];
   } catch (error) {
     // A port too far from the inside has no say about its level; the vessel's other mouths do.
-    if (error instanceof TankError) return [];
+    if (error instanceof FlowError) return [];
     throw error;
   }
 }

@@ -1,5 +1,5 @@
 import { add, cross, distance, dot, norm, scale, sub, unit, type Vec } from '#geometry';
-import { LossError, needPositive } from './loss-error.ts';
+import { FlowError, needPositive } from '../flow-error.ts';
 
 /** A bend that the fluid takes. */
 export interface Bend {
@@ -39,10 +39,10 @@ export interface WayOfFlow {
  */
 export function bendsOfWay(where: string, pointsMm: readonly Vec[], boreM: number): WayOfFlow {
   needPositive(`${where}, bore`, boreM, 'm');
-  if (pointsMm.length < 2) throw new LossError(`${where}, points of the way`, pointsMm.length, '2 points or more');
+  if (pointsMm.length < 2) throw new FlowError(`${where}, points of the way`, pointsMm.length, '2 points or more');
   pointsMm.forEach((p, i) => {
     if (!p.every(Number.isFinite))
-      throw new LossError(`${where}, point ${i} of the way`, p.join(' '), 'finite numbers mm');
+      throw new FlowError(`${where}, point ${i} of the way`, p.join(' '), 'finite numbers mm');
   });
   const stations = evenStations(pointsMm, chordBores * boreM * 1000);
   const step = stations.stepMm / 1000;
@@ -59,11 +59,11 @@ export function bendsOfWay(where: string, pointsMm: readonly Vec[], boreM: numbe
 /** The bends of a way given as stretches of one curvature each, all in one plane turning one way. */
 export function bendsOfSamples(where: string, samples: readonly CurvatureSample[], boreM: number): WayOfFlow {
   needPositive(`${where}, bore`, boreM, 'm');
-  if (samples.length === 0) throw new LossError(`${where}, stretches of the way`, 0, '1 stretch or more');
+  if (samples.length === 0) throw new FlowError(`${where}, stretches of the way`, 0, '1 stretch or more');
   const turns = samples.map((s, i): Turn => {
     needPositive(`${where}, length of stretch ${i}`, s.lengthM, 'm');
     if (!(s.radiusM > 0))
-      throw new LossError(`${where}, radius of stretch ${i}`, s.radiusM, 'a number above 0 m, or Infinity');
+      throw new FlowError(`${where}, radius of stretch ${i}`, s.radiusM, 'a number above 0 m, or Infinity');
     return { angleRad: s.lengthM / s.radiusM, axis: [0, 0, 1], lengthM: s.lengthM };
   });
   return { lengthM: samples.reduce((sum, s) => sum + s.lengthM, 0), bends: gathered(turns, boreM) };

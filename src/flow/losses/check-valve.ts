@@ -1,7 +1,7 @@
 import type { LossLaw } from '../network/loss-law.ts';
 import { boreAreaM2 } from './linear-quadratic.ts';
 import type { Flowing, Loss } from './loss.ts';
-import { needFluid, needNotNegative, needPositive } from './loss-error.ts';
+import { needFluid, needNotNegative, needPositive } from '../flow-error.ts';
 
 /** A check valve; flow from its first end to its second is the way it opens. */
 export interface CheckValve {

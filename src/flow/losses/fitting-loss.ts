@@ -2,7 +2,7 @@ import { sharpEntrance, inwardEntrance, anyExit, roundedEntrance } from './bore-
 import { type FittingId, threeConstantFittings } from './fitting-coefficients.ts';
 import { coefficientLaw } from './linear-quadratic.ts';
 import type { Loss } from './loss.ts';
-import { LossError, needFluid, needNotNegative, needPositive } from './loss-error.ts';
+import { FlowError, needFluid, needNotNegative, needPositive } from '../flow-error.ts';
 
 const mPerIn = 0.0254;
 /** K of an entrance or exit at rest is of the order of this over Re, from memory. */
@@ -14,7 +14,7 @@ const leastSlow = 0.01;
 export function fittingLoss(where: string, fitting: FittingId, boreM: number): Loss {
   const row = threeConstantFittings.find((r) => r.id === fitting);
   if (row === undefined)
-    throw new LossError(`${where}, fitting`, `"${String(fitting)}"`, threeConstantFittings.map((r) => r.id).join(', '));
+    throw new FlowError(`${where}, fitting`, `"${String(fitting)}"`, threeConstantFittings.map((r) => r.id).join(', '));
   needPositive(`${where}, bore`, boreM, 'm');
   const fast = row.ki * (1 + row.kd / (boreM / mPerIn) ** 0.3);
   return {

@@ -3,7 +3,7 @@ import { suddenContraction, suddenExpansion } from './bore-steps.ts';
 import { boreAreaM2, linearQuadraticLaw } from './linear-quadratic.ts';
 import { laminarFrictionFactor } from './friction-factor.ts';
 import type { Flowing, Loss } from './loss.ts';
-import { needFluid, needPositive, needWithin } from './loss-error.ts';
+import { needFluid, needPositive, needWithin } from '../flow-error.ts';
 
 /** A hose end or an adapter as the fluid sees it: a narrower bore with an angle, between two wider ones. */
 export interface HoseEnd {

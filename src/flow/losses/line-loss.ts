@@ -3,7 +3,7 @@ import type { Bend } from './bends-of-way.ts';
 import { boreForce } from './bore-force.kernel.ts';
 import type { FrictionForce, FrictionRule } from './friction-force.kernel.ts';
 import type { Flowing, Loss } from './loss.ts';
-import { needFluid, needNotNegative, needPositive, needWithin } from './loss-error.ts';
+import { needFluid, needNotNegative, needPositive, needWithin } from '../flow-error.ts';
 
 /** A hose or tube of one bore. */
 export interface BoreOfLine {

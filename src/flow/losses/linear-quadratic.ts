@@ -1,5 +1,5 @@
 import type { LossLaw } from '../network/loss-law.ts';
-import { needNotNegative, needPositive } from './loss-error.ts';
+import { needNotNegative, needPositive } from '../flow-error.ts';
 
 /**
  * The law dp = a Q + b Q |Q|: viscous part and inertia. `a` is above zero, so that the law rises at rest too; `b` may differ

@@ -1,6 +1,6 @@
 import { linearQuadraticLaw } from './linear-quadratic.ts';
 import type { Loss } from './loss.ts';
-import { LossError, needFluid, needPositive } from './loss-error.ts';
+import { FlowError, needFluid, needPositive } from '../flow-error.ts';
 
 /** One reading of a filter, cooler, gallery or hose end: flow, drop, and the fluid it was read with. */
 export interface MeasuredPoint {
@@ -66,7 +66,7 @@ function bestAlone(uu: number, vv: number, u1: number, v1: number): [number, num
 
 function checkPoints(where: string, points: readonly MeasuredPoint[]): void {
   if (points.length < 2)
-    throw new LossError(`${where}, measured points`, points.length, '2 points or more, each of flow and drop');
+    throw new FlowError(`${where}, measured points`, points.length, '2 points or more, each of flow and drop');
   points.forEach((p, i) => {
     needPositive(`${where}, flow of point ${i}`, p.flowM3S, 'm3/s');
     needPositive(`${where}, drop of point ${i}`, p.dropPa, 'Pa');
@@ -77,7 +77,7 @@ function checkPoints(where: string, points: readonly MeasuredPoint[]): void {
     for (const q of sorted.slice(k + 1)) {
       const sameFluid = Math.abs(q.viscosityPaS / p.viscosityPaS - 1) <= sameFluidShare;
       if (sameFluid && q.dropPa <= p.dropPa)
-        throw new LossError(
+        throw new FlowError(
           `${where}, points ${p.i} and ${q.i}`,
           `${p.dropPa} Pa at ${p.flowM3S} m3/s, ${q.dropPa} Pa at ${q.flowM3S} m3/s`,
           'a drop that rises with the flow',

@@ -1,7 +1,7 @@
 import type { LossLaw } from '../network/loss-law.ts';
 import { boreAreaM2 } from './linear-quadratic.ts';
 import type { Flowing, Loss } from './loss.ts';
-import { LossError, needFluid, needPositive } from './loss-error.ts';
+import { FlowError, needFluid, needPositive } from '../flow-error.ts';
 import { reliefViscosityFactor } from './orifice-flow.ts';
 
 /** A spring-loaded relief valve, from its inlet (first end) to its outlet. */
@@ -32,7 +32,7 @@ export function reliefValveLoss(valve: ReliefValve): Loss {
   needPositive(`${where}, full flow`, fullFlowM3S, 'm3/s');
   needPositive(`${where}, bore`, boreM, 'm');
   if (!(fullAtPa > cracksAtPa && Number.isFinite(fullAtPa)))
-    throw new LossError(`${where}, pressure of full flow`, fullAtPa, `above the cracking pressure of ${cracksAtPa} Pa`);
+    throw new FlowError(`${where}, pressure of full flow`, fullAtPa, `above the cracking pressure of ${cracksAtPa} Pa`);
   return {
     where,
     under: (fluid) => reliefLaw(valve, fluid),

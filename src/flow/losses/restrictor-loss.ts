@@ -1,6 +1,6 @@
 import { boreAreaM2, linearQuadraticLaw } from './linear-quadratic.ts';
 import type { Loss } from './loss.ts';
-import { LossError, needFluid, needNotNegative, needPositive, needWithin } from './loss-error.ts';
+import { FlowError, needFluid, needNotNegative, needPositive, needWithin } from '../flow-error.ts';
 import { plateLostShare } from './orifice-flow.ts';
 
 /** A drilled or sharp-edged restrictor. */
@@ -31,7 +31,7 @@ export function restrictorLoss(restrictor: Restrictor): Loss {
   needWithin(`${where}, discharge coefficient`, discharge, 0.3, 1, '');
   const share = restrictor.pipeBoreM === undefined ? 0 : boreM / restrictor.pipeBoreM;
   if (!(share >= 0 && share < 1))
-    throw new LossError(`${where}, bore of the pipe`, restrictor.pipeBoreM, `wider than the restrictor, ${boreM} m`);
+    throw new FlowError(`${where}, bore of the pipe`, restrictor.pipeBoreM, `wider than the restrictor, ${boreM} m`);
   const kept = share === 0 ? 1 : plateLostShare(share, discharge) * (1 - share ** 4);
   return {
     where,

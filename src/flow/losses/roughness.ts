@@ -1,5 +1,5 @@
 import type { SourceId } from '#sources';
-import { LossError } from './loss-error.ts';
+import { FlowError } from '../flow-error.ts';
 
 interface RoughnessRow {
   readonly id: string;
@@ -61,6 +61,6 @@ export type BoreWallId = (typeof boreWalls)[number]['id'];
 export function boreRoughnessM(wall: BoreWallId): number {
   const row = boreWalls.find((r) => r.id === wall);
   if (row === undefined)
-    throw new LossError('wall of a bore', `"${String(wall)}"`, boreWalls.map((r) => r.id).join(', '));
+    throw new FlowError('wall of a bore', `"${String(wall)}"`, boreWalls.map((r) => r.id).join(', '));
   return row.roughnessMm / 1000;
 }

@@ -1,6 +1,6 @@
 import { boreAreaM2, linearQuadraticLaw } from './linear-quadratic.ts';
 import type { Loss } from './loss.ts';
-import { LossError, needFluid, needPositive, needWithin } from './loss-error.ts';
+import { FlowError, needFluid, needPositive, needWithin } from '../flow-error.ts';
 
 /**
  * Loss of a screen of round wire in turbulent flow, on the velocity head before it.
@@ -36,7 +36,7 @@ export function screenLoss(screen: Screen): Loss {
   const { where, wireM } = screen;
   needPositive(`${where}, wire`, wireM, 'm');
   if (!(screen.openShare > 0 && screen.openShare < 1))
-    throw new LossError(`${where}, open share`, screen.openShare, 'above 0, below 1');
+    throw new FlowError(`${where}, open share`, screen.openShare, 'above 0, below 1');
   needWithin(`${where}, clogged share`, screen.cloggedShare ?? 0, 0, 0.99, '');
   const area = screen.areaM2 ?? boreAreaM2(screen.boreM ?? Number.NaN);
   needPositive(`${where}, area`, area, 'm2');

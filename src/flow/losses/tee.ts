@@ -1,6 +1,6 @@
 import { coefficientLaw } from './linear-quadratic.ts';
 import type { Loss } from './loss.ts';
-import { LossError, needPositive, needWithin } from './loss-error.ts';
+import { FlowError, needPositive, needWithin } from '../flow-error.ts';
 
 /** Coefficients of a tee's two legs on the velocity in the leg that carries both flows. One may be below zero. */
 export interface TeeCoefficients {
@@ -70,7 +70,7 @@ function branchGain(share: number, area: number, angleDeg: number): number {
 function checkTee(branchShare: number, branchOverRun: number, angleDeg: number): void {
   needWithin('tee, share of the branch in the flow', branchShare, 0, 1, '');
   if (!(branchOverRun > 0 && branchOverRun <= 1))
-    throw new LossError('tee, bore of the branch over that of the run', branchOverRun, 'above 0, up to 1');
+    throw new FlowError('tee, bore of the branch over that of the run', branchOverRun, 'above 0, up to 1');
   needWithin('tee, angle', angleDeg, 30, 90, 'deg');
 }
 
@@ -100,7 +100,7 @@ export function teeLegLoss(
   needPositive(`${where}, bore`, legBoreM, 'm');
   needPositive(`${where}, bore of the leg with both flows`, combinedBoreM, 'm');
   if (!(legShare > 0 && legShare <= 1))
-    throw new LossError(`${where}, share of this leg`, legShare, 'above 0, up to 1');
+    throw new FlowError(`${where}, share of this leg`, legShare, 'above 0, up to 1');
   const onOwnVelocity = Math.max(0, coefficients[leg]) * ((legBoreM / combinedBoreM) ** 2 / legShare) ** 2;
   return {
     where,

@@ -1,6 +1,6 @@
 import { coefficientLaw } from './linear-quadratic.ts';
 import type { Loss } from './loss.ts';
-import { LossError, needNotNegative, needPositive, needWithin } from './loss-error.ts';
+import { FlowError, needNotNegative, needPositive, needWithin } from '../flow-error.ts';
 
 /** A thermostat by temperature. */
 export interface Thermostat {
@@ -24,9 +24,9 @@ const slow = 1500;
 export function thermostatOpenShare(thermostat: Thermostat, temperatureC: number): number {
   const { where, opensAtC, fullAtC, bleedShare } = thermostat;
   if (!(Number.isFinite(opensAtC) && fullAtC > opensAtC && Number.isFinite(fullAtC)))
-    throw new LossError(`${where}, temperature of full opening`, fullAtC, `above the opening at ${opensAtC} C`);
+    throw new FlowError(`${where}, temperature of full opening`, fullAtC, `above the opening at ${opensAtC} C`);
   needWithin(`${where}, bleed share`, bleedShare, 1e-4, 1, '');
-  if (!Number.isFinite(temperatureC)) throw new LossError(`${where}, temperature`, temperatureC, 'a finite number C');
+  if (!Number.isFinite(temperatureC)) throw new FlowError(`${where}, temperature`, temperatureC, 'a finite number C');
   const lift = Math.min(1, Math.max(0, (temperatureC - opensAtC) / (fullAtC - opensAtC)));
   return bleedShare + (1 - bleedShare) * lift;
 }

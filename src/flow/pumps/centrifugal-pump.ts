@@ -1,5 +1,5 @@
 import type { LossLaw } from '../network/loss-law.ts';
-import { LossError, needNotNegative, needPositive } from '../losses/loss-error.ts';
+import { FlowError, needNotNegative, needPositive } from '../flow-error.ts';
 
 /** One point of a measured pump curve. */
 export interface CurvePoint {
@@ -99,7 +99,7 @@ function monotoneSlopes(q: Float64Array, h: Float64Array): Float64Array {
 function checkedCurve(pump: CentrifugalPump): readonly CurvePoint[] {
   const { where, curve } = pump;
   needPositive(`${where}, speed of the curve`, pump.curveTurnsPerS, '1/s');
-  if (curve.length < 2) throw new LossError(`${where}, points of the pump curve`, curve.length, '2 points or more');
+  if (curve.length < 2) throw new FlowError(`${where}, points of the pump curve`, curve.length, '2 points or more');
   curve.forEach((p, i) => {
     needNotNegative(`${where}, flow of point ${i} of the pump curve`, p.flowM3S, 'm3/s');
     needNotNegative(`${where}, head of point ${i} of the pump curve`, p.headM, 'm');
@@ -108,13 +108,13 @@ function checkedCurve(pump: CentrifugalPump): readonly CurvePoint[] {
     const a = curve[i - 1]!;
     const b = curve[i]!;
     if (!(b.flowM3S > a.flowM3S))
-      throw new LossError(
+      throw new FlowError(
         `${where}, flow of point ${i} of the pump curve`,
         `${b.flowM3S} m3/s`,
         `above ${a.flowM3S} m3/s, the point before`,
       );
     if (!(b.headM < a.headM))
-      throw new LossError(
+      throw new FlowError(
         `${where}, pump curve from ${a.flowM3S} to ${b.flowM3S} m3/s`,
         `head goes from ${a.headM} to ${b.headM} m`,
         'a head that falls with the flow (a hump is unstable: two flows at one head)',

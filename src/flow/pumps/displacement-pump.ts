@@ -1,5 +1,5 @@
 import type { LossLaw } from '../network/loss-law.ts';
-import { LossError, needFluid, needNotNegative, needPositive } from '../losses/loss-error.ts';
+import { FlowError, needFluid, needNotNegative, needPositive } from '../flow-error.ts';
 import type { Flowing } from '../losses/loss.ts';
 
 /**
@@ -104,7 +104,7 @@ export function slipOf(pump: DisplacementPump): number {
     return slip.constantM3;
   }
   if (!(slip.volumetricEfficiency > 0 && slip.volumetricEfficiency < 1))
-    throw new LossError(`${where}, volumetric efficiency`, slip.volumetricEfficiency, 'above 0, below 1');
+    throw new FlowError(`${where}, volumetric efficiency`, slip.volumetricEfficiency, 'above 0, below 1');
   needPositive(`${where}, speed of the efficiency`, slip.atTurnsPerS, '1/s');
   needPositive(`${where}, pressure rise of the efficiency`, slip.atRisePa, 'Pa');
   needPositive(`${where}, viscosity of the efficiency`, slip.atViscosityPaS, 'Pa s');

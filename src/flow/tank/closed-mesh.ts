@@ -1,11 +1,11 @@
 import { type TriangleMesh, triangleMesh, type Vec } from '#geometry';
 import type { LevelMesh } from './mesh-level.kernel.ts';
-import { TankError } from './tank-error.ts';
+import { FlowError } from '../flow-error.ts';
 
 /**
  * The mesh with corners at one place made one, seen from the middle of its bounds, turned outside out.
  *
- * @throws TankError for a mesh with an open edge or without volume; GeometryError for one that is no mesh
+ * @throws FlowError for a mesh with an open edge or without volume; GeometryError for one that is no mesh
  */
 export function closedMesh(what: string, given: TriangleMesh): LevelMesh {
   triangleMesh(given.positions, given.indices);
@@ -13,13 +13,13 @@ export function closedMesh(what: string, given: TriangleMesh): LevelMesh {
   const open = openEdge(indices);
   if (open !== undefined) {
     const at = [0, 1, 2].map((i) => Math.round((positions[open * 3 + i]! + centre[i]!) * 10) / 10);
-    throw new TankError(`${what} mesh`, `an open edge at (${at.join(', ')}) mm`, 'a closed surface');
+    throw new FlowError(`${what} mesh`, `an open edge at (${at.join(', ')}) mm`, 'a closed surface');
   }
   const areas = areaVectors(positions, indices);
   const volume = signedVolume(positions, indices, areas);
   const size = Math.max(...positions.map(Math.abs));
   if (!(Math.abs(volume) > size ** 3 * LEAST_VOLUME_SHARE))
-    throw new TankError(`${what} mesh volume`, `${volume} mm3`, 'a closed surface round a volume above 0');
+    throw new FlowError(`${what} mesh volume`, `${volume} mm3`, 'a closed surface round a volume above 0');
   if (volume > 0) return { positions, indices, areas, centre, volumeMm3: volume };
   for (let i = 0; i < indices.length; i += 3) [indices[i], indices[i + 1]] = [indices[i + 1]!, indices[i]!];
   for (let i = 0; i < areas.length; i++) areas[i] = -areas[i]!;

@@ -7,7 +7,7 @@ import {
   standardGravity,
 } from './slosh-formulas.ts';
 import type { FirstWave } from './surface-motion.ts';
-import { checkAboveZero, TankError } from './tank-error.ts';
+import { needPositive, FlowError } from '../flow-error.ts';
 
 /** A tank's plan as the published waves know it: upright and round, or upright with square corners. */
 export type WavePlan =
@@ -32,19 +32,19 @@ const THICK_SHARE = 0.05;
  * is the lesser of the two known for a round tank: the greater swing.
  */
 export function firstWave(plan: WavePlan, depthMm: number, viscosityM2S: number): TankWave {
-  checkAboveZero('depthMm', depthMm, 'mm');
+  needPositive('depthMm', depthMm, 'mm');
   if (!(viscosityM2S >= 0 && Number.isFinite(viscosityM2S)))
-    throw new TankError('viscosityM2S', viscosityM2S, '0 m2/s or more');
+    throw new FlowError('viscosityM2S', viscosityM2S, '0 m2/s or more');
   const depthM = depthMm / mmPerM;
   if (plan.kind === 'box') {
-    checkAboveZero('alongMm', plan.alongMm, 'mm');
-    checkAboveZero('acrossMm', plan.acrossMm, 'mm');
+    needPositive('alongMm', plan.alongMm, 'mm');
+    needPositive('acrossMm', plan.acrossMm, 'mm');
     const [along, across] = [plan.alongMm / mmPerM, plan.acrossMm / mmPerM];
     const frequencyHz = boxTankFrequency(along, depthM, standardGravity);
     const damping = boxTankDamping(along, across, depthM, standardGravity, viscosityM2S);
     return { frequencyHz, damping, limits: limitsOf(frequencyHz, viscosityM2S, depthM, along) };
   }
-  checkAboveZero('radiusMm', plan.radiusMm, 'mm');
+  needPositive('radiusMm', plan.radiusMm, 'mm');
   const radius = plan.radiusMm / mmPerM;
   const frequencyHz = roundTankFrequency(radius, depthM, standardGravity);
   const laminar = roundTankDamping(radius, depthM, standardGravity, viscosityM2S);

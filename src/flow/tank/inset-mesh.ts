@@ -1,7 +1,7 @@
 import { norm, type TriangleMesh, type Vec } from '#geometry';
 import { closedMesh } from './closed-mesh.ts';
 import type { LevelMesh } from './mesh-level.kernel.ts';
-import { TankError } from './tank-error.ts';
+import { FlowError } from '../flow-error.ts';
 
 /** Added to the diagonal, so that a corner in the middle of a flat face moves square to it and nowhere else. */
 const FLAT = 1e-10;
@@ -10,7 +10,7 @@ const FLAT = 1e-10;
  * The inside of a wall: each corner goes to where its faces, moved in by the wall, meet (least squares where more than three
  * meet). Exact for flat-sided bodies; on round ones within the sagitta of the facets.
  *
- * @throws TankError where the wall leaves no inside, or a face would turn over
+ * @throws FlowError where the wall leaves no inside, or a face would turn over
  */
 export function insetMesh(what: string, mesh: LevelMesh, wallMm: number): LevelMesh {
   const { positions, indices, areas, centre } = mesh;
@@ -27,13 +27,13 @@ export function insetMesh(what: string, mesh: LevelMesh, wallMm: number): LevelM
     const step = inward(sums, corner * 9, wallMm);
     for (const axis of [0, 1, 2] as const) moved[corner * 3 + axis] = moved[corner * 3 + axis]! + step[axis];
   }
-  const fault = new TankError(`${what} wallMm`, wallMm, 'a wall that leaves an inside; else give the inside as a mesh');
+  const fault = new FlowError(`${what} wallMm`, wallMm, 'a wall that leaves an inside; else give the inside as a mesh');
   const inside = meshOrFault({ positions: moved, indices }, what, fault);
   if (inside.indices.length !== indices.length || !facesKept(inside, areas)) throw fault;
   return inside;
 }
 
-function meshOrFault(mesh: TriangleMesh, what: string, fault: TankError): LevelMesh {
+function meshOrFault(mesh: TriangleMesh, what: string, fault: FlowError): LevelMesh {
   try {
     return closedMesh(what, mesh);
   } catch {

@@ -1,7 +1,7 @@
 import type { Vec } from '#geometry';
 import { heightOfVolume, lookAlong, type Sighting, sightingOf, volumeBelow } from './mesh-level.kernel.ts';
 import { mm3PerM3, type Tank } from './tank.ts';
-import { checkNumber, TankError } from './tank-error.ts';
+import { needNumber, FlowError } from '../flow-error.ts';
 
 /** What the car does, in g, as a driver would say it. Standing still is 0, 0, 1. */
 export interface CarG {
@@ -40,9 +40,9 @@ const NO_SURFACE: NoSurface = {
 
 /** The pull on the oil in car axes (X rearward, Y right, Z up) [g]: opposite to what the car does. */
 export function pullOn({ longitudinalG, lateralG, verticalG }: CarG): Vec {
-  checkNumber('longitudinalG', longitudinalG, 'g');
-  checkNumber('lateralG', lateralG, 'g');
-  checkNumber('verticalG', verticalG, 'g');
+  needNumber('longitudinalG', longitudinalG, 'g');
+  needNumber('lateralG', lateralG, 'g');
+  needNumber('verticalG', verticalG, 'g');
   return [longitudinalG, -lateralG, -verticalG];
 }
 
@@ -108,10 +108,10 @@ const clamped = (value: number, most: number): number => Math.min(most, Math.max
 /** A fill above the brim by less than this share is rounding. */
 const BRIM_SHARE = 1e-9;
 
-/** @throws TankError unless the fill is from 0 to what the tank holds */
+/** @throws FlowError unless the fill is from 0 to what the tank holds */
 export function checkFill(tank: Tank, oilM3: number): void {
   if (!(oilM3 >= 0 && oilM3 <= tank.volumeM3 * (1 + BRIM_SHARE)))
-    throw new TankError(`${tank.name} oilM3`, oilM3, `0 to the ${tank.volumeM3.toPrecision(4)} m3 that it holds`);
+    throw new FlowError(`${tank.name} oilM3`, oilM3, `0 to the ${tank.volumeM3.toPrecision(4)} m3 that it holds`);
 }
 
 /** The free surface of a fill at a g, or why there is none. */
@@ -124,7 +124,7 @@ export function oilSurface(tank: Tank, g: CarG, oilM3: number): FreeSurface | No
 /** Volume below a plane of any normal: points with up . p <= heightMm. Exact for the mesh. */
 export function volumeUnderPlane(tank: Tank, up: Vec, heightMm: number): { volumeM3: number; areaM2: number } {
   const size = Math.hypot(...up);
-  if (!(size > 0 && Number.isFinite(size))) throw new TankError('plane up', up.join(', '), 'a direction');
+  if (!(size > 0 && Number.isFinite(size))) throw new FlowError('plane up', up.join(', '), 'a direction');
   const levels = new Levels(tank);
   levels.lookAlong([up[0] / size, up[1] / size, up[2] / size]);
   return levels.below(heightMm / size);

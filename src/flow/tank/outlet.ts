@@ -2,7 +2,7 @@ import { addScaled, dot, meshSolid, norm, scale, type Solid, triangleMesh, type 
 import type { FreeSurface } from './level.ts';
 import type { LevelMesh } from './mesh-level.kernel.ts';
 import type { Tank } from './tank.ts';
-import { checkAboveZero, checkNumber, TankError } from './tank-error.ts';
+import { needPositive, needNumber, FlowError } from '../flow-error.ts';
 
 /** Where oil is drawn from: a disc in the tank, the mouth of a port or of a pick-up. */
 export interface Outlet {
@@ -34,17 +34,17 @@ const BOSS_MM = 30;
 /**
  * The outlet with its mouth inside the tank and its axis of length one.
  *
- * @throws TankError for an outlet further from the inside than a boss, or without bore or axis
+ * @throws FlowError for an outlet further from the inside than a boss, or without bore or axis
  */
 export function outletIn(tank: Tank, outlet: Outlet): Outlet {
   const what = `${tank.name} outlet "${outlet.id}"`;
-  checkAboveZero(`${what} boreMm`, outlet.boreMm, 'mm');
-  for (const i of [0, 1, 2] as const) checkNumber(`${what} atMm[${i}]`, outlet.atMm[i], 'mm');
+  needPositive(`${what} boreMm`, outlet.boreMm, 'mm');
+  for (const i of [0, 1, 2] as const) needNumber(`${what} atMm[${i}]`, outlet.atMm[i], 'mm');
   const size = norm(outlet.axis);
-  if (!(size > 0 && Number.isFinite(size))) throw new TankError(`${what} axis`, outlet.axis.join(', '), 'a direction');
+  if (!(size > 0 && Number.isFinite(size))) throw new FlowError(`${what} axis`, outlet.axis.join(', '), 'a direction');
   const nearest = solidOf(tank.mesh).closest(...outlet.atMm);
   if (nearest.distance > BOSS_MM)
-    throw new TankError(
+    throw new FlowError(
       what,
       `(${outlet.atMm.map((v) => Math.round(v * 10) / 10).join(', ')}) mm, ${nearest.distance.toFixed(0)} mm outside the tank`,
       `inside it, or at most ${BOSS_MM} mm outside its wall`,

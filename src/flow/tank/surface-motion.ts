@@ -1,5 +1,5 @@
 import { type CarG, pullOn } from './level.ts';
-import { checkAboveZero, TankError } from './tank-error.ts';
+import { needPositive, FlowError } from '../flow-error.ts';
 
 /** The first wave of a tank at 1 g: how fast it swings, how fast it dies. */
 export interface FirstWave {
@@ -37,11 +37,11 @@ const MOST_TILT_DEG = 90;
  * T being where the car's own g would hold it. Solved exactly over each sample, T and w^2 taken as said by the sample's two
  * ends, so that the answer does not depend on how finely a straight run is sampled. It starts at rest.
  *
- * @throws TankError for times that do not rise, or a wave without frequency
+ * @throws FlowError for times that do not rise, or a wave without frequency
  */
 export function movingSurface(wave: FirstWave, samples: readonly GSample[]): readonly MovingSurface[] {
-  checkAboveZero('frequencyHz', wave.frequencyHz, 'Hz');
-  if (!(wave.damping >= 0 && Number.isFinite(wave.damping))) throw new TankError('damping', wave.damping, '0 or more');
+  needPositive('frequencyHz', wave.frequencyHz, 'Hz');
+  if (!(wave.damping >= 0 && Number.isFinite(wave.damping))) throw new FlowError('damping', wave.damping, '0 or more');
   const first = samples[0];
   if (first === undefined) return [];
   let was = aimOf(first);
@@ -51,7 +51,7 @@ export function movingSurface(wave: FirstWave, samples: readonly GSample[]): rea
   samples.slice(1).forEach((sample, i) => {
     const before = samples[i]!;
     const span = sample.timeS - before.timeS;
-    checkAboveZero(`sample ${i + 1} timeS less the one before`, span, 's');
+    needPositive(`sample ${i + 1} timeS less the one before`, span, 's');
     const aim = aimOf(sample);
     const omega = 2 * Math.PI * wave.frequencyHz * Math.sqrt((was.total + aim.total) / 2);
     const step = (k: 0 | 1): Pair => stepOf(omega, wave.damping, span, [at[k], rate[k]], [was.angle[k], aim.angle[k]]);
@@ -148,8 +148,8 @@ export interface StepTilt {
 
 /** The swing after a step from rest on the level to a g held: first and greatest overshoot. */
 export function stepTilt(wave: FirstWave, g: CarG): StepTilt {
-  checkAboveZero('frequencyHz', wave.frequencyHz, 'Hz');
-  if (!(wave.damping >= 0 && Number.isFinite(wave.damping))) throw new TankError('damping', wave.damping, '0 or more');
+  needPositive('frequencyHz', wave.frequencyHz, 'Hz');
+  if (!(wave.damping >= 0 && Number.isFinite(wave.damping))) throw new FlowError('damping', wave.damping, '0 or more');
   const aim = aimOf(g);
   const restDeg = degOf(aim.angle);
   if (wave.damping >= 1) return { restDeg, mostDeg: restDeg, afterS: Infinity, isHeld: false };

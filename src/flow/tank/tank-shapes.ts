@@ -12,7 +12,7 @@ import {
   unit,
   type Vec,
 } from '#geometry';
-import { checkAboveZero, checkNumber, TankError } from './tank-error.ts';
+import { needPositive, needNumber, FlowError } from '../flow-error.ts';
 
 /** Facets of a round wall: its facets and corners then lie within 0.0004 radii of the circle, 0.03 mm on 180 mm across. */
 export const SIDES = 96;
@@ -22,14 +22,14 @@ const END_RINGS = 24;
 /**
  * A box as twelve triangles.
  *
- * @throws TankError unless max is above min on each axis
+ * @throws FlowError unless max is above min on each axis
  */
 export function boxMesh(minMm: Vec, maxMm: Vec): TriangleMesh {
   for (const i of [0, 1, 2] as const) {
-    checkNumber(`tank box minMm[${i}]`, minMm[i], 'mm');
-    checkNumber(`tank box maxMm[${i}]`, maxMm[i], 'mm');
+    needNumber(`tank box minMm[${i}]`, minMm[i], 'mm');
+    needNumber(`tank box maxMm[${i}]`, maxMm[i], 'mm');
     if (!(maxMm[i] > minMm[i]))
-      throw new TankError(`tank box maxMm[${i}]`, maxMm[i], `above minMm[${i}] = ${minMm[i]}`);
+      throw new FlowError(`tank box maxMm[${i}]`, maxMm[i], `above minMm[${i}] = ${minMm[i]}`);
   }
   const positions: number[] = [];
   for (let i = 0; i < 8; i++)
@@ -47,12 +47,12 @@ export const sameAreaRadius = (radiusMm: number, sides: number): number =>
 /**
  * A round bar with flat ends as a prism of the same volume.
  *
- * @throws TankError unless the ends are apart and the radius is above 0
+ * @throws FlowError unless the ends are apart and the radius is above 0
  */
 export function cylinderMesh(fromMm: Vec, toMm: Vec, radiusMm: number, sides = SIDES): TriangleMesh {
-  checkAboveZero('tank cylinder radiusMm', radiusMm, 'mm');
+  needPositive('tank cylinder radiusMm', radiusMm, 'mm');
   const along = sub(toMm, fromMm);
-  checkAboveZero('tank cylinder length', norm(along), 'mm');
+  needPositive('tank cylinder length', norm(along), 'mm');
   const axis = unit(along);
   const r = sameAreaRadius(radiusMm, sides);
   const ring = (at: Vec): Vec[] => ringOf(at, axis, perpendicular(axis), r, sides);
@@ -65,13 +65,13 @@ const ringOf = (at: Vec, axis: Vec, start: Vec, radiusMm: number, sides: number)
 /**
  * A chain of capsules as one skin: round ends, and at each corner the wedge of a sphere outside and a mitre inside.
  *
- * @throws TankError unless the points are apart, the radius is above 0, and every straight is long enough for its mitres
+ * @throws FlowError unless the points are apart, the radius is above 0, and every straight is long enough for its mitres
  */
 export function tubeMesh(pointsMm: readonly Vec[], radiusMm: number, sides = SIDES): TriangleMesh {
-  checkAboveZero('tank tube radiusMm', radiusMm, 'mm');
-  if (pointsMm.length < 2) throw new TankError('tank tube pointsMm', `${pointsMm.length} points`, '2 or more');
+  needPositive('tank tube radiusMm', radiusMm, 'mm');
+  if (pointsMm.length < 2) throw new FlowError('tank tube pointsMm', `${pointsMm.length} points`, '2 or more');
   const steps = pointsMm.slice(1).map((p, i) => sub(p, pointsMm[i]!));
-  steps.forEach((step, i) => checkAboveZero(`tank tube length ${i + 1}`, norm(step), 'mm'));
+  steps.forEach((step, i) => needPositive(`tank tube length ${i + 1}`, norm(step), 'mm'));
   const axes = steps.map(unit);
   checkMitres(axes, steps.map(norm), radiusMm);
   const r = sameAreaRadius(radiusMm, sides);
@@ -98,7 +98,7 @@ function checkMitres(axes: readonly Vec[], lengths: readonly number[], radiusMm:
   lengths.forEach((length, i) => {
     const needs = (mitre[i - 1] ?? 0) + (mitre[i] ?? 0);
     if (needs > length)
-      throw new TankError(
+      throw new FlowError(
         `tank tube length ${i + 1}`,
         `${length} mm`,
         `at least the ${needs.toFixed(1)} mm of its mitres; else give a mesh`,

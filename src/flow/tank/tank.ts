@@ -2,7 +2,7 @@ import { movedPoint, type RigidMotion, type TriangleMesh, type Vec } from '#geom
 import { closedMesh } from './closed-mesh.ts';
 import { insetMesh } from './inset-mesh.ts';
 import type { LevelMesh } from './mesh-level.kernel.ts';
-import { checkAboveZero, TankError } from './tank-error.ts';
+import { needPositive, FlowError } from '../flow-error.ts';
 import { boxMesh, cylinderMesh, SIDES, tubeMesh } from './tank-shapes.ts';
 
 /** The inside of a tank or a pan: what oil can fill. Places in mm, volumes in m3. */
@@ -34,7 +34,7 @@ export const mm3PerM3 = 1e9;
 /**
  * The inside of a tank given as a closed mesh.
  *
- * @throws TankError for an open mesh, a wall that leaves no inside, a stated volume above what the shape holds
+ * @throws FlowError for an open mesh, a wall that leaves no inside, a stated volume above what the shape holds
  */
 export function tankOfMesh(mesh: TriangleMesh, wish: TankWish = {}): Tank {
   const name = nameOf(wish);
@@ -85,12 +85,12 @@ const nameOf = (wish: TankWish): string => wish.name ?? 'tank';
 
 function wallOf(name: string, wish: TankWish): number {
   const wallMm = wish.wallMm ?? 0;
-  if (!(Number.isFinite(wallMm) && wallMm >= 0)) throw new TankError(`${name} wallMm`, wallMm, '0 mm or more');
+  if (!(Number.isFinite(wallMm) && wallMm >= 0)) throw new FlowError(`${name} wallMm`, wallMm, '0 mm or more');
   return wallMm;
 }
 
 function checkWall(name: string, wallMm: number, belowMm: number): void {
-  if (wallMm >= belowMm) throw new TankError(`${name} wallMm`, wallMm, `below ${belowMm} mm, half the shape across`);
+  if (wallMm >= belowMm) throw new FlowError(`${name} wallMm`, wallMm, `below ${belowMm} mm, half the shape across`);
 }
 
 function placed(mesh: TriangleMesh, motion: RigidMotion | undefined): TriangleMesh {
@@ -109,10 +109,10 @@ function tankOf(wish: TankWish, outsideMm3: number, mesh: LevelMesh, facetMm: nu
   const outsideM3 = outsideMm3 / mm3PerM3;
   const stated = wish.volumeM3;
   if (stated === undefined) return { name, volumeM3: mesh.volumeMm3 / mm3PerM3, outsideM3, facetMm, mesh };
-  checkAboveZero(`${name} volumeM3`, stated, 'm3');
+  needPositive(`${name} volumeM3`, stated, 'm3');
   const holdsM3 = mesh.volumeMm3 / mm3PerM3;
   if (stated > holdsM3 * (1 + STATED_SHARE))
-    throw new TankError(`${name} volumeM3`, stated, `at most the ${holdsM3.toPrecision(4)} m3 that its shape holds`);
+    throw new FlowError(`${name} volumeM3`, stated, `at most the ${holdsM3.toPrecision(4)} m3 that its shape holds`);
   const factor = Math.cbrt(Math.min(1, stated / holdsM3));
   const drawn = drawnTogether(name, mesh, factor);
   return { name, volumeM3: drawn.volumeMm3 / mm3PerM3, outsideM3, facetMm: facetMm * factor, mesh: drawn };

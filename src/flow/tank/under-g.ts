@@ -1,7 +1,7 @@
 import { type CarG, checkFill, Levels } from './level.ts';
 import { type Cover, coverOf, type Covering, type Outlet, outletIn, topMm } from './outlet.ts';
 import type { Tank } from './tank.ts';
-import { checkAboveZero, checkNumber, TankError } from './tank-error.ts';
+import { needPositive, needNumber, FlowError } from '../flow-error.ts';
 
 const NONE: Omit<Cover, 'outlet'> = { covering: 'uncovered', share: 0, headMm: 0 };
 
@@ -64,7 +64,7 @@ export interface Draw {
 export function secondsCovered(tank: Tank, outlet: Outlet, g: CarG, oilM3: number, draw: Draw): number {
   checkFill(tank, oilM3);
   for (const [name, value] of Object.entries(draw))
-    if (!(value >= 0 && Number.isFinite(value))) throw new TankError(`${tank.name} ${name}`, value, '0 or more');
+    if (!(value >= 0 && Number.isFinite(value))) throw new FlowError(`${tank.name} ${name}`, value, '0 or more');
   const least = leastFill(tank, outlet, [g]);
   const spare = least === undefined ? 0 : oilM3 - (draw.unsureM3 ?? 0) - least.oilM3;
   if (spare <= 0) return 0;
@@ -147,8 +147,8 @@ export function greatestG(
   wish: { readonly directionsDeg: readonly number[]; readonly verticalG: number; readonly mostG: number },
 ): readonly GreatestG[] {
   checkFill(tank, oilM3);
-  checkAboveZero('mostG', wish.mostG, 'g');
-  checkNumber('verticalG', wish.verticalG, 'g');
+  needPositive('mostG', wish.mostG, 'g');
+  needNumber('verticalG', wish.verticalG, 'g');
   const inside = outletIn(tank, outlet);
   const levels = new Levels(tank);
   return wish.directionsDeg.map((directionDeg) => {

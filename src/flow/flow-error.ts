@@ -1,25 +1,31 @@
-/** An element of a circuit that cannot be: says what stands there and what is allowed. Thrown at the border only. */
-export class LossError extends Error {
+/** What cannot be in this room: what it is about, what stands there, what is allowed. Thrown at the border only. */
+export class FlowError extends Error {
+  override readonly name = 'FlowError';
+
   constructor(where: string, found: unknown, allowed: string) {
     super(`flow: ${where}: ${String(found)}; allowed: ${allowed}`);
-    this.name = 'LossError';
   }
 }
 
 /** Throws unless the number is finite and above zero. */
 export function needPositive(where: string, value: number, unit: string): void {
-  if (!(Number.isFinite(value) && value > 0)) throw new LossError(where, value, `a number above 0 ${unit}`.trim());
+  if (!(Number.isFinite(value) && value > 0)) throw new FlowError(where, value, `a number above 0 ${unit}`.trim());
 }
 
 /** Throws unless the number is finite and not below zero. */
 export function needNotNegative(where: string, value: number, unit: string): void {
   if (!(Number.isFinite(value) && value >= 0))
-    throw new LossError(where, value, `0 or a number above 0 ${unit}`.trim());
+    throw new FlowError(where, value, `0 or a number above 0 ${unit}`.trim());
 }
 
 /** Throws unless the number lies in the band. */
 export function needWithin(where: string, value: number, least: number, most: number, unit: string): void {
-  if (!(value >= least && value <= most)) throw new LossError(where, value, `${least} to ${most} ${unit}`.trim());
+  if (!(value >= least && value <= most)) throw new FlowError(where, value, `${least} to ${most} ${unit}`.trim());
+}
+
+/** Throws unless the value is a finite number. */
+export function needNumber(where: string, value: number, unit: string): void {
+  if (!Number.isFinite(value)) throw new FlowError(where, value, `a finite number [${unit}]`);
 }
 
 /** Throws unless the fluid can flow. */
