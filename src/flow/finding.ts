@@ -11,3 +11,13 @@ export interface FlowFinding extends Finding {
   /** What its number rests on, for whoever opens it. */
   readonly inputs?: readonly { readonly name: string; readonly value: string }[];
 }
+
+/** Small numbers below zero round to "-0.00", which nobody writes. */
+const plain = (words: string): string => words.replaceAll(/(?<=^|[\s(])-(0(?:\.0+)?)(?![\d.]*\d)/gu, '$1');
+
+/** The finding as it is told: numbers that round to nothing without a sign. */
+export const toldPlainly = (finding: FlowFinding): FlowFinding => ({
+  ...finding,
+  text: plain(finding.text),
+  cures: finding.cures.map(plain),
+});

@@ -6,7 +6,6 @@ import { type Car, readCar } from '#car';
 import { linesWorld, standingWay } from '#lines';
 import type { FlowAnswer } from './circuit/flow-answer.ts';
 import { flowOfCar } from './flow-of-car.ts';
-import { seeded } from './network/planted/seeded.ts';
 
 const taken = fileURLToPath(new URL('../../test/screen/fellside-taken.json.gz', import.meta.url));
 const reading = readCar(gunzipSync(readFileSync(taken)).toString());
@@ -18,13 +17,6 @@ const ways = new Map(
 );
 const flowOf = (car: Car, caseId = 'full-load'): FlowAnswer =>
   flowOfCar({ car, shelf: world.shelf, ways, meshes: new Map(), caseId });
-
-/** Places of an answer where a number is none: NaN and infinities do not survive JSON. */
-function badNumbers(value: unknown, path = ''): string[] {
-  if (typeof value === 'number') return Number.isNaN(value) ? [path] : [];
-  if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([key, item]) => badNumbers(item, `${path}.${key}`));
-}
 
 const texts = (answer: FlowAnswer): string[] =>
   answer.circuits.flatMap((circuit) => [
@@ -140,38 +132,5 @@ describe('a shed kit: tank, pump and two lines, no stages', () => {
     expect(cures).not.toMatch(/in -12, not -12/);
     const { text } = found.find(({ code }) => code === 'outlet-g')!;
     expect(text.match(/with \d/g)).toHaveLength(2);
-  });
-});
-
-describe('circuits at random', () => {
-  it('give an answer or say why not, never NaN and never an exception: 12 changed demos, seed 7', () => {
-    const random = seeded(7);
-    const below = (n: number): number => random.whole(0, n - 1);
-    const numbers = [0, 1e-9, 0.001, 0.5, 3, 40, 999, 1e5];
-    for (let i = 0; i < 12; i++) {
-      const car = structuredClone(demo);
-      const circuits = car.circuits!.filter(({ kind }) => kind !== 'other');
-      for (let k = 0; k <= below(3); k++) {
-        const circuit = circuits[below(circuits.length)]!;
-        const lists = [circuit.pumps ?? [], circuit.passages ?? [], circuit.vessels ?? []] as unknown as Record<
-          string,
-          unknown
-        >[][];
-        const list = lists[below(lists.length)]!;
-        const row = list[below(Math.max(1, list.length))];
-        if (row === undefined) continue;
-        const what = below(4);
-        if (what === 0) list.splice(list.indexOf(row), 1);
-        else if (what === 1) circuit.lines = circuit.lines.filter(() => below(4) > 0);
-        else {
-          const keys = Object.keys(row).filter((key) => typeof row[key] === 'number');
-          const key = keys[below(Math.max(1, keys.length))];
-          if (key !== undefined) row[key] = numbers[below(numbers.length)];
-        }
-      }
-      const answer = flowOf(car, ['cold-start', 'full-load', 'switched-off'][below(3)]);
-      expect([i, badNumbers(answer)]).toEqual([i, []]);
-      expect(texts(answer).filter((text) => /NaN|undefined|Infinity/.test(text))).toEqual([]);
-    }
   });
 });

@@ -12,9 +12,9 @@ import { drySumpLayout } from './dry-sump/dry-sump-layout.ts';
 import { allLines, drySumpState } from './dry-sump/dry-sump-state.ts';
 import { tankLayoutFindings } from './dry-sump/tank-findings.ts';
 import { tanksInCase, tanksUnderG } from './dry-sump/tank-in-g.ts';
-import type { FlowFinding } from './finding.ts';
+import { type FlowFinding, toldPlainly } from './finding.ts';
 import { fuelCase } from './fuel/fuel-case.ts';
-import { FlowError } from './flow-error.ts';
+import { guarded, type Refused } from './refused.ts';
 
 /** What the flow of a car is worked out from. */
 export interface FlowAsk {
@@ -53,8 +53,14 @@ export function flowOfCar(ask: FlowAsk): FlowAnswer {
   const total = circuits.length * cases.length;
   let done = 0;
   const goesOn = () => ask.watch?.(done++, total) ?? true;
-  return { circuits: circuits.map((circuit) => circuitFlow(ask, circuit, cases, goesOn)) };
+  return { circuits: circuits.map((circuit) => plainly(circuitFlow(ask, circuit, cases, goesOn))) };
 }
+
+const plainly = (flow: CircuitFlow): CircuitFlow => ({
+  ...flow,
+  states: flow.states.map((state) => ({ ...state, findings: state.findings.map(toldPlainly) })),
+  findings: flow.findings.map(toldPlainly),
+});
 
 function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
   const ready = readyCircuit(ask.car, drawnCircuit(ask.car, ask.shelf, circuit, ask.ways), ask.meshes);
@@ -63,12 +69,8 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
   const states: CircuitState[] = [];
   for (const at of cases) {
     if (!goesOn()) break;
-    states.push(
-      guarded(
-        () => drySumpCase(ask, ready, at),
-        (why) => refusedCase(ready, at, why),
-      ),
-    );
+    const state = guarded(() => drySumpCase(ask, ready, at));
+    states.push('why' in state ? refusedCase(ready, at, state) : state);
   }
   const isWhole = ask.part !== 'cases';
   const tanks = isWhole ? tanksUnderG(ready, casesOf(ask.car)) : [];
@@ -90,16 +92,17 @@ function coolantFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], 
   const { circuit } = ready.drawn;
   const named = { circuit: circuit.id, name: circuit.name ?? circuit.id, kind: circuit.kind };
   const said = [...ready.findings, ...assumedFindings(ready)];
-  return guarded<CircuitFlow>(
-    () => {
-      const water = coolantCases(ready, cases, ask.shelf, goesOn, casesOf(ask.car));
-      const states = water.states.map((state) =>
-        'refused' in state ? refusedCase(ready, state.at, state.refused) : state,
-      );
-      return { ...named, states, heights: water.heights, findings: [...said, ...water.findings] };
-    },
-    (why) => ({ ...named, states: cases.map((at) => refusedCase(ready, at, why)), findings: said }),
+  const water = coolantCases(ready, cases, ask.shelf, goesOn, casesOf(ask.car));
+  const states = water.states.map((state) =>
+    'refused' in state ? refusedCase(ready, state.at, state.refused) : state,
   );
+  const lacks = water.refused === undefined ? [] : faultFindings(ready, undefined, [water.refused]);
+  return {
+    ...named,
+    states,
+    ...(water.heights === null ? {} : { heights: water.heights }),
+    findings: [...said, ...lacks, ...water.findings],
+  };
 }
 
 function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goesOn: () => boolean): CircuitFlow {
@@ -108,10 +111,7 @@ function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goe
   let layout: readonly FlowFinding[] | undefined;
   for (const at of cases) {
     if (!goesOn()) break;
-    const fuel = guarded<ReturnType<typeof fuelCase>>(
-      () => fuelCase({ ready, shelf: ask.shelf }, at),
-      (why) => why,
-    );
+    const fuel = guarded(() => fuelCase({ ready, shelf: ask.shelf }, at));
     if ('why' in fuel) {
       states.push(refusedCase(ready, at, fuel));
       continue;
@@ -126,16 +126,6 @@ function fuelFlow(ask: FlowAsk, ready: ReadyCircuit, cases: readonly Case[], goe
     states,
     findings: [...ready.findings, ...assumedFindings(ready), ...(layout ?? [])],
   };
-}
-
-/** A figure that an element cannot be made of with a case's fluid is told in words; what else is worked out stands. */
-function guarded<T>(work: () => T, refuse: (why: Refused) => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (error instanceof FlowError) return refuse({ why: error.message.replace(/^flow: /, ''), where: [] });
-    throw error;
-  }
 }
 
 /** What stands in for something not known yet is said once. */
@@ -180,15 +170,13 @@ function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState 
   };
 }
 
-type Refused = { readonly why: string; readonly where: readonly string[] };
-
-function faultFindings(ready: ReadyCircuit, at: Case, faults: readonly Refused[]): FlowFinding[] {
+function faultFindings(ready: ReadyCircuit, at: Case | undefined, faults: readonly Refused[]): FlowFinding[] {
   return faults.map(({ why, where }) => ({
     circuit: ready.drawn.circuit.id,
-    case: at.id,
+    ...(at === undefined ? {} : { case: at.id }),
     code: 'unsolved',
     level: 'stop',
-    text: `${at.name ?? at.id}: ${why}`,
+    text: at === undefined ? why : `${at.name ?? at.id}: ${why}`,
     source: 'the circuit as drawn up',
     ...(where[0] === undefined || !ready.drawn.lines.has(where[0]) ? {} : { line: where[0] }),
     cures: [],

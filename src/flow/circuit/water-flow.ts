@@ -2,13 +2,12 @@ import { type CaseOf, type LiquidFlow, liquidFlow, type ReadyCircuit } from './c
 import { vesselFinder } from './drawn-circuit.ts';
 import type { Element } from './elements.ts';
 import { lineFlow } from './line-flow.ts';
+import type { Refused } from '../refused.ts';
 
 /** Liquid flow of a circuit in which no line draws gas out of a vessel: such lines stand still. */
 export interface WaterFlow extends LiquidFlow {
   readonly stillLines: readonly string[];
 }
-
-type Refused = { readonly why: string; readonly where: readonly string[] };
 
 /**
  * The flow of water. A mouth that stands in the gas lets water go at its own height, and none comes out of it: a line that

@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { readCar } from '#car';
+import { type Car, readCar } from '#car';
 import { catalogue } from '#standards';
 import { seeded } from '../../../test/flow/fluids-for-tests.ts';
+import { readyCircuit } from '../circuit/circuit-state.ts';
+import { drawnCircuit } from '../circuit/drawn-circuit.ts';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
+import { FlowError } from '../flow-error.ts';
+import { coolantCases } from './coolant-case.ts';
 import { flowOfCar } from '../flow-of-car.ts';
 
 type Row = Record<string, unknown>;
@@ -22,7 +26,7 @@ interface Wish {
 }
 
 /** An invented engine, radiator and header, lines straight across: answers that can be held against hand sums. */
-function water(wish: Wish = {}): CircuitFlow {
+function waterCar(wish: Wish = {}): Car {
   const up = wish.radiatorUpMm ?? 0;
   const head = wish.headerUpMm ?? 0;
   const reading = readCar(
@@ -117,8 +121,11 @@ function water(wish: Wish = {}): CircuitFlow {
     }),
   );
   if (!('car' in reading) || reading.car === undefined) throw new Error(JSON.stringify(reading));
-  return flowOfCar({ car: reading.car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!;
+  return reading.car;
 }
+
+const water = (wish: Wish = {}): CircuitFlow =>
+  flowOfCar({ car: waterCar(wish), shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!;
 
 const only = (flow: CircuitFlow) => flow.states[0]!;
 const codes = (flow: CircuitFlow): string[] =>
@@ -273,5 +280,26 @@ describe('what a water circuit lacks is said', () => {
     const flow = water({ cases: [{ id: 'hot', engineRpm: 6000, coolantC: 95, airC: 25, heatToWaterKw: 0 }] });
     expect(only(flow).coolant!.settlesC).toBeNull();
     expect(codes(flow)).not.toContain('heat-stays');
+  });
+
+  it('one case that an element cannot be made in, by that case alone; the others and the heights stand', () => {
+    const hot = { engineRpm: 6000, coolantC: 95, airC: 25, heatToWaterKw: 60 };
+    const car = waterCar({ cases: ['one', 'bad', 'two'].map((id) => ({ id, ...hot })) });
+    const ready = readyCircuit(car, drawnCircuit(car, catalogue(), car.circuits![0]!, new Map()), new Map());
+    const liquid = ready.sorted.liquid.map((element): typeof element => ({
+      ...element,
+      law: (fluid, at, temperatureC) => {
+        if (at.id === 'bad') throw new FlowError(element.id, at.id, 'another case');
+        return element.law(fluid, at, temperatureC);
+      },
+    }));
+    const broken = { ...ready, sorted: { ...ready.sorted, liquid } };
+    const { states, heights, refused } = coolantCases(broken, car.cases!, catalogue(), () => true);
+    expect(states.map((state) => ('refused' in state ? state.refused.why : state.case.id))).toEqual([
+      'one',
+      'W1: bad; allowed: another case',
+      'two',
+    ]);
+    expect([heights?.attitudes.length, refused]).toEqual([5, undefined]);
   });
 });

@@ -9,8 +9,7 @@ import { withWaterCures } from './coolant-cures.ts';
 import { type CoolantState, coolantState } from './coolant-state.ts';
 import { coolantHeights } from './heights.ts';
 import { heightsFindings } from './heights-findings.ts';
-
-type Refused = { readonly why: string; readonly where: readonly string[] };
+import { guarded, type Refused } from '../refused.ts';
 
 /** Findings told once, of the case in which they are worst: they name what is laid out, not what is done. */
 const WORST_ONLY: ReadonlySet<string> = new Set(['bleed-flow', 'water-speed', 'pump-pulls']);
@@ -18,8 +17,10 @@ const WORST_ONLY: ReadonlySet<string> = new Set(['bleed-flow', 'water-speed', 'p
 /** A water circuit in all cases. */
 export interface CoolantCases {
   readonly states: readonly (CircuitState | { readonly at: Case; readonly refused: Refused })[];
-  readonly heights: CoolantHeights;
+  /** Null where they could not be worked out; `refused` says why. */
+  readonly heights: CoolantHeights | null;
   readonly findings: readonly FlowFinding[];
+  readonly refused?: Refused;
 }
 
 /** Works a water circuit out in every case, its heights once, with cures for what is worst. */
@@ -33,7 +34,7 @@ export function coolantCases(
   const solved: (CoolantState | { readonly at: Case; readonly refused: Refused })[] = [];
   for (const at of cases) {
     if (!goesOn()) break;
-    const state = coolantState(ready, at);
+    const state = guarded(() => coolantState(ready, at));
     solved.push('why' in state ? { at, refused: state } : state);
   }
   const found = solved.map((state) => ('refused' in state ? [] : coolantFindings(ready, state)));
@@ -43,8 +44,10 @@ export function coolantCases(
     const findings = kept[i]!.map((row) => withWaterCures(row, state.asked.at, state, { ready, shelf }));
     return circuitState(ready, state, findings);
   });
-  const heights = coolantHeights(ready, hotAtRest(every));
-  return { states, heights, findings: heightsFindings(ready, heights) };
+  const heights = guarded(() => coolantHeights(ready, hotAtRest(every)));
+  return 'why' in heights
+    ? { states, heights: null, findings: [], refused: heights }
+    : { states, heights, findings: heightsFindings(ready, heights) };
 }
 
 function circuitState(ready: ReadyCircuit, state: CoolantState, findings: readonly FlowFinding[]): CircuitState {

@@ -6,6 +6,7 @@ import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
 import type { LineRun } from '../circuit/line-run.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import { guarded } from '../refused.ts';
 import { plainBleeds } from './coolant-findings.ts';
 import { type CoolantState, coolantState } from './coolant-state.ts';
 import { suctionLines } from './water-pressures.ts';
@@ -85,8 +86,7 @@ function ranked(
 }
 
 function solved({ drawn, at }: Change, { ready }: WaterCureAsk): CoolantState | undefined {
-  const changed = drawn === ready.drawn ? ready : redrawn(ready, drawn);
-  const state = coolantState(changed, at);
+  const state = guarded(() => coolantState(drawn === ready.drawn ? ready : redrawn(ready, drawn), at));
   return 'why' in state ? undefined : state;
 }
 

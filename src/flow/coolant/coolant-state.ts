@@ -10,6 +10,7 @@ import { type HeatAnswer, type HeatBranch, heatNet } from './heat-net.ts';
 import { type CoreAir, type Radiator, radiatorOf } from './radiator.ts';
 import { LEAST_TRAP_MM, trapWords } from './trap-words.ts';
 import { type WaterFlow, waterFlow } from '../circuit/water-flow.ts';
+import type { Refused } from '../refused.ts';
 
 /** Water is reckoned up to here [C]: what is known of glycol ends a little above. */
 const MOST_C = 125;
@@ -28,8 +29,6 @@ export interface CoolantState {
   readonly heat: HeatAnswer | undefined;
   readonly answer: CoolantAnswer;
 }
-
-type Refused = { readonly why: string; readonly where: readonly string[] };
 
 /** What is fixed of a case while a temperature is looked for. */
 interface Frame {

@@ -4,6 +4,7 @@ import { easierRuns, withRun } from '../circuit/changed-runs.ts';
 import { caseOf, liquidFlow, type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
+import { guarded } from '../refused.ts';
 import { feedInletPa, inletPa, stageInletPa } from './inlets.ts';
 import { scavengeFlow } from './scavenge.ts';
 
@@ -47,6 +48,11 @@ export function withCures(finding: FlowFinding, at: Case, state: DrySumpState, a
 
 /** The same inlet on a changed circuit; only the side that it lies on is solved again. */
 function inletAfter(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): number | undefined {
+  const inlet = guarded(() => ({ pa: inletOf(ready, at, line, before) }));
+  return 'why' in inlet ? undefined : inlet.pa;
+}
+
+function inletOf(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): number | undefined {
   const asked = caseOf(ready, at);
   if (typeof asked === 'string') return undefined;
   if (!before.liquid.lines.some((row) => row.line === line))

@@ -7,14 +7,13 @@ import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import { fuelFindings, supplyNotes, ventFindings } from './fuel-findings.ts';
 import { type FuelState, fuelState } from './fuel-state.ts';
+import { guarded, type Refused } from '../refused.ts';
 
 /** What a cure is worked out with. */
 export interface FuelCureAsk {
   readonly ready: ReadyCircuit;
   readonly shelf: Catalogue;
 }
-
-type Refused = { readonly why: string; readonly where: readonly string[] };
 
 /** A fuel circuit in one case with its cures, or in a line why not; `layout` is what hangs on no case. */
 export function fuelCase(
@@ -46,7 +45,7 @@ export function fuelCase(
 function withFuelCures(finding: FlowFinding, at: Case, state: FuelState, ask: FuelCureAsk): FlowFinding {
   if (finding.code === 'return-loss') {
     const cures = easierOf(finding.line, ask).flatMap(({ words, ready }) => {
-      const after = fuelState(ready, at);
+      const after = guarded(() => fuelState(ready, at));
       return 'why' in after ? [] : [{ words, gain: (state.answer.returnLossPa - after.answer.returnLossPa) / 1000 }];
     });
     return { ...finding, cures: [...told(cures, 'kPa off the rail'), ...finding.cures] };
@@ -80,7 +79,7 @@ const HALVINGS = 7;
 /** The warmest fuel with which every inlet keeps off its vapour. */
 function coldEnough(at: Case, ready: ReadyCircuit): string | undefined {
   const holds = (fuelC: number): boolean => {
-    const state = fuelState(ready, { ...at, fuelC });
+    const state = guarded(() => fuelState(ready, { ...at, fuelC }));
     return (
       !('why' in state) && state.answer.pumps.every(({ overVapourKpa }) => overVapourKpa >= guides.fuelOverVapour.value)
     );

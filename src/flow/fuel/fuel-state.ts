@@ -4,6 +4,7 @@ import type { FuelAnswer, FuelPump } from '../circuit/fuel-answer.ts';
 import { standardPressure } from '../fluids/standard-atmosphere.ts';
 import { type WaterFlow, waterFlow } from '../circuit/water-flow.ts';
 import { fuelVent } from './fuel-vent.ts';
+import type { Refused } from '../refused.ts';
 
 /** The fuel of a car in one case. */
 export interface FuelState {
@@ -12,8 +13,6 @@ export interface FuelState {
   readonly gasPa: (vessel: string) => number;
   readonly answer: FuelAnswer;
 }
-
-type Refused = { readonly why: string; readonly where: readonly string[] };
 
 /** A shut pot is looked at between these [Pa above the outside]. */
 const POT_PA = [-90_000, 500_000] as const;
