@@ -8,7 +8,7 @@ import { main } from './main.ts';
 
 const taken = fileURLToPath(new URL('../../test/screen/fellside-taken.json.gz', import.meta.url));
 
-async function run(words: readonly string[]) {
+async function run(words: readonly string[], env: Record<string, string> = {}) {
   const said = { out: '', err: '' };
   const code = await main(words, {
     out: (text) => void (said.out += text),
@@ -16,7 +16,7 @@ async function run(words: readonly string[]) {
     outIsTerminal: false,
     errIsTerminal: false,
     columns: 110,
-    env: {},
+    env,
   });
   return { code, ...said };
 }
@@ -115,5 +115,45 @@ describe('flow', () => {
     const { code, out } = await run(['flow', bare]);
     expect(code).toBe(0);
     expect(out).toMatch(/no circuit that flows/);
+  });
+
+  it('plans first only where a line of what is asked for has no way, and says so before it does', async () => {
+    const shed = join(folder, 'shed.json');
+    const port = (id: string, atMm: readonly number[], faces: readonly number[]) => ({
+      id,
+      atMm,
+      faces,
+      end: { type: 'orb', dash: 12 },
+    });
+    const body = (x: number) => [{ box: { minMm: [x, -100, 100], maxMm: [x + 100, 100, 400] } }];
+    writeFileSync(
+      shed,
+      JSON.stringify({
+        fairlead: 1,
+        fluids: [{ id: 'mix', glycol: { massPercent: 40 } }],
+        parts: [
+          { id: 'tank', class: 'fixed', shapes: body(1000), ports: [port('out', [1000, 0, 150], [-1, 0, 0])] },
+          { id: 'pump', class: 'fixed', shapes: body(400), ports: [port('in', [500, 0, 150], [1, 0, 0])] },
+        ],
+        lines: [{ id: 'W', from: 'tank.out', to: 'pump.in', duty: 'water', dash: 12 }],
+        circuits: [
+          {
+            id: 'w',
+            kind: 'coolant',
+            fluid: 'mix',
+            lines: ['W'],
+            vessels: [{ part: 'tank', kind: 'header', fillL: 1 }],
+          },
+        ],
+      }),
+    );
+    const kept = { FAIRLEAD_CACHE: join(folder, 'kept') };
+    const { err } = await run(['flow', shed], kept);
+    expect(err).toMatch(/^W has no way taken: planning 1 line first, .*`fairlead plan .*shed\.json --out FILE`/);
+    // A plan that is kept is taken without a word of planning; a driven log asks for no line of the water.
+    const again = await run(['flow', shed], kept);
+    expect(again.err).not.toMatch(/planning/);
+    const log = fileURLToPath(new URL('../../demo/logs/fellside-lap.csv', import.meta.url));
+    expect((await run(['flow', shed, '--log', log], kept)).err).toBe('');
   });
 });

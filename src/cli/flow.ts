@@ -100,13 +100,29 @@ function checkCase({ car }: CarOnFile, id: string | undefined, file: string): vo
   ]);
 }
 
-/** No line needs planning where each of a circuit's has a way taken. */
+/** No line needs planning where each of the circuits asked for has a way taken; a driven log asks for the dry sump alone. */
 async function linesOf(onFile: CarOnFile, asked: Asked, terminal: Terminal): Promise<readonly PlannedLine[]> {
-  const wanted = new Set((onFile.car.circuits ?? []).flatMap(({ lines, kind }) => (kind === 'other' ? [] : lines)));
+  const isAsked = (kind: string): boolean =>
+    asked.value('log') === undefined ? kind !== 'other' : kind === 'dry-sump';
+  const wanted = new Set((onFile.car.circuits ?? []).flatMap(({ lines, kind }) => (isAsked(kind) ? lines : [])));
   const open = onFile.car.lines.filter(({ id, taken }) => wanted.has(id) && (taken === null || taken === undefined));
   if (open.length === 0) return [];
-  return (await plannedCar(onFile.file, asked, terminal)).planned.lines;
+  const begins = (lines: number): void => {
+    const has = open.length === 1 ? 'has' : 'have';
+    terminal.err(
+      `${someOf(open.map(({ id }) => id))} ${has} no way taken: planning ${lines} line${lines === 1 ? '' : 's'} first, some seconds each; \`fairlead plan ${onFile.file} --out FILE\` keeps their ways in a car file\n`,
+    );
+  };
+  return (await plannedCar(onFile.file, asked, terminal, { begins })).planned.lines;
 }
+
+const MOST_NAMED = 6;
+
+/** "C3, C4, C5" or "A, B, C, D, E, F and 4 more". */
+const someOf = (names: readonly string[]): string =>
+  names.length <= MOST_NAMED
+    ? names.join(', ')
+    : `${names.slice(0, MOST_NAMED).join(', ')} and ${names.length - MOST_NAMED} more`;
 
 function text({ car }: CarOnFile, answer: FlowAnswer, asked: Asked, terminal: Terminal): string {
   if (answer.circuits.length === 0)

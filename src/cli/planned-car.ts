@@ -15,6 +15,8 @@ export interface PlanBounds {
   readonly isQuiet?: boolean;
   /** Time after which no further line is begun; what that cuts off is not in the plan. */
   readonly seconds?: number;
+  /** Told once, as soon as it is clear that no plan is kept, how many lines are begun. */
+  readonly begins?: (lines: number) => void;
 }
 
 /** Reads and plans a car, or takes the plan kept of it, telling on stderr how far it is; without a terminal only where it is not `isQuiet`. */
@@ -22,7 +24,7 @@ export async function plannedCar(
   file: string,
   asked: Asked,
   terminal: Terminal,
-  { isQuiet = true, seconds = Infinity }: PlanBounds = {},
+  { isQuiet = true, seconds = Infinity, begins }: PlanBounds = {},
 ): Promise<PlannedCar> {
   const hands = threads(terminal);
   const kept = keptPlans(asked, terminal);
@@ -36,9 +38,12 @@ export async function plannedCar(
     alone: progress('each line alone', terminal, isQuiet),
     together: progress('all together', terminal, isQuiet),
   };
+  let isBegun = false;
   const answer = await crewPlan(
     onFile.input,
     (part, done, total) => {
+      if (!isBegun) begins?.(total);
+      isBegun = true;
       told[part].at(done, total);
       if (done >= total) told[part].end();
       return performance.now() < until[part];
