@@ -1,5 +1,6 @@
 import { formatNumber } from '#units';
 import type { Lengths } from './lengths.ts';
+import { usText } from './us-text.ts';
 
 /** How flows, pressures, temperatures and heights are printed: in the units of the workshop, metric or not. */
 export interface FlowUnits {
@@ -12,6 +13,8 @@ export interface FlowUnits {
   readonly temperature: (c: number) => string;
   readonly volume: (m3: number) => string;
   readonly lengths: Lengths;
+  /** A sentence of a finding. */
+  readonly text: (sentence: string) => string;
 }
 
 const PA_PER_PSI = 6894.757;
@@ -34,9 +37,10 @@ export const flowUnits = (hasInches: boolean, lengths: Lengths): FlowUnits =>
         pressureUnit: 'psi',
         speed: (ms) => told(ms / M_PER_FOOT),
         speedUnit: 'ft/s',
-        temperature: (c) => `${formatNumber(c * 1.8 + 32, 0)} °F`,
-        volume: (m3) => `${told(m3 / M3_PER_GALLON)} gal`,
+        temperature: (c) => `${formatNumber(c, 0)} °C (${formatNumber(c * 1.8 + 32, 0)} °F)`,
+        volume: (m3) => `${told((4 * m3) / M3_PER_GALLON)} qt (${told(m3 * 1000)} L)`,
         lengths,
+        text: (sentence) => lengths.text(usText(sentence)),
       }
     : {
         flow: (m3s) => told(m3s * 60_000),
@@ -48,4 +52,5 @@ export const flowUnits = (hasInches: boolean, lengths: Lengths): FlowUnits =>
         temperature: (c) => `${formatNumber(c, 0)} °C`,
         volume: (m3) => `${told(m3 * 1000)} L`,
         lengths,
+        text: lengths.text,
       };

@@ -71,7 +71,11 @@ describe('flow', () => {
   it('speaks in psi, gallons and inches where the builder does', async () => {
     const { out } = await run(['flow', car, '--case', 'full-load', '--inches']);
     expect(out).toMatch(/line +gal\/min +ft\/s +psi in/);
-    expect(out).toMatch(/221 °F/);
+    expect(out).toMatch(/105 °C \(221 °F\)/);
+    expect(out).toMatch(/tank: 8\.5 qt \(8\.0 L\) of/);
+    // Sentences too: nothing is left in bar, kPa, L/min or m/s; heads stand in both mm and inches.
+    expect(out).toMatch(/Stop +O1: Full load: the pump's inlet stands at -\d\.\d psi/);
+    expect(out.match(/\d (bar|kPa|mbar|L\/min|m\/s)\b/g) ?? []).toEqual([]);
   });
 
   it.each([

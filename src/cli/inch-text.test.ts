@@ -4,6 +4,7 @@ import { lengthsIn } from './lengths.ts';
 
 describe('a sentence in millimetres, in inches (25.4 mm each)', () => {
   it.each([
+    ['air stays in C1, 424 mm deep', 'air stays in C1, 16.7 in deep'],
     [
       'O8 passes the turbine at 36 mm (28 to 44); wants 50.',
       'O8 passes the turbine at 1.4 in (1.1 to 1.7); wants 2.0.',

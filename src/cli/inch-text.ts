@@ -40,7 +40,7 @@ const LENGTH = new RegExp(
     String.raw`(?<![\w.-])\((?<from>${NUMBER}) to (?<to>${NUMBER})\)(?= is wanted)`,
     // A limit behind its verb, where the unit goes without saying.
     String.raw`(?<verb>\b(?:wants?|allows|cut to|instead of|lines want) )(?<limit>${NUMBER})(?![\d.]*\d)(?=$|[.,;:)]| also\b| clear\b)`,
-    String.raw`(?<marks>(?:${NUMBER}, )+${NUMBER}) mm\b`,
+    String.raw`(?<![\w.-])(?<marks>(?:${NUMBER}, )+${NUMBER}) mm\b`,
   ].join('|'),
   'gu',
 );

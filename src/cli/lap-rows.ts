@@ -37,15 +37,15 @@ export function lapRows(
     ...lap.findings.flatMap((finding) => {
       const paint = finding.level === 'stop' ? style.stop : finding.level === 'fix' ? style.fix : style.soft;
       return [
-        `${paint(marks[finding.level])}  ${wrapped(finding.text, width, MARGIN).join('\n')}`,
+        `${paint(marks[finding.level])}  ${wrapped(units.text(finding.text), width, MARGIN).join('\n')}`,
         ...finding.cures.flatMap((cure) =>
-          wrapped(`cure: ${cure}`, width, '  ').map((row) => style.blue(MARGIN + row)),
+          wrapped(`cure: ${units.text(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row)),
         ),
       ];
     }),
     '',
     'What this does not know:',
-    ...lap.limits.flatMap((limit) => wrapped(`- ${limit}`, width, '  ')).map(style.soft),
+    ...lap.limits.flatMap((limit) => wrapped(`- ${units.text(limit)}`, width, '  ')).map(style.soft),
   ];
 }
 

@@ -1,6 +1,7 @@
 import type { Snag } from '#snags';
 import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
+import { usText } from './us-text.ts';
 import { wrapped } from './wrapped.ts';
 
 const marks = { stop: '▲ Stop', fix: '◆ Fix ', note: '· Note' } as const;
@@ -8,6 +9,8 @@ const MARGIN = '        ';
 
 /** One open point: the sentence, the cure, and where the limit comes from. */
 export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: number): string[] {
+  const isUs = lengths.unit === 'in' && snag.question === 'flow';
+  const say = (words: string): string => lengths.text(isUs ? usText(words) : words);
   const width = Math.max(60, columns) - MARGIN.length;
   const place = snag.atMm === undefined ? '' : ` At ${lengths.place(snag.atMm)}.`;
   // Most sentences begin with the line they are about.
@@ -15,12 +18,12 @@ export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: nu
     snag.line !== undefined && /^[ :]/.test(snag.text.slice(snag.line.length)) && snag.text.startsWith(snag.line);
   const about = named ? '' : [snag.line, snag.part].filter((id) => id !== undefined).join(', ');
   const paint = snag.level === 'stop' ? style.stop : snag.level === 'fix' ? style.fix : style.soft;
-  const text = wrapped(`${about === '' ? '' : `${about}: `}${lengths.text(snag.text)}${place}`, width, MARGIN);
+  const text = wrapped(`${about === '' ? '' : `${about}: `}${say(snag.text)}${place}`, width, MARGIN);
   return [
     `${paint(marks[snag.level])}  ${text.join('\n')}`,
     ...snag.cures
       .slice(0, 2)
-      .flatMap((cure) => wrapped(`cure: ${lengths.text(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row))),
+      .flatMap((cure) => wrapped(`cure: ${say(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row))),
     style.soft(`${MARGIN}${snag.limit === undefined ? 'source' : 'limit from'}: ${lengths.text(snag.source)}`),
   ];
 }

@@ -75,7 +75,7 @@ function heatFindings(ready: ReadyCircuit, { answer, asked }: CoolantState, say:
           ? `${(heatW / 1000).toFixed(0)} kW go in, and the water passes 125 °C before they are carried off; ${(carriedOffW / 1000).toFixed(0)} kW are at ${answer.outletC.toFixed(0)} °C`
           : `${(heatW / 1000).toFixed(0)} kW go in and no passage has a duty: nothing carries them off`,
         'energy-balance',
-        { value: heatW / 1000, limit: carriedOffW / 1000, unit: 'kW' },
+        { value: heatW / 1000, ...(carriedOffW > 0 ? { limit: carriedOffW / 1000 } : {}), unit: 'kW' },
       ),
     );
     return out;
@@ -97,7 +97,7 @@ function heatFindings(ready: ReadyCircuit, { answer, asked }: CoolantState, say:
           'settles',
           limit === undefined
             ? words
-            : `${words}; at ${limit} °C the radiator would take ${(carriedOffW / 1000).toFixed(0)}`,
+            : `${words}; at ${limit} °C the radiator would take ${(carriedOffW / 1000).toFixed(0)} kW`,
           'mason-1955',
           { value: settlesC, ...(limit === undefined ? {} : { limit }), unit: 'degC' },
         ),
@@ -113,7 +113,7 @@ function boilingFindings({ answer }: CoolantState, say: Say): FlowFinding[] {
     say(
       boils ? 'stop' : 'fix',
       'boiling',
-      `the water ${boils ? 'boils' : `is ${worst.marginK.toFixed(1)} K from boiling`} in ${worst.words}: ${worst.temperatureC.toFixed(0)} °C at ${(worst.absPa / 1e5).toFixed(2)} bar absolute, which boils at ${worst.boilsAtC.toFixed(0)}; ${guides.boilingMargin.value} K is usual`,
+      `the water ${boils ? 'boils' : `is ${worst.marginK.toFixed(1)} K from boiling`} in ${worst.words}: ${worst.temperatureC.toFixed(0)} °C at ${(worst.absPa / 1e5).toFixed(2)} bar absolute, which boils at ${worst.boilsAtC.toFixed(0)} °C; ${guides.boilingMargin.value} K is usual`,
       guides.boilingMargin.source,
       {
         ...against(worst.marginK, guides.boilingMargin),
@@ -150,7 +150,7 @@ function speedFindings({ answer }: CoolantState, say: Say): FlowFinding[] {
           say(
             'note',
             'water-speed',
-            `water runs at ${speed.toFixed(1)} m/s in ${line}; ${guide.value} is usual for ${guide.words}`,
+            `water runs at ${speed.toFixed(1)} m/s in ${line}; ${guide.value} m/s is usual for ${guide.words}`,
             guide.source,
             { line, ...against(speed, guide) },
           ),
@@ -177,7 +177,7 @@ function bleedFindings(ready: ReadyCircuit, { flow }: CoolantState, say: Say): F
       say(
         'fix',
         'bleed-flow',
-        `${row.line} carries ${lMin.toFixed(1)} L/min past the radiator; ${guides.bleedFlow.value} is plenty for a bleed`,
+        `${row.line} carries ${lMin.toFixed(1)} L/min past the radiator; ${guides.bleedFlow.value} L/min is plenty for a bleed`,
         guides.bleedFlow.source,
         { line: row.line, ...against(lMin, guides.bleedFlow) },
       ),

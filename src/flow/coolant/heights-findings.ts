@@ -2,6 +2,7 @@ import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { CoolantHeights, HeightsAt, TrapWords } from '../circuit/coolant-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import { LEAST_TRAP_MM } from './trap-words.ts';
 
 /** A bleed that dips less than this still lets air up. Common practice, no source [mm]. */
 const LEAST_DIP_MM = 5;
@@ -63,7 +64,7 @@ function trapFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): Flo
       text: `air stays in ${trap.words}, ${depth}, up to ${trap.airMl.toFixed(0)} ml: ${where.join(', ')}`,
       source: 'geometry',
       value: shut ? trap.airMl : trap.depthMm,
-      ...(shut ? { unit: 'mL' } : { unit: 'mm', limit: 0 }),
+      ...(shut ? { unit: 'mL' } : { unit: 'mm', limit: LEAST_TRAP_MM }),
       place: trap.atMm,
       ...(trap.line === undefined ? { part: trap.words.split('.')[0]! } : { line: trap.line }),
       cures: [
@@ -90,7 +91,7 @@ function headerFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): F
   const other =
     worst.words === level.words
       ? ''
-      : `; ${worst.words} ${worst.bottom.toFixed(0)} mm, its water ${worst.surface.toFixed(0)}`;
+      : `; ${worst.words} ${worst.bottom.toFixed(0)} mm, its water ${worst.surface.toFixed(0)} mm`;
   const text = `the bottom of ${name} stands ${level.bottom.toFixed(0)} mm over the highest water (${level.highestWords}), its water ${level.surface.toFixed(0)} mm${other}`;
   const under = rows.some(({ surface }) => surface < 0);
   if (level.bottom >= least && !rows.some(({ bottom }) => bottom < 0))

@@ -84,7 +84,7 @@ function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue
     if (row === undefined || feed === undefined || state.asked.at.engineRpm === 0) continue;
     const inlet = bar(feedInletPa(state.liquid, state.asked.fluid, feed.line)!);
     const worst = Math.min(inlet, bar(thickInletPa(ready, state, feed.line)));
-    const spread = worst < inlet - 0.005 ? ` (${fixed(worst)} with the thickest oil that its grade allows)` : '';
+    const spread = worst < inlet - 0.005 ? ` (${fixed(worst)} bar with the thickest oil that its grade allows)` : '';
     const held = (limit: number, code: string, words: string, source: FlowFinding['source']): void => {
       if (worst >= limit) return;
       const level = inlet < limit ? 'stop' : 'fix';
@@ -96,7 +96,7 @@ function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue
     held(
       least,
       'feed-draws-air',
-      `below ${fixed(least)} oil gives off its air and the pump fills with it`,
+      `below ${fixed(least)} bar oil gives off its air and the pump fills with it`,
       row.leastInletBar === undefined ? guides.leastInlet.source : 'builder',
     );
     const rating = vacuumOf(ready, shelf, feed.line);
@@ -141,7 +141,7 @@ function scavengeFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catal
         say(
           'stop',
           'pan-floods',
-          `${stage.words} sweeps ${fixed(lMin(stage.sweptM3S), 1)} L/min and gets ${fixed(lMin(stage.oilM3S + stage.leftM3S), 1)} of oil: ${stage.drains} fills`,
+          `${stage.words} sweeps ${fixed(lMin(stage.sweptM3S), 1)} L/min and gets ${fixed(lMin(stage.oilM3S + stage.leftM3S), 1)} L/min of oil: ${stage.drains} fills`,
           'geometry',
           { ...about, value: lMin(stage.sweptM3S), limit: lMin(stage.oilM3S + stage.leftM3S), unit: 'L/min' },
         ),
@@ -157,7 +157,7 @@ function scavengeFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catal
         say(
           deep > most ? 'stop' : 'fix',
           'suction-depth',
-          `${stage.words} pulls ${fixed(deep)} bar (${fixed(-bar(stage.inletSpreadPa[1]))} to ${fixed(worst)} as froth is reckoned); ${fixed(most)} is the most ${source === 'builder' ? 'its hose is rated for' : 'that is usual'}`,
+          `${stage.words} pulls ${fixed(deep)} bar (${fixed(-bar(stage.inletSpreadPa[1]))} to ${fixed(worst)} bar as froth is reckoned); ${fixed(most)} bar is the most ${source === 'builder' ? 'its hose is rated for' : 'that is usual'}`,
           source,
           { ...about, value: deep > most ? deep : worst, limit: most, unit: 'bar' },
         ),
@@ -177,7 +177,7 @@ function pressureFindings(state: DrySumpState, say: Say): FlowFinding[] {
         say(
           'note',
           'relief-open',
-          `the relief valve sends ${fixed(lMin(pump.reliefM3S), 1)} of ${fixed(lMin(pump.sweptM3S), 1)} L/min back; the engine gets ${fixed(lMin(pump.sweptM3S - pump.reliefM3S), 1)} at ${fixed(bar(pump.toPa), 1)} bar behind the pump`,
+          `the relief valve sends ${fixed(lMin(pump.reliefM3S), 1)} of ${fixed(lMin(pump.sweptM3S), 1)} L/min back; the engine gets ${fixed(lMin(pump.sweptM3S - pump.reliefM3S), 1)} L/min at ${fixed(bar(pump.toPa), 1)} bar behind the pump`,
           'wilson-slip',
           { value: 100 * share, unit: '%' },
         ),
@@ -190,7 +190,7 @@ function pressureFindings(state: DrySumpState, say: Say): FlowFinding[] {
       say(
         'fix',
         'gallery-pressure',
-        `the gallery has ${fixed(bar(gallery.fromPa), 1)} bar; ${fixed(wanted, 1)} is usual at ${engineRpm} rpm`,
+        `the gallery has ${fixed(bar(gallery.fromPa), 1)} bar; ${fixed(wanted, 1)} bar is usual at ${engineRpm} rpm`,
         guides.oilPerThousandRpm.source,
         { value: bar(gallery.fromPa), limit: wanted, unit: 'bar' },
       ),
@@ -220,7 +220,7 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
           'drain-falls',
           `does not fall all the way: ${fixed(-fallDeg, 0)} degrees up at its worst`,
           'geometry',
-          { line, value: fallDeg, limit: 0, unit: 'deg' },
+          { line, value: fallDeg, unit: 'deg' },
         ),
       ];
     const bore = Math.min(...run.stretches.map(({ boreMm }) => boreMm)) / 1000;
@@ -234,7 +234,7 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
       say(
         plain.carries ? 'fix' : 'stop',
         'drain-capacity',
-        `half full it carries ${fixed(lMin(most), 2)} L/min of oil ${kind}; ${fixed(lMin(oilM3S), 2)} comes`,
+        `half full it carries ${fixed(lMin(most), 2)} L/min of oil ${kind}; ${fixed(lMin(oilM3S), 2)} L/min comes`,
         guides.drainDepth.source,
         { line, value: lMin(oilM3S), limit: lMin(most), unit: 'L/min' },
       ),

@@ -44,7 +44,6 @@ function bareOutlet(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, 
         {
           ...named,
           value: tank.cover.headMm,
-          limit: 0,
           unit: 'mm',
           cures: [...needs, ...outletCures(mouth, tank.oilM3, toward)],
         },
@@ -128,7 +127,6 @@ function waveFindings(tank: TankInCase, say: Say): FlowFinding[] {
       {
         part: tank.part,
         value: wave.cover.headMm,
-        limit: 0,
         unit: 'mm',
         cures: ['a baffle round the outlet: the wave then comes to rest sooner and lower'],
       },

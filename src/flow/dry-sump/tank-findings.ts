@@ -45,7 +45,7 @@ function panKeeps(tank: TankUnderG, say: Say): FlowFinding[] {
         {
           part: vessel,
           value: belowM3 * 1000,
-          limit: statedM3 * 1000,
+          ...(statedM3 > 0 ? { limit: statedM3 * 1000 } : {}),
           unit: 'L',
           cures: [
             `pick-ups ${overFloorMm.toFixed(0)} mm lower, at the floor: ${litres(belowM3, 2)} L more for ${tank.part}`,
@@ -101,7 +101,7 @@ function leastFillFindings(tank: TankUnderG, say: Say): FlowFinding[] {
       say('stop', 'least-fill', `${words}; it runs with ${litres(runningM3)} L`, 'fluid-statics', {
         ...about,
         ...numbers,
-        limit: runningM3 * 1000,
+        ...(runningM3 > 0 ? { limit: runningM3 * 1000 } : {}),
         cures: [moreOil(tank, least.oilM3 - runningM3)],
       }),
     ];
@@ -110,7 +110,7 @@ function leastFillFindings(tank: TankUnderG, say: Say): FlowFinding[] {
       say('fix', 'least-fill', `${words}; ${litres(stated)} L is stated as the least`, 'builder', {
         ...about,
         ...numbers,
-        limit: stated * 1000,
+        ...(stated > 0 ? { limit: stated * 1000 } : {}),
         cures: [`state ${litres(Math.ceil(least.oilM3 * 1e4) / 1e4)} L as the least`],
       }),
     ];

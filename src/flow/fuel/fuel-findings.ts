@@ -46,7 +46,7 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
         say(
           over < 1 ? 'stop' : 'fix',
           'lift-short',
-          `the lift brings ${lMin(liftM3S).toFixed(1)} L/min and the engine burns ${lMin(burnM3S).toFixed(1)} at full load, ${over.toFixed(2)} times; ${guide.value} is usual${over < 1 ? `: the pot is empty after ${(potS === null ? 0 : potS / (1 - over)).toFixed(0)} s` : ''}`,
+          `the lift brings ${lMin(liftM3S).toFixed(1)} L/min and the engine burns ${lMin(burnM3S).toFixed(1)} L/min at full load, ${over.toFixed(2)} times; ${guide.value} is usual${over < 1 ? `: the pot is empty after ${(potS === null ? 0 : potS / (1 - over)).toFixed(0)} s` : ''}`,
           guide.source,
           {
             part: pot.part.id,
@@ -81,7 +81,7 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
       say(
         over < 1 ? 'stop' : 'fix',
         'rail-short',
-        `the pressure pump brings ${lMin(pressureM3S).toFixed(1)} L/min, the engine burns ${lMin(burnM3S).toFixed(1)}: ${lMin(Math.max(0, returnM3S)).toFixed(1)} are left for the regulator${railPa === null ? '' : `, the rail stands at ${(railPa / 1e5).toFixed(2)} bar`}`,
+        `the pressure pump brings ${lMin(pressureM3S).toFixed(1)} L/min, the engine burns ${lMin(burnM3S).toFixed(1)} L/min: ${lMin(Math.max(0, returnM3S)).toFixed(1)} L/min are left for the regulator${railPa === null ? '' : `, the rail stands at ${(railPa / 1e5).toFixed(2)} bar`}`,
         guide.source,
         {
           ...against(over, guide),
@@ -100,7 +100,7 @@ function inletFindings({ answer }: FuelState, say: Say): FlowFinding[] {
       say(
         overVapourKpa <= 0 ? 'stop' : 'fix',
         'vapour-lock',
-        `${words} has ${overVapourKpa.toFixed(0)} kPa over the fuel's vapour at its inlet (${(inletPa / 1000).toFixed(1)} kPa to the outside, fuel at ${answer.temperatureC.toFixed(0)} °C); ${guide.value} is wanted`,
+        `${words} has ${overVapourKpa.toFixed(0)} kPa over the fuel's vapour at its inlet (${(inletPa / 1000).toFixed(1)} kPa to the outside, fuel at ${answer.temperatureC.toFixed(0)} °C); ${guide.value} kPa is wanted`,
         guide.source,
         against(overVapourKpa, guide),
       ),
@@ -117,7 +117,7 @@ function returnFindings(ready: ReadyCircuit, { answer }: FuelState, say: Say): F
     say(
       'fix',
       'return-loss',
-      `the return ${line ?? ''} loses ${kpa.toFixed(0)} kPa and puts as much on the rail; ${guide.value} is plenty`,
+      `the return ${line ?? ''} loses ${kpa.toFixed(0)} kPa and puts as much on the rail; ${guide.value} kPa is plenty`,
       guide.source,
       { ...against(kpa, guide), ...(line === undefined ? {} : { line }) },
     ),
@@ -141,7 +141,9 @@ export function supplyNotes(ready: ReadyCircuit, { answer }: FuelState): FlowFin
     ];
   const pot = potS === null ? '' : `, the pot lasts ${potS.toFixed(0)} s with the lift in air`;
   const rail =
-    railPa === null ? '' : `, ${lMin(returnM3S).toFixed(1)} go back with the rail at ${(railPa / 1e5).toFixed(2)} bar`;
+    railPa === null
+      ? ''
+      : `, ${lMin(returnM3S).toFixed(1)} L/min go back with the rail at ${(railPa / 1e5).toFixed(2)} bar`;
   return [
     {
       circuit,
@@ -189,7 +191,6 @@ function runsOutFindings(circuit: string, vent: FuelVent): FlowFinding[] {
       text: `fuel runs out of the vent ${line} with the car ${runsOut.map(({ words }) => words).join(', ')}: all of it lies under the fuel, ${(-worst.highestOverMm).toFixed(0)} mm at ${worst.words}`,
       source: 'geometry',
       value: worst.highestOverMm,
-      limit: 0,
       unit: 'mm',
       place: worst.highestAtMm,
       cures: [
@@ -220,7 +221,7 @@ function ventNotes(circuit: string, vent: FuelVent): FlowFinding[] {
       code: 'vent-small',
       level: 'fix',
       line,
-      text: `the vent ${line} holds the cell ${kpa.toFixed(1)} kPa below the air outside at full burn; ${guides.ventDepression.value} is plenty`,
+      text: `the vent ${line} holds the cell ${kpa.toFixed(1)} kPa below the air outside at full burn; ${guides.ventDepression.value} kPa is plenty`,
       source: guides.ventDepression.source,
       value: kpa,
       limit: guides.ventDepression.value,

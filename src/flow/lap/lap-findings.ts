@@ -65,7 +65,6 @@ function airFindings(model: LapModel, lap: Reckoned, again: AirAgain, say: Say):
         part: lap.tank,
         line: model.feed.line,
         value: lap.worst.airS,
-        limit: 0,
         unit: 's',
         cures: cures
           .filter(({ airS }) => airS < lap.worst.airS)
@@ -86,7 +85,7 @@ function pressureFindings(log: DriveLog, lap: Reckoned, say: Say): FlowFinding[]
     say(
       'fix',
       'lap-pressure',
-      `the gallery has ${bar(row.galleryPa)} bar at ${row.rpm.toFixed(0)} rpm, ${row.timeS.toFixed(1)} s in; ${wanted.toFixed(2)} is usual there (oil up to ${hot.toFixed(0)} °C)`,
+      `the gallery has ${bar(row.galleryPa)} bar at ${row.rpm.toFixed(0)} rpm, ${row.timeS.toFixed(1)} s in; ${wanted.toFixed(2)} bar is usual there (oil up to ${hot.toFixed(0)} °C)`,
       guide.source,
       { value: row.galleryPa / 1e5, limit: wanted, unit: 'bar' },
     ),

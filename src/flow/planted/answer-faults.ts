@@ -42,6 +42,7 @@ function wordFaults(finding: FlowFinding): string[] {
         return [`${circuit}, ${code}: ${words.length} letters: ${words.slice(0, 80)}...`];
       return [];
     })
+    .concat(limit === 0 && finding.unit !== 'bar' ? [`${circuit}, ${code}: a limit of nothing`] : [])
     .concat(
       level === 'stop' && limit !== undefined && finding.value === undefined
         ? [`${circuit}, ${code}: a limit without a value`]

@@ -80,7 +80,7 @@ const doubled: Change = (car, chance) => {
   if (found === undefined) return undefined;
   const [path, place] = found as [string, Json[]];
   const at = chance.whole(0, place.length - 1);
-  place.push(structuredClone(place[at]));
+  place.push(JSON.parse(JSON.stringify(place[at])) as Json);
   return `${path}.${at} twice`;
 };
 

@@ -1,0 +1,19 @@
+import { describe, expect, it } from 'vitest';
+import { usText } from './us-text.ts';
+
+describe('a sentence about flow in US units', () => {
+  // published: NIST SP 811 appendix B: 1 psi = 6894.757 Pa, 1 US gal = 3.785412 L, 1 qt = 0.946353 L, 1 fl oz = 29.57353 mL, 1 ft = 0.3048 m.
+  it.each([
+    ["the pump's inlet stands at -0.22 bar (-0.23 bar with", "the pump's inlet stands at -3.2 psi (-3.3 psi with"],
+    ['pulls 0.88 bar (0.01 to 0.91 bar as froth', 'pulls 12.8 psi (0.15 to 13.2 psi as froth'],
+    ['O1 in -24, not -16: +19.2 kPa, -0.03 bar', 'O1 in -24, not -16: +2.8 psi, -0.44 psi'],
+    ['sends 7.4 of 11.1 L/min back', 'sends 2.0 of 2.9 gal/min back'],
+    ['keeps 2.30 L below, 0.60 L is stated', 'keeps 2.4 qt (2.30 L) below, 0.63 qt (0.60 L) is stated'],
+    ['up to 3720 ml, or 60 mL', 'up to 3.9 qt (3720 mL), or 2.0 fl oz (60 mL)'],
+    ['gas stands at 60 mbar', 'gas stands at 0.87 psi'],
+    ['runs at 3.4 m/s in C1', 'runs at 11.2 ft/s in C1'],
+    ['the oil at 35 °C or warmer, 10 K of margin', 'the oil at 35 °C (95 °F) or warmer, 10 K of margin'],
+    ['a plan of 0.52 m², 12 mm up, 3 m along', 'a plan of 5.6 ft², 12 mm up, 9.8 ft along'],
+    ['O1: 9.6 L/min', 'O1: 2.5 gal/min'],
+  ])('%s', (metric, us) => expect(usText(metric)).toBe(us));
+});
