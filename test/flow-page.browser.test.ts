@@ -178,6 +178,38 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     await isWorkedOut(page);
   }, 60_000);
 
+  it('says on the page what the car file can say: a way through a part put in by its law, a measured end, each a step to take back', async () => {
+    const carNow = async () => (await screen.serving.shelf.openCar(car)).car;
+    await page.goto(`${screen.serving.address}/#/${car}/flow/change-circuit..oil`);
+    await page.getByRole('button', { name: 'Put a way through a part in' }).click();
+    await page.getByLabel('Where it begins').selectOption('tank');
+    await page.getByLabel('It loses').selectOption('restrictor');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByText('Where it ends: nothing is chosen').first().waitFor();
+    await page.getByLabel('Where it ends').selectOption('tank.out');
+    await page.getByLabel('Bore of the restrictor').fill('3');
+    await screen.shot(page, 'flow-row');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('region', { name: 'What it consists of' }).waitFor();
+    await screen.shot(page, 'flow-rows');
+    const oil = (await carNow()).circuits!.find(({ id }) => id === 'oil')!;
+    expect(oil.passages!.at(-1)).toEqual({ from: 'tank', to: 'tank.out', restrictorMm: 3 });
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.goto(`${screen.serving.address}/#/${car}/flow/fitting..boss-16-flare-16`);
+    await page.getByLabel(/^Curve/u).fill('20 1; 50 4');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('heading', { name: 'Does it flow?' }).waitFor();
+    expect((await carNow()).catalogue!.adapters!.at(-1)).toEqual({
+      id: 'boss-16-flare-16',
+      curveLMinKpa: [
+        [20, 1],
+        [50, 4],
+      ],
+    });
+    await page.getByRole('button', { name: 'Undo' }).click();
+  }, 60_000);
+
   it.each([
     [390, 844, 'phone', false],
     [1024, 768, 'tablet', true],

@@ -7,6 +7,7 @@ import { useSignal } from '../bench/signal.ts';
 import { Form } from '../tape/form.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { circuitEdits, type CircuitFigure, circuitFigures, keyOf, readCurve } from './circuit-draft.ts';
+import { CircuitRows } from './circuit-rows.tsx';
 import { FigureField } from './figure-field.tsx';
 
 /** The figures of a circuit that are not drawn: displacements, ratios, fills, measured curves. */
@@ -38,8 +39,8 @@ function Fields({ circuit }: { readonly circuit: Circuit }): ReactNode {
       onKept={back}
       onLeave={back}
     >
-      {(isAsked) =>
-        groups.map((group) => (
+      {(isAsked) => [
+        ...groups.map((group) => (
           <section key={group} className="flow-section" aria-label={group}>
             <h2>{group}</h2>
             <div className="flow-figures">
@@ -57,8 +58,9 @@ function Fields({ circuit }: { readonly circuit: Circuit }): ReactNode {
                 ))}
             </div>
           </section>
-        ))
-      }
+        )),
+        <CircuitRows key="rows" circuit={circuit} />,
+      ]}
     </Form>
   );
 }

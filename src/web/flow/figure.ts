@@ -23,6 +23,12 @@ export type FigureUnit =
   | 'mm'
   | '%'
   | 'L/h'
+  | 'cSt'
+  | 'K'
+  | 'kPa'
+  | 'm/s'
+  | 'm²'
+  | 'kg/m³'
   | '';
 
 /** A number of the car file that stands in a form. */

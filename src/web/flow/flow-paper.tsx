@@ -12,6 +12,7 @@ import { PaperHead } from '../frame/paper-head.tsx';
 import { type CarFlow, useCarFlow } from './car-flow.ts';
 import { CaseForm } from './case-form.tsx';
 import { CircuitForm } from './circuit-form.tsx';
+import { CircuitHeadForm, CircuitRowForm, FITTING, FittingForm, FLUID, FluidForm, HEAD, ROW } from './circuit-rows.tsx';
 import { FindingRow, OtherFindings } from './finding-row.tsx';
 import { FlowPictures } from './flow-pictures.tsx';
 import { FlowTables } from './flow-tables.tsx';
@@ -27,6 +28,10 @@ export function FlowPaper({ id }: { readonly id: string }): ReactNode {
   const [what = '', which = ''] = id.split('..');
   if (what === CASE) return <CaseForm id={which} />;
   if (what === CIRCUIT) return <CircuitForm id={which} />;
+  if (what === ROW) return <CircuitRowForm which={which} />;
+  if (what === HEAD) return <CircuitHeadForm key={which} which={which} />;
+  if (what === FLUID) return <FluidForm key={which} which={which} />;
+  if (what === FITTING) return <FittingForm key={which} which={which} />;
   if (what === LAP) return <LapPaper circuit={which} />;
   return <Answer circuit={what} caseId={which} />;
 }

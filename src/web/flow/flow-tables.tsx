@@ -3,10 +3,13 @@ import { flowWords, type FlowUnits, heatWords, lossWords, pressureWords, speedWo
 import type { CircuitFlow, CircuitState, LineFlow } from '#flow';
 import { formatNumber } from '#units';
 import { useCar } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { picked } from '../car/view.ts';
 import { FormulasShown } from '../fit/formula-shown.tsx';
+import { Key } from '../frame/key.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
+import { FITTING } from './circuit-rows.tsx';
 import { Opened } from './opened.tsx';
 import { Stages, Tanks, Vessels } from './vessel-tables.tsx';
 import { Fuel, Water } from './water-fuel-tables.tsx';
@@ -167,6 +170,15 @@ function OpenedLine({ state, units }: Part): ReactNode {
       ]}
       holds="Steady flow of one fluid. Hose ends and adapters are known to a factor of two, bends and friction to some 30 %; between Reynolds 2000 and 4000 it may be either kind of flow."
     >
+      <div className="keys no-print">
+        {[
+          ...new Set(
+            line.pieces.flatMap(({ what, row }) => (what === 'hose-end' || what === 'adapter' ? (row ?? []) : [])),
+          ),
+        ].map((row) => (
+          <Key key={row} onClick={() => open({ kind: 'flow', id: `${FITTING}..${row}` })}>{`Measured: ${row}`}</Key>
+        ))}
+      </div>
       <FormulasShown ids={LINE_FORMULAS} />
     </Opened>
   );

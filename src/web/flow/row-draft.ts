@@ -1,0 +1,161 @@
+import type { Parsed } from '#units';
+import { figureText, readFigure } from './figure.ts';
+import type { Pairs, RowField, RowLaw, RowPlan } from './row-plan.ts';
+
+type Row = Readonly<Record<string, unknown>>;
+
+/** A row as it is typed. */
+export interface RowDraft {
+  readonly texts: Readonly<Record<string, string>>;
+  /** Which of several it is; nothing where there is no choice. */
+  readonly law: string;
+}
+
+export const lawOf = (plan: RowPlan, id: string): RowLaw | undefined => plan.laws?.of.find((law) => law.id === id);
+
+export const fieldsIn = (plan: RowPlan, law: string): readonly RowField[] => [
+  ...plan.fields,
+  ...(lawOf(plan, law)?.fields ?? []),
+  ...plan.more,
+];
+
+/** A row as it would be typed; the first law where it is new. */
+export function rowDraft(plan: RowPlan, row: Row, isInch: boolean): RowDraft {
+  const laws = plan.laws?.of ?? [];
+  const law =
+    laws.find(({ marks }) => marks.some((mark) => at(row, mark) !== undefined)) ??
+    laws.find(({ marks }) => marks.length === 0) ??
+    laws[0];
+  const all = [...plan.fields, ...laws.flatMap(({ fields }) => fields), ...plan.more];
+  return {
+    texts: Object.fromEntries(all.map((field) => [field.at, textOf(field, at(row, field.at), isInch)])),
+    law: law?.id ?? '',
+  };
+}
+
+/** The row that a draft means: what was not touched stays to its last digit, what the form does not know stays as it is. */
+export function rowFrom(plan: RowPlan, draft: RowDraft, was: Row, isInch: boolean): Parsed<Row> {
+  const before = rowDraft(plan, was, isInch);
+  const law = lawOf(plan, draft.law);
+  let row: Row = was;
+  for (const other of plan.laws?.of ?? [])
+    for (const place of [...other.marks, ...other.fields.map((field) => field.at), ...Object.keys(other.stands ?? {})])
+      if (other.id !== law?.id) row = without(row, place);
+  row = { ...row, ...(before.law === draft.law ? {} : law?.stands) };
+  for (const field of fieldsIn(plan, draft.law)) {
+    const text = draft.texts[field.at] ?? '';
+    const isSame = text === before.texts[field.at] && at(row, field.at) !== undefined;
+    if (isSame) continue;
+    const read = readField(field, text, isInch);
+    if (!read.ok) return read;
+    row = read.value === undefined ? without(row, field.at) : put(row, field.at, read.value);
+  }
+  for (const [name, needed] of Object.entries(plan.groups)) {
+    const group = at(row, name) as Row | undefined;
+    if (group === undefined) continue;
+    const missing = needed.filter((place) => at(row, place) === undefined);
+    if (Object.keys(group).length > 0 && missing.length > 0)
+      return {
+        ok: false,
+        fault: `${labelAt(plan, missing[0]!)}: nothing stands there, and it belongs to the others`,
+        ways: [],
+      };
+  }
+  return { ok: true, value: row };
+}
+
+const labelAt = (plan: RowPlan, place: string): string => {
+  const all = [...plan.fields, ...(plan.laws?.of ?? []).flatMap(({ fields }) => fields), ...plan.more];
+  const field = all.find((one) => one.at === place);
+  return field === undefined ? place : labelOf(field);
+};
+
+export const labelOf = (field: RowField): string => (field.kind === 'figure' ? field.figure.label : field.label);
+
+function textOf(field: RowField, value: unknown, isInch: boolean): string {
+  if (value === undefined || value === null) return '';
+  if (field.kind === 'figure') return figureText(value as number, field.figure.unit, isInch);
+  if (field.kind === 'yes') return value === true ? 'yes' : '';
+  if (field.kind === 'place') return (value as readonly number[]).join(', ');
+  if (field.kind === 'points') return pointsText(value as readonly unknown[], field.pairs);
+  return String(value);
+}
+
+const pointsText = (list: readonly unknown[], { names }: Pairs): string =>
+  list
+    .map((point) =>
+      (names === undefined ? (point as readonly number[]) : names.map((name) => (point as Row)[name])).join(' '),
+    )
+    .join('; ');
+
+/** What one field of the form means; undefined where it is empty and may be. */
+export function readField(field: RowField, text: string, isInch: boolean): Parsed<unknown> {
+  if (field.kind === 'figure') return readFigure(text, field.figure, isInch);
+  const plain = text.trim();
+  if (field.kind === 'points') return readPoints(field, plain);
+  if (field.kind === 'place') return readPlace(field.label, plain);
+  if (field.kind === 'yes') return { ok: true, value: plain === 'yes' ? true : undefined };
+  const isNeeded = field.kind === 'spot' || field.kind === 'part' || field.kind === 'choice';
+  if (plain === '' && isNeeded) return no(`${field.label}: nothing is chosen`);
+  return { ok: true, value: plain === '' ? undefined : plain };
+}
+
+const no = (fault: string): Parsed<never> => ({ ok: false, fault, ways: [] });
+const NUMBER = /^[-−]?\d+(?:[.,]\d+)?$/u;
+const read = (text: string): number =>
+  NUMBER.test(text) ? Number(text.replace(',', '.').replace('−', '-')) : Number.NaN;
+
+/** "25 9; 50 25": two numbers a point. */
+function readPoints({ label, pairs }: Extract<RowField, { kind: 'points' }>, text: string): Parsed<unknown> {
+  const { units, example, least, names } = pairs;
+  const wanted = `${least === 1 ? 'points' : 'two or more points'} are wanted, such as ${example} [${units}]`;
+  const points = text
+    .split(/[;\n]/u)
+    .map((one) => one.trim())
+    .filter((one) => one !== '')
+    .map((one) => one.split(/[\s:]+/u).map(read));
+  if (points.length === 0 && least === 1) return { ok: true, value: undefined };
+  const wrong = points.findIndex((point) => point.length !== 2 || !point.every(Number.isFinite));
+  if (wrong >= 0) return no(`${label}: point ${wrong + 1} is no pair of numbers; ${wanted}`);
+  if (points.length < least)
+    return no(`${label}: ${points.length === 0 ? 'nothing stands' : '1 point stands'} there; ${wanted}`);
+  if (new Set(points.map(([first]) => first)).size < points.length)
+    return no(`${label}: two points begin with the same number; ${wanted}`);
+  return { ok: true, value: names === undefined ? points : points.map(([a, b]) => ({ [names[0]]: a, [names[1]]: b })) };
+}
+
+function readPlace(label: string, text: string): Parsed<unknown> {
+  const numbers = text
+    .split(/[\s,;]+/u)
+    .filter((one) => one !== '')
+    .map(read);
+  if (numbers.length !== 3 || !numbers.every(Number.isFinite))
+    return no(`${label}: three numbers are wanted, X rearward, Y right, Z up, such as 1780, -600, 90 [mm]`);
+  return { ok: true, value: numbers };
+}
+
+/** What stands at "relief.cracksBar" of a row. */
+function at(row: Row, place: string): unknown {
+  let value: unknown = row;
+  for (const step of place.split('.')) value = (value as Row | undefined)?.[step];
+  return value;
+}
+
+function put(row: Row, place: string, value: unknown): Row {
+  const [first = '', ...rest] = place.split('.');
+  if (rest.length === 0) return { ...row, [first]: value };
+  return { ...row, [first]: put((row[first] as Row | undefined) ?? {}, rest.join('.'), value) };
+}
+
+/** Without it, and without a group of which nothing is left. */
+function without(row: Row, place: string): Row {
+  const [first = '', ...rest] = place.split('.');
+  if (row[first] === undefined) return row;
+  const { [first]: inner, ...others } = row;
+  if (rest.length === 0) return others;
+  const left = without(inner as Row, rest.join('.'));
+  return Object.keys(left).length === 0 && rest.length > 0 && !isWhole(first) ? others : { ...row, [first]: left };
+}
+
+/** Kinds of fluid stand with nothing in them. */
+const isWhole = (name: string): boolean => ['oil', 'fuel', 'water', 'air', 'other'].includes(name);

@@ -1,0 +1,96 @@
+import { NativeSelect, Textarea, TextInput } from '@mantine/core';
+import type { ReactNode } from 'react';
+import type { Car } from '#car';
+import { useCar } from '../bench/bench.ts';
+import { Check } from '../tape/check.tsx';
+import { ReadField } from '../tape/read-field.tsx';
+import { FigureField } from './figure-field.tsx';
+import { readField } from './row-draft.ts';
+import type { RowField } from './row-plan.ts';
+
+interface Wish {
+  readonly field: RowField;
+  readonly text: string;
+  readonly isAsked: boolean;
+  readonly isInch: boolean;
+  readonly onText: (text: string) => void;
+}
+
+/** One field of a row, in the way that its kind is said; what is wrong stands by it. */
+export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): ReactNode {
+  const car = useCar()!;
+  const read = readField(field, text, isInch);
+  const fault = !read.ok && (isAsked || text.trim() !== '') ? read.fault : undefined;
+  switch (field.kind) {
+    case 'figure':
+      return <FigureField figure={field.figure} text={text} isAsked={isAsked} isInch={isInch} onText={onText} />;
+    case 'place':
+      return (
+        <ReadField
+          label={`${field.label} [mm]`}
+          text={text}
+          isAsked={isAsked}
+          onText={onText}
+          read={(typed) => readField(field, typed, isInch)}
+        />
+      );
+    case 'points':
+      return (
+        <Textarea
+          label={`${field.label} [${field.pairs.units}; ...]`}
+          description={`Such as ${field.pairs.example}`}
+          value={text}
+          rows={2}
+          error={fault}
+          onChange={(event) => onText(event.currentTarget.value)}
+        />
+      );
+    case 'yes':
+      return <Check label={field.label} checked={text === 'yes'} onCheck={(isOn) => onText(isOn ? 'yes' : '')} />;
+    case 'words':
+      return (
+        <TextInput
+          label={field.label}
+          value={text}
+          maxLength={field.most}
+          autoComplete="off"
+          onChange={(event) => onText(event.currentTarget.value)}
+        />
+      );
+    default:
+      return (
+        <NativeSelect
+          label={field.label}
+          value={text}
+          error={fault}
+          data={[{ value: '', label: 'choose' }, ...choicesFor(car, field, text)]}
+          onChange={(event) => onText(event.currentTarget.value)}
+        />
+      );
+  }
+}
+
+type Choice = { readonly value: string; readonly label: string };
+
+function choicesFor(car: Car, field: RowField, now: string): Choice[] {
+  const all = choicesOf(car, field);
+  // What stands there stays to be seen, though the car has no such thing any more.
+  return now === '' || all.some(({ value }) => value === now)
+    ? all
+    : [...all, { value: now, label: `${now}, not there` }];
+}
+
+function choicesOf(car: Car, field: RowField): Choice[] {
+  if (field.kind === 'choice') return field.of.map(([value, label]) => ({ value, label }));
+  if (field.kind === 'fluid') return (car.fluids ?? []).map(({ id, name }) => ({ value: id, label: name ?? id }));
+  if (field.kind === 'part') return car.parts.map(({ id, name }) => ({ value: id, label: name ?? id }));
+  return car.parts
+    .filter(({ ports }) => ports.length > 0)
+    .flatMap((row) => [
+      { value: row.id, label: `inside of ${row.name ?? row.id}` },
+      ...row.ports.map(({ id, name }) => ({
+        value: `${row.id}.${id}`,
+        label: `${name ?? id} of ${row.name ?? row.id}`,
+      })),
+    ]);
+}

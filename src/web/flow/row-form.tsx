@@ -1,0 +1,96 @@
+import { NativeSelect } from '@mantine/core';
+import { type ReactNode, useState } from 'react';
+import type { Edit } from '#car';
+import { keep } from '../bench/bench.ts';
+import { useSignal } from '../bench/signal.ts';
+import { Key } from '../frame/key.tsx';
+import { Form } from '../tape/form.tsx';
+import { tapeUnit } from '../tape/tape-unit.ts';
+import { fieldsIn, lawOf, rowDraft, rowFrom } from './row-draft.ts';
+import { RowFieldShown } from './row-fields.tsx';
+import type { RowField, RowPlan } from './row-plan.ts';
+
+export type Row = Readonly<Record<string, unknown>>;
+
+interface Wish {
+  readonly plan: RowPlan;
+  /** What it is called in the head, where it is there already. */
+  readonly name: string | null;
+  readonly was: Row;
+  /** The edits that keep a row; none where nothing was changed. */
+  readonly edits: (row: Row) => readonly Edit[];
+  /** The edits that take it out; absent where it is new. */
+  readonly away?: readonly Edit[];
+  readonly onLeave: () => void;
+  /** What belongs to it beside its own fields. */
+  readonly children?: ReactNode;
+}
+
+/** A row of the car file as a form: which of several it is by one choice, the fields of that, what it may have besides. */
+export function RowForm({ plan, name, was, edits, away, onLeave, children }: Wish): ReactNode {
+  const isInch = useSignal(tapeUnit) === 'in';
+  const [draft, setDraft] = useState(() => rowDraft(plan, was, isInch));
+  const made = rowFrom(plan, draft, was, isInch);
+  const title = name === null ? `${plan.title}: a new one` : `${plan.title}: ${name}`;
+  const law = lawOf(plan, draft.law);
+  const shown = new Set(fieldsIn(plan, draft.law));
+  const fields = (rows: readonly RowField[], isAsked: boolean): ReactNode => (
+    <div className="flow-figures">
+      {rows
+        .filter((field) => shown.has(field))
+        .map((field) => (
+          <RowFieldShown
+            key={field.at}
+            field={field}
+            text={draft.texts[field.at] ?? ''}
+            isAsked={isAsked}
+            isInch={isInch}
+            onText={(text) => setDraft({ ...draft, texts: { ...draft.texts, [field.at]: text } })}
+          />
+        ))}
+    </div>
+  );
+  const takeOut = async (): Promise<void> => {
+    if (away !== undefined && (await keep(away, `${name ?? plan.title} taken out`))) onLeave();
+  };
+  return (
+    <Form
+      title={title}
+      below={plan.below}
+      keepWords="Keep it"
+      made={
+        made.ok
+          ? {
+              ok: true,
+              value: { edits: edits(made.value), done: `${plan.title} ${name === null ? 'put in' : 'changed'}` },
+            }
+          : made
+      }
+      onKept={onLeave}
+      onLeave={onLeave}
+      others={away === undefined ? null : <Key onClick={() => void takeOut()}>Take it out</Key>}
+    >
+      {(isAsked) => (
+        <>
+          {fields(plan.fields, isAsked)}
+          {plan.laws === null ? null : (
+            <NativeSelect
+              label={plan.laws.label}
+              value={draft.law}
+              data={plan.laws.of.map(({ id, words }) => ({ value: id, label: words }))}
+              onChange={(event) => setDraft({ ...draft, law: event.currentTarget.value })}
+            />
+          )}
+          {law === undefined ? null : fields(law.fields, isAsked)}
+          {plan.more.length === 0 ? null : (
+            <section className="flow-section" aria-label="Besides">
+              <h2>Besides, where it is known</h2>
+              {fields(plan.more, isAsked)}
+            </section>
+          )}
+          {children}
+        </>
+      )}
+    </Form>
+  );
+}
