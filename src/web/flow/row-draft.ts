@@ -13,7 +13,7 @@ export interface RowDraft {
 
 export const lawOf = (plan: RowPlan, id: string): RowLaw | undefined => plan.laws?.of.find((law) => law.id === id);
 
-export const fieldsIn = (plan: RowPlan, law: string): readonly RowField[] => [
+const fieldsIn = (plan: RowPlan, law: string): readonly RowField[] => [
   ...plan.fields,
   ...(lawOf(plan, law)?.fields ?? []),
   ...plan.more,

@@ -6,7 +6,7 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { Form } from '../tape/form.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
-import { fieldsIn, lawOf, rowDraft, rowFrom } from './row-draft.ts';
+import { lawOf, type RowDraft, rowDraft, rowFrom } from './row-draft.ts';
 import { RowFieldShown } from './row-fields.tsx';
 import type { RowField, RowPlan } from './row-plan.ts';
 
@@ -32,24 +32,6 @@ export function RowForm({ plan, name, was, edits, away, onLeave, children }: Wis
   const [draft, setDraft] = useState(() => rowDraft(plan, was, isInch));
   const made = rowFrom(plan, draft, was, isInch);
   const title = name === null ? `${plan.title}: a new one` : `${plan.title}: ${name}`;
-  const law = lawOf(plan, draft.law);
-  const shown = new Set(fieldsIn(plan, draft.law));
-  const fields = (rows: readonly RowField[], isAsked: boolean): ReactNode => (
-    <div className="flow-figures">
-      {rows
-        .filter((field) => shown.has(field))
-        .map((field) => (
-          <RowFieldShown
-            key={field.at}
-            field={field}
-            text={draft.texts[field.at] ?? ''}
-            isAsked={isAsked}
-            isInch={isInch}
-            onText={(text) => setDraft({ ...draft, texts: { ...draft.texts, [field.at]: text } })}
-          />
-        ))}
-    </div>
-  );
   const takeOut = async (): Promise<void> => {
     if (away !== undefined && (await keep(away, `${name ?? plan.title} taken out`))) onLeave();
   };
@@ -72,25 +54,57 @@ export function RowForm({ plan, name, was, edits, away, onLeave, children }: Wis
     >
       {(isAsked) => (
         <>
-          {fields(plan.fields, isAsked)}
-          {plan.laws === null ? null : (
-            <NativeSelect
-              label={plan.laws.label}
-              value={draft.law}
-              data={plan.laws.of.map(({ id, words }) => ({ value: id, label: words }))}
-              onChange={(event) => setDraft({ ...draft, law: event.currentTarget.value })}
-            />
-          )}
-          {law === undefined ? null : fields(law.fields, isAsked)}
-          {plan.more.length === 0 ? null : (
-            <section className="flow-section" aria-label="Besides">
-              <h2>Besides, where it is known</h2>
-              {fields(plan.more, isAsked)}
-            </section>
-          )}
+          <Fields plan={plan} draft={draft} isAsked={isAsked} isInch={isInch} onDraft={setDraft} />
           {children}
         </>
       )}
     </Form>
+  );
+}
+
+interface FieldsWish {
+  readonly plan: RowPlan;
+  readonly draft: RowDraft;
+  readonly isAsked: boolean;
+  readonly isInch: boolean;
+  readonly onDraft: (draft: RowDraft) => void;
+}
+
+/** What every row of the kind has, which of several it is with the fields of that, what it may have besides. */
+function Fields({ plan, draft, isAsked, isInch, onDraft }: FieldsWish): ReactNode {
+  const law = lawOf(plan, draft.law);
+  const fields = (rows: readonly RowField[]): ReactNode => (
+    <div className="flow-figures">
+      {rows.map((field) => (
+        <RowFieldShown
+          key={field.at}
+          field={field}
+          text={draft.texts[field.at] ?? ''}
+          isAsked={isAsked}
+          isInch={isInch}
+          onText={(text) => onDraft({ ...draft, texts: { ...draft.texts, [field.at]: text } })}
+        />
+      ))}
+    </div>
+  );
+  return (
+    <>
+      {fields(plan.fields)}
+      {plan.laws === null ? null : (
+        <NativeSelect
+          label={plan.laws.label}
+          value={draft.law}
+          data={plan.laws.of.map(({ id, words }) => ({ value: id, label: words }))}
+          onChange={(event) => onDraft({ ...draft, law: event.currentTarget.value })}
+        />
+      )}
+      {law === undefined ? null : fields(law.fields)}
+      {plan.more.length === 0 ? null : (
+        <section className="flow-section" aria-label="Besides">
+          <h2>Besides, where it is known</h2>
+          {fields(plan.more)}
+        </section>
+      )}
+    </>
   );
 }
