@@ -7,6 +7,8 @@ import { drawnCircuit } from '../circuit/drawn-circuit.ts';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
 import { FlowError } from '../flow-error.ts';
 import { coolantCases } from './coolant-case.ts';
+import { coolantHeights } from './heights.ts';
+import { heightsFindings } from './heights-findings.ts';
 import { flowOfCar } from '../flow-of-car.ts';
 
 type Row = Record<string, unknown>;
@@ -301,5 +303,52 @@ describe('what a water circuit lacks is said', () => {
       'two',
     ]);
     expect([heights?.attitudes.length, refused]).toEqual([5, undefined]);
+  });
+});
+
+describe('a line that air stays in', () => {
+  it('is tried lower, and the cure says what is left in every way the car is stood', () => {
+    const car = waterCar();
+    const ready = readyCircuit(car, drawnCircuit(car, catalogue(), car.circuits![0]!, new Map()), new Map());
+    // W1 runs from 540 mm up to 450; a hump of 80 mm over its beginning is put into its middle, a metre long in all.
+    const hump = (up: number) =>
+      ready.drawn.runs.map((run) =>
+        run.line !== 'W1'
+          ? run
+          : {
+              ...run,
+              stretches: [
+                {
+                  what: 'hose' as const,
+                  boreMm: 34,
+                  lengthMm: 1600,
+                  pathMm: [
+                    [1500, 0, 540],
+                    [1000, 0, 540 - 100],
+                    [750, 0, 540 + up],
+                    [500, 0, 540 - 100],
+                    [0, -250, 450],
+                  ] as const,
+                },
+              ],
+            },
+      );
+    const findingsWith = (up: number) => {
+      const bent = { ...ready, drawn: { ...ready.drawn, runs: hump(up) } };
+      return heightsFindings(bent, coolantHeights(bent, undefined)).filter(
+        ({ code, line }) => code === 'air-trap' && line === 'W1',
+      );
+    };
+    const [trap] = findingsWith(80);
+    expect(trap!.limit).toBe(10);
+    // hand: down to 100 mm below the beginning, 180 mm lower on the level; only then nothing is left.
+    expect(trap!.value).toBeCloseTo(180, 0);
+    const [first] = trap!.cures;
+    expect(first).toMatch(/^W1 laid \d+ mm lower there: \d+ mL less, no air stays in it in any of the 5 ways/u);
+    const lower = Number(/laid (\d+)/u.exec(first!)![1]);
+    // second: the line drawn that much lower has no such finding.
+    expect(findingsWith(80 - lower)).toEqual([]);
+    expect(findingsWith(80 - lower / 2)).not.toEqual([]);
+    expect(trap!.cures.slice(1).every((cure) => cure.endsWith('not computed'))).toBe(true);
   });
 });

@@ -1,7 +1,14 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import type { Vec } from '#geometry';
+import { withRun } from '../circuit/changed-runs.ts';
 import type { CoolantHeights, HeightsAt, TrapWords } from '../circuit/coolant-answer.ts';
+import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
+import type { LineRun } from '../circuit/line-run.ts';
+import { pullG } from '../circuit/pull.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import { airTraps } from './air-traps.ts';
+import { ATTITUDES } from './heights.ts';
 import { LEAST_TRAP_MM } from './trap-words.ts';
 
 /** A bleed that dips less than this still lets air up. Common practice, no source [mm]. */
@@ -68,12 +75,57 @@ function trapFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): Flo
       place: trap.atMm,
       ...(trap.line === undefined ? { part: trap.words.split('.')[0]! } : { line: trap.line }),
       cures: [
-        `a bleed there, rising all the way to the header`,
-        ...(trap.line === undefined || shut ? [] : [`${trap.line} laid ${trap.depthMm.toFixed(0)} mm lower there`]),
-        'a bleed screw there, opened at each fill',
+        ...(trap.line === undefined || shut ? [] : loweredCures(ready, trap)),
+        'a bleed there, rising all the way to the header: not computed',
+        'a bleed screw there, opened at each fill: not computed',
       ],
     });
   });
+}
+
+/** How much lower than the trap is deep a line is tried: laid flat, it still traps air where the car leans. */
+const LOWERINGS = [1, 1.5, 2, 3] as const;
+
+/** The line laid lower at the trap, looked at again in every way the car is stood: the least that clears it, else what gains most. */
+function loweredCures({ drawn }: ReadyCircuit, trap: TrapWords): string[] {
+  const run = drawn.runs.find(({ line }) => line === trap.line);
+  if (run === undefined) return [];
+  const before = mostAirMl(drawn, run.line);
+  const tried = LOWERINGS.map((times) => {
+    const lowerMm = Math.ceil(times * trap.depthMm);
+    const after = mostAirMl(withRun(drawn, lowered(run, trap.atMm[2] - lowerMm)), run.line);
+    return { lowerMm, after, gain: before - after };
+  });
+  const best = tried.find(({ after }) => after === 0) ?? tried.toSorted((a, b) => b.gain - a.gain)[0]!;
+  if (best.gain <= 0) return [];
+  const left =
+    best.after === 0
+      ? `no air stays in it in any of the ${ATTITUDES.length} ways the car was stood`
+      : `${best.after.toFixed(0)} mL still stay in it`;
+  return [`${run.line} laid ${best.lowerMm} mm lower there: ${best.gain.toFixed(0)} mL less, ${left}`];
+}
+
+/** The most air that stays in a line, whichever way the car is stood [mL]. */
+const mostAirMl = (drawn: DrawnCircuit, line: string): number =>
+  ATTITUDES.reduce((most, stand) => {
+    const traps = airTraps(drawn, pullG(stand), LEAST_TRAP_MM).filter((trap) => trap.line === line);
+    return Math.max(
+      most,
+      traps.reduce((sum, { volumeM3 }) => sum + volumeM3 * 1e6, 0),
+    );
+  }, 0);
+
+/** No point of the line but its two ends higher than this [mm]. */
+function lowered(run: LineRun, mostMm: number): LineRun {
+  const last = run.stretches.length - 1;
+  const stretches = run.stretches.map((row, s) => ({
+    ...row,
+    pathMm: row.pathMm.map((at, i): Vec => {
+      const isEnd = (s === 0 && i === 0) || (s === last && i === row.pathMm.length - 1);
+      return isEnd ? at : [at[0], at[1], Math.min(at[2], mostMm)];
+    }),
+  }));
+  return { ...run, stretches };
 }
 
 function headerFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): FlowFinding[] {
@@ -140,7 +192,9 @@ function bleedDips(ready: ReadyCircuit, { bleeds }: CoolantHeights): FlowFinding
         limit: LEAST_DIP_MM,
         unit: 'mm',
         place: atMm,
-        cures: [`${line} rising all the way: lift it ${dipMm.toFixed(0)} mm there, or clamp it up`],
+        cures: [
+          `${line} rising all the way: lift it ${dipMm.toFixed(0)} mm there, or clamp it up: ${dipMm.toFixed(0)} mm less dip, by arithmetic`,
+        ],
       }),
     );
 }
@@ -159,7 +213,7 @@ function siphonFindings(ready: ReadyCircuit, { siphons }: CoolantHeights): FlowF
             ? [
                 `${row.lines[0] ?? 'its bleed'} into the header ${Math.ceil(row.lacksMm)} mm lower, or as much more water in it`,
               ]
-            : ['an electric pump that runs on, or the engine idled before it is switched off'],
+            : ['an electric pump that runs on, or the engine idled before it is switched off: not computed'],
       });
     return of(ready, {
       ...about,

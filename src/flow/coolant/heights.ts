@@ -11,7 +11,7 @@ import { thermosiphons } from './thermosiphon.ts';
 import { LEAST_TRAP_MM, trapWords } from './trap-words.ts';
 
 /** Ways a car stands while it is filled and driven gently: a ramp, a jack, a cambered road. Common practice, no source. */
-const ATTITUDES = [
+export const ATTITUDES = [
   { words: 'level', pitchDeg: 0, rollDeg: 0 },
   { words: 'nose up 3 degrees', pitchDeg: 3, rollDeg: 0 },
   { words: 'nose down 3 degrees', pitchDeg: -3, rollDeg: 0 },

@@ -275,7 +275,7 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
           part: vessels.at(-1)!,
           value: lMin(inflowM3S),
           unit: 'L/min',
-          cures: [`vent ${vessels.at(-1)!} to the crankcase or the tank`],
+          cures: [`vent ${vessels.at(-1)!} to the crankcase or the tank: not computed`],
         },
       ),
     );

@@ -108,7 +108,9 @@ function allBare(state: DrySumpState, tank: TankInCase, vessel: string, draws: s
         part: vessel,
         value: first * 1000,
         unit: 'L',
-        cures: [`a pick-up on the side to which the oil is thrown, its mouth at the floor: less stays in ${vessel}`],
+        cures: [
+          `a pick-up on the side to which the oil is thrown, its mouth at the floor: less stays in ${vessel}, not computed`,
+        ],
       },
     ),
   ];
@@ -128,7 +130,7 @@ function waveFindings(tank: TankInCase, say: Say): FlowFinding[] {
         part: tank.part,
         value: wave.cover.headMm,
         unit: 'mm',
-        cures: ['a baffle round the outlet: the wave then comes to rest sooner and lower'],
+        cures: ['a baffle round the outlet: the wave then comes to rest sooner and lower, not computed'],
       },
     ),
   ];
@@ -157,8 +159,10 @@ function bubbles(state: DrySumpState, tank: TankInCase, air: DeAeration, say: Sa
         cures: [
           `${limit} mm needs a plan of ${planM2.toFixed(2)} m², which is ${across.toFixed(0)} mm across if round: more oil in an upright tank does nothing for it`,
           ...(warm
-            ? ['warm oil lets go of air sooner']
-            : ['spun in, the oil lets go of air sooner than this says: returns that come in along the wall']),
+            ? ['warm oil lets go of air sooner: not computed']
+            : [
+                'spun in, the oil lets go of air sooner than this says: returns that come in along the wall, not computed',
+              ]),
         ],
       },
     ),

@@ -91,7 +91,7 @@ function leastFillFindings(tank: TankUnderG, say: Say): FlowFinding[] {
     return [
       say('stop', 'least-fill', `no fill keeps ${tank.outlet} covered in every case`, 'fluid-statics', {
         ...about,
-        cures: ['move the outlet to where the oil is thrown, or give it a swinging pick-up'],
+        cures: ['move the outlet to where the oil is thrown, or give it a swinging pick-up: not computed'],
       }),
     ];
   const numbers = { value: least.oilM3 * 1000, unit: 'L' };

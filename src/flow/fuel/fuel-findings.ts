@@ -170,7 +170,7 @@ export function ventFindings(ready: ReadyCircuit, { answer }: FuelState): FlowFi
             level: 'stop',
             text: 'the cell has no vent: no air comes in for what is burnt',
             source: 'common-practice',
-            cures: ['a vent with a roll-over valve, looped across over the cell'],
+            cures: ['a vent with a roll-over valve, looped across over the cell: not computed'],
           },
         ]
       : [];
@@ -195,7 +195,7 @@ function runsOutFindings(circuit: string, vent: FuelVent): FlowFinding[] {
       place: worst.highestAtMm,
       cures: [
         `${line} looped across over the cell, so that some of it is over the fuel whichever way the car lies: ${Math.ceil(-worst.highestOverMm) + 1} mm more at ${worst.words}`,
-        'a roll-over valve at the cell as well; a ball shuts only near upside down',
+        'a roll-over valve at the cell as well; a ball shuts only near upside down: not computed',
       ],
     });
   return out;
@@ -226,7 +226,7 @@ function ventNotes(circuit: string, vent: FuelVent): FlowFinding[] {
       value: kpa,
       limit: guides.ventDepression.value,
       unit: 'kPa',
-      cures: [`${line} in the next size`],
+      cures: [`${line} in the next size: not computed`],
     });
   return out;
 }
