@@ -13,7 +13,7 @@ export { type FlowBeside, flowBeside, flowInCase } from './flow-page.ts';
 export { formulaPage } from './formula-page.ts';
 export { formulaRegister } from './formula-register.ts';
 export type { RegisteredFormula } from './formula-register.ts';
-export { leverOf, leversOf } from './lever-of.ts';
+export { type LeverInCar, leverOf, leversOf } from './lever-of.ts';
 export { openedSnag } from './opened-snag.ts';
 export { otherSizes } from './line-in-size.ts';
 export { orderOf } from './order-of.ts';

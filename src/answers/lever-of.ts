@@ -1,8 +1,97 @@
-import type { Car, Lever } from '#car';
-import { type LeverAnswer, leverAnswer } from '#levers';
+import { type Bay, type BayPart, bay, poses, solidsSeenFrom } from '#bay';
+import { type Car, keepOffs, type Lever, partKeepOffMm, TAPE_KNOWN_TO_MM } from '#car';
+import type { TriangleMesh } from '#geometry';
+import {
+  cableGapFindings,
+  cableGaps,
+  type CableGap,
+  carWithLevers,
+  type LeverAnswer,
+  leverAnswer,
+  leverClearMm,
+  type Obstacle,
+  sweepFindings,
+  type SweepGap,
+  sweepGaps,
+} from '#levers';
 
-/** What a lever of the car does, and what is open about it. */
-export const leverOf = (car: Car, lever: Lever): LeverAnswer => leverAnswer(car, lever);
+/** A lever with what stands round its swing and its cables. */
+export interface LeverInCar extends LeverAnswer {
+  readonly sweep: readonly SweepGap[];
+  readonly cableGaps: readonly CableGap[];
+}
+
+/** What a lever of the car does, what it comes near to, and what is open about it. */
+export function leverOf(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, lever: Lever): LeverInCar {
+  return inBay(bay(carWithLevers(car), meshes), car, lever);
+}
 
 /** Every lever of the car. */
-export const leversOf = (car: Car): readonly LeverAnswer[] => (car.levers ?? []).map((lever) => leverOf(car, lever));
+export function leversOf(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): readonly LeverInCar[] {
+  const levers = car.levers ?? [];
+  if (levers.length === 0) return [];
+  const space = bay(carWithLevers(car), meshes);
+  return levers.map((lever) => inBay(space, car, lever));
+}
+
+function inBay(space: Bay, car: Car, lever: Lever): LeverInCar {
+  const answer = leverAnswer(car, lever);
+  const others = space.parts.filter((part) => !isOwn(car, lever, part));
+  const round = others.map((part) => obstacle(space, part, Math.max(leverClearMm(car, lever), hotMm(car, part))));
+  const sweep = sweepGaps(lever, round);
+  const known = lever.knownToMm ?? TAPE_KNOWN_TO_MM;
+  const cables = [...new Map(answer.outputs.flatMap((row) => row.cables).map((row) => [row.cable, row])).values()];
+  const near = cables.map((cable) => {
+    const own = lever.cables?.find(({ id }) => id === cable.cable);
+    const crossed = new Set(own?.crossing?.map(({ part }) => part));
+    const things = others
+      .filter(({ id }) => !crossed.has(id))
+      .map((part) =>
+        obstacle(
+          space,
+          part,
+          own?.keepOffMm !== undefined && part.class === 'hot' ? own.keepOffMm : cableMm(car, part),
+        ),
+      );
+    return { cable, things, gaps: cableGaps(cable, known, things) };
+  });
+  return {
+    ...answer,
+    sweep,
+    cableGaps: near.flatMap(({ gaps }) => gaps),
+    findings: [
+      ...answer.findings,
+      ...sweepFindings(lever, sweep),
+      ...near.flatMap(({ cable, things, gaps }) => cableGapFindings(lever, cable, gaps, things)),
+    ],
+  };
+}
+
+/** The lever itself, the cylinder it pushes, what its rods and cables move. */
+function isOwn(car: Car, lever: Lever, part: BayPart): boolean {
+  const ends = [...(lever.rods ?? []), ...(lever.cables ?? [])].map(({ to }) => to.mover ?? to.lever);
+  const own = [lever.id, ...(lever.cylinders ?? []).map((row) => row.part), ...ends];
+  // Another lever on the same pivot, such as the same stick across its gate, is the same piece.
+  const same = car.levers?.filter((row) => row.pivotMm.every((x, i) => x === lever.pivotMm[i])).map(({ id }) => id);
+  return (
+    own.includes(part.id) || (part.moverId !== null && ends.includes(part.moverId)) || same?.includes(part.id) === true
+  );
+}
+
+/** Cables keep off as water lines do: the duty only matters for fuel and brakes. */
+const cableMm = (car: Car, { part }: BayPart): number => partKeepOffMm(car, part, 'water');
+const hotMm = (car: Car, part: BayPart): number => (part.class === 'hot' ? keepOffs(car).hotShielded : 0);
+
+function obstacle(space: Bay, part: BayPart, wantMm: number): Obstacle {
+  const mover = part.moverId === null ? undefined : space.movers.get(part.moverId);
+  const shielded = keepOffs(space.car).hotShielded;
+  return {
+    id: part.id,
+    name: part.name,
+    class: part.class,
+    knownToMm: part.knownToMm,
+    poses: mover === undefined ? [part.solids] : poses(mover).map((pose) => solidsSeenFrom(part, null, pose)),
+    wantMm,
+    ...(part.class === 'hot' && part.part.shielded !== true && shielded < wantMm ? { shieldedMm: shielded } : {}),
+  };
+}

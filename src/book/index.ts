@@ -38,6 +38,7 @@ export { heightLadder } from './height-ladder.ts';
 export { labelBoxes } from './label-boxes.ts';
 export type { LabelBox } from './label-boxes.ts';
 export { lapPictures } from './lap-pictures.ts';
+export { leverPicture, leverRatioChart } from './lever-picture.ts';
 export { lineCard } from './line-card.ts';
 export type { CardWish } from './line-card.ts';
 export { lossBars } from './loss-bars.ts';

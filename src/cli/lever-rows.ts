@@ -83,7 +83,8 @@ function effortRows(output: LeverOutput, units: LeverUnits): string[] {
     output.lostHandleMm === null || output.lostOutputMm === null
       ? ''
       : `; slack takes ${units.travel(output.lostHandleMm)} of the handle, ${units.travel(output.lostOutputMm)} of the output`;
-  return [`${MARGIN}effort, handle → output: ${rows.join(', ')}${passes}${lost}`];
+  const pivot = output.pivotN === null ? '' : `; ${units.force(output.pivotN)} on the pivot with the most force`;
+  return [`${MARGIN}effort, handle → output: ${rows.join(', ')}${passes}${pivot}${lost}`];
 }
 
 function cableRows(cable: CableAnswer, units: LeverUnits): string[] {

@@ -1,5 +1,5 @@
-import { leverOf } from '#answers';
-import type { LeverAnswer, LeverFinding } from '#levers';
+import { type LeverInCar, leverOf, leversOf } from '#answers';
+import type { LeverFinding } from '#levers';
 import { leverSnag } from '#snags';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
@@ -7,6 +7,7 @@ import { conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
 import { lengthsIn } from './lengths.ts';
 import { leverNamed } from './lever-named.ts';
+import { gapRows } from './lever-gap-rows.ts';
 import { leverRows } from './lever-rows.ts';
 import { leverUnits } from './lever-units.ts';
 import { snagCount, snagRows } from './snag-rows.ts';
@@ -29,9 +30,9 @@ export const lever: Command = {
   ],
   async run(asked, terminal) {
     const [file = '', word] = asked.operands;
-    const { car } = await carOnFile(file);
-    const levers = word === undefined ? (car.levers ?? []) : [leverNamed(car, word, file)];
-    const answers = levers.map((one) => leverOf(car, one));
+    const { car, input } = await carOnFile(file);
+    const answers =
+      word === undefined ? leversOf(car, input.meshes) : [leverOf(car, input.meshes, leverNamed(car, word, file))];
     if (asked.has('json')) terminal.out(`${JSON.stringify(word === undefined ? { levers: answers } : answers[0])}\n`);
     else terminal.out(text(answers, asked, terminal));
     const isStopped = answers.some(({ findings }) => findings.some(({ level }) => level === 'stop'));
@@ -47,7 +48,7 @@ function folded(row: string, wide: number): string[] {
 
 const rank = { stop: 0, fix: 1, note: 2 } as const;
 
-function text(answers: readonly LeverAnswer[], asked: Asked, terminal: Terminal): string {
+function text(answers: readonly LeverInCar[], asked: Asked, terminal: Terminal): string {
   if (answers.length === 0)
     return 'The car has no levers: enter them under "levers" in the car file (docs/levers.md).\n';
   const style = styleFor(asked, terminal);
@@ -60,7 +61,10 @@ function text(answers: readonly LeverAnswer[], asked: Asked, terminal: Terminal)
   const snags = findings.map(leverSnag);
   const feet = [...new Set([conventionsIn(lengths), ...answers.flatMap(({ cautions }) => cautions)])];
   return `${[
-    ...answers.flatMap((answer) => [...leverRows(answer, units, style).flatMap((row) => folded(row, wide)), '']),
+    ...answers.flatMap((answer) => [
+      ...[...leverRows(answer, units, style), ...gapRows(answer, units, style)].flatMap((row) => folded(row, wide)),
+      '',
+    ]),
     ...snags.flatMap((snag) => snagRows(snag, style, lengths, terminal.columns)),
     '',
     `${snagCount(snags)}.`,

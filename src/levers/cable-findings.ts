@@ -103,7 +103,7 @@ function endFindings(answer: CableAnswer, cable: LeverCable, say: Say): LeverFin
               place: at,
               cures: [
                 "turn the conduit's end so that it points at the middle of the arc of the pin",
-                `hold the conduit ${formatNumber(Math.tan((deg * Math.PI) / 180) / Math.tan((answer.leadLimitDeg * Math.PI) / 180), 1)} times as far from the pin as now`,
+                `hold the conduit ${formatNumber(Math.tan((deg * Math.PI) / 180) / Math.tan((answer.leadLimitDeg * Math.PI) / 180), 2)} times as far from the pin as now`,
               ],
             },
           ),

@@ -83,24 +83,29 @@ function cornerRadii(corners: readonly Corner[], legs: readonly number[]): reado
   return radii.map((r) => r ?? 0);
 }
 
+/** A tighter bend than this is drawn as a corner [mm]. */
+const LEAST_DRAWN_MM = 0.5;
+
 function laid(points: readonly Vec[], corners: readonly Corner[], radii: readonly number[]) {
   const out: Vec[] = [points[0]!];
   let lengthMm = 0;
   let at = points[0]!;
   for (const [i, corner] of corners.entries()) {
-    const radius = radii[i]!;
-    const from = addScaled(corner.atMm, corner.into, -radius * corner.tangent);
+    // A cable folded back on itself has no bend that could be drawn.
+    const radius = radii[i]! < LEAST_DRAWN_MM ? 0 : radii[i]!;
+    const from = radius > 0 ? addScaled(corner.atMm, corner.into, -radius * corner.tangent) : corner.atMm;
     lengthMm += distance(at, from) + radius * corner.turnRad;
     if (distance(at, from) > 1e-9) out.push(from);
     if (radius > 0) {
       const arc = arcPath(from, corner.into, corner.out, radius, corner.turnRad).points;
       for (let k = 3; k < arc.length; k += 3) out.push([arc[k]!, arc[k + 1]!, arc[k + 2]!]);
     }
-    at = addScaled(corner.atMm, corner.out, radius * corner.tangent);
+    at = radius > 0 ? addScaled(corner.atMm, corner.out, radius * corner.tangent) : corner.atMm;
   }
   const end = points.at(-1)!;
   lengthMm += distance(at, end);
   if (distance(out.at(-1)!, end) > 1e-9) out.push(end);
+  else out[out.length - 1] = end;
   return { pointsMm: out, lengthMm };
 }
 

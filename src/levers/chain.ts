@@ -100,11 +100,11 @@ export interface ChainRun {
 }
 
 /** A chain run through the whole swing of its lever, both ways from as drawn. */
-export function chainRun(chain: Chain): ChainRun {
+export function chainRun(chain: Chain, steps = STEPS): ChainRun {
   const branches = chain.joints.map(branchOf);
   const rest = chainState(chain, branches, 0, undefined);
   if ('stuck' in rest) return { states: [], restIndex: 0, locks: [] };
-  const sides = chain.crank.turnRad.map((end) => walked(chain, branches, rest, end));
+  const sides = chain.crank.turnRad.map((end) => walked(chain, branches, rest, end, steps));
   const [low, high] = [sides[0]!, sides[1]!];
   return {
     states: [...low.states.toReversed(), rest, ...high.states],
@@ -118,17 +118,18 @@ function walked(
   branches: readonly (1 | -1)[],
   rest: ChainState,
   end: number,
+  steps: number,
 ): Pick<ChainRun, 'states' | 'locks'> {
   const states: ChainState[] = [];
   if (end === 0) return { states, locks: [] };
   let last = rest;
-  for (let k = 1; k <= STEPS; k++) {
-    const next = chainState(chain, branches, (end * k) / STEPS, last);
+  for (let k = 1; k <= steps; k++) {
+    const next = chainState(chain, branches, (end * k) / steps, last);
     if (!('stuck' in next)) {
       states.push((last = next));
       continue;
     }
-    const at = lockAt(chain, branches, last, (end * k) / STEPS);
+    const at = lockAt(chain, branches, last, (end * k) / steps);
     if (at.turnRad !== last.turnRad) states.push(at);
     return { states, locks: [{ joint: chain.joints[next.stuck]!, turnRad: at.turnRad, state: at }] };
   }
@@ -183,6 +184,12 @@ function endState(end: Chain['end'], turnRad: number, rateRatio: number) {
     endMm,
     endWay,
   };
+}
+
+/** How a chain stands at a turn near to one at which it is known; undefined where it does not reach. */
+export function chainNear(chain: Chain, turnRad: number, before: ChainState): ChainState | undefined {
+  const state = chainState(chain, chain.joints.map(branchOf), turnRad, before);
+  return 'stuck' in state ? undefined : state;
 }
 
 /** How a chain stands at one turn; undefined where it does not reach. Walks there from as drawn, so that it stays on its branch. */

@@ -5,6 +5,8 @@ import { type Chain, chainRun, type ChainRun } from './chain.ts';
 import { type CylinderAnswer, cylinderAnswer, type ForceRange } from './cylinder-answer.ts';
 import { pinRadius } from './crank.ts';
 import { forcesFromHandle } from './effort.ts';
+import { pivotLoadN } from './pivot-load.ts';
+import { norm, type Vec } from '#geometry';
 import {
   type ArmAngle,
   armAngles,
@@ -56,6 +58,8 @@ export interface LeverOutput {
   readonly deadCentres: readonly DeadCentre[];
   readonly lockUps: readonly LockUp[];
   readonly effort: readonly EffortRow[];
+  /** On the pivot with the most force, as drawn: what its bracket has to stand; null on a dead centre [N]. */
+  readonly pivotN: number | null;
   /** Of the force at the handle, what reaches the end against what would without losses [-]. */
   readonly passesShare: number | null;
   /** Travel of the handle before the end moves, from slack of the cables; null where none is given [mm]. */
@@ -113,6 +117,7 @@ export function leverOutput(
     deadCentres: deadCentres(chain, run),
     lockUps: lockUps(chain, run),
     effort,
+    pivotN: pivotOf(chain, rest, drive, effort.at(-1)),
     passesShare: passes(effort, restRatio),
     ...slack(chain, run, radius),
     cables: chain.joints.flatMap(({ kind }, k) => (kind === 'cable' ? [cableAnswer(car, chain, run, k)] : [])),
@@ -126,6 +131,16 @@ function effortRows(chain: Chain, rest: ChainRun['states'][number], radius: numb
     const forces = forcesFromHandle(chain, rest, radius, handN);
     return forces === undefined ? [] : [{ handN, ...forces }];
   });
+}
+
+function pivotOf(
+  chain: Chain,
+  rest: ChainRun['states'][number],
+  drive: Vec,
+  most: EffortRow | undefined,
+): number | null {
+  if (most === undefined) return null;
+  return norm(pivotLoadN(chain, rest, drive, most.handN, most.linkN[0] ?? most.outputN));
 }
 
 function passes(effort: readonly EffortRow[], restRatio: number | null): number | null {

@@ -81,12 +81,12 @@ function spatialPair(rng: () => number): Chain {
 
 describe('a rod in space', () => {
   const rng = seeded(4711);
-  const pairs = Array.from({ length: 200 }, () => spatialPair(rng)).filter(
+  const pairs = Array.from({ length: 120 }, () => spatialPair(rng)).filter(
     (chain) => chainRun(chain).states.length === 121 && distance(chain.joints[0]!.fromPinMm, [0, 0, 0]) > 5,
   );
 
-  it('keeps its length at every turn (200 pairs, seed 4711)', () => {
-    expect(pairs.length).toBeGreaterThan(60);
+  it('keeps its length at every turn (120 pairs, seed 4711)', () => {
+    expect(pairs.length).toBeGreaterThan(40);
     for (const chain of pairs) {
       const joint = chain.joints[0]!;
       const length = distance(joint.fromPinMm, joint.toPinMm);
@@ -126,7 +126,7 @@ describe('a rod in space', () => {
       expect(handleFor(chain, at, 80, forces.outputN)).toBeCloseTo(100, 6);
       checked++;
     }
-    expect(checked).toBeGreaterThan(50);
+    expect(checked).toBeGreaterThan(30);
   });
 
   it('is the plane law r1 sin a1/(r2 sin a2) where all lies in one plane (hand)', () => {

@@ -1,7 +1,7 @@
 import type { Lever } from '#car';
 import { dot, sub, unit, type Vec } from '#geometry';
 import { angleBetweenDeg } from './cable-path.ts';
-import { type Chain, chainAt, type ChainRun, type ChainState } from './chain.ts';
+import { type Chain, chainNear, type ChainRun, type ChainState } from './chain.ts';
 import { type Crank, pinAt, pinRadius, pinRate } from './crank.ts';
 import type { Joint, JointState } from './joint.ts';
 
@@ -80,11 +80,11 @@ export function deadCentres(chain: Chain, run: ChainRun): readonly DeadCentre[] 
     let [low, high] = [before.turnRad, state.turnRad];
     for (let k = 0; k < 30; k++) {
       const middle = (low + high) / 2;
-      const rate = chainAt(chain, middle)?.outputRateMm ?? Number.NaN;
+      const rate = chainNear(chain, middle, before)?.outputRateMm ?? Number.NaN;
       if (rate * before.outputRateMm > 0) low = middle;
       else high = middle;
     }
-    const at = chainAt(chain, low) ?? before;
+    const at = chainNear(chain, low, before) ?? before;
     const k = at.joints.findIndex((_, n) => before.joints[n]!.inMm * state.joints[n]!.inMm < 0);
     const link = k < 0 ? endLink(chain) : chain.joints[k]!.link.id;
     return [{ turnDeg: low * DEG, link, atMm: k < 0 ? at.endMm : at.joints[k]!.fromPinMm }];
