@@ -32,7 +32,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     await strip
       .getByText(/inlet stands at/u)
       .first()
-      .waitFor({ timeout: 50_000 });
+      .waitFor({ timeout: 100_000 });
     await page.getByRole('button', { name: /Does it flow\?.*3 circuits, \d+ stop, \d+ fix/su }).waitFor();
     await strip.getByRole('button', { name: /^Snags/u }).click();
     await page
@@ -56,7 +56,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     await page.getByRole('button', { name: 'Open it again' }).click();
     await page.getByRole('button', { name: 'How it flows there' }).click();
     await page.getByRole('heading', { name: 'In numbers, Cold start' }).waitFor();
-  }, 60_000);
+  }, 120_000);
 
   it('says on its own that the feed cannot live with a cold start, by how much, whose limit it is and what would cure it', async () => {
     await page.getByRole('button', { name: /Does it flow\?/u }).click();
