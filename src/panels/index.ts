@@ -21,3 +21,5 @@ export { type DrillRow, drills } from './windows/drills.ts';
 export { windowField } from './windows/window-field.ts';
 export { clearOfFoldMm, usualCornerMm, usualWebMm } from './windows/window-rules.ts';
 export type { KeepClear, Opening, WindowAnswer, WindowField, WindowShape, WindowSpec } from './windows/window-spec.ts';
+export { type PanelOpening, panelOpenings, panelSolid, type SolidPiece } from './solid/panel-solid.ts';
+export type { MirrorCheck, MirrorCorner } from './mirror/mirror-check.ts';

@@ -14,12 +14,15 @@ import { holeFindings } from './holes/hole-findings.ts';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
 import { placedHoles } from './holes/placed-holes.ts';
 import type { LaidEdge, PanelLayout } from './layout.ts';
+import { mirrorCheck, mirrorFindings } from './mirror/mirror-check.ts';
+import { mirroredIntent } from './mirror/mirrored-intent.ts';
 import { panelSheet } from './panel-sheet.ts';
 import { onCar } from './surface/facet-at.ts';
 import { panelSurface } from './surface/panel-surface.ts';
 import { spanFindings } from './surface/span-findings.ts';
 import { splitPieces } from './surface/split-pieces.ts';
 import { surfaceFindings } from './surface/surface-findings.ts';
+import { templateLayout } from './surface/template-layout.ts';
 
 /** What a panel is laid out among. */
 export interface Around {
@@ -28,15 +31,24 @@ export interface Around {
 }
 
 /** One panel laid out by itself, or its pieces where it is split. */
-export function laidOut(panel: Panel, around: Around): readonly PanelLayout[] {
+export function laidOut(asked: Panel, around: Around): readonly PanelLayout[] {
+  if (asked.template !== undefined) return [templateLayout(asked, asked.template)];
+  const master = around.car.panels?.find(({ id }) => id === asked.mirrorOf?.panel && id !== asked.id);
+  const panel = mirroredIntent(asked, master);
+  const mirror = mirrorCheck(panel, master);
   const balanced = balancedCorners(panel);
-  const told = tapeFindings(panel, balanced);
+  const told = [...tapeFindings(panel, balanced), ...mirrorFindings(panel, mirror)];
   if (balanced.corners.length < 3) return [{ ...unlaid(panel), findings: told }];
   const pieces = splitPieces(panel, balanced.corners);
   return pieces.map((piece, i) => {
     const of = pieces.length === 1 ? undefined : { number: i + 1, of: pieces.length };
     const layout = laidPiece(piece.panel, piece.corners, balanced, around, of);
-    return { ...layout, findings: [...(i === 0 ? told : []), ...layout.findings], ...(of && { piece: of }) };
+    return {
+      ...layout,
+      findings: [...(i === 0 ? told : []), ...layout.findings],
+      ...(of && { piece: of }),
+      ...(mirror && { mirror }),
+    };
   });
 }
 

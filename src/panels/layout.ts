@@ -4,6 +4,7 @@ import type { TapeCheck } from './corners/balanced-corners.ts';
 import type { PanelFinding } from './finding.ts';
 import type { FlatPattern } from './flat-pattern.ts';
 import type { LaidStrip } from './flat/strip.ts';
+import type { MirrorCheck } from './mirror/mirror-check.ts';
 import type { PanelSheet } from './panel-sheet.ts';
 import type { CreaseBend, Facet } from './surface/facets.ts';
 import type { SurfaceShape } from './surface/surface-shape.ts';
@@ -83,6 +84,8 @@ export interface PanelLayout {
   /** In the order of the car file. */
   readonly corners: readonly LaidCorner[];
   readonly tapes: readonly TapeCheck[];
+  /** Against the panel that it is meant as the mirror of. */
+  readonly mirror?: MirrorCheck;
   readonly surface?: SurfaceShape;
   readonly fixings: readonly PlacedFixing[];
   readonly holes: readonly PlacedHole[];
