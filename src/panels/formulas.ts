@@ -7,6 +7,7 @@ import {
   joggleSlope,
   setback,
 } from './flat/bend-formulas.ts';
+import { strengthFormulas } from './strength/formulas.ts';
 
 const input = (name: string, unit: string, range: readonly [number, number], text: string): FormulaInput => ({
   name,
@@ -20,7 +21,7 @@ const thick = input('thicknessMm', 'mm', [0.01, 50], 'thickness');
 const k = input('kFactor', '-', [0.2, 0.6], 'where the neutral line lies, share of the thickness from the inside');
 const step = input('stepMm', 'mm', [0.01, 100], 'height of the step');
 
-/** The formulas of bends, as the register lists them. */
+/** The formulas of bends, windows and strength, as the register lists them. */
 export const formulas: readonly Formula[] = [
   {
     id: 'bend-allowance',
@@ -92,4 +93,5 @@ export const formulas: readonly Formula[] = [
     example: { given: { growthPerMk: 23.6, lengthMm: 400, warmedByK: 60 }, gives: 0.566, digits: 3 },
     evaluate: (g) => growthWithHeat(g['growthPerMk']!, g['lengthMm']!, g['warmedByK']!),
   },
+  ...strengthFormulas,
 ];

@@ -23,3 +23,10 @@ export { clearOfFoldMm, usualCornerMm, usualWebMm } from './windows/window-rules
 export type { KeepClear, Opening, WindowAnswer, WindowField, WindowShape, WindowSpec } from './windows/window-spec.ts';
 export { type PanelOpening, panelOpenings, panelSolid, type SolidPiece } from './solid/panel-solid.ts';
 export type { MirrorCheck, MirrorCorner } from './mirror/mirror-check.ts';
+export { meshOpenShare } from './mesh/open-share.ts';
+export { type MeshPiece, meshPiece } from './mesh/mesh-piece.ts';
+export { lighteningFaults } from './strength/lightening.ts';
+export { type PanelStrength, panelStrength } from './strength/panel-strength.ts';
+export type { EdgeHold, PlateSheet } from './strength/plate-bending.ts';
+export { type Fineness, plateMesh } from './strength/plate-mesh.ts';
+export { type StretchLoad, type StretchedSheet, stretchedSheet } from './strength/plate-stretch.ts';

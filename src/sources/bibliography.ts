@@ -1,4 +1,5 @@
 import { flowSources } from './flow-sources.ts';
+import { plateSources } from './plate-sources.ts';
 import { sheetSources } from './sheet-sources.ts';
 import { leverSources } from './lever-sources.ts';
 import type { Source } from './source.ts';
@@ -303,6 +304,7 @@ export const sources = [
   ...flowSources,
   ...sheetSources,
   ...leverSources,
+  ...plateSources,
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];
