@@ -30,3 +30,10 @@ export { type PanelStrength, panelStrength } from './strength/panel-strength.ts'
 export type { EdgeHold, PlateSheet } from './strength/plate-bending.ts';
 export { type Fineness, plateMesh } from './strength/plate-mesh.ts';
 export { type StretchLoad, type StretchedSheet, stretchedSheet } from './strength/plate-stretch.ts';
+export {
+  type JudgedPanel,
+  strengthFindings,
+  windowFindings,
+  type WorkedOtherwise,
+} from './strength/strength-findings.ts';
+export { type PanelOnLine, type RowOnPanel, rowThroughPanels } from './windows/row-through-panels.ts';

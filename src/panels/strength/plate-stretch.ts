@@ -3,7 +3,7 @@ import type { PlateSheet } from './plate-bending.ts';
 import type { PlateMesh } from './plate-mesh.ts';
 import { MIDDLES } from './plate-triangle.kernel.ts';
 import { addTo, emptySkyline, factorInPlace, nearOrder, solveInPlace } from './skyline.kernel.ts';
-import { INSIDE, stretchStiffness, stretchStress } from './stretch-triangle.kernel.ts';
+import { INSIDE, stretchGradients, stretchStiffness, stretchStress } from './stretch-triangle.kernel.ts';
 
 /** What pulls on a sheet in its own plane. Loops: 0 is the outline, 1 the first opening. */
 export interface StretchLoad {
@@ -58,8 +58,35 @@ function withMiddles(mesh: PlateMesh): {
       }
       six[2 * t + 3 + k] = m;
     }
-  return { xs: Float64Array.from(xs), ys: Float64Array.from(ys), six, middleOf };
+  const answer = { xs: Float64Array.from(xs), ys: Float64Array.from(ys), six, middleOf };
+  straighten(answer);
+  return answer;
 }
+
+/** Share of a straight triangle's area below which a bent one has folded over, or nearly. */
+const FOLDED = 0.2;
+
+/** Puts the middles of sides back on their chords where a flat triangle would fold over by bending to its rim. */
+function straighten({ xs, ys, six }: { xs: Float64Array; ys: Float64Array; six: Int32Array }): void {
+  const grad = new Float64Array(12);
+  for (let t = 0; t < six.length; t += 6) {
+    const nodes = Array.from(six.subarray(t, t + 6));
+    const [x, y] = [nodes.map((i) => xs[i]!), nodes.map((i) => ys[i]!)];
+    const flat = (x[1]! - x[0]!) * (y[2]! - y[0]!) - (y[1]! - y[0]!) * (x[2]! - x[0]!);
+    if ([...CORNERS, ...INSIDE].every((l) => stretchGradients(x, y, l, grad) > FOLDED * flat)) continue;
+    for (let k = 0; k < 3; k++) {
+      const [a, b] = [(k + 1) % 3, (k + 2) % 3];
+      xs[nodes[3 + k]!] = (x[a]! + x[b]!) / 2;
+      ys[nodes[3 + k]!] = (y[a]! + y[b]!) / 2;
+    }
+  }
+}
+
+const CORNERS = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+] as const;
 
 /** Works a sheet out in its plane. */
 export function stretchedSheet(

@@ -120,8 +120,8 @@ export function inTheWay(
   if (!isRealQuad(quad)) return 'its own size';
   const outline = readyOutline(straightOutline(quadCorners(quad)));
   if (outline.sides.some(({ a }) => !isInOutline(panel, a))) return 'the outline';
-  if (outlineGap(outline, panel, edgeMm) < edgeMm - 1e-9) return 'the outline';
-  return clears.find((clear) => gapToClear(outline, clear, clear.clearMm) < clear.clearMm - 1e-9)?.name;
+  if (outlineGap(outline, panel, edgeMm) < edgeMm - 1e-7) return 'the outline';
+  return clears.find((clear) => gapToClear(outline, clear, clear.clearMm) < clear.clearMm - 1e-7)?.name;
 }
 
 /** Room about a point: how far it is from the outline and the rest, less what each asks for [mm]; negative outside. */

@@ -25,7 +25,9 @@ export interface FieldRules {
   readonly drillMm: number;
 }
 
-export function fieldRules(spec: WindowSpec): FieldRules {
+export function fieldRules(
+  spec: Pick<WindowSpec, 'thicknessMm' | 'webMm' | 'edgeMm' | 'cornerDrillMm' | 'drills'>,
+): FieldRules {
   const least = 2 * usualCornerMm(spec.thicknessMm);
   const drill = spec.cornerDrillMm ?? drillOfAtLeast(least, spec.drills ?? drills)?.mm ?? least;
   return {
