@@ -90,6 +90,6 @@ export {
   segmentGap,
 } from './outline/near-outline.ts';
 export { offsetOutline } from './outline/offset-outline.ts';
-export { commonOutlines } from './outline/common-outlines.ts';
+export { commonOutlines } from './outline/outlines-in-common.ts';
 export { cornerReach, type RoundedOutline, roundedPolygon } from './outline/rounded-outline.ts';
 export { outlineSides, type Side, sideCrossings, sideGap, sideHeading, sideLength, sidePoint } from './outline/side.ts';

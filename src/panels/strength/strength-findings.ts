@@ -84,17 +84,21 @@ export function windowFindings(
   return found;
 }
 
-/** A panel's strength against what it must stand; each cure is worked out with `otherwise`. */
-export function strengthFindings(
+/** Level of a factor against failing; undefined where it is enough. */
+const levelOf = (factor: number): Level | undefined =>
+  factor < 1 ? 'stop' : factor < YIELD_FACTOR ? 'fix' : undefined;
+
+type Numbered = (value: (of: PanelStrength) => number | undefined, unit: string) => string[];
+
+/** Cures as sentences with the number before and after, each worked out. */
+function workedCures(
   panel: JudgedPanel,
   strength: PanelStrength,
   otherwise: WorkedOtherwise,
-  webMm?: number,
-): PanelFinding[] {
-  const found: PanelFinding[] = [];
-  const about = { panel: panel.panel, source: 'plate-theory' } as const;
+  webMm: number | undefined,
+): Numbered {
   const thicker = nextThicknessMm(panel.thicknessMm);
-  const cures = (value: (of: PanelStrength) => number | undefined, unit: string): string[] => {
+  return (value, unit) => {
     const was = value(strength);
     const told = (words: string, answer: PanelStrength | undefined): string[] => {
       const now = answer && value(answer);
@@ -108,10 +112,19 @@ export function strengthFindings(
       ...told(`${thicker} mm sheet instead of ${panel.thicknessMm}`, otherwise({ thicknessMm: thicker })),
     ];
   };
-  const level = (factor: number): Level | undefined =>
-    factor < 1 ? 'stop' : factor < YIELD_FACTOR ? 'fix' : undefined;
-  const { shakeHz } = panel.load;
-  const hz = strength.frequencyHz.value;
+}
+
+/** A panel's strength against what it must stand; each cure is worked out with `otherwise`. */
+export function strengthFindings(
+  panel: JudgedPanel,
+  strength: PanelStrength,
+  otherwise: WorkedOtherwise,
+  webMm?: number,
+): PanelFinding[] {
+  const found: PanelFinding[] = [];
+  const about = { panel: panel.panel, source: 'plate-theory' } as const;
+  const cures = workedCures(panel, strength, otherwise, webMm);
+  const [shakeHz, hz] = [panel.load.shakeHz, strength.frequencyHz.value];
   if (shakeHz !== undefined && hz < FREQUENCY_FACTOR * shakeHz)
     found.push({
       ...about,
@@ -125,7 +138,7 @@ export function strengthFindings(
     });
   const { stressMpa } = strength;
   if (stressMpa !== undefined && panel.yieldMpa !== undefined) {
-    const at = level(panel.yieldMpa / (stressMpa.value + stressMpa.off));
+    const at = levelOf(panel.yieldMpa / (stressMpa.value + stressMpa.off));
     if (at !== undefined)
       found.push({
         ...about,
@@ -139,7 +152,7 @@ export function strengthFindings(
       });
   }
   const buckles = strength.bucklingFactor;
-  const at = buckles === undefined ? undefined : level(buckles.value - buckles.off);
+  const at = buckles === undefined ? undefined : levelOf(buckles.value - buckles.off);
   if (buckles !== undefined && at !== undefined)
     found.push({
       ...about,
