@@ -1,7 +1,13 @@
 import type { LinesWorld, Planned } from '#lines';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
+import { leversOf } from './lever-of.ts';
+import { panelsOf } from './panels-of.ts';
 
-/** Every open point of the car with its plan, worst first: what does not fit, and what does not flow. */
+/** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what there is to cut. */
 export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] =>
-  snags(world, planned, [], flowOf(world, planned.lines));
+  snags(world, planned, {
+    flow: flowOf(world, planned.lines),
+    panels: panelsOf(world, planned.lines).flatMap(({ findings }) => findings),
+    levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
+  });

@@ -3,6 +3,8 @@ import type { FlowAnswer } from '#flow';
 import { bodiesOfWay, type LineGap, lineGaps, type LinesWorld, type PlannedLine, standingWay, type Way } from '#lines';
 import { type Snag, snags, withFlow } from '#snags';
 import { type Order, order } from '#stock';
+import { leversOf } from './lever-of.ts';
+import { panelsAround } from './panels-of.ts';
 
 /** One line as it stands: the way taken for it, judged on the car as it is now. */
 export interface StandingLine {
@@ -53,14 +55,18 @@ export function standing(world: LinesWorld, tried: ReadonlyMap<string, Way> = ne
     snags: snags(
       world,
       { lines: answers, lineGaps: gaps, takenUp: 0, stopped: false },
-      without.map(({ line }) => ({
-        code: 'no-way-yet',
-        level: 'note' as const,
-        line,
-        text: `${line} has no way taken yet`,
-        source: 'the car as it stands',
-        cures: ['work its ways out and take one'],
-      })),
+      {
+        extra: without.map(({ line }) => ({
+          code: 'no-way-yet',
+          level: 'note' as const,
+          line,
+          text: `${line} has no way taken yet`,
+          source: 'the car as it stands',
+          cures: ['work its ways out and take one'],
+        })),
+        panels: panelsAround(world, waysOfLines(lines)).flatMap(({ findings }) => findings),
+        levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
+      },
     ),
     order: order(world.car, { lines: [] }, world.shelf),
   };
@@ -71,6 +77,9 @@ export const standingWithFlow = (car: Car, stands: Standing, flow: FlowAnswer): 
   ...stands,
   snags: withFlow(car, stands.snags, flow),
 });
+
+const waysOfLines = (lines: readonly StandingLine[]): ReadonlyMap<string, Way> =>
+  new Map(lines.flatMap(({ line, way, tried }) => ((way ?? tried) === null ? [] : [[line, (way ?? tried)!]])));
 
 function triedAgain(world: LinesWorld, line: LinesWorld['car']['lines'][number], last: Way): Way {
   if (last.bodies.length === 0) return last;

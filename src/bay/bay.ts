@@ -5,6 +5,7 @@ import { type BayPart, bayPart } from './bay-part.ts';
 import { type BayPort, bayPort } from './bay-port.ts';
 import { type BayMover, bayMover } from './movement.ts';
 import { partSolids } from './part-solids.ts';
+import { panelParts } from './panel-parts.ts';
 import { portsOutOfPlace } from './port-inside.ts';
 
 /** The car as solid space. */
@@ -27,7 +28,10 @@ export interface Bay {
  */
 export function bay(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): Bay {
   const warnings: Finding[] = [];
-  const parts = car.parts.map((part) => bayPart(part, partSolids(part, meshes, warnings)));
+  const parts = [
+    ...car.parts.map((part) => bayPart(part, partSolids(part, meshes, warnings))),
+    ...panelParts(car).map(({ part, solids }) => bayPart(part, solids)),
+  ];
   const partById = new Map(parts.map((p) => [p.id, p]));
   const ports = new Map(
     car.parts.flatMap((part) => part.ports.map((port) => [`${part.id}.${port.id}`, bayPort(part, port)] as const)),

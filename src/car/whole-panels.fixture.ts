@@ -28,6 +28,7 @@ export const wholePanels = {
       on: 'pump',
       class: 'fixed',
       fireSide: 'inside',
+      givesWay: true,
       removable: true,
       onScan: 'pump',
       corners: [

@@ -12,6 +12,6 @@ export {
 } from './crew.ts';
 export { CrewError } from './hand.ts';
 export { type CrewJob, CrewStopped, StandingCrew } from './standing-crew.ts';
-export type { DrivenLaps, SharedCar } from './standing-tasks.ts';
+export type { DrivenLaps, SharedCar, ToCut } from './standing-tasks.ts';
 export { type KeepingWish, KeptAnswers } from './kept-answers.ts';
 export type { PlanAnswer } from './tasks.ts';

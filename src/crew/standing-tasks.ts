@@ -10,6 +10,9 @@ import {
   flowInCase,
   followingWayOf,
   lapsOf,
+  type LeverInCar,
+  leversOf,
+  panelsOf,
   type Standing,
   standing,
   waysOf,
@@ -18,7 +21,9 @@ import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import type { FlowAnswer } from '#flow';
 import { type TriangleMesh, type Vec } from '#geometry';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readDriveLog, readMesh } from '#intake';
+
 import { linesWorld, type LinesWorld, type Way } from '#lines';
+import type { PanelLayout } from '#panels';
 import type { Comparison } from '#stock';
 import { sharedMesh } from './car-input.ts';
 
@@ -79,6 +84,12 @@ export interface DrivenLaps {
   readonly notes: readonly string[];
 }
 
+/** What there is to cut: every panel laid out with holes for what goes through it on the ways taken, and every lever. */
+export interface ToCut {
+  readonly panels: readonly PanelLayout[];
+  readonly levers: readonly LeverInCar[];
+}
+
 export interface WhatIfAsk {
   readonly input: SharedCar;
   /** Lines to be worked out anew, in this order, each among all that stand. */
@@ -118,6 +129,10 @@ export const standingTasks = {
     });
     watch(lines.length, lines.length);
     return standing(world, best);
+  },
+  cut: ({ input }: { input: SharedCar }): ToCut => {
+    const world = worldFor(input);
+    return { panels: panelsOf(world), levers: leversOf(world.car, world.meshes) };
   },
   /** From one point of a car's history to another, by what was decided at each. */
   compareDecided: ({ from, to }: { from: SharedCar; to: SharedCar }): Comparison =>

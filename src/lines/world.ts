@@ -40,12 +40,14 @@ export function linesWorld(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, 
 function changedParts(a: Car, b: Car): ReadonlySet<string> {
   const seen = (car: Car): Map<string, string> => {
     const movers = new Map(car.movers.map((mover) => [mover.id, mover]));
-    return new Map(
-      car.parts.map((part) => [
-        part.id,
-        JSON.stringify([part.shapes, part.movesWith, movers.get(part.movesWith ?? '')]),
-      ]),
-    );
+    const stands = (id: string, shape: unknown, movesWith = ''): [string, string] => [
+      id,
+      JSON.stringify([shape, movesWith, movers.get(movesWith)]),
+    ];
+    return new Map([
+      ...car.parts.map((part) => stands(part.id, part.shapes, part.movesWith)),
+      ...(car.panels ?? []).map((panel) => stands(panel.id, panel, panel.movesWith)),
+    ]);
   };
   const [before, after] = [seen(a), seen(b)];
   return new Set([...before.keys(), ...after.keys()].filter((id) => before.get(id) !== after.get(id)));

@@ -17,6 +17,7 @@ import { historyRoutes } from './history-routes.ts';
 import type { Jobs } from './jobs.ts';
 import type { NewsDesk } from './news.ts';
 import { pageRoutes } from './page-routes.ts';
+import { panelRoutes } from './panel-routes.ts';
 import { pictureRoutes } from './picture-routes.ts';
 import { RequestFault } from './request-fault.ts';
 import { scanRoutes } from './scan-routes.ts';
@@ -70,6 +71,7 @@ export function app(parts: AppParts) {
     .route('/api/cars', historyRoutes(desk, news))
     .route('/api/cars', scanRoutes(desk))
     .route('/api/cars', pictureRoutes(desk))
+    .route('/api/cars', panelRoutes(desk))
     .route('/api', workRoutes(desk, jobs))
     .route('/api/shop', shopRoutes(desk, news))
     .route('/api/events', eventRoutes(news))

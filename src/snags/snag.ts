@@ -23,6 +23,8 @@ export interface Snag {
   readonly question: Question;
   readonly line?: string;
   readonly part?: string;
+  /** A sheet panel. */
+  readonly panel?: string;
   /** A lever or pedal. */
   readonly lever?: string;
   /** One sentence in words of the trade. */

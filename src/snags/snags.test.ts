@@ -429,7 +429,7 @@ describe('snags', () => {
       question: 'cook',
       cures: ['move it'],
     };
-    expect(snags(worldOf(), plan({}), [found])[0]).toMatchObject({
+    expect(snags(worldOf(), plan({}), { extra: [found] })[0]).toMatchObject({
       id: 'O8-soak',
       line: 'O8',
       question: 'cook',

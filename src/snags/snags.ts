@@ -1,21 +1,33 @@
 import type { FlowAnswer } from '#flow';
+import type { LeverFinding } from '#levers';
 import type { LineGap, LinesWorld, Planned } from '#lines';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
 import { placedFlowSnags } from './placed-flow-snags.ts';
+import type { PanelFinding } from '#panels';
+import { leverSnag } from './lever-snags.ts';
 import { lineSnags } from './line-snags.ts';
 import { listed } from './listed.ts';
+import { panelSnag } from './panel-snags.ts';
 import type { Snag } from './snag.ts';
 import { workSnags } from './work-snags.ts';
 
+/** What other rooms found about the car. */
+export interface FoundElsewhere {
+  readonly extra?: readonly ExtraFinding[];
+  /** What the circuits leave open; absent or null: not worked out. */
+  readonly flow?: FlowAnswer | null;
+  readonly panels?: readonly PanelFinding[];
+  readonly levers?: readonly LeverFinding[];
+}
+
 /**
  * Every open point of a car and its plan, worst first: lines refused and why, what taken ways leave open, lines that come too near each
- * other, how things stand and were measured, what the builder's hands must do first. `extra` joins what other rooms found, `flow` what the circuits leave open.
+ * other, how things stand and were measured, what the builder's hands must do first. What other rooms found joins them.
  */
 export function snags(
   world: LinesWorld,
   planned: Planned,
-  extra: readonly ExtraFinding[] = [],
-  flow: FlowAnswer | null = null,
+  { extra = [], flow = null, panels = [], levers = [] }: FoundElsewhere = {},
 ): Snag[] {
   const found: Snag[] = [];
   for (const answer of planned.lines) {
@@ -28,7 +40,13 @@ export function snags(
     ...planned.lineGaps.filter((gap) => gap.gapMm < gap.keepOffMm - GAP_KNOWN_MM).map((gap) => lineGapSnag(world, gap)),
   );
   if (planned.stopped) found.push(stoppedSnag(world, planned));
-  found.push(...carSnags(world), ...extra.map(findingSnag), ...(flow === null ? [] : placedFlowSnags(world.car, flow)));
+  found.push(
+    ...carSnags(world),
+    ...extra.map(findingSnag),
+    ...panels.map(panelSnag),
+    ...levers.map(leverSnag),
+    ...(flow === null ? [] : placedFlowSnags(world.car, flow)),
+  );
   return listed(world.car, found);
 }
 

@@ -48,7 +48,7 @@ const flow = {
 
 describe('the flow among the open points of a car', () => {
   it('comes to the same list whether it is asked for with the rest or joins it later', () => {
-    const together = snags(world, nothing, [], flow);
+    const together = snags(world, nothing, { flow });
     expect(withFlow(car as never, snags(world, nothing), flow)).toEqual(together);
     const place = (id: string): number => together.findIndex((row) => row.id === id);
     expect(place('O1-feed-draws-air')).toBeLessThan(together.findIndex(({ level }) => level === 'fix'));
@@ -69,7 +69,7 @@ describe('the flow among the open points of a car', () => {
   });
 
   it('gives no two points one id, though the list has a numbered one already', () => {
-    const list = withFlow(car as never, snags(world, nothing, [], flow), flow);
+    const list = withFlow(car as never, snags(world, nothing, { flow }), flow);
     expect(new Set(list.map(({ id }) => id)).size).toBe(list.length);
   });
 });

@@ -78,6 +78,8 @@ function checkPortRef(ref: string, at: Path, view: CarView, tell: Tell): void {
 }
 
 function checkThrough(through: Through, at: Path, view: CarView, tell: Tell): void {
+  // A panel may be passed as its holes are fitted; which panels there are is judged by their own check.
+  if ((Array.isArray(view.car.panels) ? view.car.panels : []).some((panel) => panel?.id === through.part)) return;
   const part = view.soundPart(through.part);
   if (part === undefined) {
     if (!view.judges('parts') || view.isMalformed(through.part)) return;

@@ -167,6 +167,9 @@ export const panelSchema = fields('A sheet panel, as measured on the car', {
   on: id('Part that it is cut from or lies on: lines that cross that part cross the panel').optional(),
   class: oneOf('Decides the keep-off of lines from it; absent: fixed', ['hot', 'fixed']).optional(),
   fireSide: oneOf('Face towards the engine where it parts a fire from people', ['inside', 'outside']).optional(),
+  givesWay: flag(
+    'It is cut to the lines: they are planned as if it were not there, and get holes where they meet it; absent: lines keep off it',
+  ).optional(),
   removable: flag('Comes off between runs').optional(),
   corners: list('Its corners in order round it', cornerSchema, 200).optional(),
   tapes: list(

@@ -1,0 +1,122 @@
+import { jointPoses } from '#bay';
+import type { Car, Line, Part, Shape } from '#car';
+import { dot, lerp, movedPoint, norm, type Point2, scale, sub, type Vec } from '#geometry';
+import type { LinesWorld, Way, WayBody } from '#lines';
+import { type Facet, flatFromCar, heightOver, type PanelCrossing, type PanelLayout } from '#panels';
+
+/** What goes through the panels: lines on the ways they have, and the hot pipes of the car. */
+export function panelCrossings(
+  world: LinesWorld,
+  ways: ReadonlyMap<string, Way>,
+  layouts: readonly PanelLayout[],
+): readonly PanelCrossing[] {
+  return layouts.flatMap((layout) => [
+    ...world.car.lines.flatMap((line) => lineCrossings(world, layout, line, ways.get(line.id))),
+    ...world.car.parts.flatMap((part) => pipeCrossings(world, layout, part)),
+  ]);
+}
+
+interface Meets {
+  readonly at: Vec;
+  readonly along: Vec;
+}
+
+function lineCrossings(world: LinesWorld, layout: PanelLayout, line: Line, way: Way | undefined): PanelCrossing[] {
+  if (way === undefined) return [];
+  const { panel } = layout;
+  const through = line.through.find(({ part }) => part === panel.id || part === panel.on);
+  const kind = through === undefined || through.kind === 'tee' ? 'plain' : through.kind;
+  return way.bodies.flatMap((body) =>
+    meetings(body.pathMm, layout.facets).map(
+      (meets): PanelCrossing => ({
+        ...meets,
+        panel: panel.id,
+        line: line.id,
+        odMm: body.odMm,
+        kind,
+        ...holeFor(world, kind, body),
+        ...moves(world, panel.movesWith, moversOf(world.car, line), meets.at),
+      }),
+    ),
+  );
+}
+
+function holeFor(world: LinesWorld, kind: PanelCrossing['kind'], body: WayBody): Partial<PanelCrossing> {
+  if (kind === 'bulkhead-fitting') {
+    const row = world.shelf.bulkheadFittings.find(({ id }) => id === body.row);
+    return row === undefined ? {} : { holeMm: row.holeMm, seal: row.name };
+  }
+  if (kind !== 'grommet') return {};
+  const row = world.shelf.grommets.find(
+    ({ lineOdMinMm, lineOdMaxMm }) => lineOdMinMm < body.odMm && body.odMm <= lineOdMaxMm,
+  );
+  return row === undefined ? {} : { holeMm: row.holeMm, seal: row.name };
+}
+
+/** A hot part drawn as a pipe grows with heat and shakes on its mounts: its opening has to let it. */
+function pipeCrossings(world: LinesWorld, layout: PanelLayout, part: Part): PanelCrossing[] {
+  if (part.class !== 'hot') return [];
+  return part.shapes.flatMap((shape) => {
+    const path = placedPath(shape);
+    if (path === undefined || shape.tube === undefined) return [];
+    return meetings(path, layout.facets).map(
+      (meets): PanelCrossing => ({
+        ...meets,
+        panel: layout.panel.id,
+        line: part.id,
+        odMm: 2 * shape.tube!.radiusMm,
+        kind: 'plain',
+        ...moves(world, layout.panel.movesWith, [part.movesWith], meets.at),
+        ...(part.surfaceC === undefined ? {} : { surfaceC: part.surfaceC, growsOverMm: norm(sub(meets.at, path[0]!)) }),
+      }),
+    );
+  });
+}
+
+/** Only pipes drawn in car axes, which is how a path is taped. */
+const placedPath = (shape: Shape): readonly Vec[] | undefined =>
+  shape.turnDeg === undefined && shape.atMm === undefined ? shape.tube?.pointsMm : undefined;
+
+/** Where a path goes through the sheet, inside what the facet closes. */
+function meetings(path: readonly Vec[], facets: readonly Facet[]): Meets[] {
+  return facets.flatMap((facet) =>
+    path.slice(1).flatMap((to, i) => {
+      const from = path[i]!;
+      const [a, b] = [heightOver(facet.frame, from), heightOver(facet.frame, to)];
+      if (a > 0 === b > 0) return [];
+      const at = lerp(from, to, a / (a - b));
+      if (!isWithin(facet.polygon, flatFromCar(facet.frame, at))) return [];
+      const way = sub(to, from);
+      return [{ at, along: scale(way, Math.sign(dot(way, facet.frame.out)) / norm(way)) }];
+    }),
+  );
+}
+
+export function isWithin(polygon: readonly Point2[], [x, y]: Point2): boolean {
+  let inside = false;
+  polygon.forEach(([x1, y1], i) => {
+    const [x2, y2] = polygon[(i + 1) % polygon.length]!;
+    if (y1 > y !== y2 > y && x < x1 + ((y - y1) * (x2 - x1)) / (y2 - y1)) inside = !inside;
+  });
+  return inside;
+}
+
+const moversOf = (car: Car, line: Line): (string | undefined)[] =>
+  [line.from, line.to].map((ref) => car.parts.find(({ id }) => id === ref.split('.')[0])?.movesWith);
+
+/** The most that the place moves against the panel, were it fixed to what moves most of its ends; between two ends it moves less. */
+function moves(
+  world: LinesWorld,
+  panelMover: string | undefined,
+  movers: readonly (string | undefined)[],
+  at: Vec,
+): Pick<PanelCrossing, 'movesMm' | 'movesAlong'> {
+  const shifts = movers.flatMap((mover) =>
+    jointPoses(world.bay.movers, { from: panelMover ?? null, to: panelMover ?? null, part: mover ?? null }).map(
+      ({ from, part }) => sub(movedPoint(part, at), movedPoint(from, at)),
+    ),
+  );
+  const most = shifts.toSorted((a, b) => norm(b) - norm(a))[0];
+  if (most === undefined || norm(most) < 0.05) return {};
+  return { movesMm: norm(most), movesAlong: scale(most, 1 / norm(most)) };
+}
