@@ -6,7 +6,7 @@ import { dragged, firstWayOf, followingWayOf, standing, waysOf } from '#answers'
 import { applyEdit, type Car, readCar } from '#car';
 import { shifted, type TriangleMesh } from '#geometry';
 import { loadCarMeshes } from '#intake';
-import { firstWay, lineWays, linesWorld } from '#lines';
+import { firstWay, lineWays, linesWorld, type LinesWorld, type Way } from '#lines';
 import { plantedBay } from '../src/lines/planted/planted-bay.ts';
 import { worldOfBay } from '../src/lines/planted/solved-bay.ts';
 import { browserPath, launchOptions } from '../test/screen/find-browser.ts';
@@ -53,6 +53,7 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
     firstWay(bay, line, null);
     return timed(() => firstWay(bay, line, null) ?? lineWays(bay, line, null, 1));
   });
+  const firsts = firstWays(car, meshes, world);
   const ready = LINES.map((id) => {
     const free = { ...world, car: withoutWay(car, id) };
     waysOf(free, id, 1);
@@ -93,6 +94,14 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
       ],
       ['the same line worked out again in full', ms(median(replanned)), ms(worst(replanned)), '-'],
       [`first way, ${BAYS} medium bays, bay ready`, ms(median(first)), ms(worst(first)), '500 ms'],
+      [
+        `first way of the demo's lines of hose, bay ready (${firsts.ready.length} of ${firsts.asked} found)`,
+        ms(median(firsts.ready)),
+        ms(worst(firsts.ready)),
+        '500 ms',
+      ],
+      ['the same, bay cold but the car solid', ms(median(firsts.cold)), ms(worst(firsts.cold)), '3000 ms'],
+      ['the same in vain, bay ready', ms(median(firsts.inVain)), ms(worst(firsts.inVain)), '-'],
       ['best way among the 26 others of the demo, bay ready', ms(median(ready)), ms(worst(ready)), '-'],
       ['the best way of O8 with the car and its scan made solid first', ms(cold), ms(cold), '-'],
       ['a first way of O8, the same', ms(coldFirst), ms(coldFirst), '3000 ms'],
@@ -102,6 +111,33 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
     ],
     goal: 'CPU of one thread unless said otherwise',
   };
+}
+
+interface FirstWays {
+  readonly asked: number;
+  readonly ready: number[];
+  readonly cold: number[];
+  readonly inVain: number[];
+}
+
+/** A first look at each line of hose among all others that stand, in a bay nobody has read and in one that has been. */
+function firstWays(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, world: LinesWorld): FirstWays {
+  const lines = car.lines.filter(({ pieces }) => pieces.every((piece) => piece.tube === undefined));
+  const found: FirstWays = { asked: lines.length, ready: [], cold: [], inVain: [] };
+  for (const { id } of lines) {
+    const free = withoutWay(car, id);
+    const fresh = linesWorld(free, meshes);
+    const coldMs = timed(() => firstWayOf(fresh, id));
+    let way: Way | null = null;
+    firstWayOf({ ...world, car: free }, id);
+    const readyMs = timed(() => (way = firstWayOf({ ...world, car: free }, id)));
+    if (way === null) found.inVain.push(readyMs);
+    else {
+      found.ready.push(readyMs);
+      found.cold.push(coldMs);
+    }
+  }
+  return found;
 }
 
 const withoutWay = (car: Car, id: string): Car => ({

@@ -15,12 +15,12 @@ import { chooseHoses } from '../../src/lines/make-up/choose-hoses.ts';
 import { clearance, corridorGrid } from '../../src/lines/ways/clearance.ts';
 import { MILESTONES } from '../../src/lines/ways/curves.ts';
 import { farReading } from '../../src/lines/ways/far-reading.ts';
+import { ONE_BY_ONE } from '../../src/lines/ways/first-pieces.ts';
 import type { HangProblem } from '../../src/lines/ways/hang-problem.ts';
 import { pieceMovement } from '../../src/lines/ways/carriers.ts';
 import { hangFree } from '../../src/lines/ways/hang.ts';
 import { knownAt, portEnd } from '../../src/lines/ways/joints.ts';
-import { PoseSearch, type PoseWant } from '../../src/lines/ways/pose-search.ts';
-import { DIRECT_POSES, SeedStock } from '../../src/lines/ways/seed-stock.ts';
+import { type SeedKind, SeedStock } from '../../src/lines/ways/seed-stock.ts';
 import type { Span } from '../../src/lines/ways/span.ts';
 import { type Tail, startOfBend, tails } from '../../src/lines/ways/tails.ts';
 import { type LinesWorld, conditionsOf } from '../../src/lines/world.ts';
@@ -73,6 +73,9 @@ export interface RivalWay {
 
 const FIRST_MARGINS = { marginMm: 4, radiusFactor: 1.08 };
 
+/** Rods worked out at most on one hose. */
+const MOST_RODS = 1000;
+
 /** A seed refined with these margins and hung; null where it does not keep its limits, or cannot be cheaper than asked. */
 export function tried(
   task: Task,
@@ -84,6 +87,7 @@ export function tried(
   margins = FIRST_MARGINS,
   below = Infinity,
   milestones: RefineProblem['milestones'] = [],
+  rods = MOST_RODS,
 ): RivalWay | null {
   const { span, clear } = task;
   const curve = refined({
@@ -125,7 +129,7 @@ export function tried(
     clear,
     allowanceMm,
     clampSpacingMm: task.clampSpacingMm,
-    budget: { rods: 1000 },
+    budget: { rods },
     movement: pieceMovement(task.world, span.a, span.b),
   };
   const hung = hangFree(problem);
@@ -155,31 +159,31 @@ export function randomShots(task: Task, draw: Chance): RivalWay | null {
   return null;
 }
 
-const SHOTS_FIRST = 3;
-/** A quick search over poses gives up after so many. */
-const QUICK_POSES = 1000;
+/** Rods on one hose before the next seed is looked at: it may hang well at a few lengths, seldom at the last. */
+const FIRST_RODS = 24;
 
 /**
- * The planner's own seeds in turn, the cheapest to find first, each lot worked out when those before came to nothing: shots, a quick
- * search over poses, the same search gone on with, then all there are; the first that comes to something.
+ * The planner's own seeds, in the order of its first look: one by one, each worked out when those before came to nothing, then all
+ * there are; the first that comes to something.
  */
 export function firstOfSeeds(task: Task): RivalWay | null {
-  const { span, clear, tailsA, tailsB } = task;
-  let search: PoseSearch | null = null;
-  const poses = (want: PoseWant) => () => {
-    search ??= new PoseSearch(span, clear, corridorGrid(span, clear, 250), tailsA, tailsB);
-    return search.seeds(want);
-  };
-  const stock = new SeedStock(span, clear, tailsA, tailsB);
-  for (const seeds of [
-    () => stock.shots.slice(0, SHOTS_FIRST),
-    poses({ ...DIRECT_POSES[0]!, seeds: 3, expansions: QUICK_POSES }),
-    ...DIRECT_POSES.map(poses),
-    () => stock.of('further', 1),
-    () => stock.of('direct', 1),
-  ])
-    for (const seed of seeds()) {
-      const way = tried(task, seed.a, seed.phiA, seed.b, seed.phiB, seed.line, FIRST_MARGINS, Infinity, MILESTONES);
+  const stock = new SeedStock(task.span, task.clear, task.tailsA, task.tailsB);
+  const kinds: readonly SeedKind[] = [...ONE_BY_ONE, 'round 1', 'gentle round 1', 'direct', 'further'];
+  for (const kind of kinds)
+    for (const seed of stock.of(kind, 1)) {
+      const rods = kind === 'direct' || kind === 'further' ? MOST_RODS : FIRST_RODS;
+      const way = tried(
+        task,
+        seed.a,
+        seed.phiA,
+        seed.b,
+        seed.phiB,
+        seed.line,
+        FIRST_MARGINS,
+        Infinity,
+        MILESTONES,
+        rods,
+      );
       if (way !== null) return way;
     }
   return null;

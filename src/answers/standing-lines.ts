@@ -1,4 +1,4 @@
-import type { Car, Line } from '#car';
+import type { Car, Line, TakenWay } from '#car';
 import { type Body, LineObstacles } from '#geometry';
 import { bodiesOfWay } from '#lines';
 
@@ -17,7 +17,16 @@ export function standingBeside(car: Car, lineId: string): LineObstacles {
 function bodiesOf(lines: readonly Line[]): Map<string, readonly Body[]> {
   return new Map(
     lines.flatMap((line) =>
-      line.taken === undefined || line.taken === null ? [] : [[line.id, bodiesOfWay(line.taken)]],
+      line.taken === undefined || line.taken === null ? [] : [[line.id, bodiesOfTaken(line.taken)]],
     ),
   );
+}
+
+/** The same bodies at each question: what is read off them once is kept by them. */
+const known = new WeakMap<TakenWay, readonly Body[]>();
+
+function bodiesOfTaken(taken: TakenWay): readonly Body[] {
+  const bodies = known.get(taken) ?? bodiesOfWay(taken);
+  known.set(taken, bodies);
+  return bodies;
 }

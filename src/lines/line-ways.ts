@@ -12,6 +12,7 @@ import { lineHope } from './ways/crossing-hope.ts';
 import { type Movable, type MoveEffort, type PlacedLine, movedCheaper } from './ways/crossing-search.ts';
 import { isCutOff } from './ways/cut-off.ts';
 import { type Passage, farReading } from './ways/far-reading.ts';
+import { firstPieces } from './ways/first-pieces.ts';
 import type { HosePiece } from './ways/hose-piece.ts';
 import { type HosePieces, hosePieces } from './ways/hose-pieces.ts';
 import { type EndAnswer, type PlacedJoint, jointEnd, knownAt, passageOf, portEnd } from './ways/joints.ts';
@@ -47,7 +48,8 @@ export function firstWay(world: LinesWorld, line: Line, placed: LineObstacles | 
 
 /**
  * A way of a line near one that it had before something was moved, found fast: through the same places, made up as it was where that
- * still does, else a first way as `firstWay` gives. Null where neither comes to anything, and for lines with hard tube.
+ * still does; where it may cross elsewhere, else a first way as `firstWay` gives. Null where neither comes to anything, and for lines
+ * with hard tube.
  */
 export function followingWay(
   world: LinesWorld,
@@ -58,7 +60,7 @@ export function followingWay(
   if (line.pieces.some((piece) => piece.tube !== undefined)) return null;
   const near = nearLine(before);
   const way = near && new LineWork(world, line, placed, 1, true, near).ways().find(({ feasible }) => feasible);
-  // Through the same places the quick look has been had already, and a longer one is for the search behind.
+  // Where it goes through the same places, more than a look near by is for the search behind.
   return (
     way ??
     (near !== null && line.through.every(({ atMm }) => atMm !== undefined) ? null : firstWay(world, line, placed))
@@ -285,14 +287,13 @@ class LineWork {
         carrier: carrierOf(this.world.bay.partById.get(stop.part)?.moverId ?? null, a.moverId, b.moverId),
       }),
     );
-    return hosePieces({
+    return (this.isQuick ? firstPieces : hosePieces)({
       span,
       hose,
       stops: held,
       clearOf: (leg) => roomier(clearance(leg), roomMm),
       count: this.count,
       isLost,
-      isQuick: this.isQuick,
       known: [knownAt(this.world, a), knownAt(this.world, b)],
       clampSpacingMm: dutyNeeds(this.line.duty).clampMm,
       suits: (piece) =>

@@ -67,9 +67,10 @@ export class Jobs {
     const atWorkOn: JobAtWork = {
       told: (done, total, part) => {
         if (isStopped) return false;
+        const isNew = part !== undefined && this.jobs.get(job)?.now.part !== part;
         set({ done, total, ...(part === undefined ? {} : { part }) });
         const nowMs = performance.now();
-        if (nowMs - told > TELL_EVERY_MS || done === total) {
+        if (isNew || nowMs - told > TELL_EVERY_MS || done === total) {
           told = nowMs;
           this.tell(job);
         }

@@ -22,6 +22,8 @@ const crew = new StandingCrew();
 const keptFolder = mkdtempSync(join(tmpdir(), 'fairlead-kept-'));
 const news = new NewsDesk();
 const heard: News[] = [];
+/** Jobs as they were whenever something was told of them while they worked. */
+const atWork: JobNow[] = [];
 let ask: (path: string, init?: RequestInit) => Promise<Response>;
 
 beforeAll(async () => {
@@ -31,7 +33,10 @@ beforeAll(async () => {
   const server = app({ desk, jobs, news, sharing: { code: null }, files: new Map(), demo, log: () => {} });
   ask = async (path, init = {}) =>
     server.request(path, { ...init, headers: { host: '127.0.0.1:4567', ...init.headers } });
-  news.listen((item) => heard.push(item));
+  news.listen((item) => {
+    heard.push(item);
+    if (item.kind === 'job' && item.state === 'working') atWork.push(jobs.get(item.job));
+  });
 });
 afterAll(async () => {
   await crew.end();
@@ -109,6 +114,9 @@ describe('a car over HTTP', () => {
       edits,
       lines: [line],
     });
+    const early = atWork.findLast((job) => job.kind === 'what-if' && job.answer !== undefined)?.answer;
+    const first = early as { after: Standing } | undefined;
+    expect(first?.after.lines.find((row) => row.line === line)?.way?.feasible).toBe(true);
     expect(after.lines.find((row) => row.line === line)?.way?.feasible).toBe(true);
     expect(after.snags.filter((snag) => snag.level === 'stop' && snag.line === line)).toEqual([]);
   });

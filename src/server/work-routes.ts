@@ -96,7 +96,7 @@ async function waysJob(
   at.onStop(quick.stop);
   const first = await quick.answer;
   if (first !== null) at.early([first]);
-  if (!at.told(1, 2)) return [];
+  if (!at.told(1, 2, first === null ? `No quick way of ${line}; searching on` : undefined)) return [];
   const job = desk.crew.work('shelfWays', { input, line, count });
   at.onStop(job.stop);
   const ways = await job.answer;
@@ -145,7 +145,9 @@ async function whatIfJob(
     at.onStop(quick.stop);
     const first = await quick.answer;
     if (first !== null) at.early({ before: await before, after: { ...first, revision } });
-    if (!at.told(0, lines.length)) return { before: await before, after: await before };
+    const none =
+      first === null ? `No quick way near the old ${lines.length === 1 ? 'one' : 'ones'}; searching on` : undefined;
+    if (!at.told(0, lines.length, none)) return { before: await before, after: await before };
   }
   const job = desk.crew.work('whatIf', ask, (done, total) => at.told(done, total));
   at.onStop(job.stop);

@@ -109,6 +109,11 @@ export class SlackBricks {
     if (nearest?.solid.closest !== undefined) awayFrom(nearest.solid as Pick<Solid, 'closest'>, x, y, z, out);
   }
 
+  /** Slack on the true surfaces; any value beyond `reachMm`. */
+  exactly(x: number, y: number, z: number, reachMm: number): number {
+    return slackOf(this.items, x, y, z, reachMm);
+  }
+
   /** Exact slack at the centre of the coarse cell that holds the place. */
   coarse(x: number, y: number, z: number): number {
     return this.cells.at(Math.floor(x / COARSE_MM), Math.floor(y / COARSE_MM), Math.floor(z / COARSE_MM));
@@ -205,6 +210,9 @@ export function awayFrom(solid: Pick<Solid, 'closest'>, x: number, y: number, z:
   out[3] = (sign * (z - point[2])) / d;
 }
 
+/** Lines whose readings are kept by what they are: twice those of a large car. */
+const MOST_ALIKE = 96;
+
 /** What two items of a part must have in common to read the same. */
 interface NamedItem extends BrickItem {
   readonly part: string;
@@ -221,12 +229,16 @@ export interface BricksBefore {
 export class BrickShelf {
   private readonly kept = new Map<string, { readonly items: readonly NamedItem[]; readonly bricks: SlackBricks }>();
   private readonly lines = new WeakMap<readonly Body[], SlackBricks>();
+  /** The same by what the bodies are, for a car that was handed over anew; and those of the car before the change. */
+  private readonly alike = new Map<string, SlackBricks>();
+  private readonly alikeBefore: ReadonlyMap<string, SlackBricks>;
   /** Readings of the car before the change, by what did not change. */
   private readonly before: ReadonlyMap<string, { readonly items: readonly NamedItem[]; readonly bricks: SlackBricks }>;
   private readonly changed: ReadonlySet<string>;
 
   constructor(before?: BricksBefore) {
     this.changed = before?.changed ?? new Set();
+    this.alikeBefore = before?.shelf.alike ?? new Map();
     this.before = new Map(
       [...(before?.shelf.kept.values() ?? [])].map((kept) => [keyOfItems(kept.items, this.changed), kept]),
     );
@@ -248,10 +260,18 @@ export class BrickShelf {
 
   /** Slack to the bodies of one placed line, its ends taken as round. */
   line(bodies: readonly Body[], keepOffMm: number): SlackBricks {
-    let bricks = this.lines.get(bodies);
-    if (bricks === undefined) {
-      bricks = new SlackBricks(bodies.map((body) => ({ solid: roundBody(body), keepOffMm })));
-      this.lines.set(bodies, bricks);
+    const kept = this.lines.get(bodies);
+    if (kept !== undefined) return kept;
+    const key = `${keepOffMm} ${bodies.map(({ radiusMm, path }) => `${radiusMm} ${path.join(' ')}`).join('|')}`;
+    const bricks =
+      this.alike.get(key) ??
+      this.alikeBefore.get(key) ??
+      new SlackBricks(bodies.map((body) => ({ solid: roundBody(body), keepOffMm })));
+    this.lines.set(bodies, bricks);
+    this.alike.set(key, bricks);
+    for (const oldest of this.alike.keys()) {
+      if (this.alike.size <= MOST_ALIKE) break;
+      this.alike.delete(oldest);
     }
     return bricks;
   }

@@ -62,7 +62,7 @@ export function farReading(
 }
 
 /** Slack to placed lines: those within reach of a place are listed by cubes. */
-class PlacedLines {
+export class PlacedLines {
   private readonly lines: readonly SlackBricks[];
   private readonly near = new Map<number, readonly SlackBricks[]>();
   private readonly other = new Float64Array(4);
@@ -100,20 +100,31 @@ class PlacedLines {
     if (key === this.lastKey) return this.last;
     let lines = this.near.get(key);
     if (lines === undefined) {
-      const reach = REACH_MM + (CUBE_MM * Math.sqrt(3)) / 2;
-      const centre: Vec = [(i + 0.5) * CUBE_MM, (j + 0.5) * CUBE_MM, (k + 0.5) * CUBE_MM];
-      lines = this.lines.filter((line) => distanceToBounds(line.bounds, ...centre) < reach);
+      lines = this.nearestIn([(i + 0.5) * CUBE_MM, (j + 0.5) * CUBE_MM, (k + 0.5) * CUBE_MM]);
       this.near.set(key, lines);
     }
     this.lastKey = key;
     this.last = lines;
     return lines;
   }
+
+  /** Lines that may be the nearest somewhere in a cube: what is a whole cube further off than the nearest is so nowhere in it. */
+  private nearestIn(centre: Vec): readonly SlackBricks[] {
+    const reach = REACH_MM + HALF_DIAGONAL_MM;
+    const off = this.lines.map((line) =>
+      distanceToBounds(line.bounds, ...centre) < reach ? line.exactly(...centre, reach) : reach,
+    );
+    const most = Math.min(reach, Math.min(...off) + 2 * HALF_DIAGONAL_MM + READINGS_OFF_MM);
+    return this.lines.filter((_, n) => off[n]! < most);
+  }
 }
 
 /** Side of the cubes [mm]; numbered from 0 up to twice the half either way. */
-const CUBE_MM = 96;
-const HALF = 1024;
+const CUBE_MM = 48;
+const HALF = 2048;
+const HALF_DIAGONAL_MM = (CUBE_MM * Math.sqrt(3)) / 2;
+/** A brick reads this much off the true distance at most, two of them together [mm]; coarse cells lie whole in a cube. */
+const READINGS_OFF_MM = 12;
 
 function withItem(
   item: PlanningItem,

@@ -53,8 +53,6 @@ export interface HosePieceWish {
   readonly count: number;
   /** Another piece of the line has no way: this one is drawn only to show where it fails, and not searched for long. */
   readonly isLost?: boolean;
-  /** A first hose is wanted at once, be it not the best; none where a quick look finds none. */
-  readonly isQuick?: boolean;
   /** How well the place and facing of each end are known: the cut length's allowance comes from it. */
   readonly known: readonly [EndKnown, EndKnown];
   readonly clampSpacingMm: number;
@@ -133,16 +131,17 @@ function hangProblem(wish: HosePieceWish, run: HoseRun, budget: { rods: number }
   return { a, b, start, end, straightsMm, problem };
 }
 
-/** A run hung in this way. */
+/** A run hung in this way, and settled where that nearly does; `isSettled` false leaves it at the hanging. */
 export function pieceOf(
   wish: HosePieceWish,
   run: HoseRun,
   budget: { rods: number },
   how: (problem: HangProblem) => Hung,
+  isSettled = true,
 ): HosePiece {
   const laid = hangProblem(wish, run, budget);
   const hung = how(laid.problem);
-  if (hung.ok || !isNearMiss(laid.problem, hung)) return hungPiece(wish, run, laid, hung);
+  if (hung.ok || !isSettled || !isNearMiss(laid.problem, hung)) return hungPiece(wish, run, laid, hung);
   return settledPiece(wish, run, laid, hung) ?? hungPiece(wish, run, laid, hung);
 }
 

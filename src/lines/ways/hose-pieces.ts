@@ -3,6 +3,7 @@ import type { Margins } from './curves.ts';
 import type { HangProblem } from './hang-problem.ts';
 import { type Hung, SPARES, hangClamped, hangFree, hangLeastBad } from './hang.ts';
 import { type HosePiece, type HosePieceWish, patientPiece, pieceOf } from './hose-piece.ts';
+import { CLOSE, DETOURS, GENTLE, LOOKED_AT, notSeen } from './planned-runs.ts';
 import { type HoseRun, RunSearch } from './run.ts';
 import { type SeedKind, WIDE } from './seed-stock.ts';
 
@@ -15,32 +16,13 @@ export interface HosePieces {
   readonly isCutOff?: boolean;
 }
 
-/**
- * Margins planned with, in turn: a little room, then wider bends, which leave a longer hose with more to give, then none. What
- * hangs strays from what was planned, and a hose planned at its limits has nothing spare. Detours are planned roomier: they
- * are there to give.
- */
-const CLOSE: readonly Margins[] = [
-  { marginMm: 4, radiusFactor: 1.08 },
-  { marginMm: 6, radiusFactor: 1.3 },
-  { marginMm: 0.5, radiusFactor: 1.015 },
-];
-const GENTLE: readonly Margins[] = [
-  { marginMm: 2, radiusFactor: 1.4 },
-  { marginMm: 2, radiusFactor: 1.8 },
-];
-const DETOURS: readonly Margins[] = [
-  { marginMm: 6, radiusFactor: 1.2 },
-  { marginMm: 12, radiusFactor: 1.4 },
-];
 const IN_TURN: readonly (readonly [SeedKind, readonly Margins[]])[] = [
   ['direct', CLOSE],
   ['further', CLOSE],
   ['gentle', GENTLE],
   ...WIDE.map((kind) => [kind, DETOURS] as const),
 ];
-/** Runs looked at for how they hang at each margin; for each way of holding them where none hangs freely. */
-const LOOKED_AT = 64;
+/** Runs looked at for how they hang at each way of holding them, where none hangs freely. */
 const HELD_TRIES = 4;
 /** Curves that missed their limits and may still lead to a hose that hangs well, looked at in each batch. */
 const MISSES = 12;
@@ -51,37 +33,8 @@ const LONG_RADII = 9;
 const BATCH_RODS = 320;
 const HELD_RODS = 320;
 
-/** Rods worked out at most for a first answer, at each margin. */
-const QUICK_RODS = 80;
-
-/** Margins for a hose that lay somewhere before: it may have been one of the wide ones. */
-const AS_BEFORE: readonly (readonly Margins[])[] = [CLOSE, [...DETOURS, ...GENTLE]];
-
-/** The first hose that keeps its limits as it hangs: near where it lay before, if it did, else from a few seeds, else from the likeliest. */
-function quickPieces(wish: HosePieceWish): HosePieces {
-  const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
-  const good: HosePiece[] = [];
-  if (search.blockedEnds.length > 0) return { pieces: [], leastBad: null, search };
-  const seen = new Set<string>();
-  const isFound = (kind: SeedKind, tried: readonly Margins[], rods: number): boolean => {
-    const hang = (runs: readonly HoseRun[]): void =>
-      hangAll({ ...wish, count: 1 }, runs, { good, unsuited: [] }, { rods }, hangFree);
-    for (const margins of tried) {
-      hang(notSeen(search.runs(margins, LOOKED_AT, kind), seen));
-      if (good.length > 0) return true;
-    }
-    hang(search.misses(MISSES));
-    return good.length > 0;
-  };
-  const isNear = wish.span.near !== undefined;
-  if (isNear && AS_BEFORE.some((set) => isFound('near', set, QUICK_RODS))) return answer(wish, good, search);
-  if (!isFound('quick', CLOSE, QUICK_RODS) && !isNear) isFound('direct', CLOSE, BATCH_RODS);
-  return answer(wish, good, search);
-}
-
 /** The best few hoses from A to B that keep their limits as they hang. */
 export function hosePieces(wish: HosePieceWish): HosePieces {
-  if (wish.isQuick === true) return quickPieces(wish);
   const search = new RunSearch(wish.span, wish.stops, wish.clearOf);
   const planned: HoseRun[] = [];
   const good: HosePiece[] = [];
@@ -194,28 +147,6 @@ function cheaper(
   }
   return found;
 }
-
-/** Runs that have not been hung yet: wide ones often come to the same curve as the direct ones. */
-function notSeen(runs: readonly HoseRun[], seen: Set<string>): HoseRun[] {
-  return runs.filter((run) => {
-    const turn = (phi: number): number => Math.round((phi * 180) / Math.PI / SAME_DEG);
-    const key = [
-      run.a.makeUp.key,
-      run.a.adapterClockRad,
-      turn(run.phiA),
-      run.b.makeUp.key,
-      run.b.adapterClockRad,
-      turn(run.phiB),
-      Math.round(run.lengthMm / SAME_MM),
-    ].join(' ');
-    if (seen.has(key)) return false;
-    seen.add(key);
-    return true;
-  });
-}
-
-const SAME_DEG = 4;
-const SAME_MM = 4;
 
 /** Hangs runs, cheapest first, until there are as many as wanted. */
 function hangAll(

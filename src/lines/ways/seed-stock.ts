@@ -7,19 +7,27 @@ import type { Span } from './span.ts';
 import type { Tail } from './tails.ts';
 
 /**
- * Where seeds come from, in the order they are asked for: along the way it lay before, where it did; a few for a first answer, where one is wanted at once; the likeliest; more of them, on a grid that closes walls; those that
- * bend no tighter than is asked, as a hose with some length to spare hangs; and those that go wide, a batch at a time.
+ * Where seeds come from, in the order they are asked for: along the way it lay before, where it did; for a first answer one at a time, then rounds of poses, each by other ways and from other ends than those before it; the
+ * likeliest; more of them, on a grid that closes walls; those that bend no tighter than is asked, as a hose with some length to spare hangs; and those that go wide, a batch at a time.
  */
-export type SeedKind = 'near' | 'quick' | 'direct' | 'further' | 'gentle' | (typeof WIDE)[number];
+export type SeedKind =
+  | 'near'
+  | `shot ${number}`
+  | `pose ${number}`
+  | `${RoundKind} ${number}`
+  | 'direct'
+  | 'further'
+  | 'gentle'
+  | (typeof WIDE)[number];
+type RoundKind = 'round' | 'gentle round' | 'fine round';
 export const WIDE = ['wide 1', 'wide 2', 'wide 3', 'wide 4'] as const;
 
 export const DIRECT_POSES: readonly PoseWant[] = [
   { seeds: 12, expansions: 3000, promise: 1.2, leastRoomMm: -6, aPair: 2, aMiddle: 5 },
   { seeds: 12, expansions: 8000, promise: 0.95, leastRoomMm: -2, aPair: 2, aMiddle: 5 },
 ];
-/** For a first answer: a few shots, and a search that gives up early. */
-const QUICK_SHOTS = 2;
-const QUICK_POSES: readonly PoseWant[] = [{ ...DIRECT_POSES[0]!, seeds: 4, expansions: 1500 }];
+/** For a first answer: a search that gives up early. */
+const FIRST_POSES: PoseWant = { ...DIRECT_POSES[0]!, seeds: 4, expansions: 1500 };
 const FURTHER_POSES: readonly PoseWant[] = [-1, -4, 0, -3].map((leastRoomMm) => ({
   seeds: 10,
   expansions: 6000,
@@ -28,6 +36,10 @@ const FURTHER_POSES: readonly PoseWant[] = [-1, -4, 0, -3].map((leastRoomMm) => 
   aPair: 1,
   aMiddle: 5,
 }));
+/** The same, a round at a time, and sooner given up. */
+const ROUND_POSES: readonly PoseWant[] = FURTHER_POSES.map((want) => ({ ...want, expansions: 3000 }));
+/** Least bend radii that gentle rounds turn on. */
+const GENTLE_ROUND = 1.4;
 const GENTLE_POSES = FURTHER_POSES.slice(0, 3);
 /** Direct shots, corridors and the pairs of ends along each. */
 const SHOTS = 8;
@@ -37,6 +49,8 @@ const MANY = { corridors: 6, pairs: 8 } as const;
 const BATCH = 36;
 /** The box searched round both ends, tried in turn [mm]. */
 const ROUND_MM = [250, 600] as const;
+/** The same for a first answer: ways that go farther round are left to later rounds. */
+const FIRST_ROUND_MM = 120;
 /** The same for the finer grid, and its cells: walls are closed on it. */
 const FINE_ROUND_MM = 150;
 const FINE_MM = 12;
@@ -52,6 +66,9 @@ export class SeedStock {
   private readonly found = new Map<string, readonly Seed[]>();
   private wide: readonly Seed[] | null = null;
   private fine: CellGrid | null = null;
+  private firstPoses: readonly Seed[] | null = null;
+  /** Searches that go on from round to round. */
+  private readonly searches = new Map<RoundKind, PoseSearch>();
   private readonly coarse = new Map<number, CellGrid>();
   /** Cells and poses looked at. */
   cells = 0;
@@ -80,8 +97,6 @@ export class SeedStock {
         const { near } = this.span;
         return near === undefined ? [] : nearSeeds(this.span, near, this.tailsA, this.tailsB);
       }
-      case 'quick':
-        return [...this.shots.slice(0, QUICK_SHOTS), ...this.poses(QUICK_POSES, this.coarseGrid(ROUND_MM[0]))];
       case 'direct':
         return [
           ...this.poses(DIRECT_POSES, this.coarseGrid(ROUND_MM[0])),
@@ -92,15 +107,38 @@ export class SeedStock {
         return [...this.poses(FURTHER_POSES, this.fineGrid()), ...this.corridors(MANY)];
       case 'gentle':
         return this.poses(GENTLE_POSES, this.fineGrid(), radiusFactor);
-      default: {
-        this.wide ??= [
-          ...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB),
-          ...this.shots.slice(SHOTS, 2 * SHOTS),
-        ].sort((p, q) => p.hope - q.hope);
-        const batch = WIDE.indexOf(kind);
-        return this.wide.slice(batch * BATCH, (batch + 1) * BATCH);
-      }
+      default:
+        return kind.startsWith('wide') ? this.wideSeeds(kind) : this.seedsInTurn(kind);
     }
+  }
+
+  private wideSeeds(kind: SeedKind): readonly Seed[] {
+    this.wide ??= [
+      ...detourSeeds(this.span, this.clear, this.tailsA, this.tailsB),
+      ...this.shots.slice(SHOTS, 2 * SHOTS),
+    ].sort((p, q) => p.hope - q.hope);
+    const batch = WIDE.findIndex((name) => name === kind);
+    return this.wide.slice(batch * BATCH, (batch + 1) * BATCH);
+  }
+
+  /** Kinds with a number: the seed of that number, or the round. */
+  private seedsInTurn(kind: SeedKind): readonly Seed[] {
+    const at = kind.lastIndexOf(' ');
+    const n = Number(kind.slice(at)) - 1;
+    const name = kind.slice(0, at);
+    if (name === 'shot') return this.shots.slice(n, n + 1);
+    if (name === 'pose') {
+      this.firstPoses ??= this.poses([FIRST_POSES], this.coarseGrid(FIRST_ROUND_MM));
+      return this.firstPoses.slice(n, n + 1);
+    }
+    return this.posesOf(this.searchOf(name as RoundKind), ROUND_POSES[n]!);
+  }
+
+  private searchOf(kind: RoundKind): PoseSearch {
+    const grid = kind === 'fine round' ? this.fineGrid() : this.coarseGrid(ROUND_MM[0]);
+    const search = this.searches.get(kind) ?? this.poseSearch(grid, kind === 'gentle round' ? GENTLE_ROUND : undefined);
+    this.searches.set(kind, search);
+    return search;
   }
 
   private coarseGrid(roundMm: number): CellGrid {
@@ -115,9 +153,19 @@ export class SeedStock {
   }
 
   private poses(wants: readonly PoseWant[], grid: CellGrid, radiusFactor?: number): Seed[] {
-    const search = new PoseSearch(this.span, this.clear, grid, this.tailsA, this.tailsB, radiusFactor);
-    const seeds = wants.flatMap((want) => search.seeds(want));
-    this.cells += grid.blocked.length + search.expansions;
+    const search = this.poseSearch(grid, radiusFactor);
+    return wants.flatMap((want) => this.posesOf(search, want));
+  }
+
+  private poseSearch(grid: CellGrid, radiusFactor?: number): PoseSearch {
+    this.cells += grid.blocked.length;
+    return new PoseSearch(this.span, this.clear, grid, this.tailsA, this.tailsB, radiusFactor);
+  }
+
+  private posesOf(search: PoseSearch, want: PoseWant): Seed[] {
+    const before = search.expansions;
+    const seeds = search.seeds(want);
+    this.cells += search.expansions - before;
     return seeds;
   }
 

@@ -85,7 +85,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
       <Seen line={line} way={seen} isJudged={judged !== null} isTried={seen !== null && seen === tried} />
       <WaysList line={line} taken={taken} worked={worked} picked={picked} onPick={pick} onDone={work.clear} />
       {work.isBusy ? (
-        <Progress job={work.job!} what={`Working out ways for ${line.id}`} onStop={work.stop} />
+        <Progress job={work.job!} what={work.job!.part ?? `Working out ways for ${line.id}`} onStop={work.stop} />
       ) : (
         <div className="keys">
           <Key

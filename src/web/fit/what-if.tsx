@@ -54,7 +54,7 @@ export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
   const progress = work.isBusy ? (
     <Progress
       job={work.job}
-      what={answer === undefined ? 'Working out what it would change' : 'Looking for a better way'}
+      what={answer === undefined ? (work.job.part ?? 'Working out what it would change') : 'Looking for a better way'}
       onStop={work.stop}
     />
   ) : null;

@@ -36,6 +36,8 @@ export interface Job<Answer> {
   readonly state: 'waiting' | 'working' | 'done' | 'stopped' | 'fault';
   readonly done: number;
   readonly total: number;
+  /** What it is at, or what it did not find at first. */
+  readonly part?: string;
   readonly text?: string;
   readonly answer?: Answer;
 }
