@@ -1,6 +1,8 @@
 import type { Car, Lever, LeverCable } from '#car';
 import type { Vec } from '#geometry';
 import { formatNumber } from '#units';
+import { type BracketAnswer, bracketAnswer } from './bracket.ts';
+import { bracketFindings } from './bracket-findings.ts';
 import { cableFindings } from './cable-findings.ts';
 import { type Chain, chainRun, chainsOf } from './chain.ts';
 import { leverCrank } from './crank.ts';
@@ -32,6 +34,8 @@ export interface LeverAnswer {
   readonly outputs: readonly LeverOutput[];
   /** Against how it was; null where nothing is said of that. */
   readonly moved: Moved | null;
+  /** The plate that carries it; null where none is given, its sheet is not known, or nothing pulls on its pivot. */
+  readonly bracket: BracketAnswer | null;
   readonly findings: readonly LeverFinding[];
   readonly cautions: readonly string[];
 }
@@ -44,6 +48,7 @@ export function leverAnswer(car: Pick<Car, 'levers' | 'movers' | 'parts'>, lever
   const drive = driveMm(lever);
   const travel = drive === undefined ? null : swing(leverCrank(lever), drive);
   const was = lever.was === undefined ? null : moved(car, lever, outputs);
+  const bracket = bracketOf(lever, outputs, travel?.radiusMm ?? 0);
   return {
     lever: lever.id,
     name: lever.name ?? lever.id,
@@ -57,15 +62,25 @@ export function leverAnswer(car: Pick<Car, 'levers' | 'movers' | 'parts'>, lever
     reachMm: reach(lever),
     outputs,
     moved: was,
+    bracket,
     findings: [
       ...pairs.flatMap(({ chain, output }) => chainFindings(chain, output, say)),
       ...stopFindings(lever, say),
       ...reachFindings(lever, say),
       ...usualForce(lever, say),
       ...(was === null ? [] : movedFindings(was, say)),
+      ...(bracket === null ? [] : bracketFindings(bracket, lever.bracket!.thicknessMm, say)),
     ].filter(isFirst),
     cautions: cautionsOf(lever, outputs),
   };
+}
+
+/** Under the most that bears on the pivot of all that it moves. */
+function bracketOf(lever: Lever, outputs: readonly LeverOutput[], radiusMm: number): BracketAnswer | null {
+  const pivotN = Math.max(0, ...outputs.map((output) => output.pivotN ?? 0));
+  const handN = Math.max(lever.force?.usualN ?? 0, ...(lever.force?.rangeN ?? []));
+  if (lever.bracket === undefined || pivotN === 0 || handN === 0) return null;
+  return bracketAnswer(lever.bracket, pivotN, handN, lever.bracket.pin.atMm[1] + radiusMm);
 }
 
 /** Two chains that share a cable say the same of it: once is enough. */
