@@ -17,6 +17,7 @@ import type { LaidEdge, PanelLayout } from './layout.ts';
 import { mirrorCheck, mirrorFindings } from './mirror/mirror-check.ts';
 import { mirroredIntent } from './mirror/mirrored-intent.ts';
 import { panelSheet } from './panel-sheet.ts';
+import { panelWindows, webOutline } from './panel-windows.ts';
 import { onCar } from './surface/facet-at.ts';
 import { panelSurface } from './surface/panel-surface.ts';
 import { spanFindings } from './surface/span-findings.ts';
@@ -64,6 +65,7 @@ function unlaid(panel: Panel): PanelLayout {
     tapes: [],
     fixings: [],
     holes: [],
+    windows: [],
     findings: [],
   };
 }
@@ -92,6 +94,16 @@ function laidPiece(
   const corners = measured.map(({ id }) => surface.corners.find((corner) => corner.id === id)!);
   const outline = panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM);
   const inCar = (at: Point2) => onCar(facets, at);
+  const windows = panelWindows({
+    panel,
+    sheet,
+    web: webOutline(edges, cuts, outline),
+    edges,
+    fixings,
+    holes,
+    folds,
+    inCar,
+  });
   const middleOf = ({ line: [a, b] }: LaidEdge) => inCar([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
   return {
     ...unlaid(panel),
@@ -104,13 +116,15 @@ function laidPiece(
     tapes: balanced.tapes,
     fixings,
     holes,
+    windows: windows.fields,
     findings: [
       ...surfaceFindings(panel, surface),
       ...edgeFindings({ panel, edges, sheet, middleOf }),
       ...fixingFindings({ car: around.car, panel, sheet, edges, fixings, outline, inCar }),
       ...holeFindings({ panel, sheet, facets, holes, fixings, folds, outline, crossings, inCar }),
       ...spanFindings(panel, facets, sheet),
+      ...windows.findings,
     ],
-    flats: [flatOf({ panel, sheet, piece, edges, cuts, corners, fixings, holes, folds, outline, inCar })],
+    flats: [flatOf({ panel, sheet, piece, edges, cuts, corners, fixings, holes, folds, windows: windows.fields, outline, inCar })],
   };
 }

@@ -8,6 +8,7 @@ import type { MirrorCheck } from './mirror/mirror-check.ts';
 import type { PanelSheet } from './panel-sheet.ts';
 import type { CreaseBend, Facet } from './surface/facets.ts';
 import type { SurfaceShape } from './surface/surface-shape.ts';
+import type { WindowField } from './windows/window-spec.ts';
 
 /** A corner of a panel: as measured, as balanced with the tapes, as it lies on the sheet. */
 export interface LaidCorner {
@@ -89,5 +90,6 @@ export interface PanelLayout {
   readonly surface?: SurfaceShape;
   readonly fixings: readonly PlacedFixing[];
   readonly holes: readonly PlacedHole[];
+  readonly windows: readonly WindowField[];
   readonly findings: readonly PanelFinding[];
 }

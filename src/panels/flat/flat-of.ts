@@ -4,6 +4,7 @@ import type { FlatPattern, FoldLine } from '../flat-pattern.ts';
 import { holeCuts } from '../holes/hole-cuts.ts';
 import type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
+import type { WindowField } from '../windows/window-spec.ts';
 import type { CornerCut } from './strip-ends.ts';
 import { flatWords } from './words.ts';
 
@@ -18,6 +19,7 @@ interface Drawn {
   readonly fixings: readonly PlacedFixing[];
   readonly holes: readonly PlacedHole[];
   readonly folds: readonly FoldLine[];
+  readonly windows: readonly WindowField[];
   readonly outline: FlatPattern['outline'];
   readonly inCar: (at: Point2) => Vec;
 }
@@ -26,6 +28,7 @@ interface Drawn {
 export function flatOf(of: Drawn): FlatPattern {
   const { panel, sheet, piece } = of;
   const made = holeCuts(of.holes, of.fixings, sheet.thicknessMm);
+  const openings = of.windows.flatMap((field) => field.openings);
   const title = piece === undefined ? panel.id : `${panel.id}, piece ${piece.number} of ${piece.of}`;
   return {
     panel: panel.id,
@@ -34,9 +37,10 @@ export function flatOf(of: Drawn): FlatPattern {
     thicknessMm: sheet.thicknessMm,
     ...(panel.grain === undefined ? {} : { grainDeg: panel.grain === 'along' ? 0 : 90 }),
     outline: of.outline,
-    cutOuts: made.cutOuts,
+    cutOuts: [...made.cutOuts, ...openings.map(({ outline, name }) => ({ outline, name }))],
     holes: [
       ...made.holes,
+      ...openings.flatMap(({ corners }) => corners),
       ...of.cuts.flatMap(({ at, reliefMm }) =>
         reliefMm === undefined ? [] : [{ at, diameterMm: reliefMm, for: 'relief', corner: true }],
       ),

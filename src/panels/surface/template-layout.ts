@@ -57,6 +57,7 @@ export function templateLayout(panel: Panel, template: Template): PanelLayout {
     tapes: [],
     fixings: [],
     holes: [],
+    windows: [],
     findings: placed.findings,
     flats: [
       {
