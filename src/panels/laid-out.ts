@@ -94,37 +94,23 @@ function laidPiece(
   const corners = measured.map(({ id }) => surface.corners.find((corner) => corner.id === id)!);
   const outline = panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM);
   const inCar = (at: Point2) => onCar(facets, at);
-  const windows = panelWindows({
-    panel,
-    sheet,
-    web: webOutline(edges, cuts, outline),
-    edges,
-    fixings,
-    holes,
-    folds,
-    inCar,
-  });
+  const done = { panel, sheet, facets, creases, edges, corners, fixings, holes, folds, outline, inCar };
+  const windows = panelWindows({ ...done, web: webOutline(edges, cuts, outline) });
   const middleOf = ({ line: [a, b] }: LaidEdge) => inCar([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
   return {
     ...unlaid(panel),
-    sheet,
-    facets,
-    creases,
-    edges,
-    corners,
+    ...{ sheet, facets, creases, edges, corners, fixings, holes },
     surface: surface.shape,
     tapes: balanced.tapes,
-    fixings,
-    holes,
     windows: windows.fields,
     findings: [
       ...surfaceFindings(panel, surface),
-      ...edgeFindings({ panel, edges, sheet, middleOf }),
-      ...fixingFindings({ car: around.car, panel, sheet, edges, fixings, outline, inCar }),
-      ...holeFindings({ panel, sheet, facets, holes, fixings, folds, outline, crossings, inCar }),
+      ...edgeFindings({ ...done, middleOf }),
+      ...fixingFindings({ ...done, car: around.car }),
+      ...holeFindings({ ...done, crossings }),
       ...spanFindings(panel, facets, sheet),
       ...windows.findings,
     ],
-    flats: [flatOf({ panel, sheet, piece, edges, cuts, corners, fixings, holes, folds, windows: windows.fields, outline, inCar })],
+    flats: [flatOf({ ...done, piece, cuts, windows: windows.fields })],
   };
 }

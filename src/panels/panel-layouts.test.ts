@@ -44,3 +44,51 @@ describe('the panels of the demo car against rectangles worked out by hand', () 
       }
   });
 });
+
+describe('what the demo says of its panels without being told (hand: see each name)', () => {
+  const codes = (id: string) => laid(id).findings.map(({ code }) => code);
+
+  it('PN2R and PN2L are twisted: the fourth corner stands as far off the plane of the other three as a plane through them says', () => {
+    // Plane of A, B, C of PN2R: normal of AB x AC; D's distance from it.
+    for (const id of ['PN2R', 'PN2L']) {
+      const [a, b, c, d] = laid(id).corners.map(({ at }) => at);
+      const sub = (p: readonly number[], q: readonly number[]) =>
+        p.map((v, i) => v - q[i]!) as [number, number, number];
+      const normal = cross(sub(b!, a!), sub(c!, a!));
+      const off = Math.abs(dot(normal, sub(d!, a!))) / Math.hypot(...normal);
+      expect(laid(id).surface!.liftMm).toBeCloseTo(off, 6);
+      expect(off).toBeGreaterThan(30);
+      expect(codes(id)).toContain('panel-twisted');
+    }
+    for (const id of ['PN1', 'PN3', 'PN4', 'PN5']) expect(codes(id)).not.toContain('panel-twisted');
+  });
+
+  it('PN2L is no mirror of PN2R: C is 4 right and 4 up of it, the root of 32 in all', () => {
+    const told = laid('PN2L').findings.find(({ code }) => code === 'panel-no-mirror')!;
+    expect(told).toMatchObject({ at: 'C', value: 5.7, limit: 2.8 });
+    expect(laid('PN2L').windows).toHaveLength(1);
+    expect(laid('PN2L').flats[0]!.cutOuts.map(({ name }) => name)).toEqual(
+      laid('PN2R').flats[0]!.cutOuts.map(({ name }) => name),
+    );
+  });
+
+  it('PN4 has its two drain holes of 50 where they were measured, 60 in from two edges', () => {
+    const drains = laid('PN4').flats[0]!.holes.filter(({ for: what }) => what === 'drain');
+    expect(drains.map(({ at, diameterMm }) => [Math.round(at[0]), Math.round(at[1]), diameterMm])).toEqual([
+      [60, 60, 50],
+      [60, 600, 50],
+    ]);
+  });
+
+  it('PN3 is folded down along both long edges, its fixings there in the flanges', () => {
+    const { flats, fixings, edges } = laid('PN3');
+    expect(flats[0]!.folds.map(({ way, turnDeg }) => [way, turnDeg])).toEqual([
+      ['down', 90],
+      ['down', 90],
+    ]);
+    const flanged = edges.find(({ id }) => id === 'A-B')!;
+    const own = fixings.filter(({ edge }) => edge === 'A-B');
+    expect(own.length).toBeGreaterThan(5);
+    expect(own.every(({ at }) => at[1] < flanged.line[0][1])).toBe(true);
+  });
+});

@@ -31,7 +31,10 @@ export function panelWindows(room: Room): PanelWindows {
   const fields: WindowField[] = [];
   const findings: PanelFinding[] = [];
   for (const window of room.panel.windows ?? []) {
-    const clear = [...clearOf(room), ...fields.flatMap((field) => field.openings.map(({ name, outline }) => ({ name, shape: outline })))];
+    const clear = [
+      ...clearOf(room),
+      ...fields.flatMap((field) => field.openings.map(({ name, outline }) => ({ name, shape: outline }))),
+    ];
     const answer = windowField(room.web, clear, specOf(room, window));
     if (answer.ok) fields.push(answer.field);
     else findings.push(noRoom(room, window, answer.why, answer.most));
@@ -46,7 +49,11 @@ function clearOf({ sheet, fixings, holes, folds }: Room): readonly KeepClear[] {
     ...fixings.map(({ at, holeMm, slotMm }) => ({ name: 'a fixing', shape: { at, radiusMm: (slotMm ?? holeMm) / 2 } })),
     ...holes.map((hole) => ({
       name: hole.id,
-      shape: { at: hole.at, radiusMm: hole.sizeMm === undefined ? Math.max(hole.longMm ?? 0, hole.diameterMm) / 2 : Math.hypot(...hole.sizeMm) / 2 },
+      shape: {
+        at: hole.at,
+        radiusMm:
+          hole.sizeMm === undefined ? Math.max(hole.longMm ?? 0, hole.diameterMm) / 2 : Math.hypot(...hole.sizeMm) / 2,
+      },
     })),
     ...folds.map(({ from, to, name, radiusMm, allowanceMm }) => ({
       name: `the bend ${name}`,
@@ -63,9 +70,9 @@ function specOf({ edges, sheet }: Room, window: PanelWindow): WindowSpec {
   const edge = named ?? edges.reduce((a, b) => (b.lengthMm > a.lengthMm + 1e-6 ? b : a));
   const runs = named === undefined || named.from === along!.from;
   const own = Object.fromEntries(
-    (['count', 'rows', 'sizeMm', 'centreAlongMm', 'centreAcrossMm', 'webMm', 'edgeMm', 'cornerDrillMm'] as const).flatMap((key) =>
-      window[key] === undefined ? [] : [[key, window[key]]],
-    ),
+    (
+      ['count', 'rows', 'sizeMm', 'centreAlongMm', 'centreAcrossMm', 'webMm', 'edgeMm', 'cornerDrillMm'] as const
+    ).flatMap((key) => (window[key] === undefined ? [] : [[key, window[key]]])),
   );
   return {
     ...own,
@@ -77,11 +84,20 @@ function specOf({ edges, sheet }: Room, window: PanelWindow): WindowSpec {
     ...(mesh?.openPercent === undefined ? {} : { meshShare: mesh.openPercent / 100 }),
     ...(outlineMm === undefined
       ? {}
-      : { outline: outlineMm.map(([x, y, bulge]) => (bulge === undefined ? { at: [x, y] as const } : { at: [x, y] as const, bulge })) }),
+      : {
+          outline: outlineMm.map(([x, y, bulge]) =>
+            bulge === undefined ? { at: [x, y] as const } : { at: [x, y] as const, bulge },
+          ),
+        }),
   };
 }
 
-function noRoom({ panel, web, inCar }: Room, window: PanelWindow, why: string, most: WindowField | undefined): PanelFinding {
+function noRoom(
+  { panel, web, inCar }: Room,
+  window: PanelWindow,
+  why: string,
+  most: WindowField | undefined,
+): PanelFinding {
   const points = outlinePoints(web, 1);
   const middle = points.reduce<Point2>((m, p) => [m[0] + p[0] / points.length, m[1] + p[1] / points.length], [0, 0]);
   return {
@@ -92,7 +108,10 @@ function noRoom({ panel, web, inCar }: Room, window: PanelWindow, why: string, m
     text: `${panel.id}: ${why}`,
     source: 'geometry',
     place: placeOf(inCar(middle)),
-    cures: most === undefined ? ['a smaller window, or another place for it'] : [`${most.sizeMm.map((side) => mm(side)).join(' by ')} fits there`],
+    cures:
+      most === undefined
+        ? ['a smaller window, or another place for it']
+        : [`${most.sizeMm.map((side) => mm(side)).join(' by ')} fits there`],
   };
 }
 
@@ -109,6 +128,12 @@ function meshOpen({ panel }: Room, window: PanelWindow): PanelFinding {
 }
 
 /** The sheet inside its strips, on the flat: its own outline where nothing is folded up from it. */
-export function webOutline(edges: readonly LaidEdge[], corners: readonly { readonly at: Point2 }[], outline: Outline): Outline {
-  return edges.some(({ strip, tabs }) => strip !== undefined || tabs !== undefined) ? straightOutline(corners.map(({ at }) => at)) : outline;
+export function webOutline(
+  edges: readonly LaidEdge[],
+  corners: readonly { readonly at: Point2 }[],
+  outline: Outline,
+): Outline {
+  return edges.some(({ strip, tabs }) => strip !== undefined || tabs !== undefined)
+    ? straightOutline(corners.map(({ at }) => at))
+    : outline;
 }

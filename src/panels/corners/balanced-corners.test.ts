@@ -30,6 +30,13 @@ describe('tapes and corners by least squares', () => {
     expect(tapes[0]!.rawToleranceMm).toBeCloseTo(Math.sqrt(12), 9);
   });
 
+  it('a tape known twice as well gives way by a quarter of what each end does (hand)', () => {
+    // One over the squares: the tape 1, the ends 4 and 4 of the 9 that the 6 are shared out to.
+    const { corners, tapes } = balancedCorners(square({ tapes: [{ from: 'A', to: 'B', mm: 406, knownToMm: 1 }] }));
+    expect(tapes[0]!.residualMm).toBeCloseTo(6 / 9, 6);
+    expect(corners[1]!.at[0]).toBeCloseTo(400 + (4 * 6) / 9, 6);
+  });
+
   it('of six tapes the one misread by 30 is named first, with what the others make it', () => {
     const tapes = [
       ['A', 'B', 400],
