@@ -10,6 +10,7 @@ import { serve } from './serve.ts';
 import { schema } from './schema.ts';
 import { snags } from './snags.ts';
 import { start } from './start.ts';
+import { template } from './template.ts';
 import { ways } from './ways.ts';
 
 /** Every command there is, as the help lists them. */
@@ -24,6 +25,7 @@ export const commands: readonly Command[] = [
   flow,
   lever,
   cards,
+  template,
   formula,
   schema,
 ];

@@ -93,3 +93,15 @@ export { offsetOutline } from './outline/offset-outline.ts';
 export { commonOutlines } from './outline/outlines-in-common.ts';
 export { cornerReach, type RoundedOutline, roundedPolygon } from './outline/rounded-outline.ts';
 export { outlineSides, type Side, sideCrossings, sideGap, sideHeading, sideLength, sidePoint } from './outline/side.ts';
+export {
+  CAMERA_TERM,
+  CAMERA_TERMS,
+  onPlane,
+  type PictureSize,
+  type PlaneCamera,
+  planeCamera,
+  seenAt,
+} from './photo/plane-camera.kernel.ts';
+export { firstCamera } from './photo/first-camera.ts';
+export { cholesky, type Fit, leastSquares, solved } from './photo/least-squares.kernel.ts';
+export { type FittedOutline, fittedOutline, type FitOutlineWish } from './outline/fit-outline.ts';

@@ -1,5 +1,6 @@
 import { flowSources } from './flow-sources.ts';
 import { plateSources } from './plate-sources.ts';
+import { photoSources } from './photo-sources.ts';
 import { sheetSources } from './sheet-sources.ts';
 import { leverSources } from './lever-sources.ts';
 import type { Source } from './source.ts';
@@ -305,6 +306,7 @@ export const sources = [
   ...sheetSources,
   ...leverSources,
   ...plateSources,
+  ...photoSources,
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];
