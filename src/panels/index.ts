@@ -8,6 +8,14 @@ export {
   OPERATIONS,
   type SlottedHole,
 } from './flat-pattern.ts';
+export {
+  nestedPanels,
+  type PanelNest,
+  type PanelNestWish,
+  type PanelSheetCut,
+  type StockOfSheet,
+} from './nesting/nested-panels.ts';
+export { EDGE_MM, SPACING_MM } from './nesting/nested.ts';
 export { slotOutline } from './slot-outline.ts';
 export type { PanelFinding } from './finding.ts';
 export type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from './layout.ts';
