@@ -17,6 +17,7 @@ export { type LeverInCar, leverOf, leversOf } from './lever-of.ts';
 export { openedSnag } from './opened-snag.ts';
 export { otherSizes } from './line-in-size.ts';
 export { orderOf } from './order-of.ts';
+export { type PanelAnswer, panelAnswers } from './panel-answers.ts';
 export { panelsOf } from './panels-of.ts';
 export { type KeyInputs, planKey, wayAloneKey } from './plan-key.ts';
 export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';

@@ -44,6 +44,8 @@ export type { CardWish } from './line-card.ts';
 export { lossBars } from './loss-bars.ts';
 export { makeUpStrip } from './make-up-strip.ts';
 export type { StripWish } from './strip-wish.ts';
+export { nestPages, nestSheets } from './nest-pages.ts';
+export type { NestPagesWish } from './nest-pages.ts';
 export type { PanelWish } from './panel-head.ts';
 export { panelPages } from './panel-pages.ts';
 export type { PagesWish } from './panel-pages.ts';

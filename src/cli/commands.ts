@@ -5,6 +5,7 @@ import { compare } from './compare.ts';
 import { formula } from './formula.ts';
 import { lever } from './lever.ts';
 import { order } from './order.ts';
+import { panel } from './panel.ts';
 import { plan } from './plan.ts';
 import { serve } from './serve.ts';
 import { schema } from './schema.ts';
@@ -24,6 +25,7 @@ export const commands: readonly Command[] = [
   compare,
   flow,
   lever,
+  panel,
   cards,
   template,
   formula,

@@ -8,8 +8,8 @@ import { quoted } from './quoted.ts';
 /** A place to write to, looked at before the work begins. */
 export interface OutFile {
   readonly file: string;
-  /** Puts the whole text there, or leaves what stood there. */
-  readonly write: (text: string) => Promise<void>;
+  /** Puts the whole text or the bytes there, or leaves what stood there. */
+  readonly write: (text: string | Uint8Array) => Promise<void>;
 }
 
 /** Checks that a file can be written: not a folder, not the input under another name, in a folder that is there. */

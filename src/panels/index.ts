@@ -15,6 +15,7 @@ export {
   type PanelSheetCut,
   type StockOfSheet,
 } from './nesting/nested-panels.ts';
+export { movedPattern } from './nesting/moved-pattern.ts';
 export { EDGE_MM, SPACING_MM } from './nesting/nested.ts';
 export { slotOutline } from './slot-outline.ts';
 export type { PanelFinding } from './finding.ts';

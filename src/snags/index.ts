@@ -3,6 +3,7 @@ export { cautionsFor, lineCautions } from './cautions.ts';
 export type { ExtraFinding } from './car-snags.ts';
 export { flowSnags } from './flow-snags.ts';
 export { leverSnag } from './lever-snags.ts';
+export { panelSnag } from './panel-snags.ts';
 export { openNumber } from './opened/open-number.ts';
 export type { OpenedInput, OpenedNumber, Opens } from './opened/opened-number.ts';
 export { questions } from './snag.ts';

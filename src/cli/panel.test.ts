@@ -1,0 +1,92 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from './main.ts';
+
+const demo = fileURLToPath(new URL('../../demo/fellside.json', import.meta.url));
+const bare = fileURLToPath(new URL('../../demo/three-ports.json', import.meta.url));
+
+async function run(words: readonly string[]) {
+  const said = { out: '', err: '' };
+  const code = await main(words, {
+    out: (text) => void (said.out += text),
+    err: (text) => void (said.err += text),
+    outIsTerminal: false,
+    errIsTerminal: false,
+    columns: 100,
+    env: {},
+  });
+  return { code, ...said };
+}
+
+describe('panel', () => {
+  let folder = '';
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'fairlead-panel-'));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('lists every panel with its size, mass and snags', async () => {
+    const { code, out } = await run(['panel', demo]);
+    // PN2R and PN2L are twisted by more than the limit.
+    expect(code).toBe(1);
+    // hand: 1280 x 390 x 1.2 mm of 2.68 g/cm3 is 1.61 kg (holes take some 3 g).
+    expect(out).toMatch(/^PN1 {3}\s*1280 x 390 mm {2}5052-H32 1\.2 mm {2}1\.6\d kg/m);
+    expect(out.match(/^PN\w+ /gm)).toHaveLength(6);
+    expect((await run(['panel', demo, 'PN1', '--inches'])).out).toMatch(/50\.4 x 15\.4 in/);
+    expect(await run(['panel', bare])).toMatchObject({ code: 0, out: expect.stringMatching(/^The car has no panels/) });
+  });
+
+  it.each([
+    ['dxf', /SECTION\n2\nHEADER/],
+    ['svg', /^<\?xml [^]*data-layer="cut"/],
+    ['pdf', /^%PDF-1\.7/],
+  ] as const)('writes a panel as .%s by the name of the file', async (ending, begins) => {
+    const out = join(folder, `panel.${ending}`);
+    const { code } = await run(['panel', demo, 'PN1', '--out', out, '--paper', 'A3']);
+    expect(code).toBe(0);
+    expect(readFileSync(out, 'latin1')).toMatch(begins);
+    const one = readFileSync(out);
+    await run(['panel', demo, 'main bulkhead closing panel, upper', '--out', out, '--paper', 'a3']);
+    expect(Buffer.compare(one, readFileSync(out))).toBe(0);
+  });
+
+  it('prints the flat as one document, every number with its unit', async () => {
+    const { out } = await run(['panel', demo, 'PN1', '--json']);
+    const panel = JSON.parse(out) as { flatsMm: { outline: { at: number[] }[] }[]; sizeMm: number[] };
+    expect(panel.sizeMm.map(Math.round)).toEqual([1280, 390]);
+    expect(panel.flatsMm[0]!.outline.length).toBeGreaterThanOrEqual(4);
+  });
+
+  it('lays all of them on sheets, each once', async () => {
+    const out = join(folder, 'sheets.dxf');
+    const { code, out: said } = await run(['panel', demo, '--nest', '--out', out, '--json']);
+    expect(code).toBe(0);
+    const nest = JSON.parse(said) as { sheets: { parts: { panel: string }[] }[]; left: string[] };
+    expect(nest.left).toEqual([]);
+    const ids = nest.sheets.flatMap((sheet) => sheet.parts.map((part) => part.panel));
+    expect(ids.sort()).toEqual(['PN1', 'PN2L', 'PN2R', 'PN3', 'PN4', 'PN5']);
+    expect(readFileSync(out, 'utf8')).toContain('SHEET');
+  });
+
+  it.each([
+    [['PN2'], /no panel "PN2"; nearest: PN1; allowed: PN1, /],
+    [
+      ['PN1', '--out', 'x.png'],
+      /--out: "x.png" does not say what to write; allowed: a name ending in \.dxf, \.svg, \.pdf/,
+    ],
+    [['--out', 'x.dxf'], /--out wants a PANEL, or --nest/],
+    [['PN1', '--nest'], /--nest takes all panels, but "PN1" stands there/],
+    [['PN1', '--paper', 'A9'], /--paper: "A9"; allowed: A4, A3, Letter/],
+    [['--spacing', '5'], /--spacing stands without --nest/],
+    [['--nest', '--spacing', '300 mm'], /--spacing: "300 mm"; allowed: 0 to 200 mm/],
+    [['PN1', '--out', 'no/such/x.dxf'], /lies in a folder that is not there/],
+  ])('%j is told in one line', async (words, says) => {
+    const { code, err } = await run(['panel', demo, ...words]);
+    expect(code).toBe(2);
+    expect(err.trim()).toMatch(says);
+    expect(err.trim().split('\n')).toHaveLength(1);
+  });
+});
