@@ -1,27 +1,48 @@
 import type { Car, Panel, Part } from '#car';
-import { meshSolid, type Solid, triangleMesh, type Vec } from '#geometry';
-import { carFromFlat, type Facet, panelLayouts } from '#panels';
+import { meshSolid, type Solid, triangleMesh } from '#geometry';
+import { panelLayouts, type PanelLayout, panelSolid } from '#panels';
+
+interface PanelPart {
+  readonly part: Part;
+  readonly solids: readonly Solid[];
+}
+
+/** Cars whose panels are kept: before and after a change. A bay is made anew at every edit, its panels seldom change. */
+const MOST_KEPT = 4;
+const kept = new Map<string, readonly PanelPart[]>();
 
 /**
  * The panels of the car as parts of the bay: what lines keep off, and may pass where the line says so. Not among them: a panel that
  * is cut from a part or lies on it (that part stands for it), and one that gives way to the lines.
  */
-export function panelParts(car: Car): readonly { readonly part: Part; readonly solids: readonly Solid[] }[] {
-  return panelLayouts(car).flatMap(({ panel, facets, sheet }) =>
-    panel.on !== undefined || panel.givesWay === true || facets.length === 0
-      ? []
-      : [{ part: asPart(panel), solids: facets.map((facet) => slab(facet, sheet.thicknessMm)) }],
-  );
+export function panelParts(car: Car): readonly PanelPart[] {
+  if (car.panels === undefined || car.panels.length === 0) return [];
+  const key = JSON.stringify([car.panels, car.movers]);
+  const made = kept.get(key) ?? panelsAsParts(car);
+  kept.delete(key);
+  kept.set(key, made);
+  for (const oldest of kept.keys()) {
+    if (kept.size <= MOST_KEPT) break;
+    kept.delete(oldest);
+  }
+  return made;
 }
 
-/** A facet with its thickness: windows have mesh behind them and are no way through. */
-function slab({ polygon, frame }: Facet, thicknessMm: number): Solid {
-  const corners: Vec[] = [0, thicknessMm].flatMap((deep) => polygon.map((at) => carFromFlat(frame, at, deep)));
-  const n = polygon.length;
-  const sides = polygon.flatMap((_, i) => [i, n + i, (i + 1) % n, (i + 1) % n, n + i, n + ((i + 1) % n)]);
-  const faces = Array.from({ length: n - 2 }, (_, k) => [0, k + 1, k + 2, n, n + k + 2, n + k + 1]);
-  return meshSolid(triangleMesh(Float64Array.from(corners.flat()), Uint32Array.from([...faces.flat(), ...sides])));
-}
+const panelsAsParts = (car: Car): readonly PanelPart[] =>
+  panelLayouts(car).flatMap((layout) => {
+    const { panel } = layout;
+    if (panel.on !== undefined || panel.givesWay === true) return [];
+    const solids = panelSolid(closed(layout)).map(({ positions, indices }) =>
+      meshSolid(triangleMesh(positions, indices)),
+    );
+    return solids.length === 0 ? [] : [{ part: asPart(panel), solids }];
+  });
+
+/** Windows have mesh behind them, holes what they are for: neither is a way through, and a line that passes says so. */
+const closed = (layout: PanelLayout): PanelLayout => ({
+  ...layout,
+  flats: layout.flats.map((flat) => ({ ...flat, cutOuts: [], holes: [], slots: [] })),
+});
 
 const asPart = (panel: Panel): Part => ({
   id: panel.id,

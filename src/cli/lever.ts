@@ -1,3 +1,4 @@
+import type { Car } from '#car';
 import { type LeverInCar, leverOf, leversOf } from '#answers';
 import type { LeverFinding } from '#levers';
 import { leverSnag } from '#snags';
@@ -8,8 +9,9 @@ import { exitCode } from './exit-code.ts';
 import { lengthsIn } from './lengths.ts';
 import { leverNamed } from './lever-named.ts';
 import { gapRows } from './lever-gap-rows.ts';
+import { bracketRows } from './bracket-rows.ts';
 import { leverRows } from './lever-rows.ts';
-import { leverUnits } from './lever-units.ts';
+import { leverUnits, type LeverUnits } from './lever-units.ts';
 import { snagCount, snagRows } from './snag-rows.ts';
 import { styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
@@ -34,7 +36,7 @@ export const lever: Command = {
     const answers =
       word === undefined ? leversOf(car, input.meshes) : [leverOf(car, input.meshes, leverNamed(car, word, file))];
     if (asked.has('json')) terminal.out(`${JSON.stringify(word === undefined ? { levers: answers } : answers[0])}\n`);
-    else terminal.out(text(answers, asked, terminal));
+    else terminal.out(text(car, answers, asked, terminal));
     const isStopped = answers.some(({ findings }) => findings.some(({ level }) => level === 'stop'));
     return isStopped ? exitCode.stop : exitCode.done;
   },
@@ -46,9 +48,14 @@ function folded(row: string, wide: number): string[] {
   return wrapped(row.trimStart(), wide - margin.length, '    ').map((line) => margin + line);
 }
 
+const ofBracket = (car: Car, { lever, bracket }: LeverInCar, units: LeverUnits): string[] => {
+  const plate = car.levers?.find(({ id }) => id === lever)?.bracket;
+  return bracket === null || plate === undefined ? [] : bracketRows(bracket, plate, units);
+};
+
 const rank = { stop: 0, fix: 1, note: 2 } as const;
 
-function text(answers: readonly LeverInCar[], asked: Asked, terminal: Terminal): string {
+function text(car: Car, answers: readonly LeverInCar[], asked: Asked, terminal: Terminal): string {
   if (answers.length === 0)
     return 'The car has no levers: enter them under "levers" in the car file (docs/levers.md).\n';
   const style = styleFor(asked, terminal);
@@ -62,7 +69,11 @@ function text(answers: readonly LeverInCar[], asked: Asked, terminal: Terminal):
   const feet = [...new Set([conventionsIn(lengths), ...answers.flatMap(({ cautions }) => cautions)])];
   return `${[
     ...answers.flatMap((answer) => [
-      ...[...leverRows(answer, units, style), ...gapRows(answer, units, style)].flatMap((row) => folded(row, wide)),
+      ...[
+        ...leverRows(answer, units, style),
+        ...ofBracket(car, answer, units),
+        ...gapRows(answer, units, style),
+      ].flatMap((row) => folded(row, wide)),
       '',
     ]),
     ...snags.flatMap((snag) => snagRows(snag, style, lengths, terminal.columns)),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bracketAnswer } from './bracket.ts';
+import { bracketAnswer, bracketByTriangles } from './bracket.ts';
 import { bracketFindings } from './bracket-findings.ts';
 import { sayOf } from './say.ts';
 
@@ -42,7 +42,7 @@ describe('the bracket of a lever', () => {
   });
 
   it('gives as its own triangles do, held at the bolts (second: a plate of triangles against a tapered arm)', () => {
-    const fine = answer.byTriangles!;
+    const fine = bracketByTriangles(plate, answer)!;
     // The triangles also have the give round pin and bolts; the arm is held all along its foot.
     expect(fine.pivotGivesMm).toBeGreaterThan(answer.pivotGivesMm);
     expect(fine.pivotGivesMm).toBeLessThan(4 * answer.pivotGivesMm);
