@@ -83,23 +83,22 @@ function rayAt(shot: Shot, table: Float64Array, px: number, py: number): [number
   const straight = table[i]! + (place - i) * (table[i + 1]! - table[i]!);
   const share = seen > 1e-9 ? straight / seen : 1;
   const [mx, my] = [(dx * share * half) / shot.focalPx, (dy * share * half) / shot.focalPx];
-  return [0, 1, 2].map((k) => shot.right[k]! * mx + shot.down[k]! * my + shot.forward[k]!) as [number, number, number];
+  const { right: r, down: d, forward: f } = shot;
+  return [r[0] * mx + d[0] * my + f[0], r[1] * mx + d[1] * my + f[1], r[2] * mx + d[2] * my + f[2]];
 }
 
 /** What a ray meets, and how near to an edge that is [mm]. */
 function met(shot: Shot, ray: readonly [number, number, number]): { light: Light; near: number } {
   let near = Number.POSITIVE_INFINITY;
-  const place = (z: number): [number, number] => {
-    const s = (z - shot.eye[2]) / ray[2];
-    return [shot.eye[0] + s * ray[0], shot.eye[1] + s * ray[1]];
-  };
+  const [ex, ey, ez] = shot.eye;
+  const [sx, sy] = [ray[0] / ray[2], ray[1] / ray[2]];
+  const [bx, by] = [ex - ez * sx, ey - ez * sy];
   for (const thing of shot.things) {
-    const [x, y] = place(thing.thicknessMm);
+    const [x, y] = [bx + thing.thicknessMm * sx, by + thing.thicknessMm * sy];
     const onFace = thing.shape.at(x, y);
     near = Math.min(near, Math.abs(onFace));
     if (onFace <= 0) return { light: lit(shot, thing.face(x, y), x, y, thing.thicknessMm), near };
     // between face and bench the ray may go in through a side
-    const [bx, by] = place(0);
     const steps = Math.max(2, Math.ceil(Math.hypot(bx - x, by - y) / 0.25));
     for (let k = 1; k <= steps && thing.thicknessMm > 0; k++) {
       const d = thing.shape.at(x + ((bx - x) * k) / steps, y + ((by - y) * k) / steps);
@@ -107,8 +106,7 @@ function met(shot: Shot, ray: readonly [number, number, number]): { light: Light
       if (d <= 0) return { light: thing.side, near };
     }
   }
-  const [x, y] = place(0);
-  return { light: lit(shot, shot.bench(x, y), x, y, 0), near };
+  return { light: lit(shot, shot.bench(bx, by), bx, by, 0), near };
 }
 
 /** Three rays to the lamp, a little apart: a shadow with a soft rim. */
@@ -122,7 +120,9 @@ function lit(shot: Shot, full: Light, x: number, y: number, z: number): Light {
     light = [full[0] * share, full[1] * share, full[2] * share];
   }
   const slope = (1.2 * Math.hypot(shot.lamp[0], shot.lamp[1])) / shot.lamp[2];
-  if (shot.things.every((thing) => thing.shape.at(x, y) > slope * (thing.thicknessMm - z))) return light;
+  let isOpen = true;
+  for (const thing of shot.things) isOpen &&= thing.shape.at(x, y) > slope * (thing.thicknessMm - z);
+  if (isOpen) return light;
   let free = 0;
   for (const spread of LAMP_SPREAD) {
     let isShaded = false;
