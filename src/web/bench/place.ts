@@ -4,9 +4,10 @@ import { signal } from './signal.ts';
 export const plainPapers = ['lines', 'parts', 'snags', 'history', 'buy', 'shop'] as const;
 /**
  * Papers about one thing, which their address names: a line, a part, a snag; what is measured in (`tape`); two points of the car's
- * history (`compare`, `3..now`); a circuit in a case (`flow`, `oil..cold-start`, or `all` where the worst is wanted).
+ * history (`compare`, `3..now`); a circuit in a case (`flow`, `oil..cold-start`, or `all` where the worst is wanted); a panel or a lever
+ * (`cut`, `panel/PN1`, or `all`).
  */
-export const namedPapers = ['line', 'part', 'snag', 'tape', 'compare', 'flow'] as const;
+export const namedPapers = ['line', 'part', 'snag', 'tape', 'compare', 'flow', 'cut'] as const;
 
 export type PlainPaper = (typeof plainPapers)[number];
 export type NamedPaper = (typeof namedPapers)[number];

@@ -35,7 +35,7 @@ export function useTags(): readonly Tag[] {
     for (const snag of openSnags(judged.snags)) {
       const isOpen = paper.kind === 'snag' && paper.id === snag.id;
       const isOfLine = paper.kind === 'line' && paper.id === snag.line;
-      const words = snag.line ?? snag.part ?? '';
+      const words = snag.line ?? snag.part ?? snag.panel ?? snag.lever ?? '';
       const ofLine = out.filter((tag) => tag.isOfLine).length;
       if (snag.atMm === undefined || snag.level === 'note') continue;
       if (isOfLine && ofLine >= MOST_OF_LINE) continue;

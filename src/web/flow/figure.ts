@@ -2,6 +2,7 @@ import {
   celsiusFromKelvin,
   fahrenheitFromC,
   formatNumber,
+  mmPerInch,
   type Parsed,
   parseFlow,
   parsePressure,
@@ -28,6 +29,8 @@ export type FigureUnit =
   | 'kPa'
   | 'm/s'
   | 'm²'
+  | 'cm²'
+  | 'N'
   | 'kg/m³'
   | '';
 
@@ -39,6 +42,8 @@ export interface Figure {
   readonly to: number;
   /** It must stand there. */
   readonly isNeeded?: boolean;
+  /** Counted, not measured. */
+  readonly isCount?: boolean;
 }
 
 /** A figure as it would be typed, in the units that the builder works in. */
@@ -57,6 +62,8 @@ export function readFigure(text: string, figure: Figure, isInch: boolean): Parse
     return isNeeded === true ? no(`nothing stands there; ${range}`) : { ok: true, value: undefined };
   const read = inUnit(text.trim(), unit, isInch);
   if (!read.ok) return { ...read, fault: `${label}: ${read.fault}` };
+  if (figure.isCount === true && !Number.isInteger(read.value))
+    return no(`"${text.trim()}" is no whole number; ${range}`);
   if (read.value < from || read.value > to) return no(`"${text.trim()}" is out of range; ${range}`);
   return read;
 }
@@ -81,6 +88,8 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
     if (!pressure.ok) return pressure;
     if (pressure.value.kind === 'gauge') return { ok: true, value: rounded(pressure.value.pascals / 1e5) };
   }
+  const squareInches = unit === 'cm²' ? bare(/^(\S+)\s*(?:sq\.?\s*in\.?|in2|in²)$/u.exec(text)?.[1] ?? '') : Number.NaN;
+  if (Number.isFinite(squareInches)) return { ok: true, value: rounded(squareInches * CM2_PER_SQUARE_INCH) };
   const tail = new RegExp(`^([^a-z%]+)\\s*${unit.replace('/', '\\/')}$`, 'iu').exec(text)?.[1]?.trim();
   const own = tail === undefined ? Number.NaN : bare(tail);
   if (Number.isFinite(own)) return { ok: true, value: own };
@@ -88,6 +97,8 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
   if (Number.isFinite(feet)) return { ok: true, value: rounded(feet * 0.3048) };
   return { ok: false, fault: `"${text}" is no number${unit === '' ? '' : ` in ${unit}`}`, ways: [] };
 }
+
+const CM2_PER_SQUARE_INCH = (mmPerInch / 10) ** 2;
 
 /** Far finer than anyone measures, without the dust of a change of units. */
 const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;

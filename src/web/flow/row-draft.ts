@@ -1,6 +1,7 @@
 import type { Parsed } from '#units';
+import { tapeMm, type TapeUnit, unitWritten } from '../tape/tape-text.ts';
 import { figureText, readFigure } from './figure.ts';
-import type { Pairs, RowField, RowLaw, RowPlan } from './row-plan.ts';
+import type { LengthField, Pairs, RowField, RowLaw, RowPlan } from './row-plan.ts';
 
 type Row = Readonly<Record<string, unknown>>;
 
@@ -34,7 +35,13 @@ export function rowDraft(plan: RowPlan, row: Row, isInch: boolean): RowDraft {
 }
 
 /** The row that a draft means: what was not touched stays to its last digit, what the form does not know stays as it is. */
-export function rowFrom(plan: RowPlan, draft: RowDraft, was: Row, isInch: boolean): Parsed<Row> {
+export function rowFrom(
+  plan: RowPlan,
+  draft: RowDraft,
+  was: Row,
+  isInch: boolean,
+  unit: TapeUnit = isInch ? 'in' : 'mm',
+): Parsed<Row> {
   const before = rowDraft(plan, was, isInch);
   const law = lawOf(plan, draft.law);
   let row: Row = was;
@@ -46,7 +53,7 @@ export function rowFrom(plan: RowPlan, draft: RowDraft, was: Row, isInch: boolea
     const text = draft.texts[field.at] ?? '';
     const isSame = text === before.texts[field.at] && at(row, field.at) !== undefined;
     if (isSame) continue;
-    const read = readField(field, text, isInch);
+    const read = readField(field, text, isInch, unit);
     if (!read.ok) return read;
     row = read.value === undefined ? without(row, field.at) : put(row, field.at, read.value);
   }
@@ -78,6 +85,9 @@ function textOf(field: RowField, value: unknown, isInch: boolean): string {
   if (field.kind === 'yes') return value === true ? 'yes' : '';
   if (field.kind === 'place') return (value as readonly number[]).join(', ');
   if (field.kind === 'points') return pointsText(value as readonly unknown[], field.pairs);
+  if (field.kind === 'length') return `${value as number} mm`;
+  if (field.kind === 'lengths') return (value as readonly number[]).map((mm) => `${mm} mm`).join('; ');
+  if (field.kind === 'side') return `${(value as Row)['from'] as string} ${(value as Row)['to'] as string}`;
   return String(value);
 }
 
@@ -89,15 +99,61 @@ const pointsText = (list: readonly unknown[], { names }: Pairs): string =>
     .join('; ');
 
 /** What one field of the form means; undefined where it is empty and may be. */
-export function readField(field: RowField, text: string, isInch: boolean): Parsed<unknown> {
+export function readField(
+  field: RowField,
+  text: string,
+  isInch: boolean,
+  unit: TapeUnit = isInch ? 'in' : 'mm',
+): Parsed<unknown> {
   if (field.kind === 'figure') return readFigure(text, field.figure, isInch);
   const plain = text.trim();
+  if (field.kind === 'length') return readLength(field, plain, unit);
+  if (field.kind === 'lengths') return readLengths(field, plain, unit);
+  if (field.kind === 'side') {
+    const [from, to] = plain.split(' ');
+    return { ok: true, value: from === undefined || to === undefined ? undefined : { from, to } };
+  }
   if (field.kind === 'points') return readPoints(field, plain);
   if (field.kind === 'place') return readPlace(field.label, plain);
   if (field.kind === 'yes') return { ok: true, value: plain === 'yes' ? true : undefined };
   const isNeeded = field.kind === 'spot' || field.kind === 'part' || field.kind === 'choice';
   if (plain === '' && isNeeded) return no(`${field.label}: nothing is chosen`);
   return { ok: true, value: plain === '' ? undefined : plain };
+}
+
+function readLength(field: LengthField, text: string, unit: TapeUnit): Parsed<number | undefined> {
+  const { label, fromMm, toMm, isNeeded } = field;
+  const range = `${fromMm} to ${toMm} mm is allowed`;
+  if (text === '')
+    return isNeeded === true ? no(`${label}: nothing stands there; ${range}`) : { ok: true, value: undefined };
+  const read = tapeMm(text, unit);
+  if (!read.ok) return { ...read, fault: `${label}: ${read.fault}` };
+  if (read.value < fromMm || read.value > toMm) return no(`${label}: "${text}" is out of range; ${range}`);
+  return { ok: true, value: hundredth(read.value) };
+}
+
+const hundredth = (mm: number): number => Math.round(mm * 100) / 100 + 0;
+
+/** "420 x 180 mm", "16 1/2 in; 7 in": one without a unit has that of the last. */
+function readLengths(
+  { label, count, isNeeded }: Extract<RowField, { kind: 'lengths' }>,
+  text: string,
+  unit: TapeUnit,
+): Parsed<readonly number[] | undefined> {
+  const example = count === 2 ? '420 x 180 mm' : '1370; 250; 780 mm';
+  const wanted = `${count === 2 ? 'two' : 'three'} lengths are wanted, such as ${example}`;
+  if (text === '')
+    return isNeeded === true ? no(`${label}: nothing stands there; ${wanted}`) : { ok: true, value: undefined };
+  const parts = text.split(/\s*(?:;|×|x|\bby\b)\s*|,\s+/iu).filter((part) => part !== '');
+  if (parts.length !== count) return no(`${label}: "${text}" is not that; ${wanted}`);
+  const common = unitWritten(parts.at(-1)!) ?? unit;
+  const values: number[] = [];
+  for (const part of parts) {
+    const read = tapeMm(part, common);
+    if (!read.ok) return { ok: false, fault: `${label}: ${read.fault}`, ways: [] };
+    values.push(hundredth(read.value));
+  }
+  return { ok: true, value: values };
 }
 
 const no = (fault: string): Parsed<never> => ({ ok: false, fault, ways: [] });

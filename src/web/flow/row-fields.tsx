@@ -5,6 +5,9 @@ import { useCar } from '../bench/bench.ts';
 import { Check } from '../tape/check.tsx';
 import { ReadField } from '../tape/read-field.tsx';
 import { FigureField } from './figure-field.tsx';
+import { useSignal } from '../bench/signal.ts';
+import { readAs } from '../tape/tape-text.ts';
+import { tapeUnit } from '../tape/tape-unit.ts';
 import { readField } from './row-draft.ts';
 import type { RowField } from './row-plan.ts';
 
@@ -19,19 +22,23 @@ interface Wish {
 /** One field of a row, in the way that its kind is said; what is wrong stands by it. */
 export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): ReactNode {
   const car = useCar()!;
-  const read = readField(field, text, isInch);
+  const unit = useSignal(tapeUnit);
+  const read = readField(field, text, isInch, unit);
   const fault = !read.ok && (isAsked || text.trim() !== '') ? read.fault : undefined;
   switch (field.kind) {
     case 'figure':
       return <FigureField figure={field.figure} text={text} isAsked={isAsked} isInch={isInch} onText={onText} />;
     case 'place':
+    case 'length':
+    case 'lengths':
       return (
         <ReadField
-          label={`${field.label} [mm]`}
+          label={field.kind === 'place' ? `${field.label} [mm]` : field.label}
           text={text}
           isAsked={isAsked}
           onText={onText}
-          read={(typed) => readField(field, typed, isInch)}
+          read={(typed) => readField(field, typed, isInch, unit)}
+          told={toldLength}
         />
       );
     case 'points':
@@ -63,12 +70,20 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
           label={field.label}
           value={text}
           error={fault}
-          data={[{ value: '', label: 'choose' }, ...choicesFor(car, field, text)]}
+          data={[{ value: '', label: isOptional(field) ? 'none' : 'choose' }, ...choicesFor(car, field, text)]}
           onChange={(event) => onText(event.currentTarget.value)}
         />
       );
   }
 }
+
+const isOptional = ({ kind }: RowField): boolean => kind === 'option' || kind === 'side';
+
+const toldLength = (value: unknown, typed: string): string =>
+  typeof value === 'number' ? readAs(typed, value) : Array.isArray(value) ? toldLengths(value, typed) : '';
+
+const toldLengths = (mm: readonly number[], typed: string): string =>
+  /mm\s*$/u.test(typed.trim()) ? '' : `= ${mm.map((one) => Math.round(one * 10) / 10).join(' × ')} mm`;
 
 type Choice = { readonly value: string; readonly label: string };
 
@@ -81,7 +96,8 @@ function choicesFor(car: Car, field: RowField, now: string): Choice[] {
 }
 
 function choicesOf(car: Car, field: RowField): Choice[] {
-  if (field.kind === 'choice') return field.of.map(([value, label]) => ({ value, label }));
+  if (field.kind === 'choice' || field.kind === 'option' || field.kind === 'side')
+    return field.of.map(([value, label]) => ({ value, label }));
   if (field.kind === 'fluid') return (car.fluids ?? []).map(({ id, name }) => ({ value: id, label: name ?? id }));
   if (field.kind === 'part') return car.parts.map(({ id, name }) => ({ value: id, label: name ?? id }));
   return car.parts

@@ -28,9 +28,10 @@ interface Wish {
 
 /** A row of the car file as a form: which of several it is by one choice, the fields of that, what it may have besides. */
 export function RowForm({ plan, name, was, edits, away, onLeave, children }: Wish): ReactNode {
-  const isInch = useSignal(tapeUnit) === 'in';
+  const unit = useSignal(tapeUnit);
+  const isInch = unit === 'in';
   const [draft, setDraft] = useState(() => rowDraft(plan, was, isInch));
-  const made = rowFrom(plan, draft, was, isInch);
+  const made = rowFrom(plan, draft, was, isInch, unit);
   const title = name === null ? `${plan.title}: a new one` : `${plan.title}: ${name}`;
   const takeOut = async (): Promise<void> => {
     if (away !== undefined && (await keep(away, `${name ?? plan.title} taken out`))) onLeave();

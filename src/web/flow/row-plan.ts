@@ -12,7 +12,30 @@ export type RowField =
   /** Points of two numbers each: a curve, viscosities. */
   | { readonly kind: 'points'; readonly at: string; readonly label: string; readonly pairs: Pairs }
   /** Three numbers [mm]. */
-  | { readonly kind: 'place'; readonly at: string; readonly label: string };
+  | { readonly kind: 'place'; readonly at: string; readonly label: string }
+  /** A length in any unit of the tape. */
+  | LengthField
+  /** Several lengths beside each other: a size, a place. */
+  | {
+      readonly kind: 'lengths';
+      readonly at: string;
+      readonly label: string;
+      readonly count: number;
+      readonly isNeeded?: boolean;
+    }
+  /** One of several, or none. */
+  | { readonly kind: 'option'; readonly at: string; readonly label: string; readonly of: Choices }
+  /** A side of something with corners, by its two ends. */
+  | { readonly kind: 'side'; readonly at: string; readonly label: string; readonly of: Choices };
+
+export interface LengthField {
+  readonly kind: 'length';
+  readonly at: string;
+  readonly label: string;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly isNeeded?: boolean;
+}
 
 export type Choices = readonly (readonly [value: string, words: string])[];
 

@@ -13,6 +13,7 @@ import { SnagsPaper } from '../snags/snags-paper.tsx';
 const TapePaper = lazy(() => import('../tape/tape-paper.tsx').then((file) => ({ default: file.TapePaper })));
 const ComparePaper = lazy(() => import('../buy/compare-paper.tsx').then((file) => ({ default: file.ComparePaper })));
 const FlowPaper = lazy(() => import('../flow/flow-paper.tsx').then((file) => ({ default: file.FlowPaper })));
+const CutPaper = lazy(() => import('../cut/cut-paper.tsx').then((file) => ({ default: file.CutPaper })));
 const ShopPaper = lazy(() => import('../buy/shop-paper.tsx').then((file) => ({ default: file.ShopPaper })));
 
 /** Every paper, by the word that stands for it in the address. */
@@ -31,6 +32,7 @@ const named: Readonly<Record<NamedPaper, FunctionComponent<{ readonly id: string
   tape: TapePaper,
   compare: ComparePaper,
   flow: FlowPaper,
+  cut: CutPaper,
 };
 
 /** A paper as it is shown. */

@@ -33,7 +33,7 @@ export const askedQuestions: readonly AskedQuestion[] = [
     paper: { kind: 'lines' },
     kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
     stands: ({ lines, snags }) =>
-      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question !== 'flow'))}`,
+      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question !== 'flow' && question !== 'cut'))}`,
   },
   {
     words: 'Does it flow?',
@@ -46,6 +46,14 @@ export const askedQuestions: readonly AskedQuestion[] = [
       if (flow?.state === 'waiting') return `${circuits}, being worked out`;
       return `${circuits}, ${graveWords(snags.filter(({ question }) => question === 'flow'))}`;
     },
+  },
+  {
+    words: 'What do I cut?',
+    paper: { kind: 'cut', id: 'all' },
+    kinds: ['cut'],
+    isAsked: ({ panels = [], levers = [] }) => panels.length + levers.length > 0,
+    stands: ({ snags }, { panels = [] }) =>
+      `${counted(panels.length, 'panel')}, ${graveWords(snags.filter(({ question }) => question === 'cut'))}`,
   },
   {
     words: 'What do I buy?',

@@ -1,6 +1,7 @@
 import { hc } from 'hono/client';
 import type { Dragged } from '#answers';
 import type { Edit } from '#car';
+import type { ToCut } from '#crew';
 import type { MeshNotes, Placing } from '#intake';
 import type { App } from '#server';
 import type { KeptCar, ShelvedCar, Shop, Step } from '#shelf';
@@ -154,6 +155,10 @@ export const calls = {
     if (!back.ok) throw new ServerFault(back.status, await words(back));
     return back.arrayBuffer();
   },
+  cut: (id: string) => answer<ToCut>(api.cars[':id'].cut.$get({ param: { id } })),
+  /** A panel's flat as a file to cut or print from. */
+  flatPath: (id: string, panel: string, ending: 'dxf' | 'svg' | 'pdf', wish: { paper: string; isInch: boolean }) =>
+    at(id, `/panels/${encodeURIComponent(panel)}.${ending}?paper=${wish.paper}${wish.isInch ? '&unit=in' : ''}`),
   exportPath: (id: string): string => at(id, '/export'),
   cardPath: (id: string, line: string): string => at(id, `/cards/${encodeURIComponent(line)}.svg`),
   wallMapPath: (id: string): string => at(id, '/wall-map.svg'),

@@ -55,6 +55,12 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
             How it flows there
           </Key>
         )}
+        {snag.panel === undefined ? null : (
+          <Key onClick={() => open({ kind: 'cut', id: `panel/${snag.panel}` })}>{`Panel ${snag.panel}`}</Key>
+        )}
+        {snag.lever === undefined ? null : (
+          <Key onClick={() => open({ kind: 'cut', id: `lever/${snag.lever}` })}>{`Lever ${snag.lever}`}</Key>
+        )}
         {snag.part === undefined || !car.parts.some((part) => part.id === snag.part) ? null : (
           <Key onClick={() => open({ kind: 'part', id: snag.part! })}>{`Part: ${snag.part}`}</Key>
         )}

@@ -68,6 +68,7 @@ export function JoinPaper(): ReactNode {
         <Key type="submit" weight="do">
           Work it out
         </Key>
+        {isEmpty ? <Key onClick={() => open({ kind: 'cut', id: 'corners/' })}>Or begin with a panel</Key> : null}
         {isEmpty ? <Key onClick={() => open({ kind: 'parts' })}>Begin with parts instead</Key> : null}
       </div>
     </form>

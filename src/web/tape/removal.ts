@@ -38,19 +38,41 @@ function steps(car: Car, what: Removed): Removal {
     }
     case 'part':
       return partSteps(car, what.id);
-    case 'mover': {
-      const parts = car.parts.filter((part) => part.movesWith === what.id);
-      return {
-        hangs: parts.map((part) => `${part.name ?? part.id} stands still from then on`),
-        edits: [
-          ...parts.map((part): Edit => ({ do: 'set-part', part: part.id, field: 'movesWith' })),
-          { do: 'remove-mover', mover: what.id },
-        ],
-      };
-    }
+    case 'mover':
+      return moverSteps(car, what.id);
     case 'origin':
       return originSteps(car, what.id);
   }
+}
+
+/** What went with it stands still; what a lever pulled at on it goes. */
+function moverSteps(car: Car, id: string): Removal {
+  const parts = car.parts.filter((part) => part.movesWith === id);
+  const links = (car.levers ?? []).flatMap((lever) =>
+    (['rods', 'cables'] as const).flatMap((field) => {
+      const rows: readonly {
+        readonly id: string;
+        readonly name?: string | undefined;
+        readonly to: { readonly mover?: string | undefined };
+      }[] = lever[field] ?? [];
+      const lost = rows.filter(({ to }) => to.mover === id);
+      const left = rows.filter(({ to }) => to.mover !== id);
+      if (lost.length === 0) return [];
+      const edit = { do: 'set-lever', lever: lever.id, field, ...(left.length === 0 ? {} : { value: left }) } as Edit;
+      return [{ words: lost.map((row) => `${row.name ?? row.id} of ${lever.name ?? lever.id} goes with it`), edit }];
+    }),
+  );
+  return {
+    hangs: [
+      ...parts.map((part) => `${part.name ?? part.id} stands still from then on`),
+      ...links.flatMap(({ words }) => words),
+    ],
+    edits: [
+      ...parts.map((part): Edit => ({ do: 'set-part', part: part.id, field: 'movesWith' })),
+      ...links.map(({ edit }) => edit),
+      { do: 'remove-mover', mover: id },
+    ],
+  };
 }
 
 /** What was taped from it stays where it is, and goes along no more. */

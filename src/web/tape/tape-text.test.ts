@@ -15,6 +15,9 @@ describe('what was read off the tape', () => {
     ['12', 'in', 304.8],
     ['-12', 'mm', -12],
     ['1 m 20', 'in', 1200],
+    // hand: only inches have fractions: 86.5 * 25.4, 8.625 * 25.4.
+    ['86 1/2', 'in', 2197.1],
+    ['-8 5/8', 'in', -219.075],
     ['0', null, 0],
     ['0.0', 'in', 0],
     ['\u22125 mm', null, -5],

@@ -8,14 +8,18 @@ const LONGEST_BARE_MM = 6000;
 
 const isBare = (text: string): boolean => /^[+-]?\s?[\d.,\s]+$/u.test(text);
 
+const isFraction = (text: string): boolean => /^[+-]?\s?(?:\d+[\s-])?\d+\/\d+$/u.test(text);
+
 /**
- * What was read off the tape, in millimetres. A whole or decimal number without a unit is read in the unit used last, as long as that
- * gives a length that a car has; nought needs no unit.
+ * What was read off the tape, in millimetres. A number without a unit is read in the unit used last, as long as that gives a length that a
+ * car has, a fraction where that is the inch; nought needs no unit.
  */
 export function tapeMm(text: string, unit: TapeUnit): Parsed<number> {
   const plain = text.replaceAll(/[\u2212\u2010-\u2015]/gu, '-').trim();
   if (plain === '') return { ok: false, fault: 'is empty; a distance such as 600 mm or 23 5/8 in is wanted', ways: [] };
   if (/^[+-]?0+([.,]0*)?$/u.test(plain)) return { ok: true, value: 0 };
+  // Only inches are read in fractions.
+  if (unit === 'in' && isFraction(plain)) return parseLengthMm(`${plain} in`);
   if (!isBare(plain)) return parseLengthMm(plain);
   if (unit !== null) {
     const read = parseLengthMm(`${plain} ${unit}`);

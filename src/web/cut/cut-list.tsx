@@ -1,0 +1,165 @@
+import type { ReactNode } from 'react';
+import type { LeverInCar } from '#answers';
+import type { Lever, Panel, SheetStock } from '#car';
+import type { PanelLayout } from '#panels';
+import type { Snag } from '#snags';
+import { formatNumber } from '#units';
+import { useCar, useStanding } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { UnitChoice } from '../flow/unit-choice.tsx';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { counted } from '../snags/counted.ts';
+import { LevelMark } from '../snags/level-mark.tsx';
+import { openSnags } from '../snags/open-snags.ts';
+import { tapeUnit } from '../tape/tape-unit.ts';
+import { useCarCut } from './car-cut.ts';
+import { areaWords, lengthWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
+
+/** Every panel and lever, with the worst of each. */
+export function CutList(): ReactNode {
+  const car = useCar()!;
+  const { cut, isOld } = useCarCut();
+  const { panels = [], levers = [], sheets = [] } = car;
+  const snags = openSnags(useStanding()?.snags ?? []);
+  return (
+    <article className="paper">
+      <PaperHead below="Panels laid flat from their measured corners; levers with their ratio and effort. Each opens.">
+        What do I cut?
+      </PaperHead>
+      {cut === null ? <p className="soft">Being laid out</p> : null}
+      {isOld ? <p className="soft">The numbers are those from before the last change; they come anew.</p> : null}
+      {panels.length === 0 ? <p>No panels yet. Four corners by tape make the first.</p> : null}
+      <ul className="cut-list" aria-label="Panels">
+        {panels.map((panel) => (
+          <li key={panel.id}>
+            <PanelRow
+              panel={panel}
+              pieces={cut?.panels.filter((layout) => layout.panel.id === panel.id) ?? []}
+              snags={snags.filter((snag) => snag.panel === panel.id)}
+            />
+          </li>
+        ))}
+      </ul>
+      <div className="keys no-print">
+        <Key weight={panels.length === 0 ? 'do' : 'plain'} onClick={() => open({ kind: 'cut', id: 'corners/' })}>
+          Put a panel in
+        </Key>
+        <Key onClick={() => print()}>Print</Key>
+      </div>
+      <SheetList rows={sheets} />
+      {levers.length === 0 ? null : (
+        <section className="cut-section" aria-label="Levers">
+          <h2>{counted(levers.length, 'lever')}</h2>
+          <ul className="cut-list">
+            {levers.map((lever) => (
+              <li key={lever.id}>
+                <LeverRow
+                  lever={lever}
+                  answer={cut?.levers.find((row) => row.lever === lever.id)}
+                  snags={snags.filter((snag) => snag.lever === lever.id)}
+                />
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <UnitChoice />
+    </article>
+  );
+}
+
+interface PanelRowWish {
+  readonly panel: Panel;
+  readonly pieces: readonly PanelLayout[];
+  readonly snags: readonly Snag[];
+}
+
+function PanelRow({ panel, pieces, snags }: PanelRowWish): ReactNode {
+  const isInch = useSignal(tapeUnit) === 'in';
+  const { sizeMm, massKg, freeMm2 } = panelNumbers(pieces);
+  const sheet = `${panel.sheet ?? '5052-H32'}, ${isInch ? `${formatNumber(panel.thicknessMm / 25.4, 3)} in` : `${panel.thicknessMm} mm`}`;
+  const numbers = [
+    sizeMm === null ? 'not laid out' : sizeWords(sizeMm, isInch),
+    sheet,
+    ...(sizeMm === null ? [] : [massWords(massKg, isInch)]),
+    ...(freeMm2 > 0 ? [`${areaWords(freeMm2, isInch)} free`] : []),
+  ];
+  return (
+    <button type="button" className="cut-row" onClick={() => open({ kind: 'cut', id: `panel/${panel.id}` })}>
+      <span className="cut-name">
+        <strong>{panel.id}</strong>
+        <span>{panel.name ?? ''}</span>
+      </span>
+      <span className="small soft">{numbers.join(' · ')}</span>
+      <Worst snags={snags} />
+    </button>
+  );
+}
+
+function Worst({ snags }: { readonly snags: readonly Snag[] }): ReactNode {
+  const [worst] = snags.filter(({ level }) => level !== 'note');
+  if (worst === undefined) return null;
+  return (
+    <span className="small">
+      <LevelMark level={worst.level} /> {worst.text}
+    </span>
+  );
+}
+
+interface LeverRowWish {
+  readonly lever: Lever;
+  readonly answer: LeverInCar | undefined;
+  readonly snags: readonly Snag[];
+}
+
+function LeverRow({ lever, answer, snags }: LeverRowWish): ReactNode {
+  const isInch = useSignal(tapeUnit) === 'in';
+  const ratios = (answer?.outputs ?? []).map(
+    ({ to, restRatio }) => `${restRatio === null ? 'dead centre' : `${formatNumber(restRatio, 2)} : 1`} to ${to}`,
+  );
+  const travel = answer?.handleMm;
+  return (
+    <button type="button" className="cut-row" onClick={() => open({ kind: 'cut', id: `lever/${lever.id}` })}>
+      <span className="cut-name">
+        <strong>{lever.id}</strong>
+        <span>{lever.name ?? ''}</span>
+      </span>
+      <span className="small soft">
+        {[
+          ...ratios,
+          ...(travel === null || travel === undefined
+            ? []
+            : [`handle ${lengthWords(Math.abs(travel[1] - travel[0]), isInch)}`]),
+        ].join(' · ')}
+      </span>
+      <Worst snags={snags} />
+    </button>
+  );
+}
+
+/** Sheets at hand to cut from. */
+function SheetList({ rows }: { readonly rows: readonly SheetStock[] }): ReactNode {
+  const isInch = useSignal(tapeUnit) === 'in';
+  return (
+    <section className="cut-section" aria-label="Sheets at hand">
+      <h2>Sheets at hand</h2>
+      {rows.length === 0 ? <p className="soft">None said.</p> : null}
+      <ul>
+        {rows.map(({ sheet, thicknessMm, sizeMm, qty = 1 }, i) => (
+          // Two sheets may be alike: their place in the list is what they go by.
+          <li className="cut-thing" key={`${i} ${sheet}`}>
+            <span>{`${qty} × ${sheet}, ${thicknessMm} mm, ${sizeWords(sizeMm, isInch)}`}</span>
+            <Key weight="bare" onClick={() => open({ kind: 'cut', id: `sheet/${i}` })}>
+              Change
+            </Key>
+          </li>
+        ))}
+      </ul>
+      <div className="keys no-print">
+        <Key onClick={() => open({ kind: 'cut', id: 'sheet/' })}>Put a sheet in</Key>
+      </div>
+    </section>
+  );
+}

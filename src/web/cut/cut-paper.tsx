@@ -1,0 +1,23 @@
+import type { ReactNode } from 'react';
+import { CutList } from './cut-list.tsx';
+import { LeverPaper } from './lever-paper.tsx';
+import { PanelForm } from './panel-form.tsx';
+import { PanelPaper } from './panel-paper.tsx';
+import { EdgeForm, HoleForm, SheetForm, WindowForm } from './panel-row-forms.tsx';
+import '../fit/fit.css';
+import '../flow/flow.css';
+import './cut.css';
+
+/** What there is to cut, or one thing of it; `id` is what stands in the address after "cut": "all", "panel/PN1", "corners/PN1", "window/PN1/V1". */
+export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
+  const [kind = '', id = '', ...rest] = what.split('/');
+  const row = rest.join('/');
+  if (kind === 'panel') return <PanelPaper id={id} key={what} />;
+  if (kind === 'corners') return <PanelForm id={id} key={what} />;
+  if (kind === 'edge') return <EdgeForm panel={id} row={row} key={what} />;
+  if (kind === 'window') return <WindowForm panel={id} row={row} key={what} />;
+  if (kind === 'hole') return <HoleForm panel={id} row={row} key={what} />;
+  if (kind === 'sheet') return <SheetForm row={id} key={what} />;
+  if (kind === 'lever') return <LeverPaper id={id} key={what} />;
+  return <CutList />;
+}

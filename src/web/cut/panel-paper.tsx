@@ -1,0 +1,87 @@
+import type { ReactNode } from 'react';
+import type { Panel } from '#car';
+import { cautionsFor } from '#snags';
+import type { PanelLayout } from '#panels';
+import { formatNumber } from '#units';
+import { keep, useCar, useStanding } from '../bench/bench.ts';
+import { open } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { UnitChoice } from '../flow/unit-choice.tsx';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { tapeUnit } from '../tape/tape-unit.ts';
+import { useCarCut } from './car-cut.ts';
+import { CutSnags } from './cut-snags.tsx';
+import { FlatFiles } from './flat-files.tsx';
+import { FlatPicture } from './flat-picture.tsx';
+import { AsMeasured, Edges, Holes, Windows } from './panel-tables.tsx';
+import { areaWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
+
+/** One panel: its flat, what is open on it, what it is measured as, its edges, windows and holes. */
+export function PanelPaper({ id }: { readonly id: string }): ReactNode {
+  const car = useCar()!;
+  const panel = car.panels?.find((one) => one.id === id);
+  const { cut, isOld } = useCarCut();
+  const isInch = useSignal(tapeUnit) === 'in';
+  const judged = useStanding();
+  if (panel === undefined)
+    return (
+      <article className="paper">
+        <PaperHead>{`There is no panel ${id}`}</PaperHead>
+        <div className="keys">
+          <Key onClick={() => open({ kind: 'cut', id: 'all' })}>All panels</Key>
+        </div>
+      </article>
+    );
+  const pieces = cut?.panels.filter((layout) => layout.panel.id === id) ?? [];
+  return (
+    <article className="paper">
+      <PaperHead below={headWords(panel, pieces, isInch)}>
+        {panel.id}
+        <span className="cut-title">{panel.name ?? ''}</span>
+      </PaperHead>
+      {cut === null ? <p className="soft">Being laid out</p> : null}
+      {isOld ? <p className="soft">As before the last change; it is laid out anew.</p> : null}
+      {pieces.map((layout) => (
+        <figure className="cut-figure" key={layout.piece?.number ?? 0}>
+          <FlatPicture layout={layout} isInch={isInch} />
+          <figcaption className="small soft">
+            {`${layout.piece === undefined ? '' : `Piece ${layout.piece.number} of ${layout.piece.of}. `}Seen on the outside face. x runs along ${firstEdge(layout)}.`}
+          </figcaption>
+        </figure>
+      ))}
+      <FlatFiles panel={panel} hasFlat={pieces.some(({ flats }) => flats.length > 0)} />
+      <CutSnags snags={(judged?.snags ?? []).filter((snag) => snag.panel === id)} />
+      {panel.note === undefined ? null : <p className="small">{panel.note}</p>}
+      <AsMeasured panel={panel} pieces={pieces} isInch={isInch} />
+      <Edges panel={panel} pieces={pieces} isInch={isInch} />
+      <Windows panel={panel} pieces={pieces} isInch={isInch} />
+      <Holes panel={panel} pieces={pieces} isInch={isInch} />
+      <UnitChoice />
+      <p className="small soft">{cautionsFor({ ...car, lines: [], movers: [], parts: [] }).join(' ')}</p>
+      <div className="keys no-print">
+        <Key onClick={() => open({ kind: 'cut', id: 'all' })}>All panels</Key>
+        <Key onClick={() => void takeOut(panel)}>Take it out</Key>
+      </div>
+    </article>
+  );
+}
+
+async function takeOut({ id, name = id }: Panel): Promise<void> {
+  if (await keep([{ do: 'remove-panel', panel: id }], `${name} is out; Undo brings it back`))
+    open({ kind: 'cut', id: 'all' });
+}
+
+const firstEdge = ({ edges: [first] }: PanelLayout): string => (first === undefined ? 'the first edge' : first.id);
+
+function headWords(panel: Panel, pieces: readonly PanelLayout[], isInch: boolean): string {
+  const { sizeMm, massKg, metalMm2, freeMm2 } = panelNumbers(pieces);
+  const thick = isInch ? `${formatNumber(panel.thicknessMm / 25.4, 3)} in` : `${panel.thicknessMm} mm`;
+  return [
+    `${panel.sheet ?? '5052-H32'}, ${thick}`,
+    ...(sizeMm === null
+      ? []
+      : [`${sizeWords(sizeMm, isInch)} flat`, `${areaWords(metalMm2, isInch)} of metal`, massWords(massKg, isInch)]),
+    ...(freeMm2 > 0 ? [`${areaWords(freeMm2, isInch)} free for air`] : []),
+  ].join(' · ');
+}
