@@ -1,5 +1,6 @@
 import type { FlatPattern } from '#panels';
 import type { Shape, Spot } from './drawing.ts';
+import { flatDatum } from './flat-datum.ts';
 import type { FlatFrame } from './panel-frame.ts';
 import { row } from './text-block.ts';
 
@@ -14,14 +15,14 @@ function arrow([x, y]: Spot, [dx, dy]: Spot, length: number): Shape[] {
   ];
 }
 
-/** Where x and y are measured from: the first corner, x along the first edge, y into the panel. */
-export function datumMark(frame: FlatFrame, size: number): Shape[] {
-  const [x, y] = frame.spot([0, 0]);
+/** Where x and y are measured from, the edge along which x runs and square to it. */
+export function datumMark(pattern: FlatPattern, frame: FlatFrame, size: number): Shape[] {
+  const [x, y] = frame.spot(flatDatum(pattern));
   const off = 3;
   return [
     { kind: 'circle', centre: [x, y], radius: 1.2, fill: 'blue' },
     ...arrow([x, y + off], [1, 0], 24),
-    row([x + 25, y + off + size * 0.33], 'x, from the datum', { size, role: 'blue', halo: 'card' }),
+    row([x + 25, y + off + size * 0.33], 'x', { size, role: 'blue', halo: 'card' }),
     ...arrow([x - off, y], [0, -1], 24),
     row([x - off, y - 26], 'y', { size, role: 'blue', anchor: 'middle', halo: 'card' }),
   ];

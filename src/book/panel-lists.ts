@@ -1,5 +1,7 @@
+import { outlinePoints } from '#geometry';
 import type { FlatPattern } from '#panels';
 import { formatNumber } from '#units';
+import { flatDatum } from './flat-datum.ts';
 import { lengthWords, placeWords, sizeWords } from './panel-lengths.ts';
 import type { TableColumn } from './panel-table.ts';
 
@@ -18,21 +20,24 @@ export const LIST_MM = 91;
 export function holeList(pattern: FlatPattern, inches: boolean): PanelList {
   const unit = inches ? 'in' : 'mm';
   const place = (mm: number): string => placeWords(mm, inches);
+  const [x0, y0] = flatDatum(pattern);
   const holes = pattern.holes.map((hole) => [
-    place(hole.at[0]),
-    place(hole.at[1]),
+    place(hole.at[0] - x0),
+    place(hole.at[1] - y0),
     sizeWords(hole.diameterMm, inches),
     hole.for,
   ]);
   const slots = pattern.slots.map((slot) => [
-    place(slot.at[0]),
-    place(slot.at[1]),
-    `${sizeWords(slot.wideMm, inches)}×${sizeWords(slot.longMm, inches)}`,
+    place(slot.at[0] - x0),
+    place(slot.at[1] - y0),
+    inches
+      ? `${place(slot.wideMm)}×${place(slot.longMm)}`
+      : `${sizeWords(slot.wideMm, inches)}×${sizeWords(slot.longMm, inches)}`,
     `slot ${formatNumber(slot.turnDeg)}°, ${slot.for}`,
   ]);
   return {
     title: 'Holes',
-    about: `x along the first edge from its first corner, y square to it (${unit}). Scribe both, punch the crossing.`,
+    about: `x and y (${unit}) from the blue dot, along the edge that it lies on and square to it. Scribe both, punch the crossing.`,
     columns: [
       { head: 'no.', width: 7 },
       { head: `x ${unit}`, width: 14, anchor: 'end' },
@@ -78,8 +83,10 @@ export function openingList(pattern: FlatPattern, inches: boolean): PanelList {
       { head: `y from to ${unit}`, width: LIST_MM - 56, anchor: 'end' },
     ],
     rows: pattern.cutOuts.map(({ name, outline }) => {
-      const xs = outline.map(({ at }) => at[0]);
-      const ys = outline.map(({ at }) => at[1]);
+      const [x0, y0] = flatDatum(pattern);
+      const points = outlinePoints(outline, 0.01);
+      const xs = points.map((point) => point[0] - x0);
+      const ys = points.map((point) => point[1] - y0);
       const range = (values: readonly number[]): string =>
         `${placeWords(Math.min(...values), inches)} to ${placeWords(Math.max(...values), inches)}`;
       return [name, range(xs), range(ys)];

@@ -45,7 +45,7 @@ export function panelOverview(pattern: FlatPattern, tiling: Tiling, width: numbe
       ...tiles,
       ...flatShapes(pattern, frame, { hasWords: false }),
       ...cornerShapes(pattern, frame),
-      ...datumMark(frame, WORD_MM),
+      ...datumMark(pattern, frame, WORD_MM),
       ...(grain === undefined ? [] : grainMark(pattern, frame.spot(grain), WORD_MM)),
       row(
         [width / 2, high + 15.5],

@@ -4,7 +4,7 @@ import { chance, lid } from '../../test/panels/shapes.ts';
 import type { Drawing, Shape, TextShape } from './drawing.ts';
 import { CHECK_MM } from './check-square.ts';
 import { labelBox } from './label-boxes.ts';
-import { panelLists } from './panel-lists.ts';
+import { holeList, panelLists } from './panel-lists.ts';
 import { listColumns, panelPages } from './panel-pages.ts';
 import { panelSheet } from './panel-sheet.ts';
 import { PAGE_PAPERS } from './paper-sizes.ts';
@@ -86,6 +86,29 @@ describe('a panel as pages', () => {
     for (const word of ['x in', '5.28', '0.280', 'fold up 90°, inside radius 0.063 in (1.6 mm)'])
       expect(texts).toContain(word);
     expect(texts).not.toContain('x mm');
+  });
+
+  it('measures from the edge of a flange that lies beyond the first edge', () => {
+    const flanged: FlatPattern = {
+      ...lid,
+      outline: [
+        { at: [5, -30] },
+        { at: [605, -30] },
+        { at: [610, 0] },
+        { at: [610, 338] },
+        { at: [-3, 341] },
+        { at: [0, 0] },
+      ],
+    };
+    const [first] = holeList(flanged, false).rows;
+    // hand: hole 1 stands 12 above the first edge, that edge 30 above the flange's; the slanting left edge is none to measure from.
+    expect(first!.slice(0, 4)).toEqual(['1', '20.0', '42.0', '7.1']);
+    expect(holeList(lid, false).rows[0]!.slice(0, 4)).toEqual(['1', '20.0', '12.0', '7.1']);
+    const upright: FlatPattern = {
+      ...lid,
+      outline: [{ at: [-20, 0] }, { at: [610, 0] }, { at: [610, 341] }, { at: [-20, 341] }],
+    };
+    expect(holeList(upright, false).rows[0]!.slice(1, 3)).toEqual(['40.0', '12.0']);
   });
 
   it.each(PAGE_PAPERS)('joins tiles that overlap and cover all of it on %s', (paper) => {

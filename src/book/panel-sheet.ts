@@ -33,7 +33,7 @@ export function flatWithMarks(pattern: FlatPattern, frame: FlatFrame, wish: Pane
       offset: [0, 0],
       layer: 'words',
       shapes: [
-        ...datumMark(frame, WORD_MM),
+        ...datumMark(pattern, frame, WORD_MM),
         ...(grain === undefined ? [] : grainMark(pattern, frame.spot(grain), WORD_MM)),
       ],
     },

@@ -1,6 +1,7 @@
 import type { FlatPattern } from '#panels';
 import { CHECK_MM, checkAngle, checkSquare } from './check-square.ts';
 import type { Drawing, Shape, Spot } from './drawing.ts';
+import { flatDatum } from './flat-datum.ts';
 import { drawnPoints, holdsPoint } from './free-place.ts';
 import { WORD_MM } from './panel-flat.ts';
 import { type FlatFrame, frameAt, outlinePath } from './panel-frame.ts';
@@ -98,7 +99,7 @@ function freeSquare(
   const clear = 4;
   const edge = OVERLAP_MM + 3;
   const points = drawnPoints(pattern).map((point) => frame.spot(point));
-  const datum = frame.spot([0, 0]);
+  const datum = frame.spot(flatDatum(pattern));
   // Where the arrows at the datum and the letters of the corners lie.
   for (let k = 0; k <= 50; k += 5) points.push([datum[0] + k, datum[1] + 4], [datum[0] - 4, datum[1] - k * 0.6]);
   let inside: Spot | undefined;
