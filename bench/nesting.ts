@@ -64,7 +64,7 @@ export default {
         'left over',
         'CPU s mid / most',
       ],
-      rows: [rowFor(12, [2000, 1000]), rowFor(40, [2000, 1000]), rowFor(40, [1250, 625])],
+      rows: [rowFor(12, [2000, 1000]), rowFor(40, [2000, 1000]), rowFor(40, [1500, 750])],
       goal: 'never worse than the rectangles, 8 of a hundred less in the middle, 40 parts in 5 s',
     };
   },

@@ -144,6 +144,12 @@ describe('a panel as pages', () => {
       marks: [],
       words: [],
     };
+    // In the middle of a bare panel nothing is drawn, and it is a piece of it all the same.
+    const wide = tilingOf(
+      { ...thin, outline: [{ at: [0, 0] }, { at: [1000, 0] }, { at: [1000, 1000] }, { at: [0, 1000] }] },
+      'A4',
+    );
+    expect(wide.tiles).toHaveLength(wide.columns * wide.rows);
     const { columns, rows, tiles } = tilingOf(thin, 'A4');
     expect(tiles.length).toBeLessThan(columns * rows);
     expect(new Set(tiles.map((tile) => tile.name)).size).toBe(tiles.length);

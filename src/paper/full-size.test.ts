@@ -78,6 +78,24 @@ describe.skipIf(!systemNeed('poppler-utils').isMet)('a panel printed', () => {
     near(joinA - edgeOnA + (edgeOnB - joinB), 400);
   });
 
+  it('bends its arcs as they are', async () => {
+    // A corner rounded by 60 mm: 45 degrees round, its edge is 40 + 60 cos 45 from the left edge and 20 + 60 sin 45 up.
+    const rounded: FlatPattern = {
+      ...plate(100, 80, 6),
+      outline: [
+        { at: [0, 0] },
+        { at: [100, 0] },
+        { at: [100, 20], bulge: Math.tan(Math.PI / 8) },
+        { at: [40, 80] },
+        { at: [0, 80] },
+      ],
+    };
+    const ink = pageOf(await pdfOf(rounded, 'A4'), 2);
+    const midY = (297 - 24) / 2;
+    const across = acrossAt(ink, midY + 40 - (20 + 60 * Math.SQRT1_2));
+    near(across.at(-1)!.atMm - across[0]!.atMm, 40 + 60 * Math.SQRT1_2);
+  });
+
   it('carries a square of 50 mm', async () => {
     const ink = pageOf(await pdfOf(plate(100, 80, 40), 'A4'), 1);
     const left = acrossAt(ink, 178, 8, 64);
