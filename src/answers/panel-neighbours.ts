@@ -29,7 +29,7 @@ export function panelNeighbours(world: LinesWorld, layout: PanelLayout): readonl
   const panels = new Set(world.car.panels?.map(({ id }) => id));
   return world.bay.parts.flatMap((part): PanelNeighbour[] => {
     if (panels.has(part.id)) return [];
-    if (part.id === panel.on || part.solids.length === 0) return [];
+    if (part.id === panel.on || part.id === panel.onScan || part.solids.length === 0) return [];
     const drawn = leastGap(samples, part.solids);
     if (drawn === undefined) return [];
     const moved = jointPoses(world.bay.movers, { from: mover, to: mover, part: part.moverId }).map(

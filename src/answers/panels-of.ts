@@ -10,9 +10,12 @@ export const panelsOf = (world: LinesWorld, lines: readonly PlannedLine[] = []):
 
 /** As `panelsOf`, with the ways at hand. */
 export function panelsAround(world: LinesWorld, ways: ReadonlyMap<string, Way>): readonly PanelLayout[] {
-  const bare = panelLayouts(world.car);
+  const bare = panelLayouts(world.car, { meshes: world.meshes });
   if (bare.length === 0) return bare;
-  const layouts = panelLayouts(world.car, { crossings: panelCrossings(world, ways, bare) });
+  const layouts = panelLayouts(world.car, {
+    meshes: world.meshes,
+    crossings: panelCrossings(world, ways, bare),
+  });
   return layouts.map((layout) => ({
     ...layout,
     findings: [...layout.findings, ...neighbourFindings(world, layout)],

@@ -30,7 +30,7 @@ export function bay(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): Bay {
   const warnings: Finding[] = [];
   const parts = [
     ...car.parts.map((part) => bayPart(part, partSolids(part, meshes, warnings))),
-    ...panelParts(car).map(({ part, solids }) => bayPart(part, solids)),
+    ...panelParts(car, meshes).map(({ part, solids }) => bayPart(part, solids)),
   ];
   const partById = new Map(parts.map((p) => [p.id, p]));
   const ports = new Map(

@@ -1,17 +1,14 @@
 import type { Part, Shape } from '#car';
 import {
-  add,
   box,
   capsule,
   cylinder,
   GeometryError,
-  meshSolid,
-  movedPoint,
+  placing,
   type RigidMotion,
-  rotationFromDeg,
   type Solid,
+  solidOfMesh,
   type TriangleMesh,
-  triangleMesh,
   type Vec,
 } from '#geometry';
 import type { Finding } from '#sources';
@@ -56,30 +53,16 @@ function shapeSolids(shape: Shape, meshes: ReadonlyMap<string, TriangleMesh>): r
   return [];
 }
 
-/** Meshes already built: a car that is looked at again after an edit does not build its scans again. */
-const prepared = new WeakMap<TriangleMesh, Solid>();
-
 function meshOf(file: string, meshes: ReadonlyMap<string, TriangleMesh>): Solid {
   const mesh = meshes.get(file);
   if (mesh === undefined) throw new GeometryError('mesh file', file, 'a mesh file that has been read');
-  const had = prepared.get(mesh);
-  if (had !== undefined) return had;
-  const made = meshSolid(triangleMesh(mesh.positions, mesh.indices));
-  prepared.set(mesh, made);
-  return made;
+  return solidOfMesh(mesh);
 }
 
 /** A chain of capsules; a single point is a ball. */
 function tubeSolids(points: readonly Vec[], radiusMm: number): Solid[] {
   if (points.length === 1) return [capsule(points[0]!, points[0]!, radiusMm)];
   return points.slice(1).map((to, i) => capsule(points[i]!, to, radiusMm));
-}
-
-/** Turned about car X, then Y, then Z, then moved; undefined where the shape gives neither. */
-function placing(turnDeg: Vec | undefined, atMm: Vec | undefined): RigidMotion | undefined {
-  if (turnDeg === undefined && atMm === undefined) return undefined;
-  const turn = rotationFromDeg(turnDeg ?? [0, 0, 0]);
-  return { rows: turn.rows, shift: add(movedPoint(turn, [0, 0, 0]), atMm ?? [0, 0, 0]) };
 }
 
 const place = (solid: Solid, motion: RigidMotion | undefined): Solid =>

@@ -9,7 +9,7 @@ export { cylinder } from './cylinder.ts';
 export { type HoleAxis, holeAxis } from './hole-axis.ts';
 export { GeometryError } from './geometry-error.ts';
 export type { Hit, HittableSolid } from './hit.ts';
-export { type MeshSolid, meshSolid, solidOfPrepared } from './mesh-solid.ts';
+export { type MeshSolid, meshSolid, solidOfMesh, solidOfPrepared } from './mesh-solid.ts';
 export { type MeshOptions, type PreparedMesh, preparedMesh } from './prepared-mesh.ts';
 export {
   composed,
@@ -17,6 +17,7 @@ export {
   motionAbout,
   movedDirection,
   movedPoint,
+  placing,
   rotationFromDeg,
   shifted,
   still,

@@ -7,12 +7,28 @@ import { type MeshOptions, type PreparedMesh, preparedMesh } from './prepared-me
 import { rayDirection } from './hit.ts';
 import { composed, inverseOf, movedDirection, movedPoint, still } from './motion.ts';
 import type { RigidMotion } from './solid.ts';
-import type { TriangleMesh } from './triangle-mesh.ts';
+import { type TriangleMesh, triangleMesh } from './triangle-mesh.ts';
 import { addScaled } from './vec.ts';
 
 /** A solid out of a mesh. */
 export function meshSolid(mesh: TriangleMesh, options: MeshOptions = {}): MeshSolid {
   return solidOfPrepared(preparedMesh(mesh, options), still);
+}
+
+/** Meshes already built: a car that is looked at again after an edit does not build its scans again. */
+const built = new WeakMap<TriangleMesh, MeshSolid>();
+
+/**
+ * The solid of a mesh as read, checked and built once for as long as the mesh is held.
+ *
+ * @throws GeometryError for a mesh that `triangleMesh` refuses
+ */
+export function solidOfMesh(mesh: TriangleMesh): MeshSolid {
+  const had = built.get(mesh);
+  if (had !== undefined) return had;
+  const made = meshSolid(triangleMesh(mesh.positions, mesh.indices));
+  built.set(mesh, made);
+  return made;
 }
 
 /** A mesh as a solid; what it is made of and where it stands can be taken to another thread. */

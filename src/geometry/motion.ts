@@ -101,3 +101,10 @@ function cosSinDeg(deg: number): [number, number] {
   const rad = (deg * Math.PI) / 180;
   return [Math.cos(rad), Math.sin(rad)];
 }
+
+/** Turned about car X, then Y, then Z [deg], then moved [mm]: how shapes of a car are placed; undefined where neither is given. */
+export function placing(turnDeg: Vec | undefined, atMm: Vec | undefined): RigidMotion | undefined {
+  if (turnDeg === undefined && atMm === undefined) return undefined;
+  const turn = rotationFromDeg(turnDeg ?? [0, 0, 0]);
+  return { rows: turn.rows, shift: add(movedPoint(turn, [0, 0, 0]), atMm ?? [0, 0, 0]) };
+}

@@ -1,5 +1,5 @@
 import type { Car, Panel } from '#car';
-import type { Point2 } from '#geometry';
+import type { Point2, TriangleMesh } from '#geometry';
 import { type BalancedCorner, type BalancedCorners, balancedCorners } from './corners/balanced-corners.ts';
 import { tapeFindings } from './corners/tape-findings.ts';
 import { fixingFindings } from './fixings/fixing-findings.ts';
@@ -19,6 +19,9 @@ import { mirroredIntent } from './mirror/mirrored-intent.ts';
 import { panelSheet } from './panel-sheet.ts';
 import { panelWindows, webOutline } from './panel-windows.ts';
 import { onCar } from './surface/facet-at.ts';
+import { bowFindings } from './scan/bow.ts';
+import { type PanelScan, scanOf } from './scan/panel-scan.ts';
+import { snappedCorners } from './scan/snapped-corners.ts';
 import { panelSurface } from './surface/panel-surface.ts';
 import { spanFindings } from './surface/span-findings.ts';
 import { splitPieces } from './surface/split-pieces.ts';
@@ -29,6 +32,8 @@ import { templateLayout } from './surface/template-layout.ts';
 export interface Around {
   readonly car: Pick<Car, 'parts' | 'panels' | 'movers'>;
   readonly crossings: readonly PanelCrossing[];
+  /** Scans by file; absent: none is asked. */
+  readonly meshes?: ReadonlyMap<string, TriangleMesh>;
 }
 
 /** One panel laid out by itself, or its pieces where it is split. */
@@ -38,12 +43,14 @@ export function laidOut(asked: Panel, around: Around): readonly PanelLayout[] {
   const panel = mirroredIntent(asked, master);
   const mirror = mirrorCheck(panel, master);
   const balanced = balancedCorners(panel);
-  const told = [...tapeFindings(panel, balanced), ...mirrorFindings(panel, mirror)];
+  const scan = balanced.placeless ? undefined : scanOf(panel, around);
+  const snapped = snappedCorners(panel, balanced.corners, scan);
+  const told = [...tapeFindings(panel, balanced), ...mirrorFindings(panel, mirror), ...snapped.findings];
   if (balanced.corners.length < 3) return [{ ...unlaid(panel), findings: told }];
-  const pieces = splitPieces(panel, balanced.corners);
+  const pieces = splitPieces(panel, snapped.corners);
   return pieces.map((piece, i) => {
     const of = pieces.length === 1 ? undefined : { number: i + 1, of: pieces.length };
-    const layout = laidPiece(piece.panel, piece.corners, balanced, around, of);
+    const layout = laidPiece(piece.panel, piece.corners, { ...around, balanced, scan }, of);
     return {
       ...layout,
       findings: [...(i === 0 ? told : []), ...layout.findings],
@@ -76,8 +83,7 @@ const ARCS_WITHIN_MM = 0.5;
 function laidPiece(
   panel: Panel,
   measured: readonly BalancedCorner[],
-  balanced: BalancedCorners,
-  around: Around,
+  around: Around & { readonly balanced: BalancedCorners; readonly scan: PanelScan | undefined },
   piece: PanelLayout['piece'],
 ): PanelLayout {
   const sheet = panelSheet(panel);
@@ -101,10 +107,11 @@ function laidPiece(
     ...unlaid(panel),
     ...{ sheet, facets, creases, edges, corners, fixings, holes },
     surface: surface.shape,
-    tapes: balanced.tapes,
+    tapes: around.balanced.tapes,
     windows: windows.fields,
     findings: [
       ...surfaceFindings(panel, surface),
+      ...bowFindings(panel, surface, around.scan),
       ...edgeFindings({ ...done, middleOf }),
       ...fixingFindings({ ...done, car: around.car }),
       ...holeFindings({ ...done, crossings }),

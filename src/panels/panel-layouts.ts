@@ -1,4 +1,5 @@
 import type { Car } from '#car';
+import type { TriangleMesh } from '#geometry';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
 import { laidOut } from './laid-out.ts';
 import type { PanelLayout } from './layout.ts';
@@ -6,10 +7,12 @@ import type { PanelLayout } from './layout.ts';
 /** What panels are laid out with besides the car. */
 export interface PanelAsk {
   readonly crossings?: readonly PanelCrossing[];
+  /** Scans that have been read, by file as the car names it [mm]; absent: corners stay as taped. */
+  readonly meshes?: ReadonlyMap<string, TriangleMesh>;
 }
 
 /** Every panel of the car laid out, in the order of the file; a split one as its pieces. */
 export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
-  const around = { car, crossings: ask.crossings ?? [] };
+  const around = { car, crossings: ask.crossings ?? [], ...(ask.meshes && { meshes: ask.meshes }) };
   return (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
 }
