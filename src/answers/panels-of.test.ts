@@ -5,6 +5,7 @@ import { linesWorld } from '#lines';
 import { panelLayouts } from '#panels';
 import { describe, expect, it } from 'vitest';
 import { panelCrossings } from './panel-crossings.ts';
+import { snagsOf } from './snags-of.ts';
 import { panelsOf } from './panels-of.ts';
 import { waysByLine } from './ways-by-line.ts';
 
@@ -60,6 +61,24 @@ describe('what goes through the panels of the demo car', () => {
     expect(layout.holes.map(({ line }) => line)).toEqual(expect.arrayContaining(['C7', 'A2']));
     for (const { id, givesWay, on } of world.car.panels!)
       expect([id, world.bay.partById.has(id)]).toEqual([id, givesWay !== true && on === undefined]);
+  });
+
+  it('what a load does to a panel is among the snags, and not in the layouts', () => {
+    const lid = world.car.panels!.find(({ id }) => id === 'PN4')!;
+    const loadedCar = { fairlead: 1, parts: [], panels: [{ ...lid, load: { shakeHz: 200, held: 'simply' } }] };
+    const reading = carFrom(JSON.parse(JSON.stringify(loadedCar)));
+    if (!reading.ok) throw new Error(JSON.stringify(reading.faults));
+    const loaded = linesWorld(reading.car, new Map());
+    const isLow = ({ code }: { code: string }) => code === 'panel-frequency-low';
+    expect(
+      panelsOf(loaded)
+        .flatMap(({ findings }) => findings)
+        .filter(isLow),
+    ).toEqual([]);
+    const told = snagsOf(loaded, { lines: [], lineGaps: [], takenUp: 0, stopped: false }).filter(({ id }) =>
+      id.endsWith('frequency-low'),
+    );
+    expect(told).toMatchObject([{ id: 'PN4-panel-frequency-low', level: 'stop', panel: 'PN4' }]);
   });
 
   it('a part in the way of a panel is told with how deep; moved clear of it, it is not', () => {

@@ -1,4 +1,5 @@
 import type { LinesWorld, Planned } from '#lines';
+import { panelStrengthOf } from '#panels';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
 import { leversOf } from './lever-of.ts';
@@ -8,6 +9,9 @@ import { panelsOf } from './panels-of.ts';
 export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] =>
   snags(world, planned, {
     flow: flowOf(world, planned.lines),
-    panels: panelsOf(world, planned.lines).flatMap(({ findings }) => findings),
+    panels: panelsOf(world, planned.lines).flatMap((layout) => [
+      ...layout.findings,
+      ...(panelStrengthOf(layout)?.findings ?? []),
+    ]),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });

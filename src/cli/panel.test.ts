@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -58,6 +58,26 @@ describe('panel', () => {
     const panel = JSON.parse(out) as { flatsMm: { outline: { at: number[] }[] }[]; sizeMm: number[] };
     expect(panel.sizeMm.map(Math.round)).toEqual([1280, 390]);
     expect(panel.flatsMm[0]!.outline.length).toBeGreaterThanOrEqual(4);
+  });
+
+  it('works one panel out under its load, in the units asked for; the table of all leaves that out', async () => {
+    const { panels } = JSON.parse(readFileSync(demo, 'utf8')) as { panels: { id: string }[] };
+    const lid = { ...panels.find(({ id }) => id === 'PN4'), load: { pressureKpa: 0.1, shakeHz: 200, held: 'simply' } };
+    const file = join(folder, 'loaded.json');
+    writeFileSync(file, JSON.stringify({ fairlead: 1, parts: [], panels: [lid] }));
+    const { code, out } = await run(['panel', file, 'PN4']);
+    expect(code).toBe(1);
+    const [, hz] = /own frequency ([\d.]+) Hz \(±[\d.]+ by the mesh\)/.exec(out)!;
+    expect(out).toMatch(/its own frequency is \d+ Hz, it is shaken at 200 Hz/);
+    expect(out).toMatch(/deflection [\d.]+ mm/);
+    expect((await run(['panel', file, 'PN4', '--inches'])).out).toMatch(
+      /deflection 0\.\d+ in .*\n {2}bending stress \d+ psi/,
+    );
+    const answer = JSON.parse((await run(['panel', file, 'PN4', '--json'])).out) as {
+      strength: { frequencyHz: { value: number } };
+    };
+    expect(answer.strength.frequencyHz.value).toBeCloseTo(Number(hz), 1);
+    expect((await run(['panel', file])).out).not.toContain('frequency');
   });
 
   it('lays all of them on sheets, each once', async () => {

@@ -2,7 +2,7 @@ import { type PanelAnswer, panelAnswers, panelsOf } from '#answers';
 import { PAGE_PAPERS, type PagePaper } from '#book';
 import type { Car } from '#car';
 import { worldOf } from '#crew';
-import { EDGE_MM, nestedPanels, type PanelNest, SPACING_MM } from '#panels';
+import { EDGE_MM, nestedPanels, type PanelLayout, type PanelNest, SPACING_MM } from '#panels';
 import { parseLengthMm } from '#units';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
@@ -13,6 +13,7 @@ import { outFile } from './out-file.ts';
 import { endingOf, type FileWish, nestFile, panelFile } from './panel-files.ts';
 import { panelNamed } from './panel-named.ts';
 import { findingRows, nestRows, panelTable } from './panel-rows.ts';
+import { type PanelUnderLoad, panelUnderLoad, strengthRows } from './panel-strength.ts';
 import { quoted } from './quoted.ts';
 import { styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
@@ -47,7 +48,8 @@ export const panel: Command = {
     const out = asked.value('out');
     const target = out === undefined ? undefined : { ending: endingOf(out), ...(await outFile(out, file)) };
     const { car, input } = await carOnFile(file);
-    const panels = panelAnswers(panelsOf(worldOf(input)));
+    const layouts = panelsOf(worldOf(input));
+    const panels = panelAnswers(layouts);
     const wish: FileWish = { car: car.name ?? 'Car', inches: asked.has('inches'), paper };
     if (asked.has('nest')) {
       const nest = nestOf(car, panels, asked);
@@ -55,7 +57,7 @@ export const panel: Command = {
       terminal.out(nestAnswer(nest, asked, terminal));
       return nest.left.length > 0 ? exitCode.stop : exitCode.done;
     }
-    const shown = word === undefined ? panels : [panelNamed(panels, word, file)];
+    const shown = word === undefined ? panels : [underLoad(layouts, panels, panelNamed(panels, word, file))];
     if (target !== undefined) {
       const { panel: id, flats } = shown[0]!;
       if (flats.length === 0)
@@ -69,6 +71,10 @@ export const panel: Command = {
     return isStopped ? exitCode.stop : exitCode.done;
   },
 };
+
+/** A panel that is asked for by itself is worked out under its load too: a second and more, too long for all of them in a table. */
+const underLoad = (layouts: readonly PanelLayout[], panels: readonly PanelAnswer[], one: PanelAnswer) =>
+  panelUnderLoad(layouts[panels.indexOf(one)]!, one);
 
 /** Options that do not go together are told before any work. */
 function checkWords(asked: Asked, word: string | undefined): void {
@@ -147,13 +153,15 @@ function panelJson({ openings, openCm2, holes, folds, flats, findings, ...rest }
   };
 }
 
-function text(panels: readonly PanelAnswer[], asked: Asked, terminal: Terminal): string {
+function text(panels: readonly PanelUnderLoad[], asked: Asked, terminal: Terminal): string {
   if (panels.length === 0) return 'The car has no panels: enter them under "panels" in the car file (docs/paper.md).\n';
   const style = styleFor(asked, terminal);
   const lengths = lengthsIn(asked.has('inches'));
   const findings = panels.flatMap((one) => one.findings);
+  const strength = panels.flatMap((one) => strengthRows(one, lengths));
   return `${[
     ...panelTable(panels, style, lengths),
+    ...(strength.length === 0 ? [] : ['', ...strength]),
     ...(findings.length === 0 ? [] : ['', ...findingRows(findings, style, lengths, terminal.columns)]),
   ].join('\n')}\n`;
 }

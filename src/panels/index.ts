@@ -46,4 +46,5 @@ export {
   windowFindings,
   type WorkedOtherwise,
 } from './strength/strength-findings.ts';
+export { panelStrengthOf, type StrengthOfPanel } from './strength/panel-strength-of.ts';
 export { type PanelOnLine, type RowOnPanel, rowThroughPanels } from './windows/row-through-panels.ts';

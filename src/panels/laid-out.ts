@@ -101,7 +101,8 @@ function laidPiece(
   const outline = panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM);
   const inCar = (at: Point2) => onCar(facets, at);
   const done = { panel, sheet, facets, creases, edges, corners, fixings, holes, folds, outline, inCar };
-  const windows = panelWindows({ ...done, web: webOutline(edges, cuts, outline) });
+  const web = webOutline(edges, cuts, outline);
+  const windows = panelWindows({ ...done, web });
   const middleOf = ({ line: [a, b] }: LaidEdge) => inCar([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
   return {
     ...unlaid(panel),
@@ -109,6 +110,7 @@ function laidPiece(
     surface: surface.shape,
     tapes: around.balanced.tapes,
     windows: windows.fields,
+    web,
     findings: [
       ...surfaceFindings(panel, surface),
       ...bowFindings(panel, surface, around.scan),

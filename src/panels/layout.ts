@@ -1,5 +1,5 @@
 import type { Panel, PanelEdge, PanelHole } from '#car';
-import type { Point2, Vec } from '#geometry';
+import type { Outline, Point2, Vec } from '#geometry';
 import type { TapeCheck } from './corners/balanced-corners.ts';
 import type { PanelFinding } from './finding.ts';
 import type { FlatPattern } from './flat-pattern.ts';
@@ -91,5 +91,7 @@ export interface PanelLayout {
   readonly fixings: readonly PlacedFixing[];
   readonly holes: readonly PlacedHole[];
   readonly windows: readonly WindowField[];
+  /** The sheet inside its strips, on the flat: what windows are laid into; absent where it is not laid out from corners. */
+  readonly web?: Outline;
   readonly findings: readonly PanelFinding[];
 }

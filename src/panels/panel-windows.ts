@@ -3,13 +3,14 @@ import { type Outline, outlinePoints, straightOutline, type Point2, type Vec } f
 import { mm, type PanelFinding, placeOf } from './finding.ts';
 import type { FoldLine } from './flat-pattern.ts';
 import type { LaidEdge, PlacedFixing, PlacedHole } from './layout.ts';
+import { meshOpenShare } from './mesh/open-share.ts';
 import type { PanelSheet } from './panel-sheet.ts';
 import { windowField } from './windows/window-field.ts';
 import { clearOfFoldMm } from './windows/window-rules.ts';
 import type { KeepClear, WindowField, WindowSpec } from './windows/window-spec.ts';
 
 /** What windows are laid into, on the flat. */
-interface Room {
+export interface WindowRoom {
   readonly panel: Panel;
   readonly sheet: PanelSheet;
   /** The sheet without what is folded up from it. */
@@ -27,7 +28,7 @@ export interface PanelWindows {
 }
 
 /** Every window of a panel, one after the other: each keeps clear of fixings, holes, folds and the windows before it. */
-export function panelWindows(room: Room): PanelWindows {
+export function panelWindows(room: WindowRoom): PanelWindows {
   const fields: WindowField[] = [];
   const findings: PanelFinding[] = [];
   for (const window of room.panel.windows ?? []) {
@@ -38,13 +39,11 @@ export function panelWindows(room: Room): PanelWindows {
     const answer = windowField(room.web, clear, specOf(room, window));
     if (answer.ok) fields.push(answer.field);
     else findings.push(noRoom(room, window, answer.why, answer.most));
-    if (window.mesh !== undefined && window.mesh.openPercent === undefined && window.freeCm2 !== undefined)
-      findings.push(meshOpen(room, window));
   }
   return { fields, findings };
 }
 
-function clearOf({ sheet, fixings, holes, folds }: Room): readonly KeepClear[] {
+function clearOf({ sheet, fixings, holes, folds }: WindowRoom): readonly KeepClear[] {
   return [
     ...fixings.map(({ at, holeMm, slotMm }) => ({ name: 'a fixing', shape: { at, radiusMm: (slotMm ?? holeMm) / 2 } })),
     ...holes.map((hole) => ({
@@ -64,7 +63,7 @@ function clearOf({ sheet, fixings, holes, folds }: Room): readonly KeepClear[] {
 }
 
 /** The car's words in the flat's axes; measured from the first corner that the window's edge names. */
-function specOf({ edges, sheet }: Room, window: PanelWindow): WindowSpec {
+function specOf({ edges, sheet }: WindowRoom, window: PanelWindow): WindowSpec {
   const { along, freeCm2, outlineMm, mesh } = window;
   const named = along && edges.find(({ from, to }) => [from, to].every((id) => id === along.from || id === along.to));
   const edge = named ?? edges.reduce((a, b) => (b.lengthMm > a.lengthMm + 1e-6 ? b : a));
@@ -81,7 +80,7 @@ function specOf({ edges, sheet }: Room, window: PanelWindow): WindowSpec {
     thicknessMm: sheet.thicknessMm,
     along: runs ? { from: edge.line[0], to: edge.line[1] } : { from: edge.line[1], to: edge.line[0] },
     ...(freeCm2 === undefined ? {} : { freeMm2: freeCm2 * 100 }),
-    ...(mesh?.openPercent === undefined ? {} : { meshShare: mesh.openPercent / 100 }),
+    ...(mesh === undefined ? {} : { meshShare: meshOpenShare(mesh) }),
     ...(outlineMm === undefined
       ? {}
       : {
@@ -93,7 +92,7 @@ function specOf({ edges, sheet }: Room, window: PanelWindow): WindowSpec {
 }
 
 function noRoom(
-  { panel, web, inCar }: Room,
+  { panel, web, inCar }: WindowRoom,
   window: PanelWindow,
   why: string,
   most: WindowField | undefined,
@@ -112,18 +111,6 @@ function noRoom(
       most === undefined
         ? ['a smaller window, or another place for it']
         : [`${most.sizeMm.map((side) => mm(side)).join(' by ')} fits there`],
-  };
-}
-
-function meshOpen({ panel }: Room, window: PanelWindow): PanelFinding {
-  return {
-    code: 'panel-mesh-not-counted',
-    level: 'note',
-    panel: panel.id,
-    at: window.id,
-    text: `${panel.id} ${window.id}: what its mesh takes of the free area asked for is not counted here`,
-    source: 'builder',
-    cures: ["state the mesh's openPercent"],
   };
 }
 

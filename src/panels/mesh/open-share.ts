@@ -64,9 +64,11 @@ export interface MeshKind {
   readonly hexagon?: { readonly acrossFlatsMm: number; readonly pitchMm: number } | undefined;
 }
 
-/** Share of an opening that its mesh leaves open; 1 without mesh. Holes as large as their pitch leave all. */
-export function meshOpenShare(mesh: MeshKind | undefined): number {
-  if (mesh === undefined) return 1;
+/** Share of an opening that its mesh leaves open; 1 without mesh, and never more. */
+export const meshOpenShare = (mesh: MeshKind | undefined): number =>
+  mesh === undefined ? 1 : Math.min(1, shareOf(mesh));
+
+function shareOf(mesh: MeshKind): number {
   const { openPercent, woven, round, square, hexagon } = mesh;
   if (openPercent !== undefined) return openPercent / 100;
   if (woven) return openShareWoven(woven.openingMm, woven.wireMm);

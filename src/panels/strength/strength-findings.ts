@@ -164,12 +164,13 @@ export function strengthFindings(
       unit: '',
       cures: cures((of) => of.bucklingFactor?.value, 'times'),
     });
-  for (const text of strength.limits)
+  // One of them: an open point is known by its panel and code.
+  if (strength.limits.length > 0)
     found.push({
       ...about,
       code: 'panel-model-ends',
       level: 'note',
-      text,
+      text: strength.limits.join('; '),
       source: 'common-practice',
       cures: ['test it on the car before it is relied on'],
     });

@@ -1,0 +1,160 @@
+import type { Panel } from '#car';
+import type { Outline } from '#geometry';
+import type { PanelFinding } from '../finding.ts';
+import { placeOf } from '../finding.ts';
+import type { PanelLayout } from '../layout.ts';
+import { panelWindows } from '../panel-windows.ts';
+import { onCar } from '../surface/facet-at.ts';
+import { boxMiddle, platesOpenings } from './plate-openings.ts';
+import { type PanelLoad, type PanelStrength, panelStrength } from './panel-strength.ts';
+import type { PlateSheet } from './plate-bending.ts';
+import { type JudgedPanel, strengthFindings, windowFindings, type WorkedOtherwise } from './strength-findings.ts';
+
+/** What a panel's load does to it; numbers absent where they cannot be worked out: a finding then says why. */
+export interface StrengthOfPanel {
+  readonly strength?: PanelStrength;
+  readonly findings: readonly PanelFinding[];
+}
+
+type Load = NonNullable<Panel['load']>;
+/** A load says something with one of these. */
+const SAYS = ['pressureKpa', 'shakeG', 'shakeHz', 'shearNPerMm', 'pressNPerMm'] as const;
+
+/**
+ * Strength of a panel as laid out, under the `load` of the car file; null where that says nothing.
+ * A second of work and more: two meshes, and again for every cure.
+ */
+export function panelStrengthOf(layout: PanelLayout): StrengthOfPanel | null {
+  const { panel, piece } = layout;
+  const load = panel.load;
+  if (load === undefined || SAYS.every((key) => (load[key] ?? 0) === 0)) return null;
+  const answer = workedOut(layout, load);
+  const web = layout.web ?? layout.flats[0]?.outline;
+  const place =
+    web === undefined || layout.facets.length === 0 ? {} : { place: placeOf(onCar(layout.facets, boxMiddle(web))) };
+  const at = piece === undefined ? {} : { at: `piece ${piece.number}` };
+  return {
+    ...answer,
+    findings: answer.findings.map((finding) => ({ ...place, ...at, ...finding, text: `${panel.id}: ${finding.text}` })),
+  };
+}
+
+function workedOut(layout: PanelLayout, load: Load): StrengthOfPanel {
+  const { panel, sheet, windows } = layout;
+  const plate = plateSheet(layout);
+  const web = layout.web ?? layout.flats[0]?.outline;
+  if (web === undefined) return unknown(panel, 'it is not laid out', 'what stops it from being laid out');
+  if (layout.facets.length > 1)
+    return unknown(panel, 'it has a crease, and only flat sheet is worked out', 'test it on the car');
+  if (plate === undefined)
+    return unknown(panel, `stiffness of ${sheet.id} is in no table`, 'a sheet of the table, or test it on the car');
+  const judged: JudgedPanel = {
+    panel: panel.id,
+    thicknessMm: sheet.thicknessMm,
+    ...(sheet.row?.yieldMpa === undefined ? {} : { yieldMpa: sheet.row.yieldMpa }),
+    load: Object.fromEntries(SAYS.flatMap((key) => (load[key] === undefined ? [] : [[key, load[key]]]))),
+  };
+  const ofWindows = windows.flatMap((field) => windowFindings(judged, field, askedOf(panel, field.id)));
+  const work: Work = { layout, web, plate, load: judged.load, held: load.held };
+  const strength = strengthOn(work, {});
+  if ('why' in strength)
+    return { findings: [...ofWindows, ...unknown(panel, strength.why, 'test it on the car').findings] };
+  const webs = windows.flatMap(({ webMm }) => (webMm === undefined ? [] : [webMm]));
+  const told = strengthFindings(
+    judged,
+    strength,
+    onceEach(work),
+    ...(webs.length === 0 ? [] : ([Math.min(...webs)] as const)),
+  );
+  return { strength, findings: [...ofWindows, ...told] };
+}
+
+function unknown(panel: Panel, why: string, cure: string): StrengthOfPanel {
+  const text = `its strength is not worked out: ${why}`;
+  return {
+    findings: [
+      { code: 'panel-strength-unknown', level: 'note', panel: panel.id, text, source: 'plate-theory', cures: [cure] },
+    ],
+  };
+}
+
+/** The sheet as plates need it; undefined where no table has its stiffness. */
+function plateSheet({ sheet: { row, thicknessMm } }: PanelLayout): PlateSheet | undefined {
+  if (row?.stiffnessGpa === undefined || row.poisson === undefined) return undefined;
+  const { stiffnessGpa, poisson, densityKgM3 } = row;
+  return { thicknessMm, stiffnessMpa: 1000 * stiffnessGpa, poisson, densityKgM3 };
+}
+
+function askedOf(panel: Panel, id: string): { readonly freeMm2?: number; readonly edgeMm?: number } {
+  const { freeCm2, edgeMm } = panel.windows?.find((window) => window.id === id) ?? {};
+  return { ...(freeCm2 === undefined ? {} : { freeMm2: 100 * freeCm2 }), ...(edgeMm === undefined ? {} : { edgeMm }) };
+}
+
+interface Work {
+  readonly layout: PanelLayout;
+  readonly web: Outline;
+  readonly plate: PlateSheet;
+  readonly load: PanelLoad;
+  readonly held: Load['held'];
+}
+
+type Change = Parameters<WorkedOtherwise>[0];
+
+/** Each change is worked out once, however many findings ask for it. */
+function onceEach(work: Work): WorkedOtherwise {
+  const known = new Map<string, PanelStrength | undefined>();
+  return (change) => {
+    const key = JSON.stringify([change.webMm, change.count, change.thicknessMm]);
+    if (!known.has(key)) {
+      const answer = strengthOn(work, change);
+      known.set(key, 'why' in answer ? undefined : answer);
+    }
+    return known.get(key);
+  };
+}
+
+function strengthOn(work: Work, { thicknessMm, webMm, count }: Change): PanelStrength | { readonly why: string } {
+  const { layout, web, plate, load, held } = work;
+  const again = {
+    ...(webMm === undefined ? {} : { webMm }),
+    ...(count === undefined ? {} : { count }),
+  };
+  const windows = Object.keys(again).length === 0 ? layout.windows : relaid(work, again);
+  if (windows === undefined) return { why: 'its windows have no room so' };
+  const openings = platesOpenings(layout, web, windows);
+  const answer = panelStrength(
+    web,
+    openings.outlines,
+    thicknessMm === undefined ? plate : { ...plate, thicknessMm },
+    held ?? 'simply',
+    load,
+  );
+  return 'why' in answer ? answer : { ...answer, limits: [...answer.limits, ...openings.limits, ...heldLimits(work)] };
+}
+
+/** The panel's windows laid again with something else asked of them; undefined where one of them has no room. */
+function relaid({ layout, web }: Work, again: Change): PanelLayout['windows'] | undefined {
+  const { panel, sheet, edges, fixings, holes, facets } = layout;
+  const { fields, findings } = panelWindows({
+    panel: { ...panel, windows: (panel.windows ?? []).map((window) => ({ ...window, ...again })) },
+    ...{ sheet, web, edges, fixings, holes },
+    folds: layout.flats[0]?.folds ?? [],
+    inCar: (at) => onCar(facets, at),
+  });
+  return findings.length > 0 ? undefined : fields;
+}
+
+/** What is taken of its edges without the car saying so. */
+function heldLimits({ layout: { edges, piece }, held }: Work): string[] {
+  const loose = edges.filter(
+    ({ spec, strip, tabs }) =>
+      strip === undefined && tabs === undefined && spec?.fixing === undefined && spec?.joins === undefined,
+  );
+  return [
+    ...(held === undefined ? ['how its edges are held is not said: simply held is taken'] : []),
+    ...(loose.length === 0
+      ? []
+      : [`nothing holds ${loose.map(({ id }) => id).join(', ')} in the car file, taken as held all the same`]),
+    ...(piece === undefined ? [] : ['the seam to its other piece is taken as held']),
+  ];
+}
