@@ -47,9 +47,9 @@ async function run(watch: Watch): Promise<{ passed: number; failed: number; line
     else lines.push(`  ${seed}: ${apart.worstMm.toFixed(2)} mm at worst, ${answer.errorMm.toFixed(2)} stated`);
   }
   const median = (list: number[]): number => list.sort((p, q) => p - q)[list.length >> 1] ?? Number.POSITIVE_INFINITY;
-  const held = [covered + refused >= LEAST_COVERED, refused <= PHOTOS - LEAST_COVERED, median(off) <= MOST_MEDIAN_MM];
+  const held = [covered >= LEAST_COVERED, median(off) <= MOST_MEDIAN_MM];
   lines.unshift(
-    `${covered} of ${PHOTOS} covered at their worst place, ${refused} refused (at least ${LEAST_COVERED} covered wanted, a refusal is no miss but at most ${PHOTOS - LEAST_COVERED}); ` +
+    `${covered} of ${PHOTOS} covered at their worst place, ${refused} refused (at least ${LEAST_COVERED} covered wanted); ` +
       `95 of 100 places off by at most ${median(off).toFixed(2)} mm, worst place ${median(worst).toFixed(2)}, stated ${median(stated).toFixed(2)} (medians)`,
   );
   return { passed: held.filter(Boolean).length, failed: held.filter((one) => !one).length, lines };
