@@ -114,6 +114,25 @@ describe.skipIf(!isThere)('the page "What do I cut?" in a real browser', () => {
     await other.getByRole('button', { name: 'Panel PN2L' }).click();
     await other.getByRole('table', { name: 'Against the mirror' }).waitFor();
     await other.getByRole('img', { name: /^PN2L laid flat/u }).waitFor();
+    // A window moved by arrow keys: where it would be stands there live, Enter keeps it as one edit, Undo takes it back.
+    const middle = async () =>
+      (await screen.serving.shelf.openCar(car)).car.panels!.find(({ id }) => id === 'PN2R')!.windows![0]!;
+    const before = await middle();
+    await other.goto(`${screen.serving.address}/#/${car}/cut/panel%2FPN2R`);
+    await other.getByRole('button', { name: 'Move window V1' }).focus();
+    await other.keyboard.press('Shift+ArrowLeft');
+    await other.keyboard.press('ArrowLeft');
+    await other
+      .getByRole('status')
+      .getByText(/V1 along 5\d\d mm, in \d+ mm/u)
+      .waitFor();
+    await screen.shot(other, 'cut-moved');
+    await other.keyboard.press('Enter');
+    await other.getByText('PN2R: V1 moved').waitFor();
+    expect(Math.abs((await middle()).centreAlongMm! - before.centreAlongMm!)).toBeCloseTo(6, 1);
+    await other.getByRole('button', { name: 'Undo' }).click();
+    await other.getByText('Taken back').waitFor();
+    expect(await middle()).toEqual(before);
     await screen.shot(other, 'cut-mirror');
     expect(await seriousFindings(other)).toEqual([]);
     await context.close();

@@ -8,6 +8,7 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { CameraRig } from './camera-rig.tsx';
 import { table } from '../scan/pointing.ts';
+import { CutSolids } from '../cut/cut-solids.tsx';
 import { ScanOnTable } from '../scan/scan-on-table.tsx';
 import { marks } from '../tape/drafts.ts';
 import { PortMarks } from '../tape/port-marks.tsx';
@@ -43,21 +44,28 @@ export function CarView(): ReactNode {
   const drafts = useSignal(marks);
   const scan = useSignal(table);
   const boxes = useSignal(scanBoxes);
+  const corners = useMemo(() => (now === null ? [] : cornersOf(now.car)), [now]);
   const bounds = useMemo(
-    () => (now === null ? null : boundsOf(now.car.parts, drafts, scan, (file) => boxes.get(`${now.id} ${file}`))),
-    [now, drafts, scan, boxes],
+    () =>
+      now === null
+        ? null
+        : boundsOf(now.car.parts, [...drafts, ...corners], scan, (file) => boxes.get(`${now.id} ${file}`)),
+    [now, drafts, corners, scan, boxes],
   );
   // A car that is nothing but scans is looked at anew as they come.
   const scansOnly = now?.car.parts.every((part) => part.shapes.every((shape) => shape.mesh !== undefined))
     ? boxes.size
     : 0;
-  const look = useLook(drafts.length, `${scan?.file ?? ''} ${JSON.stringify(scan?.placed ?? null)} ${scansOnly}`);
+  const look = useLook(
+    drafts.length,
+    `${scan?.file ?? ''} ${JSON.stringify(scan?.placed ?? null)} ${scansOnly} ${corners.length}`,
+  );
   if (now === null || bounds === null) return null;
   return (
     <div className="car-view">
       <Stands />
       <div className="car-stage">
-        {now.car.parts.length === 0 && drafts.length === 0 && scan === null ? (
+        {now.car.parts.length === 0 && corners.length === 0 && drafts.length === 0 && scan === null ? (
           <p className="desk-wait">An empty car. Its parts appear here.</p>
         ) : !draws3d() ? (
           <p className="desk-wait">This browser draws no 3D here; the lists beside it say the same in words.</p>
@@ -83,6 +91,17 @@ export function CarView(): ReactNode {
     </div>
   );
 }
+
+/** Where panels and levers are on a car that has no solid yet; beside solids they are in sight anyway. */
+const cornersOf = ({ parts, panels = [], levers = [] }: KeptCar['car']) =>
+  parts.some(({ shapes }) => shapes.length > 0)
+    ? []
+    : [
+        ...panels.flatMap((panel) =>
+          (panel.corners ?? []).flatMap(({ atMm }) => (atMm === undefined ? [] : [{ atMm }])),
+        ),
+        ...levers.map(({ pivotMm }) => ({ atMm: pivotMm })),
+      ];
 
 interface PictureWish {
   /**
@@ -119,6 +138,7 @@ function Picture3D({ ground, car, cut, colours, materials, bounds, look, childre
       {isScanAlone ? null : (
         <>
           <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
+          <CutSolids car={car.car} materials={materials} colours={colours} />
           <LineTubes materials={materials} colours={colours} />
           <PortMarks car={car.car} colours={colours} />
         </>

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { CutList } from './cut-list.tsx';
+import { LeverForm } from './lever-form.tsx';
 import { LeverPaper } from './lever-paper.tsx';
 import { PanelForm } from './panel-form.tsx';
 import { PanelPaper } from './panel-paper.tsx';
@@ -19,5 +20,6 @@ export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'hole') return <HoleForm panel={id} row={row} key={what} />;
   if (kind === 'sheet') return <SheetForm row={id} key={what} />;
   if (kind === 'lever') return <LeverPaper id={id} key={what} />;
+  if (kind === 'set') return <LeverForm id={id} key={what} />;
   return <CutList />;
 }

@@ -5,8 +5,9 @@ import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
 import { LevelMark } from '../snags/level-mark.tsx';
 
-/** What is open on a panel or lever: the sentence, found and limit, whose limit it is, cures; notes behind their count. */
-export function CutSnags({ snags }: { readonly snags: readonly Snag[] }): ReactNode {
+/** What is open on a panel or lever; absent as long as it is not judged: the sentence, found and limit, whose limit it is, cures; notes behind their count. */
+export function CutSnags({ snags }: { readonly snags: readonly Snag[] | undefined }): ReactNode {
+  if (snags === undefined) return <p className="soft">What is open is being judged.</p>;
   const grave = snags.filter(({ level }) => level !== 'note');
   const notes = snags.filter(({ level }) => level === 'note');
   return (

@@ -55,10 +55,11 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
           ))}
         </>
       )}
-      <CutSnags snags={(judged?.snags ?? []).filter((snag) => snag.lever === id)} />
+      <CutSnags snags={judged?.snags.filter((snag) => snag.lever === id)} />
       {answer === undefined || answer.cautions.length === 0 ? null : <Cautions words={answer.cautions} />}
       <UnitChoice />
       <div className="keys no-print">
+        <Key onClick={() => open({ kind: 'cut', id: `set/${lever.id}` })}>Move pivot, handle, arms</Key>
         <Key onClick={() => open({ kind: 'cut', id: 'all' })}>All panels and levers</Key>
       </div>
     </article>

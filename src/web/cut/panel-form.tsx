@@ -245,7 +245,7 @@ function Outside({ draft, onDraft }: Pick<FieldsWish, 'draft' | 'onDraft'>): Rea
       label="Its outside looks"
       value={draft.outside}
       data={[
-        { value: '', label: 'away from the car' },
+        { value: '', label: 'so that its corners run counter-clockwise' },
         ...plainWays.map((way) => ({ value: way, label: way })),
         ...(draft.outside === 'own' ? [{ value: 'own', label: 'as it stands in the car' }] : []),
       ]}

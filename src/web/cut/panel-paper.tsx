@@ -1,5 +1,5 @@
-import type { ReactNode } from 'react';
-import type { Panel } from '#car';
+import { type ReactNode, useMemo } from 'react';
+import type { Car, Panel } from '#car';
 import { cautionsFor } from '#snags';
 import type { PanelLayout } from '#panels';
 import { formatNumber } from '#units';
@@ -14,6 +14,7 @@ import { useCarCut } from './car-cut.ts';
 import { CutSnags } from './cut-snags.tsx';
 import { FlatFiles } from './flat-files.tsx';
 import { FlatPicture } from './flat-picture.tsx';
+import { laidAsTyped } from './panel-draft.ts';
 import { AsMeasured, Edges, Holes, Windows } from './panel-tables.tsx';
 import { areaWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
 
@@ -21,9 +22,6 @@ import { areaWords, massWords, panelNumbers, sizeWords } from './panel-numbers.t
 export function PanelPaper({ id }: { readonly id: string }): ReactNode {
   const car = useCar()!;
   const panel = car.panels?.find((one) => one.id === id);
-  const { cut, isOld } = useCarCut();
-  const isInch = useSignal(tapeUnit) === 'in';
-  const judged = useStanding();
   if (panel === undefined)
     return (
       <article className="paper">
@@ -33,25 +31,40 @@ export function PanelPaper({ id }: { readonly id: string }): ReactNode {
         </div>
       </article>
     );
-  const pieces = cut?.panels.filter((layout) => layout.panel.id === id) ?? [];
+  return <Shown car={car} panel={panel} />;
+}
+
+interface Wish {
+  readonly car: Car;
+  readonly panel: Panel;
+}
+
+function Shown({ car, panel }: Wish): ReactNode {
+  const { id } = panel;
+  const { cut, isOld } = useCarCut();
+  const isInch = useSignal(tapeUnit) === 'in';
+  const judged = useStanding();
+  const isWhole = cut !== null && !isOld;
+  // Till the server has it with all that goes through, the panel by itself is there at once.
+  const alone = useMemo(() => (isWhole ? [] : laidAsTyped(car, panel)), [isWhole, car, panel]);
+  const pieces = isWhole ? cut.panels.filter((layout) => layout.panel.id === id) : alone;
   return (
     <article className="paper">
       <PaperHead below={headWords(panel, pieces, isInch)}>
         {panel.id}
         <span className="cut-title">{panel.name ?? ''}</span>
       </PaperHead>
-      {cut === null ? <p className="soft">Being laid out</p> : null}
-      {isOld ? <p className="soft">As before the last change; it is laid out anew.</p> : null}
+      {isWhole ? null : <p className="soft">What goes through it is being worked out; the rest is as it stands.</p>}
       {pieces.map((layout) => (
         <figure className="cut-figure" key={layout.piece?.number ?? 0}>
-          <FlatPicture layout={layout} isInch={isInch} />
+          <FlatPicture layout={layout} isInch={isInch} canMove />
           <figcaption className="small soft">
             {`${layout.piece === undefined ? '' : `Piece ${layout.piece.number} of ${layout.piece.of}. `}Seen on the outside face. x runs along ${firstEdge(layout)}.`}
           </figcaption>
         </figure>
       ))}
       <FlatFiles panel={panel} hasFlat={pieces.some(({ flats }) => flats.length > 0)} />
-      <CutSnags snags={(judged?.snags ?? []).filter((snag) => snag.panel === id)} />
+      <CutSnags snags={judged?.snags.filter((snag) => snag.panel === id)} />
       {panel.note === undefined ? null : <p className="small">{panel.note}</p>}
       <AsMeasured panel={panel} pieces={pieces} isInch={isInch} />
       <Edges panel={panel} pieces={pieces} isInch={isInch} />
