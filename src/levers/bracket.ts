@@ -40,7 +40,6 @@ const FINE = { quarter: 6, across: 3 } as const;
  * @param pivotN - on the pivot at the most hand force [N]
  * @param handN - that hand force [N]
  * @param handMm - from the foot's level up to the hand [mm]
- * @source lug-handbook for lugs, plate-theory for bending
  */
 export function bracketAnswer(plate: Plate, pivotN: number, handN: number, handMm: number): BracketAnswer | null {
   const sheet = findSheet(plate.sheet ?? '6061-T6');
