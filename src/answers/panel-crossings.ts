@@ -1,6 +1,6 @@
 import { jointPoses } from '#bay';
 import type { Car, Line, Part, Shape } from '#car';
-import { dot, lerp, movedPoint, norm, type Point2, scale, sub, type Vec } from '#geometry';
+import { dot, isInOutline, lerp, movedPoint, norm, scale, straightOutline, sub, type Vec } from '#geometry';
 import type { LinesWorld, Way, WayBody } from '#lines';
 import { type Facet, flatFromCar, heightOver, type PanelCrossing, type PanelLayout } from '#panels';
 
@@ -85,20 +85,11 @@ function meetings(path: readonly Vec[], facets: readonly Facet[]): Meets[] {
       const [a, b] = [heightOver(facet.frame, from), heightOver(facet.frame, to)];
       if (a > 0 === b > 0) return [];
       const at = lerp(from, to, a / (a - b));
-      if (!isWithin(facet.polygon, flatFromCar(facet.frame, at))) return [];
+      if (!isInOutline(straightOutline(facet.polygon), flatFromCar(facet.frame, at))) return [];
       const way = sub(to, from);
       return [{ at, along: scale(way, Math.sign(dot(way, facet.frame.out)) / norm(way)) }];
     }),
   );
-}
-
-export function isWithin(polygon: readonly Point2[], [x, y]: Point2): boolean {
-  let inside = false;
-  polygon.forEach(([x1, y1], i) => {
-    const [x2, y2] = polygon[(i + 1) % polygon.length]!;
-    if (y1 > y !== y2 > y && x < x1 + ((y - y1) * (x2 - x1)) / (y2 - y1)) inside = !inside;
-  });
-  return inside;
 }
 
 const moversOf = (car: Car, line: Line): (string | undefined)[] =>

@@ -1,8 +1,7 @@
 import { type BayPart, jointPoses, solidsSeenFrom } from '#bay';
-import { distanceToBounds, type Solid, type Vec } from '#geometry';
+import { distanceToBounds, isInOutline, type Solid, straightOutline, type Vec } from '#geometry';
 import type { LinesWorld } from '#lines';
 import { carFromFlat, type Facet, flatFromCar, type PanelFinding, type PanelLayout } from '#panels';
-import { isWithin } from './panel-crossings.ts';
 
 /** A part near a panel: their least gap as drawn and at the worst of their movement [mm], and where. */
 export interface PanelNeighbour {
@@ -66,7 +65,7 @@ function followed(start: OnSheet & { gap: number }, solids: readonly Solid[]): O
       .map((solid) => solid.closest(...best.at))
       .reduce((a, b) => (b.distance < a.distance ? b : a));
     const flat = flatFromCar(best.facet.frame, nearest.point);
-    if (!isWithin(best.facet.polygon, flat)) return best;
+    if (!isInOutline(straightOutline(best.facet.polygon), flat)) return best;
     const at = carFromFlat(best.facet.frame, flat);
     const gap = Math.min(...solids.map((solid) => solid.distance(...at)));
     if (!(gap < best.gap - 1e-3)) return best;
@@ -78,12 +77,13 @@ function followed(start: OnSheet & { gap: number }, solids: readonly Solid[]): O
 function gridOn({ polygon, frame }: Facet): Vec[] {
   const xs = polygon.map(([x]) => x);
   const ys = polygon.map(([, y]) => y);
+  const outline = straightOutline(polygon);
   const along = (low: number, high: number): number[] => {
     const count = Math.max(1, Math.ceil((high - low) / PITCH_MM));
     return Array.from({ length: count + 1 }, (_, i) => low + ((high - low) * i) / count);
   };
   const inside = along(Math.min(...xs), Math.max(...xs)).flatMap((x) =>
-    along(Math.min(...ys), Math.max(...ys)).flatMap((y) => (isWithin(polygon, [x, y]) ? [[x, y] as const] : [])),
+    along(Math.min(...ys), Math.max(...ys)).flatMap((y) => (isInOutline(outline, [x, y]) ? [[x, y] as const] : [])),
   );
   return [...polygon, ...inside].map((at) => carFromFlat(frame, at));
 }
