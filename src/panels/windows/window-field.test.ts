@@ -268,4 +268,18 @@ describe('fields worked by hand', () => {
     expect(rounds.drillMm).toBe(60);
     expect(rounds.openings).toHaveLength(5);
   });
+
+  it('slots for which no saw is named are as wide as the smallest saw with which they have their area', () => {
+    const wide = { from: [0, 0], to: [500, 0] } as const;
+    const spec = { id: 'W', shape: 'slot', count: 5, thicknessMm: 1.2, along: wide, freeMm2: 40_000 } as const;
+    const answer = windowField(rectangle(500, 500), [], spec);
+    if (!answer.ok) throw new Error(answer.why);
+    // By hand, 6 mm clear all round: five slots w wide and 488 long over all have 5 (w (488 - w) + pi w2/4).
+    const has = (w: number): number => 5 * (w * (488 - w) + (Math.PI * w * w) / 4);
+    const saw = drills.find(({ mm }) => mm >= 12 && has(mm) >= 40_000)!.mm;
+    expect(answer.field.drillMm).toBe(saw);
+    expect(answer.field.freeMm2).toBeCloseTo(40_000, -1);
+    // One that is named stays, and is refused with what it has.
+    expect(windowField(rectangle(500, 500), [], { ...spec, cornerDrillMm: 12 }).ok).toBe(false);
+  });
 });

@@ -1,5 +1,6 @@
 import { isInOutline, type Outline, outlineArea, type Point2, readyOutline, reversedOutline } from '#geometry';
 import { type Divided, dividedField, openOf } from './divided-field.ts';
+import { drills } from './drills.ts';
 import { type Clear, type FieldQuad, inTheWay, quadMiddle, readyClear, scaledQuad } from './field-quad.ts';
 import { distancesOf, type EdgeFrame, inFrame, laidField, pointInFrame } from './laid-field.ts';
 import { fillingQuad, mostShare, sizedQuad } from './tapered-field.ts';
@@ -78,8 +79,27 @@ function clearInFrame(frame: EdgeFrame, clear: KeepClear): KeepClear {
   return { ...clear, shape: inFrame(frame, shape) };
 }
 
-/** Openings in a field that is clear: divided, and brought to the free area asked for. */
+/**
+ * Openings in a field that is clear. A slot is as wide as what its ends are sawn with: where none is named, it is the smallest with
+ * which the free area is had.
+ */
 function laidIn(ground: Ground, quad: FieldQuad): WindowAnswer {
+  const { spec, rules } = ground;
+  let answer = laidWith(ground, quad);
+  if (spec.shape !== 'slot' || spec.cornerDrillMm !== undefined || spec.freeMm2 === undefined) return answer;
+  for (const { mm } of spec.drills ?? drills) {
+    if (answer.ok) break;
+    if (mm <= rules.drillMm) continue;
+    const wider = laidWith({ ...ground, rules: { ...rules, drillMm: mm } }, quad);
+    if (wider.ok || openOfMost(wider) > openOfMost(answer)) answer = wider;
+  }
+  return answer;
+}
+
+const openOfMost = (answer: WindowAnswer): number => (answer.ok ? answer.field.openMm2 : (answer.most?.openMm2 ?? 0));
+
+/** Divided, and brought to the free area asked for. */
+function laidWith(ground: Ground, quad: FieldQuad): WindowAnswer {
   const { spec, rules } = ground;
   const share = spec.meshShare ?? 1;
   const divided = dividedField(quad, spec, rules);
