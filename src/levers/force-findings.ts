@@ -102,7 +102,33 @@ function strokeFindings(
   say: Say,
 ): LeverFinding[] {
   const at = { link: cylinder.id, place: output.arms.at(-1)?.atMm ?? cylinder.farMm, unit: 'mm' } as const;
+  if (answer.swingStrokeMm < NO_STROKE_MM) return [neverPushed(output, answer, at, say)];
   return [...strokeLeft(answer, at, say), ...strokeUsed(cylinder, answer, at, say)];
+}
+
+/** A piston that moves by less is not pushed [mm]. */
+const NO_STROKE_MM = 0.05;
+
+/** A swing entered the wrong way round pulls the rod out: pressures as drawn would look right. */
+function neverPushed(
+  { outputMm }: LeverOutput,
+  { swingStrokeMm }: CylinderAnswer,
+  at: Place & About,
+  say: Say,
+): LeverFinding {
+  const away = -Math.min(...outputMm);
+  return say(
+    'stop',
+    'cylinder-not-pushed',
+    `its swing never pushes the piston${away < NO_STROKE_MM ? '' : `: the arm goes ${tenth(away)} mm away from the cylinder`}`,
+    'builder',
+    {
+      ...at,
+      value: swingStrokeMm,
+      limit: NO_STROKE_MM,
+      cures: ['turnDeg with its signs changed, or the axis the other way round: turns are right-handed about it'],
+    },
+  );
 }
 
 function strokeLeft(

@@ -66,6 +66,9 @@ describe('findings of a lever', () => {
     expect(codes(changed('K1', (k) => delete k.stopsDeg))).toContain('lever-no-stops');
     expect(codes(changed('K1', (k) => (k.stopsDeg = [-10, 23])))).toContain('lever-stops-early');
     expect(codes(changed('K2', (k) => (k.force = { usualN: 500 })))).toContain('lever-usual-force');
+    // Swung the wrong way its arm leaves the cylinder; as drawn it does not.
+    expect(codes(changed('K2', (k) => (k.turnDeg = [-24.6, 0])))).toContain('cylinder-not-pushed');
+    expect(codes(leverOfDemo('K2'))).not.toContain('cylinder-not-pushed');
   });
 
   it('tell that a lever now works the other way round, and how much heavier', () => {
