@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { type Car, readCar } from '#car';
-import { cross, distance, dot, outlineArea } from '#geometry';
+import { cross, distance, dot, isInOutline, outlineArea } from '#geometry';
 import { describe, expect, it } from 'vitest';
 import { panelLayouts } from './panel-layouts.ts';
 import { carFromFlat } from './surface/flat-frame.ts';
@@ -42,6 +42,25 @@ describe('the panels of the demo car against rectangles worked out by hand', () 
         for (const { flat, at, outMm } of corners)
           expect(distance(carFromFlat(frame, flat), at)).toBeCloseTo(Math.abs(outMm), 1);
       }
+  });
+});
+
+describe('what is written on a flat', () => {
+  it('stands on metal: no word begins, ends or has its middle in an opening', () => {
+    expect(layouts.filter(({ flats }) => flats[0]!.cutOuts.length > 0).length).toBeGreaterThan(2);
+    for (const { flats } of layouts)
+      for (const { words, cutOuts } of flats)
+        for (const { at, text, heightMm, turnDeg } of words)
+          for (const share of [-0.5, 0, 0.5]) {
+            // Half its height a letter, which is about what they are wide.
+            const long = share * text.length * heightMm * 0.5;
+            const turn = (turnDeg * Math.PI) / 180;
+            const place = [at[0] + long * Math.cos(turn), at[1] + long * Math.sin(turn)] as const;
+            expect([
+              text,
+              cutOuts.filter(({ outline }) => isInOutline(outline, place)).map(({ name }) => name),
+            ]).toEqual([text, []]);
+          }
   });
 });
 

@@ -48,7 +48,10 @@ export function flatOf(of: Drawn): FlatPattern {
     slots: made.slots,
     folds: of.folds,
     marks: [],
-    words: flatWords(panel, of.edges, title, of.inCar),
+    words: flatWords(panel, of.edges, title, of.inCar, [
+      ...made.cutOuts.map(({ outline }) => outline),
+      ...openings.map(({ outline }) => outline),
+    ]),
     corners: of.corners.map(({ id, flat: at }) => ({ id, at })),
   };
 }
