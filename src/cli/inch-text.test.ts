@@ -27,6 +27,7 @@ describe('a sentence in millimetres, in inches (25.4 mm each)', () => {
       'turbo.water-in moved 0.39 in and turned 12°; it wants 13.7 in, cut to 13.4',
     ],
     ['of 38 x 1.6 mm tube', 'of 38 x 1.6 mm tube'],
+    ['503 mm of flat 1.2 mm sheet; sheet of 2.4 mm', '19.8 in of flat 0.047 in sheet; sheet of 0.094 in'],
     [
       'keep-off 50 mm instead of 150; that leaves 14 mm short',
       'keep-off 2.0 in instead of 5.9; that leaves 0.55 in short',

@@ -35,6 +35,8 @@ const LENGTH = new RegExp(
     String.raw`(?<was>${NUMBER}) → (?<is>${NUMBER}) mm\b`,
     // Sizes by which tube is sold stay as they are called.
     String.raw`(?<size>${NUMBER} x ${NUMBER} mm)\b`,
+    // How thick a sheet is: by that it is bought, in thousandths of an inch.
+    String.raw`(?<sheet>${NUMBER}) mm(?= sheet\b)|(?<=\bsheet of )(?<sheetOf>${NUMBER}) mm\b`,
     // A length with its spread, or without.
     String.raw`(?<![\w.-])(?<one>${NUMBER}) mm\b(?: \((?<less>${NUMBER}) to (?<more>${NUMBER})\))?`,
     String.raw`(?<![\w.-])\((?<from>${NUMBER}) to (?<to>${NUMBER})\)(?= is wanted)`,
@@ -58,8 +60,10 @@ export function inchText(sentence: string): string {
   };
   return sentence.replace(LENGTH, (all, ...rest) => {
     const found = rest.at(-1) as Readonly<Record<string, string | undefined>>;
-    const { was, is, size, one, less, more, from, to, verb, limit: bare, marks } = found;
+    const { was, is, size, sheet, sheetOf, one, less, more, from, to, verb, limit: bare, marks } = found;
     if (size !== undefined) return all;
+    const thick = sheet ?? sheetOf;
+    if (thick !== undefined) return `${inches(Number(thick), 3)} in`;
     if (was !== undefined && is !== undefined)
       return `${formatInches(Number(was)).replace(/ in$/u, '')} → ${formatInches(Number(is))}`;
     const as = (text: string): string => inches(Number(text), decimals(Number(text)));

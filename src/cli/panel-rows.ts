@@ -22,6 +22,8 @@ const open = (panel: PanelAnswer, inches: boolean): string => {
   if (panel.openings === 0) return notKnown;
   return inches ? `${formatNumber(panel.openCm2 / CM2_PER_IN2, 1)} in2` : `${formatNumber(panel.openCm2)} cm2`;
 };
+const thick = (mm: number, inches: boolean): string =>
+  inches ? `${formatNumber(mm / 25.4, 3)} in` : `${formatNumber(mm, 1)} mm`;
 const size = (panel: PanelAnswer, lengths: Lengths): string => {
   if (panel.sizeMm === undefined) return 'not laid out';
   const [a, b] = panel.sizeMm;
@@ -43,7 +45,7 @@ export function panelTable(panels: readonly PanelAnswer[], style: Style, lengths
   const rows = panels.map((panel) => [
     panel.panel,
     size(panel, lengths),
-    `${panel.sheet} ${lengths.text(`${formatNumber(panel.thicknessMm, 1)} mm`)}`,
+    `${panel.sheet} ${thick(panel.thicknessMm, inches)}`,
     mass(panel, inches),
     open(panel, inches),
     String(panel.holes),

@@ -15,5 +15,7 @@ describe('a sentence about flow in US units', () => {
     ['the oil at 35 °C or warmer, 10 K of margin', 'the oil at 35 °C (95 °F) or warmer, 10 K of margin'],
     ['a plan of 0.52 m², 12 mm up, 3 m along', 'a plan of 5.6 ft², 12 mm up, 9.8 ft along'],
     ['O1: 9.6 L/min', 'O1: 2.5 gal/min'],
+    // 1 in = 2.54 cm, so 6.4516 cm2 to the square inch.
+    ['300.0 cm2 wanted, 110.6 cm2 is the most', '47 in2 wanted, 17.1 in2 is the most'],
   ])('%s', (metric, us) => expect(usText(metric)).toBe(us));
 });

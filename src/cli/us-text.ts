@@ -24,12 +24,13 @@ const units: Readonly<Record<string, Turned>> = {
   'L/min': [(x) => told(x / GALLON_L), 'gal/min'],
   L: [(x) => told(x / QUART_L), 'qt'],
   'm/s': [(x) => told(x * FEET_PER_M), 'ft/s'],
+  cm2: [(x) => told(x / 6.4516), 'in2'],
   'm²': [(x) => told(x * FEET_PER_M ** 2), 'ft²'],
 };
 
 const NUMBER = String.raw`(?<![\w.-])[-+]?\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(
-  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|mbar|bar|kPa|m\/s|m²|L|ml|mL|°C|m)(?![\w/²])`,
+  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|mbar|bar|kPa|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
   'gu',
 );
 
