@@ -1,7 +1,6 @@
 import { type DriveLog, type FlowAnswer, flowOfCar, lapsOfCar } from '#flow';
-import type { LinesWorld, PlannedLine } from '#lines';
+import { type LinesWorld, type PlannedLine, standingWay, type Way } from '#lines';
 import type { Watch } from './plan-car.ts';
-import { waysByLine } from './ways-by-line.ts';
 
 /** Which cases to ask, and how far it is. */
 export interface FlowWish {
@@ -28,3 +27,11 @@ export function flowOf(world: LinesWorld, lines: readonly PlannedLine[], wish: F
 /** A driven log run through the dry sumps of the car. */
 export const lapsOf = (world: LinesWorld, lines: readonly PlannedLine[], log: DriveLog) =>
   lapsOfCar({ car: world.car, shelf: world.shelf, meshes: world.meshes, ways: waysByLine(world, lines) }, log);
+
+function waysByLine(world: LinesWorld, lines: readonly PlannedLine[]): ReadonlyMap<string, Way> {
+  const ways = new Map<string, Way>(lines.map(({ line, taken, best }) => [line, taken ?? best]));
+  for (const line of world.car.lines)
+    if (!ways.has(line.id) && line.taken !== null && line.taken !== undefined)
+      ways.set(line.id, standingWay(world, line, line.taken));
+  return ways;
+}

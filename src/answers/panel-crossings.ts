@@ -1,17 +1,17 @@
 import { jointPoses } from '#bay';
 import type { Car, Line, Part, Shape } from '#car';
 import { dot, isInOutline, lerp, movedPoint, norm, scale, straightOutline, sub, type Vec } from '#geometry';
-import type { LinesWorld, Way, WayBody } from '#lines';
+import type { LinesWorld, WayBody } from '#lines';
 import { type Facet, flatFromCar, heightOver, type PanelCrossing, type PanelLayout } from '#panels';
 
 /** What goes through the panels: lines on the ways they have, and the hot pipes of the car. */
 export function panelCrossings(
   world: LinesWorld,
-  ways: ReadonlyMap<string, Way>,
+  bodies: ReadonlyMap<string, readonly WayBody[]>,
   layouts: readonly PanelLayout[],
 ): readonly PanelCrossing[] {
   return layouts.flatMap((layout) => [
-    ...world.car.lines.flatMap((line) => lineCrossings(world, layout, line, ways.get(line.id))),
+    ...world.car.lines.flatMap((line) => lineCrossings(world, layout, line, bodies.get(line.id) ?? [])),
     ...world.car.parts.flatMap((part) => pipeCrossings(world, layout, part)),
   ]);
 }
@@ -21,12 +21,16 @@ interface Meets {
   readonly along: Vec;
 }
 
-function lineCrossings(world: LinesWorld, layout: PanelLayout, line: Line, way: Way | undefined): PanelCrossing[] {
-  if (way === undefined) return [];
+function lineCrossings(
+  world: LinesWorld,
+  layout: PanelLayout,
+  line: Line,
+  bodies: readonly WayBody[],
+): PanelCrossing[] {
   const { panel } = layout;
   const through = line.through.find(({ part }) => part === panel.id || part === panel.on);
   const kind = through === undefined || through.kind === 'tee' ? 'plain' : through.kind;
-  return way.bodies.flatMap((body) =>
+  return bodies.flatMap((body) =>
     meetings(body.pathMm, layout.facets).map(
       (meets): PanelCrossing => ({
         ...meets,

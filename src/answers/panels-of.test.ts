@@ -7,7 +7,6 @@ import { describe, expect, it } from 'vitest';
 import { panelCrossings } from './panel-crossings.ts';
 import { snagsOf } from './snags-of.ts';
 import { panelsOf } from './panels-of.ts';
-import { waysByLine } from './ways-by-line.ts';
 
 /** The demo car with the ways taken in the tests, without its scans. */
 const world = (() => {
@@ -22,8 +21,8 @@ const world = (() => {
 })();
 
 describe('what goes through the panels of the demo car', () => {
-  const ways = waysByLine(world, []);
-  const found = panelCrossings(world, ways, panelLayouts(world.car));
+  const bodies = new Map(world.car.lines.map(({ id, taken }) => [id, (taken?.bodies ?? []) as never]));
+  const found = panelCrossings(world, bodies, panelLayouts(world.car));
 
   it('finds by itself which lines cross the upper bulkhead panel, each where its taken way meets the plane', () => {
     const through = found.filter(({ panel }) => panel === 'PN1');

@@ -4,7 +4,7 @@ import { bodiesOfWay, type LineGap, lineGaps, type LinesWorld, type PlannedLine,
 import { type Snag, snags, withFlow } from '#snags';
 import { type Order, order } from '#stock';
 import { leversOf } from './lever-of.ts';
-import { panelsAround } from './panels-of.ts';
+import { type BodiesByLine, panelsAround } from './panels-of.ts';
 
 /** One line as it stands: the way taken for it, judged on the car as it is now. */
 export interface StandingLine {
@@ -64,7 +64,7 @@ export function standing(world: LinesWorld, tried: ReadonlyMap<string, Way> = ne
           source: 'the car as it stands',
           cures: ['work its ways out and take one'],
         })),
-        panels: panelsAround(world, waysOfLines(lines)).flatMap(({ findings }) => findings),
+        panels: panelsAround(world, bodiesOfLines(lines)).flatMap(({ findings }) => findings),
         levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
       },
     ),
@@ -78,8 +78,8 @@ export const standingWithFlow = (car: Car, stands: Standing, flow: FlowAnswer): 
   snags: withFlow(car, stands.snags, flow),
 });
 
-const waysOfLines = (lines: readonly StandingLine[]): ReadonlyMap<string, Way> =>
-  new Map(lines.flatMap(({ line, way, tried }) => ((way ?? tried) === null ? [] : [[line, (way ?? tried)!]])));
+const bodiesOfLines = (lines: readonly StandingLine[]): BodiesByLine =>
+  new Map(lines.map(({ line, way, tried }) => [line, (way ?? tried)?.bodies ?? []]));
 
 function triedAgain(world: LinesWorld, line: LinesWorld['car']['lines'][number], last: Way): Way {
   if (last.bodies.length === 0) return last;
