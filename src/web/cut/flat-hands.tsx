@@ -82,8 +82,8 @@ export function FlatHands({ layout, frame, width, height, isInch }: Wish): React
       </svg>
       {held === null ? (
         <p className="small soft no-print cut-hint">
-          Draw a window or a hole along with the pointer; with the keyboard: Tab, arrow keys (with Shift 5 mm), Enter
-          keeps it.
+          Move a window or a hole with the pointer, or with the keyboard: Tab, arrow keys (with Shift 5 mm), Enter keeps
+          it.
         </p>
       ) : (
         <Where
