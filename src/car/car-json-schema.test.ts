@@ -11,7 +11,7 @@ interface Node {
 }
 
 const UNIT =
-  /(?:Mm|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|Cm2|Hz|N|NPerMm|MPerS|CcRev|Ml|Share|Ratio|G|S)$/;
+  /(?:Mm|Kg|M2?|Percent|Deg|C|K|Bar|Kpa|L|LMin|LPerH|Kw|Rpm|Cst|KgM3|Cm2|Hz|N|NPerMm|MPerS|CcRev|Ml|Share|Ratio|G|S|Kmh|Min|Pa|Runs|Cycles|Months|Water|Litres)$/;
 const PLAIN = new Set([
   'fairlead',
   'dash',
@@ -28,6 +28,16 @@ const PLAIN = new Set([
   'outside',
   'count',
   'rows',
+  'emissivity',
+  'cp',
+  'pa',
+  'minutes',
+  'crew',
+  'year',
+  'least',
+  'most',
+  'runs',
+  'pulls',
 ]);
 
 function visit(node: Node, name: string, path: string, see: (node: Node, name: string, path: string) => void): void {

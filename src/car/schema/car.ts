@@ -1,7 +1,9 @@
 import type { z } from 'zod';
+import { rulePackSchema, runDaySchema, workshopSchema } from './access.ts';
 import { catalogueSchema } from './catalogue.ts';
 import { caseSchema, circuitSchema, fluidSchema } from './circuit.ts';
 import { fields, integer, list, number, oneOf, rowId, text } from './fields.ts';
+import { baySpaceSchema, heatReadingSchema } from './heat.ts';
 import { leverSchema } from './lever.ts';
 import { lineSchema } from './line.ts';
 import { originSchema } from './origin.ts';
@@ -64,6 +66,11 @@ export const carSchema = fields(
     panels: list('Sheet panels', panelSchema, 1000).optional(),
     sheets: list('Sheets at hand to cut them from', sheetStockSchema, 1000).optional(),
     levers: list('Levers and pedals', leverSchema, 200).optional(),
+    bays: list('Closed spaces whose air is worked out', baySpaceSchema, 50).optional(),
+    heatReadings: list('Temperatures as measured', heatReadingSchema, 10_000).optional(),
+    workshop: workshopSchema.optional(),
+    rulePacks: list('Rules as the builder entered them', rulePackSchema, 50).optional(),
+    runDays: list('Days the car ran', runDaySchema, 10_000).optional(),
   },
 );
 
@@ -92,6 +99,13 @@ export type Panel = NonNullable<Car['panels']>[number];
 export type PanelWindow = NonNullable<Panel['windows']>[number];
 export type PanelHole = NonNullable<Panel['holes']>[number];
 export type PanelEdge = NonNullable<Panel['edges']>[number];
+export type BaySpace = NonNullable<Car['bays']>[number];
+export type HeatReading = NonNullable<Car['heatReadings']>[number];
+export type PartCover = NonNullable<Part['cover']>;
+export type Fastener = NonNullable<Part['fasteners']>[number];
+export type Workshop = NonNullable<Car['workshop']>;
+export type RulePack = NonNullable<Car['rulePacks']>[number];
+export type RunDay = NonNullable<Car['runDays']>[number];
 export type Lever = NonNullable<Car['levers']>[number];
 export type LeverCable = NonNullable<Lever['cables']>[number];
 export type LeverRod = NonNullable<Lever['rods']>[number];

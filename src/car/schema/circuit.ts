@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { fields, flag, id, list, number, oneOf, pointMm, positive, text } from './fields.ts';
+import { heatOfCase } from './heat.ts';
 
 const celsius = (about: string) => number(about, -60, 1000, 'degC');
 const litres = (about: string) => positive(about, 10_000, 'L');
@@ -73,6 +74,7 @@ export const caseSchema = fields('A set of conditions', {
     fields('A fill', { part: id('Vessel'), fillL: number('Fill [L]', 0, 10_000, 'L') }),
     100,
   ).optional(),
+  ...heatOfCase,
   note: text('Remark', 2000).optional(),
 });
 

@@ -15,6 +15,7 @@ import {
   text,
   toleranceMm,
 } from './fields.ts';
+import { heatOfPanel } from './heat.ts';
 
 const flatMm = (about: string) => number(about, -100_000, 100_000, 'mm');
 const flatPoint = (about: string) =>
@@ -211,6 +212,7 @@ export const panelSchema = fields('A sheet panel, as measured on the car', {
     panel: id('The master'),
     planeYMm: flatMm('Plane of the mirror, car Y; absent: 0 [mm]').optional(),
   }).optional(),
+  ...heatOfPanel,
   load: fields('What it must stand', {
     pressureKpa: number('Pressure across it [kPa]', 0, 1000, 'kPa').optional(),
     shakeG: number('Shaken by [g]', 0, 100, 'g').optional(),

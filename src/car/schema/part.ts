@@ -18,6 +18,8 @@ import {
   toleranceMm,
   turnDeg,
 } from './fields.ts';
+import { accessOfPart } from './access.ts';
+import { heatOfPart } from './heat.ts';
 import { readingSchema } from './origin.ts';
 
 export const PART_CLASSES = ['hot', 'moving', 'fixed'] as const;
@@ -107,6 +109,8 @@ export const partSchema = fields('A thing with shape and place', {
   crossable: list('Ways a line may pass through it', oneOf('Way through', CROSSING_KINDS), 10).optional(),
   shapes: list('Its solids', shapeSchema),
   ports: list('Its openings', portSchema, 1000),
+  ...heatOfPart,
+  ...accessOfPart,
   note: text('Remark', 2000).optional(),
 });
 
