@@ -1,3 +1,4 @@
+import { formulas as accessFormulas } from '#access';
 import { formulas as carFormulas } from '#car';
 import { formulas as flowFormulas } from '#flow';
 import { formulas as leverFormulas } from '#levers';
@@ -18,6 +19,7 @@ const rooms: readonly (readonly [room: string, formulas: readonly Formula[]])[] 
   ['levers', leverFormulas],
   ['lines', makeUpFormulas],
   ['flow', flowFormulas],
+  ['access', accessFormulas],
 ];
 
 /** Every formula of every room, by room and in its order; ids are unique across rooms. */
