@@ -6,12 +6,12 @@ import { describe, expect, it } from 'vitest';
 import { root } from './source-files.ts';
 
 const units =
-  'Mm|Mm2|Mm3|Cm2|M|M2|Km|In|Deg|C|K|Bar|Kpa|KPa|Pa|Psi|LMin|LPerH|MlMin|L|Ml|Cc|CcRev|CcPerRev|Ms|MPerS|S|Min|Kg|G|N|Nm|Kw|KW|W|WM2K|KgM3|Cst|MPas|Rpm|Hz|Pct|Percent|Share|Times|Turns|Flats|PerIn|PerM|Years|Ratio';
+  'Mm|Mm2|Mm3|Cm2|M|M2|Km|In|Deg|C|K|Bar|Kpa|KPa|Pa|Psi|LMin|LPerH|MlMin|L|Ml|Cc|CcRev|CcPerRev|Ms|MPerS|S|Min|Kg|G|N|Nm|Kw|KW|W|WM2K|KgM3|Cst|MPas|Rpm|Hz|Pct|Percent|Share|Times|Turns|Flats|PerIn|PerM|Years|Months|Ratio|Kmh|WPerMK|Runs|Cycles|Water';
 const endsInUnit = new RegExp(`[a-z0-9XYZ](${units})$`);
 
 /** Numbers that have no unit: counts, marks, money, directions of length one, and the version mark of the file. */
 const withoutUnit = new Set(
-  'fairlead dash qty count rank cost sum price faces axis down out version level number threads stage stages index unpriced dischargeCoefficient kFactor outside rows'.split(
+  'fairlead dash qty count rank cost sum price faces axis down out version level number threads stage stages index unpriced dischargeCoefficient kFactor outside rows emissivity cp pa minutes pulls crew year least most runs'.split(
     ' ',
   ),
 );

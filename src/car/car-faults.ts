@@ -3,6 +3,7 @@ import type { Json } from './json-text.ts';
 import type { Tell } from './checks/car-view.ts';
 import { viewOf } from './checks/car-view.ts';
 import { checkCircuits } from './checks/circuits.ts';
+import { checkHeat } from './checks/heat.ts';
 import { checkLevers } from './checks/levers.ts';
 import { checkLines } from './checks/lines.ts';
 import { checkMovers } from './checks/movers.ts';
@@ -46,5 +47,16 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
     checkCircuits(view.car, tell);
   if (!broken.some(({ path }) => path[0] === 'panels')) checkPanels(view.car, tell);
   if (!broken.some(({ path }) => path[0] === 'levers')) checkLevers(view, tell);
+  const isSound = (list: string) => !broken.some(({ path }) => path[0] === list);
+  checkHeat(
+    view,
+    {
+      cases: isSound('cases'),
+      panels: isSound('panels'),
+      bays: isSound('bays'),
+      heatReadings: isSound('heatReadings'),
+    },
+    tell,
+  );
   return out;
 }

@@ -12,6 +12,34 @@ const folder = new URL('./corpus/', import.meta.url);
 const corpus: readonly (readonly [file: string, faults: number, first: string])[] = [
   ['a-list', 1, 'car file: stands [{"fairlead":1}]; allowed: an object {...} with "fairlead": 1'],
   ['a-number', 1, 'car file: stands 17; allowed: an object {...} with "fairlead": 1'],
+  [
+    'bay-box-flat',
+    1,
+    'bays[0]: stands minMm [0,-500,800], maxMm [900,500,800]; allowed: each of minMm less than that of maxMm',
+  ],
+  [
+    'bay-opening-without-area',
+    1,
+    'bays[0].openings[0].areaCm2: stands nothing; allowed: a number above 0, at most 100000 cm2',
+  ],
+  [
+    'heat-reading-of-nothing',
+    1,
+    'heatReadings[0]: stands {"id":"T1","case":"idle","readC":90,"means":"probe"}; allowed: exactly one of line, part, panel, bay',
+  ],
+  ['heat-reading-case', 1, 'heatReadings[0].case: stands "iddle"; allowed: a case of this car (nearest: idle)'],
+  [
+    'pressure-two-ways',
+    1,
+    'cases[0].pressures[0]: stands {"at":"gap","cp":-0.2,"pa":5,"how":"stated"}; allowed: exactly one of cp, pa, mmWater',
+  ],
+  [
+    'pressure-nowhere',
+    1,
+    'cases[0].pressures[0].at: stands "gpa"; allowed: an opening of a bay, "panel.window" or a panel of this car (nearest: gap)',
+  ],
+  ['soak-after-nothing', 1, 'cases[1].after: stands "full"; allowed: a case of this car (nearest: idle)'],
+  ['soak-running', 1, 'cases[1].after: stands "idle" at 900 rpm; allowed: after only in a case with engineRpm 0'],
   ['box-id-twice', 1, 'box[1].id: stands "a" a second time (first at box[0]); allowed: each id once'],
   [
     'box-inside-out',

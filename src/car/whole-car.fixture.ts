@@ -1,3 +1,4 @@
+import { wholeHeat, wholeHeatOfHot, wholeHeatOfTank } from './whole-heat.fixture.ts';
 import { wholeCircuits } from './whole-circuits.fixture.ts';
 import { wholeLevers } from './whole-levers.fixture.ts';
 import { wholePanels } from './whole-panels.fixture.ts';
@@ -16,6 +17,7 @@ export const wholeCar = {
       knownToMm: 4,
       facingKnownDeg: 3,
       note: 'hung',
+      ...wholeHeatOfTank,
       shapes: [
         { cylinder: { fromMm: [1780, -600, 90], toMm: [1780, -600, 570], radiusMm: 90 }, knownToMm: 3, 'x-seen': true },
       ],
@@ -66,6 +68,7 @@ export const wholeCar = {
       turbine: true,
       keepOffMm: 160,
       movesWith: 'engine',
+      ...wholeHeatOfHot,
       shapes: [
         {
           tube: {
@@ -250,4 +253,5 @@ export const wholeCar = {
   ...wholeCircuits,
   ...wholePanels,
   ...wholeLevers,
+  ...wholeHeat,
 } as const;

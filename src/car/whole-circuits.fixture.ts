@@ -1,3 +1,5 @@
+import { wholeHeatOfCase, wholeSoak } from './whole-heat.fixture.ts';
+
 /** Every field of fluids, cases and circuits once. */
 export const wholeCircuits = {
   fluids: [
@@ -37,8 +39,10 @@ export const wholeCircuits = {
       rollDeg: 2,
       lastsS: 4,
       fills: [{ part: 'pump', fillL: 6 }],
+      ...wholeHeatOfCase,
       note: 'left-hander',
     },
+    wholeSoak,
   ],
   circuits: [
     {

@@ -31,6 +31,9 @@ export const wholePanels = {
       givesWay: true,
       removable: true,
       onScan: 'pump',
+      finish: 'aluminium-sheet',
+      insideFinish: 'foil',
+      standsC: 120,
       corners: [
         { id: 'A', atMm: [0, 0, 500], knownToMm: 3, radiusMm: 10 },
         { id: 'B', atMm: [400, 0, 500] },

@@ -6,6 +6,7 @@ import { CarEditError } from './car-edit-error.ts';
 import type { Change, ChangePath } from './change.ts';
 import type { Edit } from './edit.ts';
 import { followersOf } from './followers.ts';
+import { leftBehind, leftByOpenings } from './left-behind.ts';
 import { movedPart, movedPort, partMotion } from './moved-part.ts';
 
 type EditOf<Do extends Edit['do']> = Extract<Edit, { do: Do }>;
@@ -35,9 +36,13 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
     case 'set-circuit':
       return [set(['circuits', `#${edit.circuit}`, edit.field], edit.value)];
     case 'set-panel':
-      return [set(['panels', `#${edit.panel}`, edit.field], edit.value)];
+      return [set(['panels', `#${edit.panel}`, edit.field], edit.value), ...leftByOpenings(car, edit)];
     case 'set-lever':
       return [set(['levers', `#${edit.lever}`, edit.field], edit.value)];
+    case 'set-bay':
+      return [set(['bays', `#${edit.bay}`, edit.field], edit.value)];
+    case 'set-heat-reading':
+      return [set(['heatReadings', `#${edit.reading}`, edit.field], edit.value)];
     case 'set-fluids':
       return [set(['fluids'], edit.rows)];
     case 'set-sheets':
@@ -70,7 +75,7 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
     case 'add-part':
       return [put(['parts'], edit.part, edit.index)];
     case 'remove-part':
-      return [{ kind: 'remove', at: ['parts', `#${edit.part}`] }];
+      return [...leftBehind(car, { part: edit.part }), { kind: 'remove', at: ['parts', `#${edit.part}`] }];
     case 'add-port':
       return [put(['parts', `#${edit.part}`, 'ports'], edit.port, edit.index)];
     case 'remove-port':
@@ -78,7 +83,7 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
     case 'add-line':
       return [put(['lines'], edit.line, edit.index)];
     case 'remove-line':
-      return [{ kind: 'remove', at: ['lines', `#${edit.line}`] }];
+      return [...leftBehind(car, { line: edit.line }), { kind: 'remove', at: ['lines', `#${edit.line}`] }];
     case 'add-mover':
       return [put(['movers'], edit.mover, edit.index)];
     case 'remove-mover':
@@ -90,7 +95,7 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
     case 'add-case':
       return [...(car.cases === undefined ? [set(['cases'], [])] : []), put(['cases'], edit.case, edit.index)];
     case 'remove-case':
-      return [{ kind: 'remove', at: ['cases', `#${edit.case}`] }];
+      return [...leftBehind(car, { case: edit.case }), { kind: 'remove', at: ['cases', `#${edit.case}`] }];
     case 'add-circuit':
       return [
         ...(car.circuits === undefined ? [set(['circuits'], [])] : []),
@@ -101,11 +106,29 @@ function entryChanges(car: Car, edit: EntryEdit): readonly Change[] {
     case 'add-panel':
       return [...(car.panels === undefined ? [set(['panels'], [])] : []), put(['panels'], edit.panel, edit.index)];
     case 'remove-panel':
-      return [{ kind: 'remove', at: ['panels', `#${edit.panel}`] }];
+      return [...leftBehind(car, { panel: edit.panel }), { kind: 'remove', at: ['panels', `#${edit.panel}`] }];
     case 'add-lever':
       return [...(car.levers === undefined ? [set(['levers'], [])] : []), put(['levers'], edit.lever, edit.index)];
     case 'remove-lever':
       return [{ kind: 'remove', at: ['levers', `#${edit.lever}`] }];
+    default:
+      return heatEntryChanges(car, edit);
+  }
+}
+
+function heatEntryChanges(car: Car, edit: EntryEdit): readonly Change[] {
+  switch (edit.do) {
+    case 'add-bay':
+      return [...(car.bays === undefined ? [set(['bays'], [])] : []), put(['bays'], edit.bay, edit.index)];
+    case 'remove-bay':
+      return [...leftBehind(car, { bay: edit.bay }), { kind: 'remove', at: ['bays', `#${edit.bay}`] }];
+    case 'add-heat-reading':
+      return [
+        ...(car.heatReadings === undefined ? [set(['heatReadings'], [])] : []),
+        put(['heatReadings'], edit.reading, edit.index),
+      ];
+    case 'remove-heat-reading':
+      return [{ kind: 'remove', at: ['heatReadings', `#${edit.reading}`] }];
     default:
       throw new CarEditError([], `"${String((edit as { do: unknown }).do)}" is no edit`);
   }

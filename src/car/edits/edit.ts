@@ -1,12 +1,14 @@
 import type { Vec } from '#geometry';
 import type {
   AcceptedSnag,
+  BaySpace,
   BoxRow,
   Car,
   Case,
   Catalogue,
   Circuit,
   Fluid,
+  HeatReading,
   KeepOff,
   Lever,
   Line,
@@ -44,6 +46,8 @@ export type Edit =
   | SetField<'set-circuit', 'circuit', Circuit, 'id'>
   | SetField<'set-panel', 'panel', Panel, 'id'>
   | SetField<'set-lever', 'lever', Lever, 'id'>
+  | SetField<'set-bay', 'bay', BaySpace, 'id'>
+  | SetField<'set-heat-reading', 'reading', HeatReading, 'id'>
   | { readonly do: 'set-keep-off'; readonly class: keyof KeepOff; readonly keepOffMm?: number }
   | { readonly do: 'add-part'; readonly part: Part; readonly index?: number }
   | { readonly do: 'remove-part'; readonly part: string }
@@ -64,6 +68,10 @@ export type Edit =
   | { readonly do: 'remove-panel'; readonly panel: string }
   | { readonly do: 'add-lever'; readonly lever: Lever; readonly index?: number }
   | { readonly do: 'remove-lever'; readonly lever: string }
+  | { readonly do: 'add-bay'; readonly bay: BaySpace; readonly index?: number }
+  | { readonly do: 'remove-bay'; readonly bay: string }
+  | { readonly do: 'add-heat-reading'; readonly reading: HeatReading; readonly index?: number }
+  | { readonly do: 'remove-heat-reading'; readonly reading: string }
   | { readonly do: 'set-sheets'; readonly rows?: readonly SheetStock[] }
   /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
   | {

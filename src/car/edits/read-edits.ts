@@ -13,8 +13,8 @@ const thing = z.looseObject({ id });
 const part = z.looseObject({ id, shapes: z.array(z.unknown()), ports: z.array(z.looseObject({ id })) });
 const line = z.looseObject({ id, from: id, to: id, pieces: z.array(z.unknown()), through: z.array(z.unknown()) });
 const json = z.json().optional();
-const field = (thing: string) =>
-  z.strictObject({ do: z.literal(`set-${thing}`), [thing]: id, field: z.string().max(MOST_ID), value: json });
+const field = (thing: string, key = thing) =>
+  z.strictObject({ do: z.literal(`set-${thing}`), [key]: id, field: z.string().max(MOST_ID), value: json });
 const path = z.array(z.string().max(MOST_ID)).max(20);
 const change = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('set'), at: path, value: json, keys: z.array(z.string()).optional() }),
@@ -24,7 +24,10 @@ const change = z.discriminatedUnion('kind', [
 
 const simple = z.union([
   z.strictObject({ do: z.literal('set-name'), name: z.string().optional() }),
-  ...['part', 'port', 'line', 'mover', 'origin', 'case', 'circuit', 'panel', 'lever'].map(field),
+  ...['part', 'port', 'line', 'mover', 'origin', 'case', 'circuit', 'panel', 'lever', 'bay'].map((thing) =>
+    field(thing),
+  ),
+  field('heat-reading', 'reading'),
   z.strictObject({ do: z.literal('set-keep-off'), class: z.string().max(MOST_ID), keepOffMm: z.number().optional() }),
   z.strictObject({ do: z.literal('add-part'), part, index }),
   z.strictObject({ do: z.literal('remove-part'), part: id }),
@@ -45,6 +48,10 @@ const simple = z.union([
   z.strictObject({ do: z.literal('remove-panel'), panel: id }),
   z.strictObject({ do: z.literal('add-lever'), lever: thing, index }),
   z.strictObject({ do: z.literal('remove-lever'), lever: id }),
+  z.strictObject({ do: z.literal('add-bay'), bay: thing, index }),
+  z.strictObject({ do: z.literal('remove-bay'), bay: id }),
+  z.strictObject({ do: z.literal('add-heat-reading'), reading: thing, index }),
+  z.strictObject({ do: z.literal('remove-heat-reading'), reading: id }),
   z.strictObject({ do: z.literal('set-sheets'), rows: z.array(z.json()).optional() }),
   z.strictObject({
     do: z.literal('move-part'),
