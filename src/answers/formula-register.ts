@@ -1,6 +1,7 @@
 import { formulas as accessFormulas } from '#access';
 import { formulas as carFormulas } from '#car';
 import { formulas as flowFormulas } from '#flow';
+import { formulas as heatFormulas } from '#heat';
 import { formulas as leverFormulas } from '#levers';
 import { makeUpFormulas } from '#lines';
 import { formulas as panelFormulas } from '#panels';
@@ -19,6 +20,7 @@ const rooms: readonly (readonly [room: string, formulas: readonly Formula[]])[] 
   ['levers', leverFormulas],
   ['lines', makeUpFormulas],
   ['flow', flowFormulas],
+  ['heat', heatFormulas],
   ['access', accessFormulas],
 ];
 

@@ -19,3 +19,4 @@ export type {
 } from './heat-answer.ts';
 export type { BayAir, OpeningFlow } from './air/bay-air-answer.ts';
 export type { HeatFinding } from './finding.ts';
+export { formulas } from './formulas.ts';

@@ -1,4 +1,5 @@
 import { flowSources } from './flow-sources.ts';
+import { heatSources } from './heat-sources.ts';
 import { plateSources } from './plate-sources.ts';
 import { photoSources } from './photo-sources.ts';
 import { sheetSources } from './sheet-sources.ts';
@@ -303,6 +304,7 @@ export const sources = [
   },
   { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
   ...flowSources,
+  ...heatSources,
   ...sheetSources,
   ...leverSources,
   ...plateSources,

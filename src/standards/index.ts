@@ -108,3 +108,8 @@ export { findSheet, type SheetRow, sheets, USUAL_SHEET } from './sheets.ts';
 export { type LeastBendRadius, leastBendRadius, sheetBendRadii } from './sheet-bend-radii.ts';
 export { sheetRule, type SheetRuleId, sheetRules } from './sheet-rules.ts';
 export { panelFixing, type PanelFixingRow, panelFixings } from './panel-fixings.ts';
+export { findFinish, finishOf, finishes, type FinishId, type FinishRow } from './finishes.ts';
+export { heatSolid, heatSolids, type HeatSolidId, type HeatSolidRow } from './heat-solids.ts';
+export { findSleeve, sleeves, type SleeveRow } from './sleeves.ts';
+export { heatCover, heatCovers, type HeatCoverRow } from './heat-covers.ts';
+export { fluidHeatLimits, sealMaterials } from './heat-limits.ts';

@@ -7,7 +7,7 @@ describe('the published values', () => {
     const tests = sourceFiles('src', ['.test.ts']).filter(({ text }) => text.includes('published('));
     const claimed = new Set(
       tests.flatMap(({ text }) =>
-        [...text.matchAll(/'((?:flow|fluid|air|slosh|heat|lever|panel)\.[a-z]+)'/g)].map(([, area]) => area),
+        [...text.matchAll(/'((?:flow|fluid|air|slosh|heat|solid|lever|panel)\.[a-z]+)'/g)].map(([, area]) => area),
       ),
     );
     expect(areas.length).toBeGreaterThan(15);
