@@ -32,10 +32,8 @@ const told = (wish: Partial<SceneWish> & { seed: number }, more: object = {}): s
 };
 
 describe('a template from a photo', () => {
-  it.each([
-    { seed: 1, reference: 'frame' as const, longPx: 1000 },
-    { seed: 4, reference: 'square' as const, tiltDeg: 10, longPx: 1000 },
-  ])('seed $seed, $reference: the stated error covers the true one', (wish) => {
+  it('seed 1, frame: the stated error covers the true one', () => {
+    const wish = { seed: 1, reference: 'frame' as const, longPx: 1000 };
     const photo = benchPhoto({ exif: true, ...wish });
     const answer = worked(photo);
     if (!answer.ok) throw new Error(answer.refusal);
