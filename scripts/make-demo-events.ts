@@ -93,6 +93,7 @@ function takeOff(car: Car, comesOff: (part: Part) => boolean): void {
   for (const each of car.lines) each.through = each.through.filter((row) => !gone.has(row.part));
   dropUnused(car);
   dropFromCircuits(car, gone);
+  dropFromHeat(car, gone);
   for (const each of car.parts) dropLostNear(each, gone);
 }
 
@@ -105,6 +106,19 @@ function dropFromCircuits(car: Car, gone: ReadonlySet<string>): void {
     if (each.vessels) each.vessels = each.vessels.filter((row) => isThere(row.part));
   }
 }
+
+/** Nothing draws air where it is no more, and no temperature stands that was read on what is gone. */
+function dropFromHeat(car: Car, gone: ReadonlySet<string>): void {
+  for (const bay of car.bays ?? []) {
+    if (bay.intakes) bay.intakes = bay.intakes.filter((row) => !gone.has(row.part));
+    if (bay.intakes?.length === 0) delete bay.intakes;
+  }
+  if (car.heatReadings) car.heatReadings = car.heatReadings.filter((row) => isThere(car, row));
+}
+
+const isThere = (car: Car, { line, part }: { line?: string | undefined; part?: string | undefined }) =>
+  (line === undefined || car.lines.some((row) => row.id === line)) &&
+  (part === undefined || car.parts.some((row) => row.id === part));
 
 function dropLostNear(target: Part, gone: ReadonlySet<string>): void {
   for (const port of target.ports) {
@@ -132,6 +146,12 @@ function dropUnused(car: Car): void {
 const PIPE_45 = { odMm: 45, wallMm: 1.6, bendRadiusMm: 90, material: 'aluminium' };
 const BLANKET_MM = 12;
 const BLANKET_C = 280;
+const BLANKET_BY_CASE = [
+  { case: 'cold-start', surfaceC: 60 },
+  { case: 'idle-hot', surfaceC: 140 },
+  { case: 'longest-corner', surfaceC: 270 },
+  { case: 'braking', surfaceC: 250 },
+];
 const BULKHEAD_X = 1350;
 
 export const demoEvents: readonly DemoEvent[] = [
@@ -178,6 +198,8 @@ export const demoEvents: readonly DemoEvent[] = [
       const turbine = part(car, 'turbine');
       turbine.shielded = true;
       turbine.surfaceC = BLANKET_C;
+      turbine.surfaceByCase = BLANKET_BY_CASE;
+      turbine.finish = 'glass-cloth';
       turbine.keepOffMm = 50;
       for (const shape of turbine.shapes) if (shape.tube) shape.tube.radiusMm += BLANKET_MM;
     },
@@ -237,6 +259,7 @@ export function sixLineCar(base: Car): Car {
   car.name = `${base.name}: six lines`;
   car.lines = car.lines.filter((each) => SIX.includes(each.id));
   dropUnused(car);
+  dropFromHeat(car, new Set());
   return car;
 }
 

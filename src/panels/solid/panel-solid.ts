@@ -13,7 +13,7 @@ import {
 import { flankAt } from '../flat/fold-lines.ts';
 import { crossing, lineThrough, movedOut, rightOf } from '../flat/lines.ts';
 import { type LaidStrip, stepLength } from '../flat/strip.ts';
-import type { LaidEdge, PanelLayout } from '../layout.ts';
+import type { LaidEdge, PanelLayout, PlacedHole } from '../layout.ts';
 import { slotOutline } from '../slot-outline.ts';
 import { facetAt } from '../surface/facet-at.ts';
 import { carFromFlat, type FlatFrame } from '../surface/flat-frame.ts';
@@ -29,6 +29,10 @@ export interface SolidPiece {
 /** An opening of a panel as it hangs on the car. */
 export interface PanelOpening {
   readonly name: string;
+  /** The window or hole of the car file that it belongs to; absent: cut for something that goes through. */
+  readonly of?: string;
+  /** What sits in it; absent: a window, or a hole of which nothing is said. */
+  readonly fitted?: NonNullable<PlacedHole['fitted']>;
   /** Round it on the outside face, in car axes [mm]. */
   readonly outline: readonly Vec[];
   /** Out of the outside face. */
@@ -40,6 +44,8 @@ export interface PanelOpening {
 const LEAST_OPENING_MM = 12;
 /** Chords of round openings stand off by no more than this [mm]. */
 const CHORD_MM = 0.3;
+/** The middle of a hole and that of its outline are one within this [mm]. */
+const SAME_PLACE_MM = 0.5;
 /** A bend is drawn in slices of no more than this [deg]. */
 const SLICE_DEG = 15;
 
@@ -72,8 +78,12 @@ const middleOf = (outline: Outline): Point2 => {
 export function panelOpenings(layout: PanelLayout): readonly PanelOpening[] {
   return openingsOf(layout).map(({ name, outline, middle }) => {
     const { frame } = facetAt(layout.facets, middle);
+    const hole = layout.holes.find(({ at }) => Math.hypot(at[0] - middle[0], at[1] - middle[1]) < SAME_PLACE_MM);
+    const of = layout.windows.find((field) => field.openings.some((one) => one.outline === outline))?.id ?? hole?.id;
     return {
       name,
+      ...(of === undefined ? {} : { of }),
+      ...(hole?.fitted === undefined ? {} : { fitted: hole.fitted }),
       outline: outlinePoints(outline, CHORD_MM).map((p) => carFromFlat(frame, p)),
       normal: frame.out,
       areaMm2: Math.abs(outlineArea(outline)),
