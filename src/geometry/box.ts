@@ -45,6 +45,7 @@ export function box(min: Vec, max: Vec, motion: RigidMotion = still): HittableSo
   return {
     kind: 'box',
     bounds: boxBounds([cx, cy, cz], half, motion),
+    form: { kind: 'box', centre: [cx, cy, cz], axes: [ux, uy, uz], half },
     distance,
     distanceWithin: distance,
     closest: (x, y, z) => {

@@ -35,6 +35,7 @@ export function capsule(a: Vec, b: Vec, radiusMm: number): HittableSolid {
   return {
     kind: 'capsule',
     bounds,
+    form: { kind: 'capsule', a, b, radiusMm },
     distance,
     distanceWithin: distance,
     closest: (x, y, z) => {

@@ -37,6 +37,7 @@ export function cylinder(a: Vec, b: Vec, radiusMm: number): HittableSolid {
   return {
     kind: 'cylinder',
     bounds: cylinderBounds(a, b, axis, radiusMm),
+    form: { kind: 'cylinder', a, b, radiusMm },
     distance,
     distanceWithin: distance,
     closest: (x, y, z) => {

@@ -22,7 +22,10 @@ export {
   shifted,
   still,
 } from './motion.ts';
-export type { RigidMotion, Solid } from './solid.ts';
+export { type RayItem, rayScene } from './ray-scene.ts';
+export type { RayScene } from './ray-scene-layout.ts';
+export { FROM_INSIDE, FROM_OUTSIDE, firstRayHit, RAY_HIT_WORDS, SHEET_BACK } from './ray-hit.kernel.ts';
+export type { RigidMotion, Solid, SolidForm } from './solid.ts';
 export { type CheckedMesh, triangleMesh, type TriangleMesh } from './triangle-mesh.ts';
 export type { Body } from './body.ts';
 export { bodyBodyGap, bodyField, pathsGap } from './body-body.ts';

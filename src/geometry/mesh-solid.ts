@@ -60,6 +60,7 @@ export function solidOfPrepared(prepared: PreparedMesh, motion: RigidMotion): Me
         );
   return {
     kind: 'mesh',
+    form: { kind: 'mesh', prepared, motion },
     prepared,
     motion,
     insideBy: sign.by,
