@@ -1,11 +1,4 @@
-import {
-  BOX_WORDS,
-  RAY_LINKS_AT,
-  type RayScene,
-  ROUND_LEAF,
-  ROUND_WORDS,
-  TRIANGLE_LEAF,
-} from './ray-scene-layout.ts';
+import { BOX_WORDS, RAY_LINKS_AT, type RayScene, ROUND_LEAF, ROUND_WORDS, TRIANGLE_LEAF } from './ray-scene-layout.ts';
 
 /** Where a hit is put: how far along [mm], unit normal x y z (of a solid: outwards; of a sheet: towards the ray), which side is met. */
 export const RAY_HIT_WORDS = 5;
@@ -68,18 +61,8 @@ export function firstRayHit(
   let at = 0;
   for (;;) {
     // Both children; the nearer next, the further kept for later.
-    let t0 = Math.max(
-      (nodes[at + nx]! - ox) * ix,
-      (nodes[at + ny]! - oy) * iy,
-      (nodes[at + nz]! - oz) * iz,
-      0,
-    );
-    const l0 = Math.min(
-      (nodes[at + fx]! - ox) * ix,
-      (nodes[at + fy]! - oy) * iy,
-      (nodes[at + fz]! - oz) * iz,
-      best,
-    );
+    let t0 = Math.max((nodes[at + nx]! - ox) * ix, (nodes[at + ny]! - oy) * iy, (nodes[at + nz]! - oz) * iz, 0);
+    const l0 = Math.min((nodes[at + fx]! - ox) * ix, (nodes[at + fy]! - oy) * iy, (nodes[at + fz]! - oz) * iz, best);
     let t1 = Math.max(
       (nodes[at + 6 + nx]! - ox) * ix,
       (nodes[at + 6 + ny]! - oy) * iy,

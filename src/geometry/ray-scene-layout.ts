@@ -33,4 +33,5 @@ export const ROUND_WORDS = 8;
 export const BOX_WORDS = 15;
 
 /** The link to a leaf: which array, how many (1 to 4) and from which place on. */
-export const leafLink = (kind: number, first: number, count: number): number => ~((first << 4) | ((count - 1) << 2) | kind);
+export const leafLink = (kind: number, first: number, count: number): number =>
+  ~((first << 4) | ((count - 1) << 2) | kind);

@@ -49,7 +49,9 @@ describe('the first surface a ray meets', () => {
       const off = 0.05;
       const normal: Vec = [out[1]!, out[2]!, out[3]!];
       expect(solids[item]!.distance(...addScaled(at, normal, off))).toBeGreaterThan(0.3 * off);
-      expect(out[4]).toBe(solids[item]!.distance(...addScaled(from, way, out[0]! / 2)) > 0 ? FROM_OUTSIDE : FROM_INSIDE);
+      expect(out[4]).toBe(
+        solids[item]!.distance(...addScaled(from, way, out[0]! / 2)) > 0 ? FROM_OUTSIDE : FROM_INSIDE,
+      );
     }
   });
 
@@ -64,9 +66,14 @@ describe('the first surface a ray meets', () => {
     let met = 0;
     for (let n = 0; n < 2000; n++) {
       const { from, way } = ray(draw, 160);
-      const theirs = rival.raycastFirst(new THREE.Ray(new THREE.Vector3(...from), new THREE.Vector3(...way)), THREE.DoubleSide);
+      const theirs = rival.raycastFirst(
+        new THREE.Ray(new THREE.Vector3(...from), new THREE.Vector3(...way)),
+        THREE.DoubleSide,
+      );
       const item = firstRayHit(scene, ...from, ...way, Infinity, out);
-      expect(item < 0 ? null : out[0]!.toFixed(2)).toBe(theirs === null || theirs === undefined ? null : theirs.distance.toFixed(2));
+      expect(item < 0 ? null : out[0]!.toFixed(2)).toBe(
+        theirs === null || theirs === undefined ? null : theirs.distance.toFixed(2),
+      );
       if (item >= 0) met++;
     }
     expect(met).toBeGreaterThan(400);

@@ -1,12 +1,5 @@
 import type { Bounds } from './bounds.ts';
-import {
-  BOX_LEAF,
-  leafLink,
-  RAY_LINKS_AT,
-  RAY_NODE_WORDS,
-  type RayScene,
-  ROUND_LEAF,
-} from './ray-scene-layout.ts';
+import { BOX_LEAF, leafLink, RAY_LINKS_AT, RAY_NODE_WORDS, type RayScene, ROUND_LEAF } from './ray-scene-layout.ts';
 import { openedRoots, type RayMesh, rayMesh } from './ray-mesh.kernel.ts';
 import { type SplitTree, splitTree } from './split-tree.kernel.ts';
 import type { Solid, SolidForm } from './solid.ts';
@@ -32,7 +25,9 @@ export function rayScene(items: readonly RayItem[]): RayScene {
   const found = gathered(items);
   const meshWords = found.meshes.reduce((sum, { mesh }) => sum + mesh.nodes.length, 0);
   const entries = [...found.leaves];
-  const buffer = new ArrayBuffer((meshWords + (found.leaves.length + 16 * found.meshes.length + 2) * RAY_NODE_WORDS) * 4);
+  const buffer = new ArrayBuffer(
+    (meshWords + (found.leaves.length + 16 * found.meshes.length + 2) * RAY_NODE_WORDS) * 4,
+  );
   const nodes = new Float32Array(buffer);
   const links = new Int32Array(buffer);
   const triangleCount = found.meshes.reduce((sum, { mesh }) => sum + mesh.triangles.length / 9, 0);

@@ -88,9 +88,7 @@ function rowAskOf({ surfaces, raysPerPatch }: ExchangeAsk): RowAsk {
 /** Each patch's chance hangs on its surface's name and its place among that surface's patches, never on what else there is. */
 function patchSeeds({ surfaces, patches, seed }: ExchangeAsk): Int32Array {
   const counts = new Int32Array(surfaces.length);
-  return Int32Array.from(patches, ({ surface }) =>
-    seedOfName(`${surfaces[surface]!.id} ${counts[surface]!++}`, seed),
-  );
+  return Int32Array.from(patches, ({ surface }) => seedOfName(`${surfaces[surface]!.id} ${counts[surface]!++}`, seed));
 }
 
 function closeRow(row: RowSums, rays: number, rows: { to: number[]; share: number[]; error95: number[] }): void {

@@ -1,12 +1,5 @@
 import { perpendicular, type Solid, type SolidForm, type Vec, add, cross, norm, scale, sub } from '#geometry';
-import {
-  BALL_PIECE,
-  DISC_PIECE,
-  FLAT_PIECE,
-  PIECE_WORDS,
-  ROUND_PIECE,
-  TRIANGLE_PIECE,
-} from './patch-point.kernel.ts';
+import { BALL_PIECE, DISC_PIECE, FLAT_PIECE, PIECE_WORDS, ROUND_PIECE, TRIANGLE_PIECE } from './patch-point.kernel.ts';
 
 /** Something that takes up and gives off heat by radiation, told apart from the others. */
 export interface HeatSurface {
@@ -55,7 +48,14 @@ function flat(kind: number, corner: Vec, a: Vec, b: Vec, part: number): Piece {
  * @param axis - unit vector
  * @param start - unit vector square to the axis where the sector begins; it runs on right-handed about the axis
  */
-export function roundPiece(from: Vec, axis: Vec, start: Vec, radiusMm: number, lengthMm: number, sectorRad: number): Piece {
+export function roundPiece(
+  from: Vec,
+  axis: Vec,
+  start: Vec,
+  radiusMm: number,
+  lengthMm: number,
+  sectorRad: number,
+): Piece {
   const words = [ROUND_PIECE, 0, ...from, ...axis, ...start, radiusMm, lengthMm, sectorRad];
   return { areaMm2: radiusMm * sectorRad * lengthMm, words };
 }

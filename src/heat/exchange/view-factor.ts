@@ -25,7 +25,5 @@ export function viewFactor(
   const surfaces = scene.map(({ id, kind, solids }) => ({ id, kind, solids, emissivity: 1 }));
   const found = exchangeFactors({ surfaces, patches: [from], raysPerPatch: wish.rays, seed: wish.seed });
   const at = found.to.indexOf(to);
-  return at < 0
-    ? { share: 0, error95: found.unmetError95 }
-    : { share: found.share[at]!, error95: found.error95[at]! };
+  return at < 0 ? { share: 0, error95: found.unmetError95 } : { share: found.share[at]!, error95: found.error95[at]! };
 }
