@@ -20,3 +20,9 @@ export type {
 export type { BayAir, OpeningFlow } from './air/bay-air-answer.ts';
 export type { HeatFinding } from './finding.ts';
 export { formulas } from './formulas.ts';
+export { type Exchange, type ExchangeAsk, exchangeFactors } from './exchange/exchange-factors.ts';
+export { type LinePatch, linePatches, type LinePatches } from './exchange/line-patches.ts';
+export { type PanelPatch, panelPatches, type PanelPatches } from './exchange/panel-patches.ts';
+export { partPatch } from './exchange/part-patch.ts';
+export type { HeatSurface, Patch } from './exchange/patch.ts';
+export { type ViewFactor, viewFactor } from './exchange/view-factor.ts';

@@ -95,11 +95,7 @@ export function patchPoint(pieces: Float64Array, u0: number, v: number, out: Flo
   }
 }
 
-/**
- * A direction by the cosine law about a unit normal, out of two numbers in (0, 1).
- *
- * @source view-factor-rays
- */
+/** A unit direction by the cosine law about a unit normal, out of two numbers in (0, 1). */
 export function cosineWay(nx: number, ny: number, nz: number, u: number, v: number, out: Float64Array): void {
   // Two unit vectors square to the normal without a branch on where it points but its sign.
   const sign = nz < 0 ? -1 : 1;

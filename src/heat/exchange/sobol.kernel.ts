@@ -4,7 +4,7 @@ export const SOBOL_DIMENSIONS = 8;
 /**
  * Direction numbers of dimensions 2 to 8: degree s, coefficients a of the primitive polynomial, first values m.
  *
- * @source sobol-directions-2008
+ * Table: sobol-directions-2008 in the bibliography.
  */
 const DIRECTIONS: readonly (readonly [s: number, a: number, m: readonly number[]])[] = [
   [1, 0, [1]],
@@ -69,7 +69,7 @@ function reversedBits(value: number): number {
  * scrambling), so that every replicate is as even as the sequence and its numbers are uniform in (0, 1).
  *
  * @param reversed - of `reversedSobol`
- * @source owen-scrambling-1998 hash-scrambling-2020
+ * Bibliography: owen-scrambling-1998, hash-scrambling-2020.
  */
 export function scrambled(reversed: number, seed: number): number {
   let x = reversed | 0;
