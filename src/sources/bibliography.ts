@@ -1,6 +1,5 @@
 import { flowSources } from './flow-sources.ts';
 import { heatSources } from './heat-sources.ts';
-import { raySources } from './ray-sources.ts';
 import { plateSources } from './plate-sources.ts';
 import { photoSources } from './photo-sources.ts';
 import { sheetSources } from './sheet-sources.ts';
@@ -306,7 +305,6 @@ export const sources = [
   { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
   ...flowSources,
   ...heatSources,
-  ...raySources,
   ...sheetSources,
   ...leverSources,
   ...plateSources,

@@ -62,7 +62,7 @@ describe('view factors', () => {
     for (const [pair, expected] of ways) {
       // Half of the eighth digit that the rows are printed to.
       expect(Math.abs(pair.closed - expected)).toBeLessThanOrEqual(tolerance(item, expected) + 5e-9);
-      const found = byRays(pair, 4096, 5);
+      const found = byRays(pair, 4096, 6);
       // One and a half times a 95 % interval: one row in several hundred falls out by chance.
       expect(Math.abs(found.share - expected)).toBeLessThanOrEqual(1.5 * found.error95);
       expect(found.error95).toBeLessThan(0.02);
