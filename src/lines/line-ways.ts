@@ -28,7 +28,7 @@ import { narrowMissMm, roomier } from './ways/roomier.ts';
 import type { HeldAt } from './ways/run.ts';
 import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
 import { distinctWays } from './ways/distinct-ways.ts';
-import { tubeLineWays } from './ways/tube/tube-line-ways.ts';
+import { firstTubeWay, tubeLineWays } from './ways/tube/tube-line-ways.ts';
 
 /** The best few ways of one line among the lines already placed: feasible ones first, cheapest first; never empty. */
 export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number): Way[] {
@@ -38,18 +38,18 @@ export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | 
 }
 
 /**
- * A way that keeps every limit, found fast: the first that comes, seldom the best. Null where a quick look finds none, and for lines with
- * hard tube; that says nothing of whether there is one.
+ * A way that keeps every limit, found fast: the first that comes, seldom the best. Null where a quick look finds none; that says
+ * nothing of whether there is one.
  */
 export function firstWay(world: LinesWorld, line: Line, placed: LineObstacles | null): Way | null {
-  if (line.pieces.some((piece) => piece.tube !== undefined)) return null;
+  if (line.pieces.some((piece) => piece.tube !== undefined)) return firstTubeWay(world, line, placed);
   return new LineWork(world, line, placed, 1, true).ways().find((way) => way.feasible) ?? null;
 }
 
 /**
  * A way of a line near one that it had before something was moved, found fast: through the same places, made up as it was where that
- * still does; where it may cross elsewhere, else a first way as `firstWay` gives. Null where neither comes to anything, and for lines
- * with hard tube.
+ * still does; where it may cross elsewhere, and for lines with hard tube, a first way as `firstWay` gives. Null where neither comes to
+ * anything.
  */
 export function followingWay(
   world: LinesWorld,
@@ -57,7 +57,7 @@ export function followingWay(
   placed: LineObstacles | null,
   before: Way | TakenWay,
 ): Way | null {
-  if (line.pieces.some((piece) => piece.tube !== undefined)) return null;
+  if (line.pieces.some((piece) => piece.tube !== undefined)) return firstWay(world, line, placed);
   const near = nearLine(before);
   const way = near && new LineWork(world, line, placed, 1, true, near).ways().find(({ feasible }) => feasible);
   // Where it goes through the same places, more than a look near by is for the search behind.

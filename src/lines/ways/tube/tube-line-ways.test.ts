@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { readCar } from '#car';
 import type { Way } from '../../way.ts';
-import { lineWays } from '../../line-ways.ts';
+import { firstWay, lineWays } from '../../line-ways.ts';
+import { standingWay } from '../../standing-way.ts';
 import { linesWorld } from '../../world.ts';
 
 const box = (min: number[], max: number[]) => ({ box: { minMm: min, maxMm: max } });
@@ -117,10 +118,15 @@ const car = {
   },
 };
 
-function bestWay(id: string): Way {
+function rig(id: string) {
   const read = readCar(JSON.stringify({ ...car, lines: car.lines.filter((l) => l.id === id) }));
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
-  return lineWays(linesWorld(read.car, new Map()), read.car.lines[0]!, null, 1)[0]!;
+  return { world: linesWorld(read.car, new Map()), line: read.car.lines[0]! };
+}
+
+function bestWay(id: string): Way {
+  const { world, line } = rig(id);
+  return lineWays(world, line, null, 1)[0]!;
 }
 
 /** Bodies follow each other without a gap. */
@@ -174,5 +180,21 @@ describe('a line with hard tube in it', () => {
     expect(way.feasible).toBe(false);
     expect(way.fails.map((f) => f.limit)).toEqual(['reach']);
     expect(way.fails[0]!.text).toContain('move against each other');
+  });
+
+  it.each(['W1', 'D1'])(
+    'second: %s has a first way by a light look that judging it anew finds no fault with',
+    (id) => {
+      const { world, line } = rig(id);
+      const way = firstWay(world, line, null)!;
+      expect(standingWay(world, line, way).fails).toEqual([]);
+      expect(widestBreakMm(way)).toBeLessThan(1e-6);
+      expect(way.cost).toBeGreaterThanOrEqual(bestWay(id).cost - 1e-6);
+    },
+  );
+
+  it('hand: no first way is made up where a stiff drain joins what moves to what does not', () => {
+    const { world, line } = rig('D2');
+    expect(firstWay(world, line, null)).toBeNull();
   });
 });

@@ -33,9 +33,16 @@ export function tubeLineWays(world: LinesWorld, line: Line, placed: LineObstacle
   return new TubeLine({ world, line, placed, count }).ways();
 }
 
+/** A way of a line with hard tube that keeps every limit, by a light look at one place after another; null where that finds none. */
+export function firstTubeWay(world: LinesWorld, line: Line, placed: LineObstacles | null): Way | null {
+  return new TubeLine({ world, line, placed, count: 1 }).first();
+}
+
 const LIGHT: TubeEffort = { marginsMm: [4], pairs: 1, onlyGood: true, much: RUN_LIGHT };
 const FULL: TubeEffort = { marginsMm: [3, 9], pairs: 5, onlyGood: false, much: RUN_FULL };
 const PLACES_IN_FULL = 3;
+/** Places that a first, light look goes through. */
+const PLACES_AT_ONCE = 4;
 
 class TubeLine {
   private readonly bench: TubeBench;
@@ -57,20 +64,36 @@ class TubeLine {
     this.made = made.filter((m): m is Made => !(m instanceof Refusal));
   }
 
+  first(): Way | null {
+    const places = this.places();
+    if (places instanceof Refusal) return null;
+    for (const joints of places.slice(0, PLACES_AT_ONCE)) {
+      const way = this.waysThrough(joints, LIGHT).find(({ feasible }) => feasible);
+      if (way !== undefined) return way;
+    }
+    return null;
+  }
+
   ways(): Way[] {
-    if (this.refusal !== null) return [this.refused(this.refusal)];
-    const a = this.endAtPort(0, 'from');
-    const b = this.endAtPort(this.spans.length - 1, 'to');
-    for (const end of [a, b]) if ('missing' in end) return [this.refused(new Refusal('mating', end.missing))];
-    if ('missing' in a || 'missing' in b) return [];
-    const wanted = wantedJoints(this.spans, (n) => this.sizeOf(n));
-    const unfit = unfitTee(this.bench, wanted);
-    if (unfit !== null) return [this.refused(new Refusal('mating', unfit))];
-    const places = [...placedJoints(this.bench, wanted, a.end, b.end)];
+    const places = this.places();
+    if (places instanceof Refusal) return [this.refused(places)];
     const ways = this.waysAt(places);
     return ways.length > 0
       ? ways
       : [this.refused(new Refusal('reach', 'no place on the panel lets this line through'))];
+  }
+
+  /** Where its joints could be, the likeliest first. */
+  private places(): readonly (readonly PlacedJoint[])[] | Refusal {
+    if (this.refusal !== null) return this.refusal;
+    const a = this.endAtPort(0, 'from');
+    const b = this.endAtPort(this.spans.length - 1, 'to');
+    if ('missing' in a) return new Refusal('mating', a.missing);
+    if ('missing' in b) return new Refusal('mating', b.missing);
+    const wanted = wantedJoints(this.spans, (n) => this.sizeOf(n));
+    const unfit = unfitTee(this.bench, wanted);
+    if (unfit !== null) return new Refusal('mating', unfit);
+    return [...placedJoints(this.bench, wanted, a.end, b.end)];
   }
 
   private refused({ limit, text }: Refusal): Way {
