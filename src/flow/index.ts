@@ -71,6 +71,7 @@ export { type Thermostat, thermostatLoss, thermostatOpenShare } from './losses/t
 export { aeratedLiquid, oilBulkPa } from './fluids/aerated-oil.ts';
 export type { AeratedLiquid } from './fluids/aerated-oil.ts';
 export { voidAtPressure } from './fluids/aeration.ts';
+export { airDensity, airSpecificHeat, airViscosity } from './fluids/air.ts';
 export { dissolvedAir, oilBunsen, releasedAir, voidOfReleased } from './fluids/air-release.ts';
 export {
   bubbleReynolds,

@@ -17,7 +17,10 @@ export type {
   SoakSeries,
   WorstPlace,
 } from './heat-answer.ts';
-export type { BayAir, OpeningFlow } from './air/bay-air-answer.ts';
+export { bayAir } from './air/bay-air.ts';
+export type { BayAirAsk, HeatIntoAir } from './air/bay-air-ask.ts';
+export type { BayAdvice, BayAir, DrainOpening, IntakeDraw, OpeningFlow } from './air/bay-air-answer.ts';
+export { type BayOpening, baySpaces, type SpaceOfBay } from './air/bay-space.ts';
 export type { HeatFinding } from './finding.ts';
 export { formulas } from './formulas.ts';
 export { type Exchange, type ExchangeAsk, exchangeFactors } from './exchange/exchange-factors.ts';

@@ -1,7 +1,9 @@
+import { bayAirSources } from './bay-air-sources.ts';
 import type { Source } from './source.ts';
 
 /** Works that the heat room's numbers come from: a part of the one bibliography. */
 export const heatSources = [
+  ...bayAirSources,
   {
     id: 'churchill-chu-1975',
     title: 'Churchill and Chu, Correlating equations for laminar and turbulent free convection',
