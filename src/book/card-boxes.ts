@@ -14,6 +14,8 @@ export interface BoxesWish {
   readonly size: number;
   readonly inches: boolean;
   readonly isTaken: boolean;
+  /** Which boxes stand in which row, by their numbers; absent: all in one. */
+  readonly rows?: readonly (readonly number[])[];
 }
 
 /** Shares of the card's width: cut, hose, least gap, tightest bend, what it carries. */
@@ -22,20 +24,31 @@ const SHARES = [0.2, 0.22, 0.225, 0.195, 0.16] as const;
 /** The five numbers that one looks for first, in boxes side by side. */
 export function cardBoxes(line: Line, way: Way, catalogue: Catalogue, wish: BoxesWish): Stack {
   const { size } = wish;
-  const gap = size * 1.1;
-  const room = wish.width - gap * (SHARES.length - 1);
+  const rows = wish.rows ?? [SHARES.map((_, i) => i)];
+  const stack = new Stack(wish.width);
+  for (const [i, own] of rows.entries()) {
+    if (i > 0) stack.space(size * 0.9);
+    stack.beside(boxRow(own, line, way, catalogue, wish), size * 1.1);
+  }
+  return stack;
+}
+
+function boxRow(own: readonly number[], line: Line, way: Way, catalogue: Catalogue, wish: BoxesWish): Stack[] {
+  const { size } = wish;
   const pad = size * 0.75;
-  const inner = (share: number) => new Stack(room * share - 2 * pad);
-  const contents = [
-    cutBox(inner(SHARES[0]), way, wish),
-    runBox(inner(SHARES[1]), way, catalogue, size),
-    gapBox(inner(SHARES[2]), way, size),
-    bendBox(inner(SHARES[3]), way, size),
-    dutyBox(inner(SHARES[4]), line, size),
-  ];
+  const shares = own.reduce((sum, i) => sum + SHARES[i]!, 0);
+  const room = wish.width - size * 1.1 * (own.length - 1);
+  const widths = own.map((i) => (room * SHARES[i]!) / shares);
+  const contents = own.map((i, k) => {
+    const inner = new Stack(widths[k]! - 2 * pad);
+    if (i === 0) return cutBox(inner, way, wish);
+    if (i === 1) return runBox(inner, way, catalogue, size);
+    if (i === 2) return gapBox(inner, way, size);
+    return i === 3 ? bendBox(inner, way, size) : dutyBox(inner, line, size);
+  });
   const height = Math.max(...contents.map((stack) => stack.height)) + 2 * pad;
-  const boxes = contents.map((stack, i) => {
-    const box = new Stack(room * SHARES[i]!);
+  return contents.map((stack, k) => {
+    const box = new Stack(widths[k]!);
     const edge: Shape = {
       kind: 'rect',
       at: [0, 0],
@@ -45,7 +58,6 @@ export function cardBoxes(line: Line, way: Way, catalogue: Catalogue, wish: Boxe
     };
     return box.put([edge, { kind: 'group', offset: [pad, pad], shapes: stack.shapes }], height);
   });
-  return new Stack(wish.width).beside(boxes, gap);
 }
 
 const BIG = 2.3;

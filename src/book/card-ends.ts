@@ -40,25 +40,10 @@ const LEAST_CELL = 16;
 
 /** Clock faces in a row, and beside them how the ends stand to each other, clamps, and what else the line is held to. */
 export function cardEnds(car: Car, line: Line, way: Way, width: number, size: number): Stack {
-  const faced = facedEnds(car, way);
+  const count = facedEnds(car, way).length + 1;
   const gap = size * 1.4;
-  const most = Math.max(1, Math.floor((width + gap) / (size * LEAST_CELL + gap)));
-  const rows = Math.ceil((faced.length + 1) / most);
-  const perRow = Math.ceil((faced.length + 1) / rows);
-  const cell = (width - gap * (perRow - 1)) / perRow;
-  const cells = faced.map(({ end, name }) => {
-    const port = findPort(car, end.port)?.port;
-    const face = clockFace(end, {
-      width: cell,
-      size,
-      unit: 'mm',
-      name,
-      dial: size * 6,
-      ...(port === undefined ? {} : { portTwelve: clockFrame(unit(port.faces)).from }),
-    });
-    return new Stack(cell).drawing(face);
-  });
-  const all = [...cells, hungWords(line, way, cell, size)];
+  const { perRow, cell } = cellsIn(count, width, size);
+  const all = [...endFaces(car, way, cell, size), hungWords(line, way, cell, size)];
   const stack = new Stack(width);
   for (let i = 0; i < all.length; i += perRow) {
     if (i > 0) stack.space(size * 0.8);
@@ -67,9 +52,45 @@ export function cardEnds(car: Car, line: Line, way: Way, width: number, size: nu
   return stack;
 }
 
+/** The clock faces by themselves, in as many rows as they need. */
+export function faceRows(car: Car, way: Way, width: number, size: number): Stack[] {
+  const { perRow, cell } = cellsIn(facedEnds(car, way).length, width, size);
+  const faces = endFaces(car, way, cell, size, SMALL_DIAL);
+  return Array.from({ length: Math.ceil(faces.length / perRow) }, (_, i) =>
+    new Stack(width).beside(faces.slice(i * perRow, (i + 1) * perRow), size * 1.4),
+  );
+}
+
+function cellsIn(count: number, width: number, size: number): { readonly perRow: number; readonly cell: number } {
+  const gap = size * 1.4;
+  const most = Math.max(1, Math.floor((width + gap) / (size * LEAST_CELL + gap)));
+  const perRow = Math.ceil(count / Math.ceil(count / most));
+  return { perRow, cell: (width - gap * (perRow - 1)) / perRow };
+}
+
+/** Across a dial [em]. */
+const DIAL = 6;
+const SMALL_DIAL = 5;
+
+function endFaces(car: Car, way: Way, cell: number, size: number, dial = DIAL): Stack[] {
+  return facedEnds(car, way).map(({ end, name }) => {
+    const port = findPort(car, end.port)?.port;
+    const face = clockFace(end, {
+      width: cell,
+      size,
+      unit: 'mm',
+      name,
+      dial: size * dial,
+      ...(port === undefined ? {} : { portTwelve: clockFrame(unit(port.faces)).from }),
+    });
+    return new Stack(cell).drawing(face);
+  });
+}
+
 const MOST_CLAMPS = 8;
 
-function hungWords(line: Line, way: Way, width: number, size: number): Stack {
+/** How the ends stand to each other, where it is clamped, how it hangs, what it passes. */
+export function hungWords(line: Line, way: Way, width: number, size: number): Stack {
   const stack = new Stack(width);
   const say = (label: string, text: string) => stack.text(`${label}: ${text}`, { size });
   const turned = way.pieces.flatMap((piece, i) => (piece.endToEndDeg === null ? [] : [{ deg: piece.endToEndDeg, i }]));

@@ -65,3 +65,8 @@ export { textWidth } from './text-width.ts';
 export { wallMap } from './wall-map.ts';
 export type { WallWish } from './wall-map.ts';
 export type { DrawnLine } from './wall-view.ts';
+export { bookPages, bookSheets } from './sheets/book.ts';
+export type { PrintWish } from './sheets/book.ts';
+export type { BookInput, BookLine, BookWish } from './sheets/book-input.ts';
+export type { BookSheet, SheetGroup } from './sheets/book-sheet.ts';
+export { changedSheets } from './sheets/changed-sheets.ts';

@@ -224,7 +224,7 @@ function openColumn(way: Way, width: number, size: number, most: number): Stack 
 }
 
 /** A source by its title; what holds beyond a port without brackets in brackets. */
-function sourceWords(source: string): string {
+export function sourceWords(source: string): string {
   const known = findSource(source);
   if (known !== undefined) return known.title;
   return source.includes(' (beyond: ') ? source.replace(' (beyond: ', '; beyond it ').replace(/\)$/u, '') : source;

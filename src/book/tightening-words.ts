@@ -31,7 +31,7 @@ interface Joint {
 }
 
 /** The nut of a hose end or of a tube, and what it holds; null for any other part. */
-function nutOf(id: string, line: Line, way: Way, catalogue: Catalogue): Joint | null {
+export function nutOf(id: string, line: Line, way: Way, catalogue: Catalogue): Joint | null {
   for (const piece of way.pieces) {
     const hose = piece.hose === undefined ? undefined : catalogue.findHose(piece.hose);
     const end = hose === undefined ? undefined : catalogue.hoseEndsFor(hose).find((row) => row.id === id);

@@ -4,18 +4,21 @@ import { formatNumber } from '#units';
 import type { Drawing, Role, Shape, Spot } from './drawing.ts';
 import { conventionWords } from './line-card.ts';
 import { Stack } from './stack.ts';
-import { row } from './text-block.ts';
+import { cutText, row } from './text-block.ts';
 import { type DrawnLine, dutyRole, TAG_ROW, viewSize, wallView } from './wall-view.ts';
 
 export interface WallWish {
-  readonly paper?: 'A3' | 'A2';
+  /** Or a sheet of any size, lying [mm]. */
+  readonly paper?: 'A3' | 'A2' | { readonly width: number; readonly height: number };
+  /** Usual size of its words [mm]; names on the parts are 0.72 of it. */
+  readonly size?: number;
   readonly meshes?: ReadonlyMap<string, TriangleMesh>;
   /** Ids of lines without a way: named, not drawn. */
   readonly refused?: readonly string[];
 }
 
 const PAPERS_MM = { A3: { width: 420, height: 297 }, A2: { width: 594, height: 420 } } as const;
-const MARGIN_MM = 9;
+const MARGIN_MM = 10;
 /** Scales that a rule is marked in or that a head divides by. */
 const SCALES = [1, 2, 2.5, 4, 5, 6, 7.5, 8, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100] as const;
 /** Width of the column with title and list, least and most [em]. */
@@ -26,8 +29,8 @@ const AROUND_MM = 40;
 
 /** The car from its left and from above, to scale, every line in its place with its id: for the wall of the workshop. */
 export function wallMap(car: Car, lines: readonly DrawnLine[], wish: WallWish = {}): Drawing {
-  const paper = PAPERS_MM[wish.paper ?? 'A2'];
-  const size = wish.paper === 'A3' ? 2.6 : 3.2;
+  const paper = typeof wish.paper === 'object' ? wish.paper : PAPERS_MM[wish.paper ?? 'A2'];
+  const size = wish.size ?? (wish.paper === 'A3' ? 2.6 : 3.2);
   const least = size * LEAST_COLUMN;
   const room = { width: paper.width - 2 * MARGIN_MM - least - size * 2, height: paper.height - 2 * MARGIN_MM };
   const bounds = shownBounds(car, lines);
@@ -43,7 +46,10 @@ export function wallMap(car: Car, lines: readonly DrawnLine[], wish: WallWish = 
   const titleRow = size * 1.6;
   const second = titleRow + side.height + 2 * TAG_ROW * size + size * 0.6;
   const columnWidth = Math.min(size * MOST_COLUMN, paper.width - 2 * MARGIN_MM - side.width - size * 2);
-  const column = titleColumn(car, lines, wish, reduced, columnWidth, size);
+  // A list too long for the sheet has its names cut to a row each; one that is longer still is left to the index.
+  const column = LISTINGS.map((listing) => titleColumn(car, lines, wish, reduced, columnWidth, size, listing)).find(
+    (made, i) => made.height <= paper.height - 2 * MARGIN_MM || i === LISTINGS.length - 1,
+  )!;
   const group = (offset: Spot, shapes: readonly Shape[]): Shape => ({ kind: 'group', offset, shapes });
   return {
     title: `Wall map: ${car.name ?? 'the car'}`,
@@ -60,6 +66,8 @@ export function wallMap(car: Car, lines: readonly DrawnLine[], wish: WallWish = 
     ],
   };
 }
+
+const LISTINGS = ['whole', 'a row each', 'none'] as const;
 
 /** All lines, and the parts that they join. */
 function shownBounds(car: Car, lines: readonly DrawnLine[]): Bounds {
@@ -90,11 +98,21 @@ function titleColumn(
   reduced: number,
   width: number,
   size: number,
+  listing: (typeof LISTINGS)[number],
 ): Stack {
   const stack = new Stack(width);
-  stack.text(car.name ?? 'Car', { size: size * 1.7, weight: 'bold' });
+  const name = car.name ?? 'Car';
+  stack.text(listing === 'whole' ? name : cutText(name, width * 2, size * 1.7, 'bold'), {
+    size: size * 1.7,
+    weight: 'bold',
+  });
   stack.text('Wall map of the lines', { size: size * 1.2 }).space(size * 0.6);
-  stack.text(`Scale 1 : ${reduced} on ${wish.paper ?? 'A2'}`, { size, weight: 'bold' }).space(size * 0.4);
+  stack
+    .text(`Scale 1 : ${reduced}${typeof wish.paper === 'object' ? '' : ` on ${wish.paper ?? 'A2'}`}`, {
+      size,
+      weight: 'bold',
+    })
+    .space(size * 0.4);
   stack.put(scaleBar(reduced, width, size), size * 3).space(size * 0.4);
   stack.text(conventionWords, { size: size * 0.85, role: 'soft' }).space(size * 0.8);
   if (lines.some(({ cutsMm }) => cutsMm !== undefined))
@@ -108,15 +126,7 @@ function titleColumn(
     .put(movingSample(size), 0)
     .text('moves', { size }, size * 3.4)
     .space(size * 0.8);
-  const small = size * 0.85;
-  const isWide = width > size * 36;
-  for (const { line, cutsMm } of lines) {
-    const route = isWide ? `: ${line.from} to ${line.to}` : '';
-    const cut = cutsMm === undefined ? '' : `; ${cutsMm.map((mm) => formatNumber(mm)).join(' + ')}`;
-    stack
-      .put([row([0, small * 0.82], line.id, { size: small, weight: 'bold' })], 0)
-      .text(`${line.name ?? line.duty.replace('-', ' ')}${route}${cut}`, { size: small }, size * 3.4);
-  }
+  if (listing !== 'none') lineList(stack, lines, size, listing === 'whole');
   const refused = wish.refused ?? [];
   if (refused.length > 0)
     stack
@@ -125,9 +135,32 @@ function titleColumn(
   return stack
     .space(size * 0.6)
     .text("A picture to find things by; measure on the car. The event's rules come first.", {
-      size: small,
+      size: size * 0.85,
       role: 'soft',
     });
+}
+
+/** Every line by its id, with what is cut for it. */
+function lineList(stack: Stack, lines: readonly DrawnLine[], size: number, isWhole: boolean): void {
+  const small = size * 0.85;
+  const isWide = stack.width > size * 36;
+  for (const { line, cutsMm } of lines) {
+    const route = isWide ? `: ${line.from} to ${line.to}` : '';
+    const cut = cutsMm === undefined ? '' : `; ${cutsMm.map((mm) => formatNumber(mm)).join(' + ')}`;
+    stack
+      .put([row([0, small * 0.82], line.id, { size: small, weight: 'bold' })], 0)
+      .text(
+        isWhole
+          ? `${line.name ?? line.duty.replace('-', ' ')}${route}${cut}`
+          : cutText(
+              `${cut.replace('; ', '')} ${line.name ?? line.duty.replace('-', ' ')}`,
+              stack.width - size * 3.4,
+              small,
+            ),
+        { size: small },
+        size * 3.4,
+      );
+  }
 }
 
 const sample = (role: Role, size: number): Shape[] => [

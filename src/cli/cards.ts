@@ -1,5 +1,5 @@
-import { mkdir, stat } from 'node:fs/promises';
-import { dirname, join, resolve } from 'node:path';
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
 import { type DrawnLine, lineCard, palettes, wallMap } from '#book';
 import { type Car, findLine } from '#car';
 import { svgText } from '#paper';
@@ -9,6 +9,7 @@ import { CommandFault } from './command-fault.ts';
 import { freshOption } from './kept-plans.ts';
 import { lineNamed } from './line-named.ts';
 import { writeWhole } from './out-file.ts';
+import { outFolder } from './out-folder.ts';
 import { planExit, type PlannedCar, plannedCar } from './planned-car.ts';
 import { quoted } from './quoted.ts';
 import { inchesOption } from './usual-options.ts';
@@ -32,7 +33,7 @@ export const cards: Command = {
   ],
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
-    const folder = await outFolder(asked.value('out'));
+    const folder = await outFolder(asked.value('out'), 'cards');
     const paper = paperNamed(asked.value('paper') ?? 'A2');
     const answer = await plannedCar(file, asked, terminal);
     const only = asked.value('line');
@@ -89,20 +90,6 @@ function mapFile({ car, planned, input }: PlannedCar, paper: Paper): Made {
 
 const withoutWay = (car: Car, drawn: readonly DrawnLine[]): string[] =>
   car.lines.filter((line) => !drawn.some((row) => row.line === line)).map((line) => line.id);
-
-/** Looked at before the work begins: a folder, or a name in one that is there. */
-async function outFolder(wanted: string | undefined): Promise<string> {
-  if (wanted === undefined || wanted === '') throw new CommandFault(['cards: --out is missing; allowed: --out FOLDER']);
-  const found = await stat(wanted).catch(() => undefined);
-  if (found !== undefined && !found.isDirectory())
-    throw new CommandFault([`--out: ${quoted(wanted)} is a file; allowed: a folder`]);
-  const above = await stat(dirname(resolve(wanted))).catch(() => undefined);
-  if (above?.isDirectory() !== true)
-    throw new CommandFault([
-      `--out: ${quoted(wanted)} lies in a folder that is not there; allowed: a folder, or a new name in one`,
-    ]);
-  return wanted;
-}
 
 function paperNamed(text: string): Paper {
   const found = PAPERS.find((paper) => paper === text.toUpperCase());

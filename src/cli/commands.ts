@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { book } from './book.ts';
 import { cards } from './cards.ts';
 import { flow } from './flow.ts';
 import { compare } from './compare.ts';
@@ -27,6 +28,7 @@ export const commands: readonly Command[] = [
   lever,
   panel,
   cards,
+  book,
   template,
   formula,
   schema,

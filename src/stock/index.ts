@@ -4,7 +4,7 @@ export type { CutLength, CutPlan, CutStock, WantedCut } from './cut-plan.ts';
 export { order } from './order.ts';
 export type { CutSheet, Order, OrderCut, OrderOptions } from './order.ts';
 export type { OrderRow } from './order-row.ts';
-export { cutsCsv, orderCsv } from './order-csv.ts';
+export { csvText, cutsCsv, orderCsv } from './order-csv.ts';
 export type { PartKind } from './part-index.ts';
 export type { LineWithWay, PlannedLines } from './planned-lines.ts';
 export { compare } from './compare.ts';

@@ -23,7 +23,7 @@ const columns = [
 
 /** The order's rows as comma-separated text with a heading, one row a part, for a spreadsheet or a supplier. */
 export function orderCsv(order: Order): string {
-  return table([[...columns], ...order.rows.map((row) => columns.map((key) => cellOf(row[key])))]);
+  return csvText([[...columns], ...order.rows.map((row) => columns.map((key) => cellOf(row[key])))]);
 }
 
 /** The cuts as comma-separated text with a heading. */
@@ -37,7 +37,7 @@ export function cutsCsv(order: Order): string {
     String(cut.allowanceMm[0]),
     String(cut.allowanceMm[1]),
   ]);
-  return table([['line', 'piece', 'of', 'kind', 'lengthMm', 'shorterMm', 'longerMm'], ...rows]);
+  return csvText([['line', 'piece', 'of', 'kind', 'lengthMm', 'shorterMm', 'longerMm'], ...rows]);
 }
 
 function cellOf(value: OrderRow[keyof OrderRow]): string {
@@ -46,7 +46,8 @@ function cellOf(value: OrderRow[keyof OrderRow]): string {
   return typeof value === 'object' ? value.join('; ') : String(value);
 }
 
-const table = (rows: readonly (readonly string[])[]): string =>
+/** Rows as comma-separated text for a spreadsheet. */
+export const csvText = (rows: readonly (readonly string[])[]): string =>
   rows.map((row) => `${row.map(quoted).join(',')}\r\n`).join('');
 
 /** Quoted where the sign separates cells; a leading = + or @ would be run as a formula by a spreadsheet, so it gets a mark before it. */

@@ -1,0 +1,184 @@
+import { lineCautions } from '#snags';
+import { formatNumber } from '#units';
+import { bendTable } from '../bend-table.ts';
+import { cardBoxes } from '../card-boxes.ts';
+import { faceRows, hungWords, portName } from '../card-ends.ts';
+import type { Shape } from '../drawing.ts';
+import { type Level, levelWord } from '../level-mark.ts';
+import { sourceWords } from '../line-card.ts';
+import { makeUpStrip } from '../make-up-strip.ts';
+import { framed } from '../panel-head.ts';
+import { row } from '../text-block.ts';
+import { textWidth } from '../text-width.ts';
+import { tighteningWords } from '../tightening-words.ts';
+import { type Block, drawingBlock, headingBlocks, stackBlock, textBlocks, together } from './block.ts';
+import type { BookInput, BookLine } from './book-input.ts';
+import type { BookSheet } from './book-sheet.ts';
+import { filledPages } from './filled-pages.ts';
+import { tickBox } from './grid.ts';
+import { levelBlocks } from './level-blocks.ts';
+import type { SheetFrame } from './sheet-frame.ts';
+
+/** Cut, hose and bend above; gap and what it carries below. */
+const BOX_ROWS = [
+  [0, 1, 3],
+  [2, 4],
+] as const;
+
+/** The card of one line as a sheet of the book: what to cut, the make-up, how the ends are turned, how to tighten, what is open, boxes to tick. */
+export function cardSheet(input: BookInput, own: BookLine, frame: SheetFrame): BookSheet {
+  const { line, way } = own;
+  const { car } = input;
+  const dash = line.dash === undefined ? '' : ` · -${line.dash}`;
+  const title = `${line.name ?? line.duty.replace('-', ' ')}${dash}`;
+  const about = [`A · ${portName(car, line.from)}`, `B · ${portName(car, line.to)}`];
+  const blocks = way === null ? withoutWay(frame) : wayBlocks(input, own, frame);
+  const last = way === null ? undefined : together([cautionBlock(input, own, frame), statesBlock(own, frame)]);
+  const head = { code: line.id, title, about, car: car.name ?? 'Car' };
+  return { code: line.id, title, group: 'cards', pages: filledPages(frame, head, blocks, last), lines: [line.id] };
+}
+
+const withoutWay = (frame: SheetFrame): Block[] =>
+  textBlocks('No way is taken yet: nothing to cut or to make.', frame.inner, {
+    size: frame.size * 1.3,
+    weight: 'bold',
+    role: 'stop',
+  });
+
+function wayBlocks(input: BookInput, { line, way, isTaken }: BookLine, frame: SheetFrame): Block[] {
+  const { shelf, car } = input;
+  const { inner: width, picture: size, inches } = frame;
+  const grommets = line.through.filter((through) => through.kind === 'grommet').map((through) => through.part);
+  return [
+    ...(isTaken ? [] : refusalBlocks(way!, frame)),
+    stackBlock(cardBoxes(line, way!, shelf, { width, size, inches, isTaken, rows: BOX_ROWS })),
+    drawingBlock(makeUpStrip(way!, shelf, { width, size, unit: 'mm', inches, grommets }), size),
+    ...faceRows(car, way!, width, size).map((stack) => stackBlock(stack, size)),
+    stackBlock(hungWords(line, way!, width, frame.picture * 0.95), size * 0.6),
+    ...tighteningBlocks(input, line, way!, frame),
+    ...tubeBlocks(way!, frame),
+    ...openBlocks(way!, frame),
+  ];
+}
+
+function refusalBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Block[] {
+  const words = textBlocks('Refused: the least bad way is shown. Do not cut or make it.', frame.inner, {
+    size: frame.size * 1.25,
+    weight: 'bold',
+    role: 'stop',
+  });
+  const fails = way.fails.flatMap((fail) => {
+    const at =
+      fail.atMm === undefined
+        ? ''
+        : ` (X ${formatNumber(fail.atMm[0])}, Y ${formatNumber(fail.atMm[1])}, Z ${formatNumber(fail.atMm[2])})`;
+    return levelBlocks('stop', `${fail.text}${at}`, frame);
+  });
+  return [...words, ...fails, { shapes: [], height: frame.size * 0.6 }];
+}
+
+function tighteningBlocks(
+  { car, shelf }: BookInput,
+  line: BookLine['line'],
+  way: NonNullable<BookLine['way']>,
+  frame: SheetFrame,
+): Block[] {
+  const sentences = tighteningWords(car, line, way, shelf);
+  if (sentences.length === 0) return [];
+  const style = { size: frame.small };
+  const space = frame.size * 0.3;
+  return [
+    ...headingBlocks('Tightening', frame.inner, frame.size, frame.size),
+    ...sentences.flatMap((sentence) => textBlocks(sentence, frame.inner, style, { space })),
+    ...(way.pieces.some((piece) => piece.hose !== undefined)
+      ? textBlocks(
+          'Hold the hose while its nut is turned: the lay line stays straight. Witness mark across nut and body.',
+          frame.inner,
+          style,
+          { space },
+        )
+      : []),
+  ];
+}
+
+function tubeBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Block[] {
+  return way.pieces.flatMap((piece, i): Block[] => {
+    if (piece.tube === undefined) return [];
+    const table = bendTable(piece, {
+      width: frame.inner,
+      size: frame.size,
+      unit: 'mm',
+      inches: frame.inches,
+    });
+    return [
+      ...headingBlocks(way.pieces.length > 1 ? `Tube ${i + 1}` : 'Tube', frame.inner, frame.size, frame.size),
+      ...(table.height > 0 ? [drawingBlock(table, frame.size * 0.3)] : []),
+      ...(piece.endPrep ?? []).flatMap((words) =>
+        textBlocks(words, frame.inner, { size: frame.small }, { space: frame.size * 0.3 }),
+      ),
+    ];
+  });
+}
+
+const ORDER: readonly Level[] = ['stop', 'fix', 'note'];
+
+function openBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Block[] {
+  const notes = ORDER.flatMap((level) => way.notes.filter((note) => note.level === level));
+  const heading = headingBlocks('Open points', frame.inner, frame.size, frame.size);
+  if (notes.length === 0) return [...heading, ...textBlocks('none of its own', frame.inner, { size: frame.small })];
+  return [
+    ...heading,
+    ...notes.flatMap((note) => {
+      const source = note.source === undefined ? '' : ` (${sourceWords(note.source)})`;
+      return levelBlocks(note.level, `${levelWord[note.level]}: ${note.text}${source}`, frame);
+    }),
+  ];
+}
+
+function cautionBlock({ car }: BookInput, { line, way }: BookLine, frame: SheetFrame): Block {
+  const words = lineCautions(
+    car,
+    line,
+    way!.gaps.map((gap) => gap.part),
+  );
+  return stackBlock(framed(words, frame.inner, frame.small));
+}
+
+const STATES = ['made', 'proved', 'fitted', 'leak-checked'] as const;
+const REACHED = ['planned', 'bought', ...STATES] as const;
+
+/** A box for each state with room for a day and a name; crossed where the car file says it is reached. */
+function statesBlock({ line, isTaken }: BookLine, frame: SheetFrame): Block {
+  const { size, inner } = frame;
+  const space = size * 0.8;
+  if (!isTaken)
+    return {
+      ...textBlocks('No boxes to tick: this line has no way yet.', inner, { size, role: 'soft' })[0]!,
+      space,
+    };
+  const box = size * 1.4;
+  const cell = inner / STATES.length;
+  const reached = REACHED.indexOf(line.state);
+  const shapes = STATES.flatMap((word, i): Shape[] => {
+    const x = i * cell;
+    const left = x + box + size * 0.5;
+    const end = left + textWidth(word, size) + size * 0.4;
+    return [
+      ...tickBox([x, 0], box, REACHED.indexOf(word) <= reached),
+      row([left, box * 0.72], word, { size }),
+      { kind: 'line', from: [end, box], to: [x + cell - size, box], pen: { role: 'soft', width: 0.2 } },
+    ];
+  });
+  const by = box + size * 1.9;
+  return {
+    shapes: [
+      ...shapes,
+      row([0, by], 'by', { size }),
+      { kind: 'line', from: [size * 1.6, by], to: [inner * 0.48, by], pen: { role: 'soft', width: 0.2 } },
+      row([inner * 0.5, by], 'day', { size }),
+      { kind: 'line', from: [inner * 0.5 + size * 2.2, by], to: [inner - size, by], pen: { role: 'soft', width: 0.2 } },
+    ],
+    height: by + size * 0.3,
+    space,
+  };
+}

@@ -1,0 +1,127 @@
+import { bookPages, bookSheets, changedSheets, labelBoxes, type PagePaper, type TextShape } from '#book';
+import { describe, expect, it } from 'vitest';
+import { demoInput, kitInput, uglyInput } from './demo-book.ts';
+import { pageFaults } from './page-faults.ts';
+
+const pagesOf = (input: ReturnType<typeof demoInput>, paper: PagePaper, inches = false) =>
+  bookPages(bookSheets(input, { paper, inches }), { paper, inches, day: '2026-11-26' });
+
+describe('every page of the book', () => {
+  it.each([
+    ['the demo', 'A4', 'mm', demoInput],
+    ['the demo', 'A3', 'mm', demoInput],
+    ['the demo', 'Letter', 'in', demoInput],
+    ['three ports and a tape', 'A4', 'mm', kitInput],
+    ['a car with very long names', 'A4', 'mm', uglyInput],
+    ['a car with very long names', 'Letter', 'mm', uglyInput],
+  ] as const)(
+    'has words of 9 points and more, all printed, none on another: %s, %s, %s',
+    (_words, paper, unit, input) => {
+      const pages = pagesOf(input(), paper, unit === 'in');
+      expect(pages.length).toBeGreaterThan(5);
+      expect(pages.flatMap(pageFaults)).toEqual([]);
+    },
+  );
+});
+
+describe('the check of a page', () => {
+  const word = (text: string, x: number, y: number, size = 3.5, turnDeg = 0): TextShape => ({
+    kind: 'text',
+    at: [x, y],
+    text,
+    size,
+    weight: 'regular',
+    anchor: 'start',
+    role: 'ink',
+    turnDeg,
+  });
+  const faultsOf = (...shapes: TextShape[]) =>
+    pageFaults({ title: 'p', description: '', unit: 'mm', width: 210, height: 297, shapes });
+
+  it('finds what is small, off the page or on another word, and no more', () => {
+    expect(faultsOf(word('one', 20, 20), word('two', 20, 25))).toEqual([]);
+    expect(faultsOf(word('tiny', 20, 20, 3))).toEqual(['p: 8.50 pt: tiny']);
+    expect(faultsOf(word('out', 8, 20))).toEqual(['p: off the page: out']);
+    expect(faultsOf(word('one', 20, 20), word('two', 22, 21))).toEqual(['p: lie on each other: one | two']);
+    // Upright beside it, and upright across it.
+    expect(faultsOf(word('beside', 20, 40), word('upright', 19, 40, 3.5, 90))).toEqual([]);
+    expect(faultsOf(word('across', 20, 40), word('upright', 24, 44, 3.5, 90))).toHaveLength(1);
+  });
+});
+
+describe('the book of the demo', () => {
+  const sheets = bookSheets(demoInput(), { paper: 'A4' });
+  const textOf = (code: string): string => {
+    const own = sheets.filter((sheet) => sheet.code === code).flatMap((sheet) => sheet.pages);
+    return own.flatMap((page) => labelBoxes(page).map(({ text }) => text)).join(' ');
+  };
+
+  it('says on every page how places and clocks are read', () => {
+    const pages = sheets.filter(({ code }) => code !== 'map').flatMap((sheet) => sheet.pages);
+    for (const page of pages)
+      expect(
+        labelBoxes(page)
+          .map(({ text }) => text)
+          .join(' '),
+        page.title,
+      ).toContain('clocks: looking into the port');
+    expect(textOf('map')).toContain('clocks: looking into the port');
+  });
+
+  it('lists its sheets with the pages on which they begin', () => {
+    const all = sheets.flatMap((sheet) => sheet.pages.map(() => sheet.code));
+    for (const code of ['read', 'leak', 'runs', 'index'])
+      expect(textOf('book')).toMatch(new RegExp(`${code} .*? ${all.indexOf(code) + 1}\\b`, 'u'));
+  });
+
+  it('has a card for each line, and says of a refused one that it is not to be made', () => {
+    for (const { line, isTaken, way } of demoInput().lines) {
+      const text = textOf(line.id);
+      if (isTaken) for (const piece of way!.pieces) expect(text).toContain(`${Math.round(piece.cutLengthMm)} mm`);
+      else expect(text).toContain('No way is taken yet');
+    }
+  });
+
+  // hand: 1.5 x 9 bar = 13.5, 1.5 x 5 = 7.5, 1.5 x 1.3 = 1.95.
+  it.each([
+    ['O2', '13.5 bar (1.5 × 9.00 bar)'],
+    ['F3', '7.50 bar (1.5 × 5.00 bar)'],
+    ['C1', '1.95 bar (1.5 × 1.30 bar)'],
+  ])('proves %s at one and a half times what it works at', (line, words) => {
+    const { rows } = sheets.find(({ code }) => code === 'leak')!;
+    const row = rows!.find((cells) => cells[1]!.startsWith(`${line} `))!;
+    expect(row[2]).toBe(words);
+  });
+
+  it('opens bleeds from low to high', () => {
+    const { rows } = sheets.find(({ code }) => code === 'fill')!;
+    const heights = rows!.flatMap((cells) => /^(-?\d+) mm high/u.exec(cells[2]!)?.[1] ?? []).map(Number);
+    expect(heights.length).toBeGreaterThan(1);
+    expect(heights).toEqual(heights.toSorted((a, b) => a - b));
+  });
+
+  it('never says that a thing is safe or legal', () => {
+    const words = sheets.flatMap((sheet) => sheet.pages).flatMap((page) => labelBoxes(page).map(({ text }) => text));
+    expect(words.filter((text) => /\b(?:safe|legal)/iu.test(text))).toEqual([]);
+    expect(textOf('leak')).toContain('a qualified person');
+  });
+});
+
+describe('what changed', () => {
+  it('is the card of the line, and the lists that it stands in', () => {
+    const before = demoInput();
+    const renamed = before.lines.map((own) =>
+      own.line.id === 'O2' ? { ...own, line: { ...own.line, name: 'Pump to the new filter' } } : own,
+    );
+    const after = { ...before, lines: renamed };
+    const wish = { paper: 'A4' } as const;
+    expect(changedSheets(bookSheets(after, wish), bookSheets(before, wish)).map(({ code }) => code)).toEqual([
+      'map',
+      'O2',
+      'leak',
+      'start',
+      'runs',
+    ]);
+    expect(changedSheets(bookSheets(before, wish), bookSheets(before, wish))).toEqual([]);
+  });
+});
