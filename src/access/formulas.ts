@@ -1,5 +1,6 @@
 import type { Formula } from '#sources';
 import { boreLitres } from './drips/held.ts';
+import { toolRoomFormulas } from './tool-room/register.ts';
 
 /** The formulas of reach and strip-down, as the register lists them. */
 export const formulas: readonly Formula[] = [
@@ -17,4 +18,5 @@ export const formulas: readonly Formula[] = [
     example: { given: { boreMm: 22.2, lengthMm: 1000 }, gives: 0.3871, digits: 4 },
     evaluate: (given) => boreLitres(given['boreMm'] ?? Number.NaN, given['lengthMm'] ?? Number.NaN),
   },
+  ...toolRoomFormulas,
 ];

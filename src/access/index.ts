@@ -2,3 +2,7 @@
 export type { AccessFinding } from './finding.ts';
 export { formulas } from './formulas.ts';
 export type { Nut, NutReach, ToolReach } from './tool-reach.ts';
+export { swingBesideWallDeg } from './tool-room/swing-beside-wall.ts';
+export type { NutRole, ToolNut } from './tool-room/tool-nut.ts';
+export { type NutRoom, type ToolRoom, toolRoom, type ToolRoomAsk } from './tool-room/tool-room.ts';
+export { toolReachOf, toolWords } from './tool-room/tool-reach-of.ts';

@@ -25,6 +25,7 @@ export type { PanelCrossing } from './holes/panel-crossing.ts';
 export { type PanelAsk, panelLayouts } from './panel-layouts.ts';
 export { formulas } from './formulas.ts';
 export { carFromFlat, type FlatFrame, flatFromCar, heightOver } from './surface/flat-frame.ts';
+export { facetAt } from './surface/facet-at.ts';
 export type { CreaseBend, Facet } from './surface/facets.ts';
 export { type DrillRow, drills } from './windows/drills.ts';
 export { windowField } from './windows/window-field.ts';

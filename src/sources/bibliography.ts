@@ -4,6 +4,7 @@ import { plateSources } from './plate-sources.ts';
 import { photoSources } from './photo-sources.ts';
 import { sheetSources } from './sheet-sources.ts';
 import { leverSources } from './lever-sources.ts';
+import { toolSources } from './tool-sources.ts';
 import type { Source } from './source.ts';
 
 export type { Known, Source } from './source.ts';
@@ -307,8 +308,10 @@ export const sources = [
   ...heatSources,
   ...sheetSources,
   ...leverSources,
+  ...toolSources,
   ...plateSources,
   ...photoSources,
+  ...toolSources,
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];

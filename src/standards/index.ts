@@ -113,3 +113,27 @@ export { heatSolid, heatSolids, type HeatSolidId, type HeatSolidRow } from './he
 export { findSleeve, sleeves, type SleeveRow } from './sleeves.ts';
 export { heatCover, heatCovers, type HeatCoverRow } from './heat-covers.ts';
 export { fluidHeatLimits, sealMaterials } from './heat-limits.ts';
+export {
+  type DriveRow,
+  drives,
+  type HexKeyRow,
+  hexKeys,
+  type SpannerRow,
+  spanners,
+  type SwingRow,
+  swings,
+  type ToolKind,
+  usualDriver,
+  usualHand,
+} from './hand-tools.ts';
+export {
+  driveFor,
+  hexKeyFor,
+  openHeadMm,
+  ringHeadMm,
+  screwHeadMm,
+  socketOdMm,
+  type SpannerEnvelope,
+  spannerEnvelope,
+} from './tool-envelope.ts';
+export { hexHeightMm, flareEndMm } from './adapter-parts.ts';
