@@ -2,9 +2,7 @@ import { flowSources } from './flow-sources.ts';
 import { heatSources } from './heat-sources.ts';
 import { plateSources } from './plate-sources.ts';
 import { photoSources } from './photo-sources.ts';
-import { sheetSources } from './sheet-sources.ts';
-import { leverSources } from './lever-sources.ts';
-import { toolSources } from './tool-sources.ts';
+import { shopSources } from './shop-sources.ts';
 import type { Source } from './source.ts';
 
 export type { Known, Source } from './source.ts';
@@ -306,12 +304,9 @@ export const sources = [
   { id: 'builders-reports', title: "Builders' public reports", known: 'read' },
   ...flowSources,
   ...heatSources,
-  ...sheetSources,
-  ...leverSources,
-  ...toolSources,
   ...plateSources,
   ...photoSources,
-  ...toolSources,
+  ...shopSources,
 ] as const satisfies readonly Source[];
 
 export type SourceId = (typeof sources)[number]['id'];

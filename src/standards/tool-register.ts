@@ -14,7 +14,7 @@ export const toolFormulas: readonly Formula[] = [
     result: { unit: 'mm', text: 'width of the head' },
     source: 'iso-3318',
     known: 'from-memory',
-    example: { given: { acrossFlatsMm: 19 }, gives: 46.9, digits: 3 },
+    example: { given: { acrossFlatsMm: 19 }, gives: 46.9, digits: 1 },
     evaluate: (g) => openHeadMm(of(g, 'acrossFlatsMm')),
   },
   {
@@ -25,7 +25,7 @@ export const toolFormulas: readonly Formula[] = [
     result: { unit: 'mm', text: 'width of the head' },
     source: 'iso-3318',
     known: 'from-memory',
-    example: { given: { acrossFlatsMm: 13 }, gives: 23.5, digits: 3 },
+    example: { given: { acrossFlatsMm: 13 }, gives: 23.5, digits: 1 },
     evaluate: (g) => ringHeadMm(of(g, 'acrossFlatsMm')),
   },
   {
@@ -36,7 +36,7 @@ export const toolFormulas: readonly Formula[] = [
     result: { unit: 'mm', text: 'outside diameter' },
     source: 'iso-2725-1',
     known: 'from-memory',
-    example: { given: { acrossFlatsMm: 13 }, gives: 18.8, digits: 3 },
+    example: { given: { acrossFlatsMm: 13 }, gives: 18.8, digits: 1 },
     evaluate: (g) => socketOdMm(of(g, 'acrossFlatsMm')),
   },
 ];

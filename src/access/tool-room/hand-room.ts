@@ -36,6 +36,42 @@ const SHOULDERS_MM = 150;
 /** Open air about the car that is looked at [mm]. */
 const ABOUT_MM = 2 * SHOULDERS_MM + 2 * HAND_CELL_MM;
 
+/** Grids and floods from outside: head and shoulders, then the arm, then the hand. */
+interface Floods {
+  readonly cells: HandCells;
+  readonly fits: Uint8Array;
+  readonly armGrid: CellGrid;
+  readonly arm: Int32Array;
+  readonly handGrid: CellGrid;
+  readonly reached: Int32Array;
+  isOpen(cell: number): boolean;
+  isArm(cell: number): boolean;
+  isHand(cell: number): boolean;
+}
+
+const tenths = (mm: number): number => (10 * mm) / HAND_CELL_MM;
+
+function floods(cells: HandCells, hand: Hand): Floods {
+  const { room } = cells;
+  const open = openCells(cells);
+  const isOpen = (cell: number): boolean => open[cell] === 1;
+  const armGrid = gridOf(cells, (cell) => room[cell]! >= ROOM.arm && !isOpen(cell));
+  const arm = corridorCosts(armGrid, rimOf(cells, isOpen));
+  const isArm = (cell: number): boolean => isOpen(cell) || arm[cell]! <= tenths(hand.reachMm);
+  const fits = flatHandCells(cells);
+  const handGrid = gridOf(cells, (cell) => fits[cell] === 1 && !isArm(cell));
+  const reached = corridorCosts(handGrid, rimOf(cells, isArm));
+  const isHand = (cell: number): boolean => isArm(cell) || reached[cell]! <= tenths(hand.longMm);
+  return { cells, fits, armGrid, arm, handGrid, reached, isOpen, isArm, isHand };
+}
+
+function gridOf(cells: HandCells, passes: (cell: number) => boolean, toll?: Uint8Array): CellGrid {
+  const [nx, ny, nz] = cells.counts;
+  const blocked = new Uint8Array(cells.room.length);
+  for (let cell = 0; cell < blocked.length; cell++) if (!passes(cell)) blocked[cell] = 1;
+  return { min: cells.min, cellMm: HAND_CELL_MM, nx, ny, nz, blocked, toll: toll ?? new Uint8Array(blocked.length) };
+}
+
 /**
  * Where a hand gets to, among these things. Head and shoulders move about outside; an arm goes in from there, no farther than it is
  * long; a flat hand goes on, no farther than it is long.
@@ -43,64 +79,48 @@ const ABOUT_MM = 2 * SHOULDERS_MM + 2 * HAND_CELL_MM;
 export function handRoom(things: readonly Thing[], hand: Hand): HandRoom {
   const bounds = grown(things.map((thing) => thing.bounds).reduce(joined, noBounds(things)), ABOUT_MM);
   const cells = handCells(things, bounds, [hand.thickMm / 2, hand.armMm / 2, SHOULDERS_MM]);
-  const [nx, ny, nz] = cells.counts;
-  const grid = (passes: (cell: number) => boolean, toll?: Uint8Array): CellGrid => ({
-    min: cells.min,
-    cellMm: HAND_CELL_MM,
-    nx,
-    ny,
-    nz,
-    blocked: Uint8Array.from(cells.room, (_, cell) => (passes(cell) ? 0 : 1)),
-    toll: toll ?? new Uint8Array(cells.room.length),
-  });
-  const { room } = cells;
-  const far = (mm: number): number => (10 * mm) / HAND_CELL_MM;
-  const open = openCells(cells);
-  const isOpenCell = (cell: number): boolean => open[cell] === 1;
-  const armGrid = grid((cell) => room[cell]! >= ROOM.arm && !isOpenCell(cell));
-  const arm = corridorCosts(armGrid, rimOf(cells, isOpenCell));
-  const isArm = (cell: number): boolean => isOpenCell(cell) || arm[cell]! <= far(hand.reachMm);
-  const fits = flatHandCells(cells);
-  const handGrid = grid((cell) => fits[cell] === 1 && !isArm(cell));
-  const reached = corridorCosts(handGrid, rimOf(cells, isArm));
-  const isHand = (cell: number): boolean => isArm(cell) || reached[cell]! <= far(hand.longMm);
-  const where = (at: Vec): number => cellOf(armGrid, ...at);
-  const nextTo = (at: Vec): number | undefined => around(cells, where(at)).find(isHand);
-  let tolls: { readonly grid: CellGrid; readonly cost: Int32Array; readonly staysOn: ReadonlySet<string> } | null =
-    null;
+  const flood = floods(cells, hand);
+  const where = (at: Vec): number => cellOf(flood.armGrid, ...at);
+  const nextTo = (at: Vec): number | undefined => around(cells, where(at)).find((cell) => flood.isHand(cell));
+  let tolls: Tolls | null = null;
   return {
     cells,
     reaches: (at) => nextTo(at) !== undefined,
     isOpen: (at) => {
       const cell = where(at);
-      return cell < 0 || isOpenCell(cell);
+      return cell < 0 || flood.isOpen(cell);
     },
     wayOut: (at) => {
       const cell = nextTo(at);
       if (cell === undefined) return [];
-      const last = isArm(cell) ? [cell] : corridorFrom(handGrid, reached, cell);
+      const last = flood.isArm(cell) ? [cell] : corridorFrom(flood.handGrid, flood.reached, cell);
       const first = last.at(-1) ?? cell;
-      const rest = isOpenCell(first) ? [] : corridorFrom(armGrid, arm, first);
-      return [...last, ...rest].map((c) => cellCentre(armGrid, c));
+      const rest = flood.isOpen(first) ? [] : corridorFrom(flood.armGrid, flood.arm, first);
+      return [...last, ...rest].map((c) => cellCentre(flood.armGrid, c));
     },
     shutBy: (at, staysOn) => {
-      if (tolls?.staysOn !== staysOn)
-        tolls = { ...tollFlood(cells, grid, fits, staysOn, rimOf(cells, isOpenCell)), staysOn };
-      const cell = where(at);
-      const start = around(cells, cell).find((c) => isReached(tolls!.cost, c));
-      if (start === undefined) return null;
-      const along = corridorFrom(tolls.grid, tolls.cost, start);
-      const tight = along.filter((c, n) => (n * HAND_CELL_MM > hand.longMm ? room[c]! < ROOM.arm : fits[c] !== 1));
-      const ids = tight.flatMap((c) => (cells.nearest[c]! > 0 ? [things[cells.nearest[c]! - 1]!.id] : []));
-      return clearedAlong(
-        tight.map((c) => cellCentre(armGrid, c)),
-        things,
-        new Set(ids.filter((id) => !staysOn.has(id))),
-        staysOn,
-        hand.thickMm / 2 - HAND_CELL_MM / 2,
-      );
+      if (tolls?.staysOn !== staysOn) tolls = tollFlood(flood, staysOn);
+      return shutBy(flood, tolls, around(cells, where(at)), hand);
     },
   };
+}
+
+/** What the way of fewest tolls from one of these cells goes through. */
+function shutBy({ cells, fits }: Floods, tolls: Tolls, from: readonly number[], hand: Hand): readonly string[] | null {
+  const start = from.find((cell) => isReached(tolls.cost, cell));
+  if (start === undefined) return null;
+  const along = tracedBack(cells, tolls, start);
+  const tight = along.filter((cell, n) =>
+    n * HAND_CELL_MM > hand.longMm ? cells.room[cell]! < ROOM.arm : fits[cell] !== 1,
+  );
+  const ids = tight.flatMap((cell) => (cells.nearest[cell]! > 0 ? [cells.things[cells.nearest[cell]! - 1]!.id] : []));
+  return clearedAlong(
+    tight.map((cell) => cellCentre(tolls.grid, cell)),
+    cells.things,
+    new Set(ids.filter((id) => !tolls.staysOn.has(id))),
+    tolls.staysOn,
+    hand.thickMm / 2 - HAND_CELL_MM / 2,
+  );
 }
 
 const noBounds = (things: readonly Thing[]): Bounds => things[0]?.bounds ?? { min: [0, 0, 0], max: [0, 0, 0] };
@@ -151,21 +171,41 @@ function openCells({ counts: [nx, ny, nz], room }: HandCells): Uint8Array {
   return open;
 }
 
+/** A flood through what is in the way, at a toll. */
+interface Tolls {
+  readonly grid: CellGrid;
+  readonly cost: Int32Array;
+  readonly staysOn: ReadonlySet<string>;
+}
+
 /** Through what is in the way at a toll, never through what stays. */
-function tollFlood(
-  cells: HandCells,
-  grid: (passes: (cell: number) => boolean, toll?: Uint8Array) => CellGrid,
-  fits: Uint8Array,
-  staysOn: ReadonlySet<string>,
-  sources: readonly { readonly cell: number; readonly cost: number }[],
-): { readonly grid: CellGrid; readonly cost: Int32Array } {
+function tollFlood({ cells, fits, isOpen }: Floods, staysOn: ReadonlySet<string>): Tolls {
   const stays = cells.things.map(({ id }) => staysOn.has(id));
-  const MOST_TOLL = 255;
-  const toll = Uint8Array.from(fits, (fit) => (fit === 1 ? 0 : MOST_TOLL));
+  // In sixteenths of a step. Where only a flat hand fits, the arm that follows would not: dear, but far less than taking something off.
+  const toll = Uint8Array.from(fits, (fit, cell) => (fit !== 1 ? 255 : cells.room[cell]! < ROOM.arm ? 100 : 0));
   const passes = (cell: number): boolean =>
-    fits[cell] === 1 || (cells.nearest[cell]! > 0 && stays[cells.nearest[cell]! - 1] !== true);
-  const made = grid(passes, toll);
-  return { grid: made, cost: corridorCosts(made, sources) };
+    !isOpen(cell) && (fits[cell] === 1 || (cells.nearest[cell]! > 0 && stays[cells.nearest[cell]! - 1] !== true));
+  const grid = gridOf(cells, passes, toll);
+  return { grid, cost: corridorCosts(grid, rimOf(cells, isOpen)), staysOn };
+}
+
+/** The cells of the cheapest way from a source, last first: each is reached from the next at just its step and toll. */
+function tracedBack(cells: HandCells, { grid, cost }: Tolls, from: number): number[] {
+  const STEPS = [0, 10, 14, 17] as const;
+  const placeOf = (cell: number): Vec => cellCentre(grid, cell);
+  const along = [from];
+  for (let cell = from; cost[cell]! > 0; cell = along.at(-1)!) {
+    const at = placeOf(cell);
+    const before = around(cells, cell).find((other) => {
+      if (other === cell || !isReached(cost, other)) return false;
+      const to = placeOf(other);
+      const axes = [0, 1, 2].filter((n) => Math.abs(at[n]! - to[n]!) > HAND_CELL_MM / 2).length;
+      return cost[other]! + ((STEPS[axes]! * (16 + grid.toll[cell]!)) >> 4) === cost[cell]!;
+    });
+    if (before === undefined) break;
+    along.push(before);
+  }
+  return along;
 }
 
 /** Cells of a kind that have a neighbour of another: a flood from these is one from all of them. */

@@ -16,7 +16,7 @@ export const toolRoomFormulas: readonly Formula[] = [
     result: { unit: 'deg', text: 'free swing' },
     source: 'geometry',
     known: 'computed',
-    example: { given: { wallMm: 60, lengthMm: 240, widthMm: 20, thickMm: 8 }, gives: 204.5, digits: 4 },
+    example: { given: { wallMm: 60, lengthMm: 240, widthMm: 20, thickMm: 8 }, gives: 204.5, digits: 1 },
     evaluate: (g) =>
       swingBesideWallDeg(
         g['wallMm'] ?? Number.NaN,
