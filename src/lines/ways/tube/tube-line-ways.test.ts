@@ -182,16 +182,13 @@ describe('a line with hard tube in it', () => {
     expect(way.fails[0]!.text).toContain('move against each other');
   });
 
-  it.each(['W1', 'D1'])(
-    'second: %s has a first way by a light look that judging it anew finds no fault with',
-    (id) => {
-      const { world, line } = rig(id);
-      const way = firstWay(world, line, null)!;
-      expect(standingWay(world, line, way).fails).toEqual([]);
-      expect(widestBreakMm(way)).toBeLessThan(1e-6);
-      expect(way.cost).toBeGreaterThanOrEqual(bestWay(id).cost - 1e-6);
-    },
-  );
+  it.each(['W1', 'D1'])('second: %s has a first way by a light look that judging it anew finds no fault with', (id) => {
+    const { world, line } = rig(id);
+    const way = firstWay(world, line, null)!;
+    expect(standingWay(world, line, way).fails).toEqual([]);
+    expect(widestBreakMm(way)).toBeLessThan(1e-6);
+    expect(way.cost).toBeGreaterThanOrEqual(bestWay(id).cost - 1e-6);
+  });
 
   it('hand: no first way is made up where a stiff drain joins what moves to what does not', () => {
     const { world, line } = rig('D2');
