@@ -1,2 +1,2 @@
-/** The bytes of the compiled closest-point search, made anew from wasm/closest.kernel.ts. */
-export function closestModuleBytes(): Promise<Uint8Array>;
+/** The bytes of a compiled module, made anew from wasm/SOURCE.kernel.ts. */
+export function moduleBytes(source: 'closest' | 'rays'): Promise<Uint8Array>;

@@ -1,5 +1,5 @@
 import { BLOCK_SLOTS_AT, BLOCK_WORDS, HALVES_AT, LINKS_AT, type MeshBvh, NO_CHILD, NODE_WORDS } from './bvh-layout.ts';
-import { BLOCK_TRIANGLES, halfArea, type SplitTree, splitTree } from './split-tree.kernel.ts';
+import { BLOCK_TRIANGLES, fourChildren, type SplitTree, splitTree } from './split-tree.kernel.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 import { fillTurned, TURNED_WORDS } from './turned-boxes.kernel.ts';
 import type { Vec } from './vec.ts';
@@ -179,25 +179,4 @@ function packed(tree: SplitTree, links: Int32Array, origin: Vec, unitMm: number,
   };
   place(0);
   return used;
-}
-
-/** Opens the largest box again and again until there are four (a tree of one leaf: one). */
-function fourChildren(tree: SplitTree, root: number): number[] {
-  const children = [root];
-  while (children.length < 4) {
-    let open = -1;
-    let largest = -1;
-    for (let i = 0; i < children.length; i++) {
-      const c = children[i]!;
-      const area = halfArea(tree.bounds, c * 6);
-      if (tree.left[c]! >= 0 && area > largest) {
-        largest = area;
-        open = i;
-      }
-    }
-    if (open < 0) break;
-    const first = tree.left[children[open]!]!;
-    children.splice(open, 1, first, first + 1);
-  }
-  return children;
 }

@@ -1,3 +1,4 @@
+import { compiledRays } from './ray-compiled.ts';
 import { BOX_WORDS, RAY_LINKS_AT, type RayScene, ROUND_LEAF, ROUND_WORDS, TRIANGLE_LEAF } from './ray-scene-layout.ts';
 
 /** Where a hit is put: how far along [mm], unit normal x y z (of a solid: outwards; of a sheet: towards the ray), which side is met. */
@@ -8,18 +9,18 @@ export const FROM_INSIDE = 1;
 export const SHEET_BACK = 2;
 
 /** Deeper than any tree: splits go by halves past 40 levels, in the top and in a mesh. */
-const STACK = 160;
+const STACK = 512;
 const stackLinks = new Int32Array(STACK);
 const stackEnters = new Float64Array(STACK);
 
 /** Keeps a direction along an axis from dividing 0 by 0: no scene is so large that this is felt. */
-const STEEPEST = 1e300;
+const STEEPEST = 1e30;
 /** Lets a ray that runs along a shared edge hit one of the two triangles rather than slip between. */
 const EDGE = 1e-12;
 /** Sums of squares below this of a unit vector's are rounding: the ray runs along the axis. */
 const ALONG_AXIS = 1e-14;
-/** Rounding in a box test takes less than this share. */
-const HAIR = 1e-12;
+/** Room for rounding in a box test. */
+const HAIR = 1 + 1e-9;
 
 /** Where the last round was entered and left; a module's own memory instead of an object a ray. */
 const span = new Float64Array(2);
@@ -43,94 +44,101 @@ export function firstRayHit(
   mostMm: number,
   out: Float64Array,
 ): number {
+  const compiled = compiledRays(scene);
+  if (compiled !== null) {
+    const met = compiled.first(ox, oy, oz, dx, dy, dz, mostMm);
+    if (met < 0) return -1;
+    const t = compiled.distance[0]!;
+    out[0] = t;
+    const { what } = compiled;
+    putNormal(scene, what[0]!, what[1]!, ox + t * dx, oy + t * dy, oz + t * dz, dx, dy, dz, out);
+    return met;
+  }
+  return plainRayHit(scene, ox, oy, oz, dx, dy, dz, mostMm, out);
+}
+
+/** The same in plain TypeScript, with the same answers to the last bit. */
+export function plainRayHit(
+  scene: RayScene,
+  ox: number,
+  oy: number,
+  oz: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  mostMm: number,
+  out: Float64Array,
+): number {
   const { nodes, links } = scene;
   const ix = dx === 0 ? STEEPEST : 1 / dx;
   const iy = dy === 0 ? STEEPEST : 1 / dy;
   const iz = dz === 0 ? STEEPEST : 1 / dz;
-  const nx = ix < 0 ? 3 : 0;
-  const ny = iy < 0 ? 4 : 1;
-  const nz = iz < 0 ? 5 : 2;
-  const fx = 3 - nx;
-  const fy = 5 - ny;
-  const fz = 7 - nz;
+  const nearX = ix < 0 ? 4 : 0;
+  const nearY = iy < 0 ? 12 : 8;
+  const nearZ = iz < 0 ? 20 : 16;
+  const farX = 4 - nearX;
+  const farY = 20 - nearY;
+  const farZ = 36 - nearZ;
   let best = mostMm;
   let item = -1;
   let kind = 0;
   let place = -1;
   let depth = 0;
-  let at = 0;
+  let link = 0;
   for (;;) {
-    // Both children; the nearer next, the further kept for later.
-    let t0 = Math.max((nodes[at + nx]! - ox) * ix, (nodes[at + ny]! - oy) * iy, (nodes[at + nz]! - oz) * iz, 0);
-    const l0 = Math.min((nodes[at + fx]! - ox) * ix, (nodes[at + fy]! - oy) * iy, (nodes[at + fz]! - oz) * iz, best);
-    let t1 = Math.max(
-      (nodes[at + 6 + nx]! - ox) * ix,
-      (nodes[at + 6 + ny]! - oy) * iy,
-      (nodes[at + 6 + nz]! - oz) * iz,
-      0,
-    );
-    const l1 = Math.min(
-      (nodes[at + 6 + fx]! - ox) * ix,
-      (nodes[at + 6 + fy]! - oy) * iy,
-      (nodes[at + 6 + fz]! - oz) * iz,
-      best,
-    );
-    if (!(t0 <= l0 + l0 * HAIR + HAIR)) t0 = Infinity;
-    if (!(t1 <= l1 + l1 * HAIR + HAIR)) t1 = Infinity;
-    let link0 = links[at + RAY_LINKS_AT]!;
-    let link1 = links[at + RAY_LINKS_AT + 1]!;
-    if (t1 < t0) {
-      const t = t0;
-      t0 = t1;
-      t1 = t;
-      const link = link0;
-      link0 = link1;
-      link1 = link;
-    }
-    let next = -1;
-    if (t1 < Infinity) {
-      stackLinks[depth] = link1;
-      stackEnters[depth++] = t1;
-    }
-    let link = link0;
-    let go = t0 < Infinity;
-    for (;;) {
-      if (!go) {
-        // What was kept and may still be nearer than the best.
-        while (depth > 0 && stackEnters[depth - 1]! > best) depth--;
-        if (depth === 0) break;
-        link = stackLinks[--depth]!;
+    if (link >= 0) {
+      const low = depth;
+      for (let k = link; k < link + 4; k++) {
+        const x0 = (nodes[k + nearX]! - ox) * ix;
+        const y0 = (nodes[k + nearY]! - oy) * iy;
+        const z0 = (nodes[k + nearZ]! - oz) * iz;
+        const x1 = (nodes[k + farX]! - ox) * ix;
+        const y1 = (nodes[k + farY]! - oy) * iy;
+        const z1 = (nodes[k + farZ]! - oz) * iz;
+        let enters = x0 > y0 ? x0 : y0;
+        if (z0 > enters) enters = z0;
+        if (!(enters > 0)) enters = 0;
+        let leaves = x1 < y1 ? x1 : y1;
+        if (z1 < leaves) leaves = z1;
+        if (best < leaves) leaves = best;
+        if (!(enters <= leaves * HAIR)) continue;
+        // Kept with the furthest lowest, each put in its place among those of this node.
+        let at = depth++;
+        while (at > low && stackEnters[at - 1]! < enters) {
+          stackEnters[at] = stackEnters[at - 1]!;
+          stackLinks[at] = stackLinks[at - 1]!;
+          at--;
+        }
+        stackEnters[at] = enters;
+        stackLinks[at] = links[k + RAY_LINKS_AT]!;
       }
-      if (link >= 0) {
-        next = link;
-        break;
-      }
-      go = false;
+    } else {
       const code = ~link;
       const first = code >>> 4;
       const last = first + ((code >>> 2) & 3);
-      const leafKind = code & 3;
+      const leaf = code & 3;
       for (let i = first; i <= last; i++) {
         let t: number;
-        if (leafKind === TRIANGLE_LEAF) t = triangleHit(scene.triangles, i * 9, ox, oy, oz, dx, dy, dz);
-        else if (leafKind === ROUND_LEAF) t = roundHit(scene.rounds, i * ROUND_WORDS, ox, oy, oz, dx, dy, dz);
+        if (leaf === TRIANGLE_LEAF) t = triangleHit(scene.triangles, i * 9, ox, oy, oz, dx, dy, dz);
+        else if (leaf === ROUND_LEAF) t = roundHit(scene.rounds, i * ROUND_WORDS, ox, oy, oz, dx, dy, dz);
         else t = boxHit(scene.boxes, i * BOX_WORDS, ox, oy, oz, dx, dy, dz);
         if (t > best || t === Infinity) continue;
         const of =
-          leafKind === TRIANGLE_LEAF
+          leaf === TRIANGLE_LEAF
             ? scene.triangleItems[i]! >> 1
-            : leafKind === ROUND_LEAF
+            : leaf === ROUND_LEAF
               ? scene.roundItems[i]!
               : scene.boxItems[i]!;
-        if (t === best && item >= 0 && !comesBefore(of, leafKind, i, item, kind, place)) continue;
+        if (t === best && item >= 0 && !comesBefore(of, leaf, i, item, kind, place)) continue;
         best = t;
         item = of;
-        kind = leafKind;
+        kind = leaf;
         place = i;
       }
     }
-    if (next < 0) break;
-    at = next;
+    while (depth > 0 && stackEnters[depth - 1]! > best * HAIR) depth--;
+    if (depth === 0) break;
+    link = stackLinks[--depth]!;
   }
   if (item >= 0) {
     out[0] = best;

@@ -1,7 +1,7 @@
 import { movedPoint, still } from './motion.ts';
-import { leafLink, RAY_LINKS_AT, RAY_NODE_WORDS, TRIANGLE_LEAF } from './ray-scene-layout.ts';
+import { foldTree, leafLink, RAY_LINKS_AT, RAY_NODE_WORDS, TRIANGLE_LEAF } from './ray-scene-layout.ts';
 import type { SolidForm } from './solid.ts';
-import { halfArea, type SplitTree, splitTree } from './split-tree.kernel.ts';
+import { type SplitTree, splitTree } from './split-tree.kernel.ts';
 import type { Vec } from './vec.ts';
 
 /** A mesh where it stands, ready to be laid into a scene; links and triangles are counted from its own beginning. */
@@ -12,7 +12,6 @@ export interface RayMesh {
   readonly triangles: Float32Array;
   /** An open sheet has no inside: it is met from either side. */
   readonly isSheet: boolean;
-  readonly bounds: Float32Array;
 }
 
 type MeshForm = Extract<SolidForm, { kind: 'mesh' }>;
@@ -61,55 +60,19 @@ function corners({ prepared, motion }: MeshForm): Float32Array {
   return out;
 }
 
-function packed(tree: SplitTree): { nodes: Float32Array; links: Int32Array; bounds: Float32Array } {
-  const buffer = new ArrayBuffer(Math.max(1, tree.leaves - 1) * RAY_NODE_WORDS * 4);
-  const nodes = new Float32Array(buffer);
-  const links = new Int32Array(buffer);
-  const bounds = tree.bounds.slice(0, 6);
-  if (tree.left[0]! < 0) {
-    nodes.fill(Infinity, 0, 12);
-    nodes.set(bounds);
-    links[RAY_LINKS_AT] = links[RAY_LINKS_AT + 1] = leafLink(TRIANGLE_LEAF, 0, tree.count[0]!);
-    return { nodes, links, bounds };
-  }
-  let used = RAY_NODE_WORDS;
-  const todo = [0, 0];
-  while (todo.length > 0) {
-    const at = todo.pop()!;
-    const node = todo.pop()!;
-    for (let k = 0; k < 2; k++) {
-      const child = tree.left[node]! + k;
-      for (let i = 0; i < 6; i++) nodes[at + k * 6 + i] = tree.bounds[child * 6 + i]!;
-      if (tree.left[child]! < 0) {
-        links[at + RAY_LINKS_AT + k] = leafLink(TRIANGLE_LEAF, tree.start[child]!, tree.count[child]!);
-      } else {
-        links[at + RAY_LINKS_AT + k] = used;
-        todo.push(child, used);
-        used += RAY_NODE_WORDS;
-      }
-    }
-  }
-  return { nodes, links, bounds };
+function packed(tree: SplitTree): { nodes: Float32Array; links: Int32Array } {
+  const buffer = new ArrayBuffer((tree.leaves + 1) * RAY_NODE_WORDS * 4);
+  const out = { nodes: new Float32Array(buffer), links: new Int32Array(buffer) };
+  const used = foldTree(tree, out, 0, (leaf) => leafLink(TRIANGLE_LEAF, tree.start[leaf]!, tree.count[leaf]!));
+  return { nodes: out.nodes.subarray(0, used), links: out.links.subarray(0, used) };
 }
 
-/** A large mesh is opened into this many pieces, so that what stands beside or in it is told apart high up in the scene's tree. */
-const OPENED = 16;
-
-/** The upper pieces of a mesh's tree with their boxes. */
-export function openedRoots(mesh: RayMesh): { readonly bounds: Float32Array; readonly link: number }[] {
-  const open = [{ bounds: mesh.bounds, link: 0 }];
-  while (open.length < OPENED) {
-    let largest = -1;
-    open.forEach(({ bounds, link }, i) => {
-      if (link >= 0 && (largest < 0 || halfArea(bounds, 0) > halfArea(open[largest]!.bounds, 0))) largest = i;
+/** The upper pieces of a mesh's tree with their boxes: what the scene's own tree is built over, so that what stands beside or in a large mesh is told apart high up. */
+export function upperPieces({ nodes, links }: RayMesh): { readonly bounds: Float32Array; readonly link: number }[] {
+  const children = (at: number) =>
+    [0, 1, 2, 3].flatMap((k) => {
+      const bounds = Float32Array.from([0, 8, 16, 4, 12, 20], (word) => nodes[at + word + k]!);
+      return bounds[0]! < Infinity ? [{ bounds, link: links[at + RAY_LINKS_AT + k]! }] : [];
     });
-    if (largest < 0) break;
-    const at = open[largest]!.link;
-    const children = [0, 1].map((k) => ({
-      bounds: mesh.nodes.slice(at + k * 6, at + k * 6 + 6),
-      link: mesh.links[at + RAY_LINKS_AT + k]!,
-    }));
-    open.splice(largest, 1, ...children.filter(({ bounds }) => bounds[0]! < Infinity));
-  }
-  return open;
+  return children(0).flatMap((child) => (child.link < 0 ? [child] : children(child.link)));
 }

@@ -6,7 +6,7 @@ import { ballMesh, chance } from '../../test/geometry/seeded-meshes.ts';
 import { box } from './box.ts';
 import type { HittableSolid } from './hit.ts';
 import { meshSolid } from './mesh-solid.ts';
-import { FROM_INSIDE, FROM_OUTSIDE, firstRayHit, RAY_HIT_WORDS, SHEET_BACK } from './ray-hit.kernel.ts';
+import { FROM_INSIDE, FROM_OUTSIDE, firstRayHit, plainRayHit, RAY_HIT_WORDS, SHEET_BACK } from './ray-hit.kernel.ts';
 import { rayScene } from './ray-scene.ts';
 import { triangleMesh } from './triangle-mesh.ts';
 import { addScaled, distance, type Vec } from './vec.ts';
@@ -42,6 +42,9 @@ describe('the first surface a ray meets', () => {
       const nearest = Math.min(...hits);
       const item = firstRayHit(scene, ...from, ...way, 3000, out);
       expect(item < 0 ? Infinity : out[0]!).toBeCloseTo(nearest, 3);
+      // The compiled search and the plain one, to the last bit.
+      const answer = [item, ...out];
+      expect([plainRayHit(scene, ...from, ...way, 3000, out), ...out]).toEqual(answer);
       if (item < 0) continue;
       expect(hits[item]!).toBeCloseTo(nearest, 3);
       // The normal: a step out of the surface is a step away from the solid.

@@ -1,7 +1,16 @@
 import type { Bounds } from './bounds.ts';
-import { BOX_LEAF, leafLink, RAY_LINKS_AT, RAY_NODE_WORDS, type RayScene, ROUND_LEAF } from './ray-scene-layout.ts';
-import { openedRoots, type RayMesh, rayMesh } from './ray-mesh.kernel.ts';
-import { type SplitTree, splitTree } from './split-tree.kernel.ts';
+import {
+  BOX_LEAF,
+  foldTree,
+  leafLink,
+  putEmptyNode,
+  RAY_LINKS_AT,
+  RAY_NODE_WORDS,
+  type RayScene,
+  ROUND_LEAF,
+} from './ray-scene-layout.ts';
+import { upperPieces, type RayMesh, rayMesh } from './ray-mesh.kernel.ts';
+import { splitTree } from './split-tree.kernel.ts';
 import type { Solid, SolidForm } from './solid.ts';
 import { distance, scale, sub } from './vec.ts';
 
@@ -26,7 +35,7 @@ export function rayScene(items: readonly RayItem[]): RayScene {
   const meshWords = found.meshes.reduce((sum, { mesh }) => sum + mesh.nodes.length, 0);
   const entries = [...found.leaves];
   const buffer = new ArrayBuffer(
-    (meshWords + (found.leaves.length + 16 * found.meshes.length + 2) * RAY_NODE_WORDS) * 4,
+    (meshWords + (found.leaves.length + 16 * found.meshes.length + 1) * RAY_NODE_WORDS) * 4,
   );
   const nodes = new Float32Array(buffer);
   const links = new Int32Array(buffer);
@@ -41,12 +50,12 @@ export function rayScene(items: readonly RayItem[]): RayScene {
     shiftLinks(links, at, mesh.nodes.length, at, triangle);
     triangles.set(mesh.triangles, triangle * 9);
     triangleItems.fill(item * 2 + (mesh.isSheet ? 1 : 0), triangle, triangle + mesh.triangles.length / 9);
-    for (const { bounds, link } of openedRoots(mesh))
+    for (const { bounds, link } of upperPieces(mesh))
       entries.push({ bounds, link: link < 0 ? link - (triangle << 4) : link + at });
     at += mesh.nodes.length;
     triangle += mesh.triangles.length / 9;
   }
-  layTop(entries, nodes, links);
+  layTop(entries, { nodes, links });
   const { rounds, boxes } = found;
   return {
     nodes,
@@ -97,7 +106,7 @@ function roundWords({ kind, a, b, radiusMm }: Extract<SolidForm, { radiusMm: num
 /** Adds to what a mesh's own nodes link to: the words before them, the triangles before theirs. */
 function shiftLinks(links: Int32Array, from: number, words: number, nodesAt: number, triangle: number): void {
   for (let node = from; node < from + words; node += RAY_NODE_WORDS) {
-    for (let k = node + RAY_LINKS_AT; k < node + RAY_LINKS_AT + 2; k++) {
+    for (let k = node + RAY_LINKS_AT; k < node + RAY_LINKS_AT + 4; k++) {
       const link = links[k]!;
       // A leaf's link is the complement of its code: the first triangle stands in bits 4 and up.
       links[k] = link < 0 ? link - (triangle << 4) : link + nodesAt;
@@ -118,30 +127,12 @@ function outward({ min, max }: Bounds): Float32Array {
   return out;
 }
 
-function layTop(entries: readonly Entry[], nodes: Float32Array, links: Int32Array): void {
-  let used = RAY_NODE_WORDS;
+/** The scene's own tree, from the first word on. */
+function layTop(entries: readonly Entry[], out: Pick<RayScene, 'nodes' | 'links'>): void {
+  if (entries.length === 0) return putEmptyNode(out, 0);
   const boxes = new Float32Array(entries.length * 6);
   entries.forEach(({ bounds }, i) => boxes.set(bounds, i * 6));
   const order = Uint32Array.from(entries, (_, i) => i);
-  const put = (at: number, k: number, bounds: ArrayLike<number>, from: number, link: number): void => {
-    for (let i = 0; i < 6; i++) nodes[at + k * 6 + i] = bounds[from + i]!;
-    links[at + RAY_LINKS_AT + k] = link;
-  };
-  nodes.fill(Infinity, 0, 12);
-  links[RAY_LINKS_AT] = links[RAY_LINKS_AT + 1] = leafLink(BOX_LEAF, 0, 1);
-  if (entries.length === 0) return;
-  if (entries.length === 1) return put(0, 0, boxes, 0, entries[0]!.link);
-  const tree: SplitTree = splitTree(boxes, order, 1);
-  const lay = (node: number, at: number): void => {
-    for (let k = 0; k < 2; k++) {
-      const child = tree.left[node]! + k;
-      const isLeaf = tree.left[child]! < 0;
-      const link = isLeaf ? entries[order[tree.start[child]!]!]!.link : used;
-      put(at, k, tree.bounds, child * 6, link);
-      if (isLeaf) continue;
-      used += RAY_NODE_WORDS;
-      lay(child, link);
-    }
-  };
-  lay(0, 0);
+  const tree = splitTree(boxes, order, 1);
+  foldTree(tree, out, 0, (node) => entries[order[tree.start[node]!]!]!.link);
 }

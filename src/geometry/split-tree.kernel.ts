@@ -93,7 +93,7 @@ function boundsOf(
 const blocksFor = (items: number): number => (items + BLOCK_TRIANGLES - 1) >> 2;
 
 /** Half the surface of the box at `at`. */
-export function halfArea(b: Float32Array | Float64Array, at: number): number {
+function halfArea(b: Float32Array | Float64Array, at: number): number {
   const x = b[at + 3]! - b[at]!;
   const y = b[at + 4]! - b[at + 1]!;
   const z = b[at + 5]! - b[at + 2]!;
@@ -202,4 +202,25 @@ function makeSplitter(boxes: Float32Array, order: Uint32Array, mostInLeaf: numbe
     const low = centres[bestAxis]!;
     return partition(start, end, bestAxis, BINS / (centres[3 + bestAxis]! - low), low, bestBin);
   };
+}
+
+/** Opens the largest box again and again until there are four (a tree of one leaf: one). */
+export function fourChildren(tree: SplitTree, root: number): number[] {
+  const children = [root];
+  while (children.length < 4) {
+    let open = -1;
+    let largest = -1;
+    for (let i = 0; i < children.length; i++) {
+      const c = children[i]!;
+      const area = halfArea(tree.bounds, c * 6);
+      if (tree.left[c]! >= 0 && area > largest) {
+        largest = area;
+        open = i;
+      }
+    }
+    if (open < 0) break;
+    const first = tree.left[children[open]!]!;
+    children.splice(open, 1, first, first + 1);
+  }
+  return children;
 }

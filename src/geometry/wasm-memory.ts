@@ -18,35 +18,51 @@ interface Engine {
 const engine = (globalThis as { WebAssembly?: Engine }).WebAssembly;
 
 const PAGE = 65536;
-let compiled: object | null | undefined;
 
-/** The module, compiled on first use; null where the engine lacks it, or vectors, or shared memory. */
-function module(): object | null {
-  if (compiled === undefined) {
-    const able = engine !== undefined && typeof SharedArrayBuffer !== 'undefined';
-    const bytes = able ? bytesOf(closestModule) : new Uint8Array();
-    compiled = able && engine.validate(bytes) ? new engine.Module(bytes) : null;
-  }
-  return compiled;
+/** A compiled search: its module is compiled on first use. */
+export interface CompiledModule {
+  /** What it exports, over this memory; null where the engine lacks it, or vectors, or shared memory. */
+  instance(memory: WasmMemory): unknown;
+  /** Memory of at least so many bytes for it; null where it cannot run. */
+  memory(bytes: number): WasmMemory | null;
+  canRun(): boolean;
 }
 
-/** Whether compiled searches run here. */
-export function canCompile(): boolean {
-  return module() !== null;
+/** @param text - the module in base 64 */
+export function compiledModule(text: string): CompiledModule {
+  let compiled: object | null | undefined;
+  const module = (): object | null => {
+    if (compiled === undefined) {
+      const able = engine !== undefined && typeof SharedArrayBuffer !== 'undefined';
+      const bytes = able ? bytesOf(text) : new Uint8Array();
+      compiled = able && engine.validate(bytes) ? new engine.Module(bytes) : null;
+    }
+    return compiled;
+  };
+  return {
+    canRun: () => module() !== null,
+    memory: (bytes) => {
+      if (module() === null) return null;
+      const pages = Math.ceil(bytes / PAGE);
+      return new engine!.Memory({ initial: pages, maximum: pages, shared: true });
+    },
+    instance: (memory) => {
+      const code = module();
+      return code === null ? null : new engine!.Instance(code, { env: { memory } }).exports;
+    },
+  };
 }
 
-/** Memory of at least so many bytes for the compiled search; null where that cannot run. */
-export function newWasmMemory(bytes: number): WasmMemory | null {
-  if (module() === null) return null;
-  const pages = Math.ceil(bytes / PAGE);
-  return new engine!.Memory({ initial: pages, maximum: pages, shared: true });
-}
+const closest = compiledModule(closestModule);
 
-/** What the compiled search exports, over this memory; null where that cannot run. */
-export function newClosestInstance(memory: WasmMemory): unknown {
-  const code = module();
-  return code === null ? null : new engine!.Instance(code, { env: { memory } }).exports;
-}
+/** Whether compiled closest-point searches run here. */
+export const canCompile = (): boolean => closest.canRun();
+
+/** Memory of at least so many bytes for the closest-point search; null where that cannot run. */
+export const newWasmMemory = (bytes: number): WasmMemory | null => closest.memory(bytes);
+
+/** What the closest-point search exports, over this memory; null where that cannot run. */
+export const newClosestInstance = (memory: WasmMemory): unknown => closest.instance(memory);
 
 const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
 

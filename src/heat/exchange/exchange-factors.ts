@@ -29,6 +29,8 @@ export interface Exchange {
   /** Share of each patch that lies inside another solid: nothing gets out there, it counts as exchange with its own surface [-]. */
   readonly covered: Float64Array;
   readonly raysShot: number;
+  /** Straight flights of those rays, reflections among them. */
+  readonly flights: number;
 }
 
 /**
@@ -61,6 +63,7 @@ export function exchangeFactors(ask: ExchangeAsk): Exchange {
     unmetError95: zeroHitsError95(rowAsk.rays * REPLICATES),
     covered,
     raysShot,
+    flights: row.flights,
   };
 }
 
