@@ -24,6 +24,7 @@ export { type BayOpening, baySpaces, type SpaceOfBay } from './air/bay-space.ts'
 export type { HeatFinding } from './finding.ts';
 export { formulas } from './formulas.ts';
 export { type Exchange, type ExchangeAsk, exchangeFactors } from './exchange/exchange-factors.ts';
+export { exchangeAgain, type TracedExchange, tracedExchange } from './exchange/traced-exchange.ts';
 export { type LinePatch, linePatches, type LinePatches } from './exchange/line-patches.ts';
 export { type PanelPatch, panelPatches, type PanelPatches } from './exchange/panel-patches.ts';
 export { partPatch } from './exchange/part-patch.ts';

@@ -17,7 +17,7 @@ export interface DemoScene {
 const SIZE = { segmentMm: 20, sectors: 8 };
 const PANEL_MM = 100;
 /** Usual ones: what a bench and a proof ask does not hang on them. */
-const EMISSIVITY = { part: 0.8, panel: 0.15, line: 0.9 };
+const EMISSIVITY = { part: 0.8, panel: 0.09, line: 0.9 };
 
 /** The demo car with its planned ways taken. */
 export function takenDemo(): Car {

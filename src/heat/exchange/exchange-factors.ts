@@ -1,11 +1,12 @@
 import { rayScene } from '#geometry';
-import { type RowAsk, type RowSums, traceRow } from './exchange-row.kernel.ts';
+import { newRayPath, type RowAsk, type RowSums, takeRay, traceRay } from './exchange-row.kernel.ts';
 import type { HeatSurface, Patch } from './patch.ts';
-import { reversedSobol, seedOfName } from './sobol.kernel.ts';
-import { zeroHitsError95, replicateError95, REPLICATES } from './ray-error.ts';
+import { replicateError95, REPLICATES, zeroHitsError95 } from './ray-error.ts';
+import { reversedSobol, seedOfName, stirred } from './sobol.kernel.ts';
 
 /** What radiates to what. */
 export interface ExchangeAsk {
+  /** At most 16 000. */
   readonly surfaces: readonly HeatSurface[];
   readonly patches: readonly Patch[];
   /** Shared out to the replicates; a power of two spreads best. */
@@ -31,6 +32,8 @@ export interface Exchange {
   readonly raysShot: number;
   /** Straight flights of those rays, reflections among them. */
   readonly flights: number;
+  /** True where `watch` stopped it: rows that were not reached are empty. */
+  readonly stopped: boolean;
 }
 
 /**
@@ -38,45 +41,103 @@ export interface Exchange {
  * and with diffuse reflections.
  */
 export function exchangeFactors(ask: ExchangeAsk): Exchange {
-  const { surfaces, patches } = ask;
-  const row = newRow(surfaces.length);
+  const { patches } = ask;
   const rowAsk = rowAskOf(ask);
-  const starts = new Uint32Array(patches.length + 1);
-  const covered = new Float64Array(patches.length);
-  const rows = { to: [] as number[], share: [] as number[], error95: [] as number[] };
   const seeds = patchSeeds(ask);
-  let raysShot = 0;
-  for (let p = 0; p < patches.length; p++) {
-    const patch = patches[p]!;
-    traceRow(rowAsk, patch.pieces, patch.surface, seeds[p]!, row);
-    covered[p] = row.covered / (rowAsk.rays * REPLICATES);
-    raysShot += rowAsk.rays * REPLICATES;
-    closeRow(row, rowAsk.rays, rows);
-    starts[p + 1] = rows.to.length;
-    if (p % 64 === 63 && ask.watch?.(p + 1, patches.length) === false) break;
+  const rows = new ExchangeRows(ask, rowAsk);
+  const path = newRayPath();
+  let stopped = false;
+  for (let p = 0; p < patches.length && !stopped; p++) {
+    const { pieces } = patches[p]!;
+    for (let replicate = 0; replicate < REPLICATES; replicate++) {
+      const base = stirred(seeds[p]!, replicate);
+      for (let n = 0; n < rowAsk.rays; n++) {
+        traceRay(rowAsk, pieces, base, n, path);
+        rows.take(replicate, path.ends, 0, path.flights);
+      }
+    }
+    rows.close();
+    stopped = isStopped(ask, p);
   }
-  return {
-    starts,
-    to: Uint16Array.from(rows.to),
-    share: Float64Array.from(rows.share),
-    error95: Float64Array.from(rows.error95),
-    unmetError95: zeroHitsError95(rowAsk.rays * REPLICATES),
-    covered,
-    raysShot,
-    flights: row.flights,
-  };
+  return rows.exchange(stopped);
 }
 
-const newRow = (surfaces: number): RowSums => ({
-  sums: new Float64Array((surfaces + 1) * REPLICATES),
-  met: new Int32Array(surfaces + 1),
-  isMet: new Uint8Array(surfaces + 1),
-  metCount: 0,
-  covered: 0,
-  flights: 0,
-});
+/** How many rows lie between two looks at `watch`. */
+const LOOK_EVERY = 64;
 
-function rowAskOf({ surfaces, raysPerPatch }: ExchangeAsk): RowAsk {
+export const isStopped = ({ watch, patches }: ExchangeAsk, p: number): boolean =>
+  p % LOOK_EVERY === LOOK_EVERY - 1 && watch?.(p + 1, patches.length) === false;
+
+/** Rows of exchange, filled ray by ray and closed one after the other. */
+export class ExchangeRows {
+  private readonly row: RowSums;
+  private readonly starts: Uint32Array;
+  private readonly covered: Float64Array;
+  private readonly to: number[] = [];
+  private readonly share: number[] = [];
+  private readonly error95: number[] = [];
+  private closed = 0;
+  private flights = 0;
+
+  private readonly ask: ExchangeAsk;
+  private readonly rowAsk: RowAsk;
+
+  constructor(ask: ExchangeAsk, rowAsk: RowAsk) {
+    this.ask = ask;
+    this.rowAsk = rowAsk;
+    const surfaces = ask.surfaces.length;
+    this.row = {
+      sums: new Float64Array((surfaces + 1) * REPLICATES),
+      met: new Int32Array(surfaces + 1),
+      isMet: new Uint8Array(surfaces + 1),
+      metCount: 0,
+      covered: 0,
+    };
+    this.starts = new Uint32Array(ask.patches.length + 1);
+    this.covered = new Float64Array(ask.patches.length);
+  }
+
+  /** One ray of the row that is open. */
+  take(replicate: number, ends: Uint16Array, from: number, to: number): void {
+    this.flights += to - from;
+    takeRay(this.row, this.rowAsk, this.ask.patches[this.closed]!.surface, replicate, ends, from, to);
+  }
+
+  close(): void {
+    const { row, rowAsk } = this;
+    const met = row.met.slice(0, row.metCount).sort();
+    for (const surface of met) {
+      const sums = row.sums.subarray(surface * REPLICATES, (surface + 1) * REPLICATES);
+      const { mean, error95 } = replicateError95(sums, rowAsk.rays);
+      this.to.push(surface);
+      this.share.push(mean);
+      this.error95.push(error95);
+      row.isMet[surface] = 0;
+    }
+    this.covered[this.closed] = row.covered / (rowAsk.rays * REPLICATES);
+    row.metCount = 0;
+    row.covered = 0;
+    this.starts[++this.closed] = this.to.length;
+  }
+
+  exchange(stopped: boolean): Exchange {
+    const rays = this.rowAsk.rays * REPLICATES;
+    this.starts.fill(this.to.length, this.closed + 1);
+    return {
+      starts: this.starts,
+      to: Uint16Array.from(this.to),
+      share: Float64Array.from(this.share),
+      error95: Float64Array.from(this.error95),
+      unmetError95: zeroHitsError95(rays),
+      covered: this.covered,
+      raysShot: this.closed * rays,
+      flights: this.flights,
+      stopped,
+    };
+  }
+}
+
+export function rowAskOf({ surfaces, raysPerPatch }: ExchangeAsk): RowAsk {
   const rays = Math.max(1, Math.ceil(raysPerPatch / REPLICATES));
   return {
     scene: rayScene(surfaces),
@@ -89,19 +150,11 @@ function rowAskOf({ surfaces, raysPerPatch }: ExchangeAsk): RowAsk {
 }
 
 /** Each patch's chance hangs on its surface's name and its place among that surface's patches, never on what else there is. */
-function patchSeeds({ surfaces, patches, seed }: ExchangeAsk): Int32Array {
+export function patchSeeds({
+  surfaces,
+  patches,
+  seed,
+}: Pick<ExchangeAsk, 'surfaces' | 'patches' | 'seed'>): Int32Array {
   const counts = new Int32Array(surfaces.length);
   return Int32Array.from(patches, ({ surface }) => seedOfName(`${surfaces[surface]!.id} ${counts[surface]!++}`, seed));
-}
-
-function closeRow(row: RowSums, rays: number, rows: { to: number[]; share: number[]; error95: number[] }): void {
-  const met = row.met.slice(0, row.metCount).sort();
-  for (const surface of met) {
-    const sums = row.sums.subarray(surface * REPLICATES, (surface + 1) * REPLICATES);
-    const { mean, error95 } = replicateError95(sums, rays);
-    rows.to.push(surface);
-    rows.share.push(mean);
-    rows.error95.push(error95);
-    row.isMet[surface] = 0;
-  }
 }
