@@ -95,7 +95,7 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
   let link: i32 = 0;
   for (;;) {
     if (link >= 0) {
-      const node = nodesAt + (<usize>link << 2);
+      const node = nodesAt + ((<usize>link) << 2);
       const tn = f32x4.pmax(
         f32x4.pmax(
           f32x4.mul(f32x4.sub(v128.load(node + nearX), x4), ix4),
@@ -116,7 +116,7 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
         // Kept with the furthest lowest, each put in its place among those of this node.
         const low = top;
         do {
-          const k = <usize>ctz(mask) << 2;
+          const k = (<usize>ctz(mask)) << 2;
           mask &= mask - 1;
           const t = load<f32>(outAt + k, 16);
           let at = top;
@@ -140,15 +140,15 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
         if (leaf == TRIANGLE_LEAF) {
           t = triangleHit(trianglesAt + <usize>i * TRIANGLE_BYTES);
           if (t > best || t == Infinity) continue;
-          met = load<i32>(triangleItemsAt + (<usize>i << 2)) >> 1;
+          met = load<i32>(triangleItemsAt + ((<usize>i) << 2)) >> 1;
         } else if (leaf == ROUND_LEAF) {
           t = roundHit(roundsAt + <usize>i * ROUND_BYTES);
           if (t > best || t == Infinity) continue;
-          met = load<i32>(roundItemsAt + (<usize>i << 2));
+          met = load<i32>(roundItemsAt + ((<usize>i) << 2));
         } else {
           t = boxHit(boxesAt + <usize>i * BOX_BYTES);
           if (t > best || t == Infinity) continue;
-          met = load<i32>(boxItemsAt + (<usize>i << 2));
+          met = load<i32>(boxItemsAt + ((<usize>i) << 2));
         }
         if (t == best && item >= 0 && !comesBefore(met, leaf, i)) continue;
         best = t;
@@ -174,8 +174,6 @@ function comesBefore(i: i32, k: i32, p: i32): bool {
   return k != kind ? k < kind : p < place;
 }
 
-// @ts-ignore: decorator
-@inline
 function triangleHit(at: usize): f64 {
   const ax = <f64>load<f32>(at);
   const ay = <f64>load<f32>(at, 4);
