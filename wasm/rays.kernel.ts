@@ -72,9 +72,9 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
   item = -1;
   kind = 0;
   place = -1;
-  const ix = ux == 0 ? STEEPEST : max(-STEEPEST, min(STEEPEST, 1 / ux));
-  const iy = uy == 0 ? STEEPEST : max(-STEEPEST, min(STEEPEST, 1 / uy));
-  const iz = uz == 0 ? STEEPEST : max(-STEEPEST, min(STEEPEST, 1 / uz));
+  const ix = ux === 0 ? STEEPEST : max(-STEEPEST, min(STEEPEST, 1 / ux));
+  const iy = uy === 0 ? STEEPEST : max(-STEEPEST, min(STEEPEST, 1 / uy));
+  const iz = uz === 0 ? STEEPEST : max(-STEEPEST, min(STEEPEST, 1 / uz));
   const nearX: usize = ix < 0 ? 16 : 0;
   const nearY: usize = iy < 0 ? 48 : 32;
   const nearZ: usize = iz < 0 ? 80 : 64;
@@ -111,7 +111,7 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
         f32x4.pmin(f32x4.mul(f32x4.sub(v128.load(node + farZ), z4), iz4), f32x4.splat(farthest)),
       );
       let mask = i32x4.bitmask(f32x4.le(tn, f32x4.mul(tf, hair)));
-      if (mask != 0) {
+      if (mask !== 0) {
         v128.store(outAt + 16, tn);
         // Kept with the furthest lowest, each put in its place among those of this node.
         const low = top;
@@ -127,7 +127,7 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
           store<i32>(at, load<i32>(node + k, LINKS));
           store<f32>(at, t, 4);
           top += 8;
-        } while (mask != 0);
+        } while (mask !== 0);
       }
     } else {
       const code = ~link;
@@ -137,20 +137,20 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
       for (let i = from; i <= last; i++) {
         let t: f64;
         let met: i32;
-        if (leaf == TRIANGLE_LEAF) {
+        if (leaf === TRIANGLE_LEAF) {
           t = triangleHit(trianglesAt + <usize>i * TRIANGLE_BYTES);
-          if (t > best || t == Infinity) continue;
+          if (t > best || t === Infinity) continue;
           met = load<i32>(triangleItemsAt + ((<usize>i) << 2)) >> 1;
-        } else if (leaf == ROUND_LEAF) {
+        } else if (leaf === ROUND_LEAF) {
           t = roundHit(roundsAt + <usize>i * ROUND_BYTES);
-          if (t > best || t == Infinity) continue;
+          if (t > best || t === Infinity) continue;
           met = load<i32>(roundItemsAt + ((<usize>i) << 2));
         } else {
           t = boxHit(boxesAt + <usize>i * BOX_BYTES);
-          if (t > best || t == Infinity) continue;
+          if (t > best || t === Infinity) continue;
           met = load<i32>(boxItemsAt + ((<usize>i) << 2));
         }
-        if (t == best && item >= 0 && !comesBefore(met, leaf, i)) continue;
+        if (t === best && item >= 0 && !comesBefore(met, leaf, i)) continue;
         best = t;
         item = met;
         kind = leaf;
@@ -158,8 +158,8 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
       }
       farthest = <f32>best * HAIR;
     }
-    while (top != bottom && load<f32>(top - 4) > farthest) top -= 8;
-    if (top == bottom) break;
+    while (top !== bottom && load<f32>(top - 4) > farthest) top -= 8;
+    if (top === bottom) break;
     top -= 8;
     link = load<i32>(top);
   }
@@ -170,8 +170,8 @@ export function first(x: f64, y: f64, z: f64, ux: f64, uy: f64, uz: f64, most: f
 }
 
 function comesBefore(i: i32, k: i32, p: i32): bool {
-  if (i != item) return i < item;
-  return k != kind ? k < kind : p < place;
+  if (i !== item) return i < item;
+  return k !== kind ? k < kind : p < place;
 }
 
 function triangleHit(at: usize): f64 {
@@ -188,7 +188,7 @@ function triangleHit(at: usize): f64 {
   const hy = dz * vx - dx * vz;
   const hz = dx * vy - dy * vx;
   const det = ux * hx + uy * hy + uz * hz;
-  if (det == 0) return Infinity;
+  if (det === 0) return Infinity;
   const inverse = 1 / det;
   const sx = ox - ax;
   const sy = oy - ay;
@@ -232,12 +232,12 @@ function roundHit(at: usize): f64 {
     if (disc < 0) return Infinity;
     const q = b > 0 ? -b - sqrt(disc) : -b + sqrt(disc);
     const r1 = q / a;
-    const r2 = q == 0 ? r1 : k / q;
+    const r2 = q === 0 ? r1 : k / q;
     enters = r1 < r2 ? r1 : r2;
     leaves = r1 < r2 ? r2 : r1;
   } else if (k > 0) return Infinity;
   if (given < 0) {
-    if (da != 0) {
+    if (da !== 0) {
       const s1 = -pa / da;
       const s2 = (length - pa) / da;
       const low = s1 < s2 ? s1 : s2;
@@ -246,8 +246,8 @@ function roundHit(at: usize): f64 {
       if (high < leaves) leaves = high;
     } else if (pa < 0 || pa > length) return Infinity;
   } else {
-    const zIn: f64 = enters == -Infinity ? (da > 0 ? -Infinity : Infinity) : pa + enters * da;
-    const zOut: f64 = leaves == Infinity ? (da > 0 ? Infinity : -Infinity) : pa + leaves * da;
+    const zIn: f64 = enters === -Infinity ? (da > 0 ? -Infinity : Infinity) : pa + enters * da;
+    const zOut: f64 = leaves === Infinity ? (da > 0 ? Infinity : -Infinity) : pa + leaves * da;
     if (zIn < 0) {
       if (!ballSpan(px, py, pz, r)) return Infinity;
       enters = spanIn;
@@ -291,7 +291,7 @@ function boxHit(at: usize): f64 {
     const p = px * load<f64>(k) + py * load<f64>(k, 8) + pz * load<f64>(k, 16);
     const d = dx * load<f64>(k) + dy * load<f64>(k, 8) + dz * load<f64>(k, 16);
     const half = load<f64>(at + (axis << 3), 96);
-    if (d == 0) {
+    if (d === 0) {
       if (p > half || p < -half) return Infinity;
       continue;
     }
