@@ -1,6 +1,8 @@
+import type { AccessFinding } from '#access';
 import type { FlowAnswer } from '#flow';
 import type { LeverFinding } from '#levers';
 import type { LineGap, LinesWorld, Planned } from '#lines';
+import { accessSnag } from './access-snags.ts';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
 import { placedFlowSnags } from './placed-flow-snags.ts';
 import type { PanelFinding } from '#panels';
@@ -18,6 +20,8 @@ export interface FoundElsewhere {
   readonly flow?: FlowAnswer | null;
   readonly panels?: readonly PanelFinding[];
   readonly levers?: readonly LeverFinding[];
+  /** What is open about reach and strip-down. */
+  readonly access?: readonly AccessFinding[];
 }
 
 /**
@@ -27,7 +31,7 @@ export interface FoundElsewhere {
 export function snags(
   world: LinesWorld,
   planned: Planned,
-  { extra = [], flow = null, panels = [], levers = [] }: FoundElsewhere = {},
+  { extra = [], flow = null, panels = [], levers = [], access = [] }: FoundElsewhere = {},
 ): Snag[] {
   const found: Snag[] = [];
   for (const answer of planned.lines) {
@@ -45,6 +49,7 @@ export function snags(
     ...extra.map(findingSnag),
     ...panels.map(panelSnag),
     ...levers.map(leverSnag),
+    ...access.map(accessSnag),
     ...(flow === null ? [] : placedFlowSnags(world.car, flow)),
   );
   return listed(world.car, found);
