@@ -36,7 +36,7 @@ function noTool(room: ToolRoom, rows: readonly NutRoom[]): AccessFinding {
     code: 'no-tool-goes-on',
     level: nut.panel === undefined ? 'fix' : 'note',
     ...about(worst),
-    text: `${nut.line ?? nut.part ?? nut.panel}: no tool goes on ${what} with everything else in place: ${toolWords(worst)}: ${worst.why}${inTheWay(worst)}`,
+    text: `${leadOf(worst)}no tool goes on ${what} with everything else in place: ${toolWords(worst)}: ${worst.why}${inTheWay(worst)}`,
     value: Math.round(worst.freeDeg),
     limit: worst.needDeg,
     unit: 'deg',
@@ -46,12 +46,13 @@ function noTool(room: ToolRoom, rows: readonly NutRoom[]): AccessFinding {
   };
 }
 
+const leadOf = ({ nut }: NutRoom): string =>
+  nut.line !== undefined ? `${nut.line}: ` : nut.panel !== undefined ? `${nut.panel}: ` : '';
+
 const namesOf = (rows: readonly NutRoom[]): string =>
-  [
-    ...new Set(
-      rows.map(({ nut }) => (nut.line === undefined ? (nut.fastener ?? nut.id) : `the ${nut.role} at ${nut.port}`)),
-    ),
-  ].join(' and ');
+  [...new Set(rows.map(({ nut }) => (nut.line === undefined ? nut.id : `the ${nut.role} at ${nut.port}`)))].join(
+    ' and ',
+  );
 
 const inTheWay = ({ inTheWay: ids }: NutRoom): string =>
   ids.length === 0 ? '' : `; in the way: ${ids.slice(0, 3).join(', ')}`;
@@ -83,7 +84,7 @@ function tight(rows: readonly NutRoom[]): AccessFinding {
     code: 'tool-tight',
     level: 'note',
     ...about(worst),
-    text: `${worst.nut.line ?? worst.nut.part ?? worst.nut.panel}: a tool goes on ${namesOf(rows)} only just: ${toolWords(worst)}: ${worst.why}${inTheWay(worst)}`,
+    text: `${leadOf(worst)}a tool goes on ${namesOf(rows)} only just: ${toolWords(worst)}: ${worst.why}${inTheWay(worst)}`,
     value: Math.round(worst.freeDeg),
     limit: worst.needDeg,
     unit: 'deg',
