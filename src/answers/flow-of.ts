@@ -28,7 +28,7 @@ export function flowOf(world: LinesWorld, lines: readonly PlannedLine[], wish: F
 export const lapsOf = (world: LinesWorld, lines: readonly PlannedLine[], log: DriveLog) =>
   lapsOfCar({ car: world.car, shelf: world.shelf, meshes: world.meshes, ways: waysByLine(world, lines) }, log);
 
-function waysByLine(world: LinesWorld, lines: readonly PlannedLine[]): ReadonlyMap<string, Way> {
+export function waysByLine(world: LinesWorld, lines: readonly PlannedLine[]): ReadonlyMap<string, Way> {
   const ways = new Map<string, Way>(lines.map(({ line, taken, best }) => [line, taken ?? best]));
   for (const line of world.car.lines)
     if (!ways.has(line.id) && line.taken !== null && line.taken !== undefined)

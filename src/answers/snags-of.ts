@@ -1,20 +1,23 @@
-import { toolFindings } from '#access';
 import type { LinesWorld, Planned } from '#lines';
 import { panelStrengthOf } from '#panels';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
 import { leversOf } from './lever-of.ts';
 import { panelsOf } from './panels-of.ts';
-import { toolRoomOf } from './tool-room-of.ts';
 
 /** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what there is to cut. */
-export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] =>
-  snags(world, planned, {
-    flow: flowOf(world, planned.lines),
+export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
+  const flow = flowOf(world, planned.lines);
+  return snags(world, planned, {
+    flow,
     panels: panelsOf(world, planned.lines).flatMap((layout) => [
       ...layout.findings,
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
-    access: toolFindings(toolRoomOf(world, planned.lines)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
+};
+
+/** Nothing cooks where nothing is known to be hot. */
+export const hasHeat = ({ car }: Pick<LinesWorld, 'car'>): boolean =>
+  car.parts.some(({ class: kind, surfaceC }) => kind === 'hot' && surfaceC !== undefined);

@@ -4,11 +4,11 @@ import { cards } from './cards.ts';
 import { flow } from './flow.ts';
 import { compare } from './compare.ts';
 import { formula } from './formula.ts';
+import { heat } from './heat.ts';
 import { lever } from './lever.ts';
 import { order } from './order.ts';
 import { panel } from './panel.ts';
 import { plan } from './plan.ts';
-import { reach } from './reach.ts';
 import { serve } from './serve.ts';
 import { schema } from './schema.ts';
 import { snags } from './snags.ts';
@@ -26,7 +26,7 @@ export const commands: readonly Command[] = [
   order,
   compare,
   flow,
-  reach,
+  heat,
   lever,
   panel,
   cards,

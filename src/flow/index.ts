@@ -26,6 +26,7 @@ export type {
   WaterInlet,
 } from './circuit/coolant-answer.ts';
 export type { FuelAnswer, FuelPump, FuelVent } from './circuit/fuel-answer.ts';
+export { boilsAtC } from './coolant/boiling.ts';
 export { type FlowViews, flowViews, type TankView } from './flow-views.ts';
 export type { FlowSweep, SweepPoint } from './circuit/flow-sweep.ts';
 export { mainWay, type WayStep } from './circuit/main-way.ts';

@@ -17,6 +17,10 @@ export function cautionsFor(car: Car): string[] {
     out.push(
       'Brake and clutch lines: only hose, tube and fittings made for it, made up and proved by someone qualified; bleed and try them standing before the car moves.',
     );
+  if (car.parts.some((part) => part.class === 'hot'))
+    out.push(
+      'Hot parts burn long after switching off, and oil, fuel or brake fluid on them lights: let them cool before hands go in, keep an extinguisher at hand; temperatures worked out here do not say that something cannot burn.',
+    );
   if (has('water', 'water-bleed')) out.push('Coolant under its cap is hotter than boiling: open it cold only.');
   if (has('charge-air', 'air'))
     out.push('Charge hoses blow off with force: stand clear of their ends when the engine is first run under load.');

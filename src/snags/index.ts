@@ -1,5 +1,4 @@
 // What is still open on this car, worst first, and what would cure it?
-export { accessSnag } from './access-snags.ts';
 export { cautionsFor, lineCautions } from './cautions.ts';
 export type { ExtraFinding } from './car-snags.ts';
 export { flowSnags } from './flow-snags.ts';
@@ -13,3 +12,4 @@ export { snags } from './snags.ts';
 export { withFlow } from './with-flow.ts';
 export { brokenBy } from './worst-first.ts';
 export { flowOpens } from './opened/flow-opened.ts';
+export { heatSnags, withHeat } from './heat-snags.ts';

@@ -1,9 +1,9 @@
-import type { AccessFinding } from '#access';
 import type { FlowAnswer } from '#flow';
+import type { HeatAnswer } from '#heat';
 import type { LeverFinding } from '#levers';
 import type { LineGap, LinesWorld, Planned } from '#lines';
-import { accessSnag } from './access-snags.ts';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
+import { heatSnags } from './heat-snags.ts';
 import { placedFlowSnags } from './placed-flow-snags.ts';
 import type { PanelFinding } from '#panels';
 import { leverSnag } from './lever-snags.ts';
@@ -18,10 +18,10 @@ export interface FoundElsewhere {
   readonly extra?: readonly ExtraFinding[];
   /** What the circuits leave open; absent or null: not worked out. */
   readonly flow?: FlowAnswer | null;
+  /** What gets too hot; absent or null: not worked out. */
+  readonly heat?: HeatAnswer | null;
   readonly panels?: readonly PanelFinding[];
   readonly levers?: readonly LeverFinding[];
-  /** What is open about reach and strip-down. */
-  readonly access?: readonly AccessFinding[];
 }
 
 /**
@@ -31,7 +31,7 @@ export interface FoundElsewhere {
 export function snags(
   world: LinesWorld,
   planned: Planned,
-  { extra = [], flow = null, panels = [], levers = [], access = [] }: FoundElsewhere = {},
+  { extra = [], flow = null, heat = null, panels = [], levers = [] }: FoundElsewhere = {},
 ): Snag[] {
   const found: Snag[] = [];
   for (const answer of planned.lines) {
@@ -49,8 +49,8 @@ export function snags(
     ...extra.map(findingSnag),
     ...panels.map(panelSnag),
     ...levers.map(leverSnag),
-    ...access.map(accessSnag),
     ...(flow === null ? [] : placedFlowSnags(world.car, flow)),
+    ...(heat === null ? [] : heatSnags(heat)),
   );
   return listed(world.car, found);
 }

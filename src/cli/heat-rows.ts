@@ -1,0 +1,109 @@
+import type { HeatAnswer, HeatCase, LineCures, LineHeat } from '#heat';
+import { columns } from './columns.ts';
+import type { FlowUnits } from './flow-units.ts';
+import type { Style } from './style.ts';
+
+const MARGIN = '    ';
+const temp = (c: number): string => c.toFixed(0);
+
+const capital = (at: HeatCase['case']): string => at.name ?? at.id;
+
+/** A line's least margin in words: "hose 326 of 170". */
+const marginWords = ({ limits }: LineHeat): string => {
+  const [first] = limits;
+  return first === undefined ? '' : `${first.what} ${temp(first.valueC)} of ${temp(first.limitC)}`;
+};
+
+/** What heats its worst place most. */
+function sourceWords({ worst }: LineHeat): string {
+  const warm = worst.shares.filter(({ kelvin, kind }) => kelvin >= 1 && kind !== 'surroundings').slice(0, 2);
+  return warm.map(({ name, kelvin }) => `${name} +${temp(kelvin)}`).join(', ');
+}
+
+const lineRow = (line: LineHeat): string[] => [
+  line.line,
+  `${temp(line.worst.surfaceC)} ±${temp(line.worst.errorK)}`,
+  temp(line.worst.underC),
+  temp(line.fluidOutC),
+  line.peak === undefined ? '' : line.peak.atMin.toFixed(1),
+  marginWords(line),
+  sourceWords(line),
+];
+
+/** How many lines a summary names. */
+const SHOWN = 8;
+
+/** One case: its hottest lines, panels and the air of its bays; `isWhole`: all of them. */
+export function heatRows(row: HeatCase, units: FlowUnits, style: Style, isWhole: boolean): string[] {
+  const lines = row.lines.toSorted((a, b) => b.worst.surfaceC - a.worst.surfaceC);
+  const shown = isWhole ? lines : lines.slice(0, SHOWN);
+  const head = [
+    'line',
+    'outside °C',
+    'hose °C',
+    'fluid °C',
+    row.kind === 'soak' ? 'after min' : '',
+    'least margin',
+    'from',
+  ];
+  const soak = row.soak;
+  return [
+    `${style.strong(capital(row.case))}: ${row.kind === 'soak' ? `after ${soak?.after ?? ''}, ${soak?.minutes.at(-1)?.toFixed(0) ?? ''} min; each at its highest` : `${(row.heatInW / 1000).toFixed(1)} kW off what is hot`}`,
+    ...columns([head, ...shown.map(lineRow)], [2, 3, 4]).map((text) => MARGIN + text),
+    ...row.bays.map(
+      (bay) =>
+        `${MARGIN}${bay.name}: air ${units.temperature(bay.airC)} (${bay.how}), ${bay.speedMPerS.toFixed(1)} m/s, ${(bay.heatW / 1000).toFixed(2)} kW into it`,
+    ),
+    ...(isWhole ? bodyRows(row, units) : []),
+    '',
+  ];
+}
+
+function bodyRows(row: HeatCase, units: FlowUnits): string[] {
+  const panels = row.panels.map(
+    (panel) =>
+      `${MARGIN}${panel.panel}: ${units.temperature(panel.worstC)} at its hottest, ${units.temperature(panel.meanC)} mean`,
+  );
+  const parts = row.parts.map(
+    (part) =>
+      `${MARGIN}${part.name}: ${units.temperature(part.surfaceC)} (${part.how}), ${part.toAirW.toFixed(0)} W to air, ${part.byRadiationW.toFixed(0)} W by radiation`,
+  );
+  const openings = row.bays.flatMap(({ openings: all }) =>
+    all.map(
+      (opening) =>
+        `${MARGIN}${opening.name}: ${(Math.abs(opening.flowM3S) * 1000).toFixed(0)} L/s ${opening.flowM3S >= 0 ? 'out' : 'in'}, ${units.temperature(opening.airC)}`,
+    ),
+  );
+  return [...panels, ...parts, ...openings];
+}
+
+/** Readings beside what was worked out. */
+export const readingRows = ({ readings }: HeatAnswer): string[] =>
+  readings.map(({ reading, workedC, differenceK, corrected }) => {
+    const of = reading.line ?? reading.part ?? reading.panel ?? reading.bay ?? '';
+    const said = workedC === null ? 'not worked out' : `worked out ${temp(workedC)}`;
+    const off =
+      differenceK === null ? '' : `, read ${differenceK >= 0 ? 'over' : 'under'} by ${temp(Math.abs(differenceK))} K`;
+    return `${MARGIN}${reading.id} ${of} (${reading.means}, ${reading.case}): read ${temp(reading.readC ?? reading.belowC ?? 0)}, ${said}${off}${corrected === undefined ? '' : `; ${corrected}`}`;
+  });
+
+/** Cures of one line, the one that gains most first. */
+export const cureRows = ({ line, cures }: LineCures, style: Style): string[] => [
+  style.strong(`What cures ${line}`),
+  ...columns(
+    cures.map((cure) => [
+      cure.gainK >= 1 ? `-${temp(cure.gainK)} K` : 'nothing',
+      cure.words,
+      `${temp(cure.beforeC)} → ${temp(cure.afterC)} °C in ${cure.case}`,
+      [
+        cure.roomMm === undefined ? '' : `${cure.roomMm} mm`,
+        cure.grams === undefined ? '' : `${cure.grams.toFixed(0)} g`,
+      ]
+        .filter((word) => word !== '')
+        .join(', '),
+    ]),
+    [0],
+  ).map((text) => MARGIN + text),
+  ...cures.flatMap(({ note }) => (note === undefined ? [] : [`${MARGIN}${note}`])),
+  '',
+];

@@ -1,0 +1,92 @@
+import type { BaySpace, Car, Case } from '#car';
+import type { Vec } from '#geometry';
+import type { FilmTable } from '../balance/thermal-net.ts';
+import { filmAt, type FilmShape, filmTable } from '../laws/film.ts';
+
+/** Air of one kind: outside and still, outside and streaming by, or that of a bay. */
+export interface AirZone {
+  readonly bay: BaySpace | null;
+  readonly airC: number;
+  readonly airMPerS: number;
+}
+
+export const STILL = 0;
+export const STREAM = 1;
+const FIRST_BAY = 2;
+
+const KMH = 1 / 3.6;
+/** Where nothing is known of a bay's air: buoyancy alone. */
+const STILL_M_PER_S = 0;
+
+/** The air outside in a case; the bays' own are put in as they are worked out. */
+export function airZones(car: Car, at: Case): AirZone[] {
+  const airC = at.airC ?? USUAL_AIR_C;
+  return [
+    { bay: null, airC, airMPerS: STILL_M_PER_S },
+    { bay: null, airC, airMPerS: at.engineRpm === 0 ? 0 : (at.speedKmh ?? 0) * KMH },
+    ...(car.bays ?? []).map((bay) => ({ bay, airC: at.bayAirC ?? airC, airMPerS: at.bayAirMPerS ?? STILL_M_PER_S })),
+  ];
+}
+
+const USUAL_AIR_C = 25;
+
+const isIn = ({ minMm, maxMm }: BaySpace, p: Vec): boolean =>
+  [0, 1, 2].every((i) => p[i]! >= minMm[i]! && p[i]! <= maxMm[i]!);
+
+/** Whose air a point is in. */
+export function zoneAt(car: Car, p: Vec): number {
+  const i = (car.bays ?? []).findIndex((bay) => isIn(bay, p));
+  return i < 0 ? STILL : FIRST_BAY + i;
+}
+
+/** Films that are asked for, one for each shape, size and zone: the table is made once and moved with its air. */
+export class Films {
+  readonly #asks: { readonly shape: FilmShape; readonly lengthM: number; readonly zone: number }[] = [];
+  readonly #index = new Map<string, number>();
+  #madeFor: AirZone[] = [];
+  #tables: FilmTable[] = [];
+
+  /** Number of the film; sizes within a tenth share one. */
+  row(shape: FilmShape, lengthM: number, zone: number): number {
+    const size = Math.round(Math.log(Math.max(1e-3, lengthM)) / SIZE_STEP);
+    const key = `${shape} ${size} ${zone}`;
+    const known = this.#index.get(key);
+    if (known !== undefined) return known;
+    this.#asks.push({ shape, lengthM: Math.exp(size * SIZE_STEP), zone });
+    this.#index.set(key, this.#asks.length - 1);
+    return this.#asks.length - 1;
+  }
+
+  zoneOf(film: number): number {
+    return this.#asks[film]!.zone;
+  }
+
+  /** The tables in this air. A table made for air some kelvin off is moved along, as its numbers hang on the difference. */
+  tables(zones: readonly AirZone[]): readonly FilmTable[] {
+    this.#tables = this.#asks.map((ask, i) => {
+      const zone = zones[ask.zone]!;
+      const made = this.#madeFor[i];
+      const isNear =
+        made !== undefined &&
+        Math.abs(made.airC - zone.airC) < MOVED_K &&
+        Math.abs(made.airMPerS - zone.airMPerS) <= MOVED_SHARE * made.airMPerS + 0.01;
+      if (isNear) return { ...this.#tables[i]!, airC: zone.airC };
+      this.#madeFor[i] = zone;
+      return filmTable({ ...ask, airC: zone.airC, airMPerS: zone.airMPerS });
+    });
+    return this.#tables;
+  }
+
+  /** What ranges are left at these temperatures, in words, one for each. */
+  leaves(zones: readonly AirZone[], film: number, surfaceC: number): string | undefined {
+    const ask = this.#asks[film]!;
+    const zone = zones[ask.zone]!;
+    return filmAt({ ...ask, airC: zone.airC, airMPerS: zone.airMPerS }, surfaceC).leaves;
+  }
+}
+
+/** Sizes are grouped in steps of some 5 %: h goes with at most the half power. */
+const SIZE_STEP = 0.1;
+/** A film's numbers change by about 1 % over this much of air temperature [K], or this share of its speed. */
+const MOVED_K = 6;
+const MOVED_SHARE = 0.03;

@@ -1,0 +1,114 @@
+import type { HeatLimit, PanelHeat, PartHeat } from '../heat-answer.ts';
+import { filmHeat } from '../balance/net-state.kernel.ts';
+import { stefanBoltzmann } from '../laws/radiation.ts';
+import { errorAt, type NetAt, sharesAt } from './heat-shares.ts';
+import { airOfNode, type ToldC } from './line-heat.ts';
+import type { CaseState } from './net-in-case.ts';
+
+const stands = (
+  what: 'part' | 'panel',
+  name: string,
+  limitC: number | undefined,
+  valueC: number,
+): readonly HeatLimit[] =>
+  limitC === undefined ? [] : [{ what, name, limitC, valueC, marginK: limitC - valueC, source: 'the car file' }];
+
+/** How hot a part gets. */
+export function partHeat(first: NetAt, told: ToldC, state: CaseState, i: number): PartHeat {
+  const { model, layout } = first;
+  const part = model.parts[i]!;
+  const node = layout.partNode[i]!;
+  const under = layout.underNode[i]!;
+  const at = told.at(node);
+  const c = told.c(node);
+  const minutes = told.minutes(node);
+  const warmth = state.warmth[i]!;
+  const isGiven = at.state.net.fixed[node] === 1;
+  const ask = {
+    nodes: [node],
+    surface: part.surface,
+    airC: airOfNode(at, node),
+    hottestC: c,
+    linked: (other: number) =>
+      other === under ? ({ of: 'under', kind: 'part', name: 'what is under its cover' } as const) : null,
+  };
+  return {
+    part: part.part.id,
+    name: part.part.name,
+    surfaceC: c,
+    ...(under < 0 ? {} : { underC: told.c(under) }),
+    how: warmth.how === 'given' || warmth.how === 'kept' ? (under < 0 ? warmth.how : 'worked out') : 'worked out',
+    emissivity: part.finish.emissivity,
+    toAirW: toAir(at, node),
+    byRadiationW: radiated(at, node),
+    errorK: isGiven ? 0 : errorAt(at, ask, [{ patch: part.patch, areaM2: part.openM2 }]),
+    shares: isGiven ? [] : sharesAt(at, ask),
+    limits: stands('part', part.part.name, part.part.part.standsC, c),
+    ...(minutes === undefined ? {} : { peak: { atMin: minutes, c } }),
+  };
+}
+
+function toAir({ state, c }: NetAt, node: number): number {
+  const { net } = state;
+  let sum = 0;
+  for (let l = 0; l < net.filmNode.length; l++)
+    if (net.filmNode[l] === node) sum += net.filmArea[l]! * filmHeat(net.films[net.film[l]!]!, c[node]!);
+  return sum;
+}
+
+const ICE_K = 273.15;
+
+function radiated({ state, c }: NetAt, node: number): number {
+  const { net } = state;
+  const fourth = (n: number): number => (c[n]! + ICE_K) ** 4;
+  let sum = net.outsideK[node]! * (fourth(node) - (net.outsideC + ICE_K) ** 4);
+  for (const { k, nodesA, weightsA, nodesB, weightsB } of net.pairs)
+    for (const [nodes, weights, others, otherWeights] of [
+      [nodesA, weightsA, nodesB, weightsB],
+      [nodesB, weightsB, nodesA, weightsA],
+    ] as const) {
+      const at = nodes.indexOf(node);
+      if (at < 0) continue;
+      const other = others.reduce((total, n, j) => total + otherWeights[j]! * fourth(n), 0);
+      sum += k * weights[at]! * (fourth(node) - other);
+    }
+  return stefanBoltzmann * sum;
+}
+
+/** How hot a panel gets. */
+export function panelHeat(first: NetAt, told: ToldC, i: number): PanelHeat {
+  const { model, layout } = first;
+  const panel = model.panels[i]!;
+  const base = layout.panelNode[i]!;
+  const cells = panel.patches
+    .filter((_, k) => k % 2 === 0)
+    .map((patch, k) => ({ patch, node: base + k, c: told.c(base + k) }));
+  const worst = cells.reduce((best, cell) => (cell.c > best.c ? cell : best));
+  const area = cells.reduce((sum, { patch }) => sum + patch.areaM2, 0);
+  const at = told.at(worst.node);
+  const minutes = told.minutes(worst.node);
+  const ask = {
+    nodes: [worst.node],
+    surface: panel.surface,
+    airC: airOfNode(at, worst.node),
+    hottestC: worst.c,
+    linked: () => null,
+  };
+  const first2 = panel.firstPatch + 2 * (worst.node - base);
+  return {
+    panel: panel.id,
+    name: panel.name,
+    meanC: cells.reduce((sum, { patch, c }) => sum + patch.areaM2 * c, 0) / area,
+    worstC: worst.c,
+    atMm: worst.patch.middleMm,
+    errorK: errorAt(
+      at,
+      ask,
+      [first2, first2 + 1].map((patch) => ({ patch, areaM2: model.patches[patch]!.areaM2 })),
+    ),
+    shares: sharesAt(at, ask),
+    limits: stands('panel', panel.name, panel.layout.panel.standsC, worst.c),
+    patches: cells.map(({ patch, c }) => ({ atMm: patch.middleMm, c, areaM2: patch.areaM2 })),
+    ...(minutes === undefined ? {} : { peak: { atMin: minutes, c: worst.c } }),
+  };
+}

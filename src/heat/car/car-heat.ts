@@ -1,0 +1,217 @@
+import type { Case } from '#car';
+import { panelLayouts } from '#panels';
+import { baySpaces, type SpaceOfBay } from '../air/bay-space.ts';
+import type { HeatAsk } from '../heat-ask.ts';
+import type { HeatCase } from '../heat-answer.ts';
+import { panelHeat, partHeat } from './body-heat.ts';
+import { caseFindings } from './heat-findings.ts';
+import { heatModel, type HeatModel } from './heat-model.ts';
+import { lineFluid } from './line-fluid.ts';
+import { lineHeat, type ToldC } from './line-heat.ts';
+import type { CaseState } from './net-in-case.ts';
+import { type NetLayout, netLayout } from './net-layout.ts';
+import { caseBefore, isSwitchedOff, partWarmth } from './part-warmth.ts';
+import { type BayAsk, type RunCase, runCase } from './run-case.ts';
+import { soakCase } from './soak-case.ts';
+
+/** A car traced and laid out: what all its cases share. */
+export interface Traced {
+  readonly model: HeatModel;
+  readonly layout: NetLayout;
+}
+
+const DEFAULT_SOAK_MIN = 30;
+
+/** The work of one car: traced once for each set of panels that are off, each running case once. */
+export class CarHeat {
+  readonly #ask: HeatAsk;
+  readonly #given: Traced | null;
+  readonly #spaces: readonly SpaceOfBay[];
+  readonly #traced = new Map<string, Traced>();
+  readonly #ran = new Map<string, RunCase>();
+
+  /** Told only of this line, and without advice on openings: for what-ifs. */
+  readonly #only: string | null;
+
+  /** @param given - traced already, for any set of covers */
+  constructor(ask: HeatAsk, given: { readonly traced: Traced; readonly line: string } | null = null) {
+    this.#ask = ask;
+    this.#only = given?.line ?? null;
+    this.#given = given?.traced ?? null;
+    this.#spaces = baySpaces(ask.car, panelLayouts(ask.car, { meshes: ask.meshes }));
+  }
+
+  traced(coversOff: readonly string[]): Traced {
+    if (this.#given !== null) return this.#given;
+    const key = [...coversOff].sort().join(' ');
+    const known = this.#traced.get(key);
+    if (known !== undefined) return known;
+    const model = heatModel({ ...this.#ask, coversOff });
+    const made = { model, layout: netLayout(model) };
+    this.#traced.set(key, made);
+    return made;
+  }
+
+  #state({ model }: Traced, at: Case, isOff: boolean, warmFrom: Case, pumpOn = false): Omit<CaseState, 'zones'> {
+    const { car, flow } = this.#ask;
+    const from = { ...at, ...(isOff ? fluidsOf(warmFrom, at) : {}) };
+    return {
+      at,
+      isOff,
+      warmth: model.parts.map(({ part }) => partWarmth(part.part, isOff ? warmFrom : at)),
+      fluids: model.lines.map(({ line }) => {
+        const runs = pumpOn && (line.duty === 'water' || line.duty === 'water-bleed');
+        return lineFluid(
+          car,
+          line,
+          isOff && !runs ? from : runs ? { ...from, id: warmFrom.id } : at,
+          flow,
+          isOff && !runs,
+        );
+      }),
+    };
+  }
+
+  #bayAsk(at: Case): BayAsk {
+    const { car } = this.#ask;
+    return {
+      at,
+      spaces: this.#spaces,
+      mostPowerKw: Math.max(0, ...(car.cases ?? []).map(({ powerKw = 0 }) => powerKw)),
+      partNames: new Map(car.parts.map(({ id, name }) => [id, name ?? id])),
+      coversOff: at.coversOff ?? [],
+      fanStands: isSwitchedOff(at) && (at.fanRunsMin ?? 0) === 0,
+      advises: this.#only === null,
+    };
+  }
+
+  #run(at: Case): { readonly traced: Traced; readonly run: RunCase } {
+    const traced = this.traced(at.coversOff ?? []);
+    const run =
+      this.#ran.get(at.id) ??
+      runCase(traced.model, traced.layout, this.#state(traced, at, false, at), this.#bayAsk(at));
+    this.#ran.set(at.id, run);
+    return { traced, run };
+  }
+
+  /** One case, whichever kind it is. */
+  inCase(at: Case): HeatCase {
+    return isSwitchedOff(at) ? this.soak(at) : this.running(at);
+  }
+
+  running(at: Case): HeatCase {
+    const { traced, run } = this.#run(at);
+    const { model, layout } = traced;
+    const here = { model, layout, state: run.net, c: run.answer.c };
+    const told: ToldC = { c: (node) => run.answer.c[node]!, at: () => here, minutes: () => undefined };
+    const { heat, unbalanced } = run.answer;
+    const bodies = toldBodies(here, told, run.state, this.#only);
+    const answer = {
+      case: at,
+      kind: 'running' as const,
+      ...bodies,
+      bays: run.bays,
+      heatInW: heat.inW,
+      heatOutW: heat.outW,
+      unbalanced,
+    };
+    return {
+      ...answer,
+      findings: caseFindings({
+        model,
+        layout,
+        answer,
+        state: run.state,
+        films: run.films,
+        settled: run.answer.settled,
+        told,
+      }),
+    };
+  }
+
+  soak(at: Case): HeatCase {
+    const before = caseBefore(this.#ask.car, at) ?? { ...at, id: 'assumed', engineRpm: 1000 };
+    const ran = this.#run(before);
+    const traced = this.traced(at.coversOff ?? []);
+    const { model, layout } = traced;
+    const fanMin = at.fanRunsMin ?? 0;
+    const pumpMin = at.pumpRunsMin ?? 0;
+    const made = soakCase(model, layout, {
+      at: this.#state(traced, at, true, before),
+      runsOn: this.#state(traced, at, true, before, true),
+      before: ran.run,
+      after: before.id,
+      start: carriedOver(ran.traced, ran.run.answer.c, traced),
+      bay: this.#bayAsk(at),
+      minutes: at.soakMin ?? DEFAULT_SOAK_MIN,
+      fanMin,
+      pumpMin,
+    });
+    const here = { model, layout, state: made.last.net, c: made.last.c };
+    made.last.net.radiate(made.last.c);
+    made.last.net.balance(made.last.c);
+    const { inW, outW } = made.last.net.heat(made.last.c);
+    const answer = {
+      case: at,
+      kind: 'soak' as const,
+      ...toldBodies(here, made.told, made.state, this.#only),
+      bays: made.bays,
+      heatInW: inW,
+      heatOutW: outW,
+      unbalanced: made.soak.unbalanced,
+      soak: made.soak,
+    };
+    return {
+      ...answer,
+      findings: caseFindings({
+        model,
+        layout,
+        answer,
+        state: made.state,
+        films: made.films,
+        settled: made.stopped === undefined,
+        told: made.told,
+      }),
+    };
+  }
+}
+
+/** Fluids stand where they were when the engine stopped. */
+const fluidsOf = (warm: Case, off: Case): Partial<Case> => ({
+  oilC: off.oilC ?? warm.oilC,
+  coolantC: off.coolantC ?? warm.coolantC,
+  fuelC: off.fuelC ?? warm.fuelC,
+});
+
+function toldBodies(here: Parameters<typeof lineHeat>[0], told: ToldC, state: CaseState, only: string | null) {
+  const { model } = here;
+  const least = (limits: readonly { readonly marginK: number }[]): number => limits[0]?.marginK ?? Infinity;
+  return {
+    lines: model.lines
+      .flatMap(({ line }, i) => (only === null || line.id === only ? [lineHeat(here, told, state, i)] : []))
+      .toSorted((a, b) => least(a.limits) - least(b.limits) || b.worst.surfaceC - a.worst.surfaceC),
+    panels: (only === null ? model.panels : [])
+      .map((_, i) => panelHeat(here, told, i))
+      .toSorted((a, b) => b.worstC - a.worstC),
+    parts: (only === null ? model.parts : [])
+      .map((_, i) => partHeat(here, told, state, i))
+      .toSorted((a, b) => b.surfaceC - a.surfaceC),
+  };
+}
+
+/** Temperatures of one network put into another of the same car: panels that are off drop out. */
+function carriedOver(from: Traced, c: Float64Array, to: Traced): Float64Array {
+  if (from.layout === to.layout) return Float64Array.from(c);
+  const out = new Float64Array(to.layout.nodes);
+  const shift = from.layout.lines.length === 0 ? 0 : from.layout.bodies - to.layout.bodies;
+  to.model.parts.forEach((_, i) => {
+    out[to.layout.partNode[i]!] = c[from.layout.partNode[i]!]!;
+    if (to.layout.underNode[i]! >= 0) out[to.layout.underNode[i]!] = c[from.layout.underNode[i]!]!;
+  });
+  to.model.panels.forEach(({ id, patches }, i) => {
+    const was = from.model.panels.findIndex((row) => row.id === id);
+    for (let k = 0; k < patches.length / 2; k++) out[to.layout.panelNode[i]! + k] = c[from.layout.panelNode[was]! + k]!;
+  });
+  for (let i = to.layout.bodies; i < to.layout.nodes; i++) out[i] = c[i + shift]!;
+  return out;
+}

@@ -1,0 +1,127 @@
+import type { Car, Case, Fluid, Line } from '#car';
+import { type FlowAnswer, fluidAt, type FluidSpec } from '#flow';
+import { flowFromLMin } from '#units';
+import { airOfPower } from '../air/vent-formulas.ts';
+import { fluidC, partWarmth } from './part-warmth.ts';
+
+export type Carries = 'oil' | 'water' | 'fuel' | 'air' | 'brake-fluid';
+
+/** What runs in a line in one case. */
+export interface LineFluid {
+  readonly carries: Carries;
+  readonly inC: number;
+  /** Positive from its first port to its second; 0: it stands [m3/s]. */
+  readonly flowM3S: number;
+  readonly densityKgM3: number;
+  readonly specificHeatJKgK: number;
+  readonly viscosityPaS: number;
+  readonly conductivityWMK: number;
+  readonly spec: FluidSpec | null;
+  /** What was taken as usual, in words. */
+  readonly assumed?: string;
+}
+
+export function carriesOf({ duty }: Line): Carries {
+  if (duty === 'brake' || duty === 'clutch') return 'brake-fluid';
+  if (duty === 'air' || duty === 'charge-air' || duty.endsWith('-vent')) return 'air';
+  if (duty.startsWith('oil')) return 'oil';
+  return duty.startsWith('fuel') ? 'fuel' : 'water';
+}
+
+/** Recalled: glycol ether brake fluid, hot. */
+const brakeFluid = { densityKgM3: 1030, specificHeatJKgK: 2300, viscosityPaS: 1.5e-3, conductivityWMK: 0.15 } as const;
+
+function specFor(car: Car, line: Line, carries: Carries): FluidSpec | null {
+  if (carries === 'brake-fluid') return null;
+  if (carries === 'air') return { kind: 'air' };
+  const circuit = (car.circuits ?? []).find(({ lines }) => lines.includes(line.id));
+  const fluid = (car.fluids ?? []).find(({ id }) => id === circuit?.fluid);
+  return (fluid === undefined ? null : statedSpec(fluid)) ?? usualSpec(carries);
+}
+
+function statedSpec({ oil, glycol, fuel }: Fluid): FluidSpec | null {
+  if (oil !== undefined) {
+    const points = oil.points?.map(({ atC, viscosityCst }) => ({ temperatureC: atC, cSt: viscosityCst }));
+    return {
+      kind: 'oil',
+      ...(oil.grade === undefined ? {} : { grade: oil.grade }),
+      ...(points === undefined ? {} : { points }),
+    };
+  }
+  if (glycol !== undefined) return { kind: 'glycol', massFraction: glycol.massPercent / 100 };
+  if (fuel === undefined) return null;
+  const { ethanolPercent = 0, reidKpa } = fuel;
+  return { kind: 'fuel', ethanolFraction: ethanolPercent / 100, ...(reidKpa === undefined ? {} : { reidKpa }) };
+}
+
+const usualSpec = (carries: Carries): FluidSpec =>
+  carries === 'oil'
+    ? { kind: 'oil', grade: '10W-40' }
+    : carries === 'fuel'
+      ? { kind: 'fuel', ethanolFraction: 0.05 }
+      : carries === 'water'
+        ? { kind: 'water' }
+        : { kind: 'air' };
+
+/** Where it comes in, by what it carries [degC]. */
+function inletC(car: Car, line: Line, carries: Carries, at: Case): { readonly c: number; readonly assumed?: string } {
+  if (carries === 'oil' || line.duty === 'oil-vent') return { c: fluidC(at, 'oil') };
+  if (carries === 'water') return { c: fluidC(at, 'coolant') };
+  if (carries === 'fuel') return { c: fluidC(at, 'fuel') };
+  if (line.duty !== 'charge-air') return { c: fluidC(at, 'outside-air') };
+  if (line.temperatureC !== undefined) return { c: line.temperatureC };
+  const part = car.parts.find(({ id }) => id === line.from.split('.')[0]);
+  const given = part === undefined ? null : partWarmth(part, at).c;
+  if (part !== undefined && given !== null)
+    return {
+      c: given,
+      assumed: `air comes into ${line.id} as hot as ${part.name ?? part.id} (${given} degC): state its temperatureC if you know better`,
+    };
+  return {
+    c: fluidC(at, 'outside-air'),
+    assumed: `air in ${line.id} is counted as cold as outside: state its temperatureC`,
+  };
+}
+
+const statedFlow = (line: Line, at: Case): number =>
+  line.flowLMin === undefined && line.duty === 'charge-air' ? chargeM3S(at) : flowFromLMin(line.flowLMin ?? 0);
+
+/** Volume that the engine draws, at the density outside [m3/s]: charge air, where nobody states its flow. */
+const chargeM3S = (at: Case): number => airOfPower(at.powerKw ?? 0) / DENSITY_KG_M3;
+const DENSITY_KG_M3 = 1.2;
+
+/** What runs in a line in one case: as its circuit was worked out, else as the car file states its flow; a line without either stands. */
+export function lineFluid(car: Car, line: Line, at: Case, flow: FlowAnswer | null, isOff = false): LineFluid {
+  const carries = carriesOf(line);
+  const worked = flow?.circuits
+    .flatMap(({ states }) => states)
+    .filter((state) => state.case.id === at.id)
+    .flatMap(({ lines }) => lines)
+    .find((row) => row.line === line.id);
+  const { c, assumed } = inletC(car, line, carries, at);
+  const flowM3S = isOff ? 0 : (worked?.flowM3S ?? statedFlow(line, at));
+  const spec = specFor(car, line, carries);
+  const known = spec === null ? null : fluidAt(spec, inTable(spec, c), undefined);
+  const state = known?.ok === true ? known.state : brakeFluid;
+  return {
+    carries,
+    inC: c,
+    flowM3S: carries === 'brake-fluid' ? 0 : flowM3S,
+    densityKgM3: state.densityKgM3,
+    specificHeatJKgK: state.specificHeatJKgK,
+    viscosityPaS: state.viscosityPaS,
+    conductivityWMK: state.conductivityWMK,
+    spec,
+    ...(assumed === undefined ? {} : { assumed }),
+  };
+}
+
+/** What a fluid's properties are known over [degC]; they change little beyond, and a fluid that hot has a finding of its own. */
+const TABLE_C: Readonly<Record<FluidSpec['kind'], readonly [least: number, most: number]>> = {
+  oil: [-40, 160],
+  glycol: [-20, 130],
+  water: [0, 150],
+  fuel: [-30, 80],
+  air: [-80, 800],
+};
+const inTable = ({ kind }: FluidSpec, c: number): number => Math.min(TABLE_C[kind][1], Math.max(TABLE_C[kind][0], c));

@@ -1,0 +1,143 @@
+import { boilsAtC, fluidAt } from '#flow';
+import type { Vec } from '#geometry';
+import { fluidHeatLimits, sealMaterials } from '#standards';
+import { standardAtmospherePa } from '#units';
+import type { HeatLimit } from '../heat-answer.ts';
+import type { HeatModel, ModelLine } from './heat-model.ts';
+import type { LineFluid } from './line-fluid.ts';
+
+/** The hottest of each kind of thing on a line. */
+export interface LineHottest {
+  readonly hose: Place | null;
+  readonly end: Place | null;
+  /** At its ports, where seals sit. */
+  readonly port: Place | null;
+  readonly sleeve: Place | null;
+  readonly fluidC: number;
+  readonly fluidAt: Vec;
+}
+
+export interface Place {
+  readonly c: number;
+  readonly atMm: Vec;
+  readonly segment: number;
+}
+
+const limit = (about: Omit<HeatLimit, 'marginK'>): HeatLimit => ({ ...about, marginK: about.limitC - about.valueC });
+
+/** What a line's hose, ends, seals, sleeve and fluid stand beside what they come to, least margin first. */
+export function lineLimits(
+  model: HeatModel,
+  line: ModelLine,
+  fluid: LineFluid,
+  hottest: LineHottest,
+): readonly HeatLimit[] {
+  const found: HeatLimit[] = [];
+  const hose = line.walls.find((wall) => wall.hose !== undefined)?.hose;
+  if (hose !== undefined && hottest.hose !== null)
+    found.push(
+      limit({
+        what: 'hose',
+        name: hose.name,
+        limitC: hose.maxC,
+        valueC: hottest.hose.c,
+        source: hose.source,
+        atMm: hottest.hose.atMm,
+      }),
+    );
+  if (hose !== undefined && hottest.end !== null)
+    found.push(
+      limit({
+        what: 'end',
+        name: 'hose in its end',
+        limitC: hose.maxC,
+        valueC: hottest.end.c,
+        source: hose.source,
+        atMm: hottest.end.atMm,
+      }),
+    );
+  const seal = sealOf(line, fluid);
+  if (seal !== null && hottest.port !== null)
+    found.push(
+      limit({
+        what: 'seal',
+        name: seal.name,
+        limitC: seal.mostC,
+        valueC: hottest.port.c,
+        source: seal.source,
+        atMm: hottest.port.atMm,
+      }),
+    );
+  const sleeve = line.walls.find((wall) => wall.sleeve !== undefined)?.sleeve;
+  if (sleeve !== undefined && hottest.sleeve !== null)
+    found.push(
+      limit({
+        what: 'sleeve',
+        name: sleeve.name,
+        limitC: sleeve.continuousC,
+        valueC: hottest.sleeve.c,
+        source: sleeve.source,
+        atMm: hottest.sleeve.atMm,
+      }),
+    );
+  const stands = fluidStands(model, line, fluid);
+  if (stands !== null) found.push(limit({ what: 'fluid', ...stands, valueC: hottest.fluidC, atMm: hottest.fluidAt }));
+  return found.toSorted((a, b) => a.marginK - b.marginK);
+}
+
+/** What its rings are taken to be: water wants EPDM, all else fluorocarbon; where a ring is nitrile its own limit is told. */
+function sealOf(line: ModelLine, { carries }: LineFluid) {
+  const hasSeal = line.way.ends.some(({ parts }) =>
+    (parts ?? []).some(({ id, kind }) => kind === 'seal' && !id.startsWith('washer-m') && id !== 'thread-sealant'),
+  );
+  if (!hasSeal) return null;
+  const material = sealMaterials.find(
+    ({ id }) => id === (carries === 'water' || carries === 'brake-fluid' ? 'epdm' : 'fkm'),
+  )!;
+  return { ...material, name: `seal of ${material.name}` };
+}
+
+function fluidStands(
+  model: HeatModel,
+  { line }: ModelLine,
+  fluid: LineFluid,
+): { readonly name: string; readonly limitC: number; readonly source: string } | null {
+  if (fluid.carries === 'air') return null;
+  if (fluid.carries === 'oil' || fluid.carries === 'brake-fluid') {
+    const row = fluidHeatLimits.find(({ id }) => id === fluid.carries)!;
+    return { name: row.name, limitC: row.mostC, source: row.source };
+  }
+  const circuit = (model.car.circuits ?? []).find(({ lines }) => lines.includes(line.id));
+  if (fluid.carries === 'water') {
+    const capBar = Math.max(0, ...(circuit?.vessels ?? []).map((vessel) => vessel.capBar ?? 0));
+    if (fluid.spec === null) return null;
+    const state = fluidAt(fluid.spec, Math.max(0, fluid.inC), undefined);
+    if (!state.ok) return null;
+    const limitC = boilsAtC(state.state, Math.max(0, fluid.inC), standardAtmospherePa + capBar * 1e5);
+    return { name: `coolant boils under its cap of ${capBar} bar`, limitC, source: 'iapws-if97' };
+  }
+  const bar = line.duty === 'fuel' ? (line.pressureBar ?? 0) : 0;
+  const limitC = vapourC(fluid, standardAtmospherePa + bar * 1e5);
+  return limitC === null
+    ? null
+    : { name: `fuel boils at ${bar > 0 ? `${bar} bar` : 'the pressure of the air'}`, limitC, source: 'epa-ap-42-7-1' };
+}
+
+/** Where a fuel's vapour reaches a pressure [degC]; null beyond its table. */
+function vapourC({ spec }: LineFluid, pa: number): number | null {
+  if (spec === null) return null;
+  let [low, high] = [-20, 80];
+  const vapour = (c: number): number | null => {
+    const answer = fluidAt(spec, c, undefined);
+    return answer.ok ? answer.state.vapourAbsPa : null;
+  };
+  const most = vapour(high);
+  if (most === null) return null;
+  if (most < pa) return high;
+  for (let i = 0; i < 40; i++) {
+    const middle = (low + high) / 2;
+    if ((vapour(middle) ?? Infinity) < pa) low = middle;
+    else high = middle;
+  }
+  return low;
+}

@@ -1,0 +1,136 @@
+import type { Vec } from '#geometry';
+import type { Way } from '#lines';
+import { finishOf, heatCover, type SleeveRow } from '#standards';
+import { exchangeFactors } from '../exchange/exchange-factors.ts';
+import { type HeatModel, lineInModel, type ModelLine, type ModelRow, RAY_SEED, rowsOf } from '../car/heat-model.ts';
+import { type LineWall, withSleeve } from '../car/line-wall.ts';
+
+/** Rays of each patch of a line that is looked at anew. */
+const RAYS = 256;
+
+/** Rows of others without what they say of one surface: it has moved, or is covered otherwise; its own rows say it all. */
+const withoutSurface = (rows: readonly ModelRow[], surface: number): ModelRow[] =>
+  rows.map((row) => {
+    if (!row.to.includes(surface)) return row;
+    const kept = [...row.to.keys()].filter((k) => row.to[k] !== surface);
+    return {
+      to: Uint16Array.from(kept, (k) => row.to[k]!),
+      share: Float64Array.from(kept, (k) => row.share[k]!),
+      error95: Float64Array.from(kept, (k) => row.error95[k]!),
+    };
+  });
+
+/** The same car with one line lying otherwise: its own rays are shot anew, what others see of it comes from them. */
+export function withLine(model: HeatModel, i: number, way: Pick<Way, 'bodies' | 'ends'>): HeatModel {
+  const old = model.lines[i]!;
+  const made = lineInModel(old.line, way, model.shelf, old.surface, old.firstPatch);
+  const surfaces = model.surfaces.map((row, s) => (s === old.surface ? made.heats : row));
+  const before = model.rows.slice(0, old.firstPatch);
+  const behind = model.rows.slice(old.firstPatch + old.patches.length);
+  const shot = rowsOf(exchangeFactors({ surfaces, patches: made.line.patches, raysPerPatch: RAYS, seed: RAY_SEED }));
+  const shift = made.line.patches.length - old.patches.length;
+  return {
+    ...model,
+    surfaces,
+    patches: [
+      ...model.patches.slice(0, old.firstPatch),
+      ...made.line.patches,
+      ...model.patches.slice(old.firstPatch + old.patches.length),
+    ],
+    rows: [...withoutSurface(before, old.surface), ...shot, ...withoutSurface(behind, old.surface)],
+    lines: model.lines.map((line, k): ModelLine => {
+      if (k === i) return made.line;
+      return line.firstPatch > old.firstPatch ? { ...line, firstPatch: line.firstPatch + shift } : line;
+    }),
+  };
+}
+
+/** The same with a sleeve over one line's hoses and tubes, in place of any that it has. */
+export function withLineSleeve(model: HeatModel, i: number, sleeve: SleeveRow): HeatModel {
+  const old = model.lines[i]!;
+  const walls = old.walls.map((wall) => withSleeve(bare(wall), sleeve));
+  const patches = old.patches.map((patch) => {
+    const [was, is] = [old.walls[patch.body]!, walls[patch.body]!];
+    return { ...patch, emissivity: is.finish.emissivity, areaM2: (patch.areaM2 * is.outsideMm) / was.outsideMm };
+  });
+  return {
+    ...model,
+    patches: model.patches.map((patch, p) => patches[p - old.firstPatch] ?? patch),
+    rows: withoutSurface(model.rows, old.surface).map((row, p) =>
+      p >= old.firstPatch && p < old.firstPatch + patches.length ? model.rows[p]! : row,
+    ),
+    lines: model.lines.map((line, k) => (k === i ? { ...old, walls, patches } : line)),
+  };
+}
+
+const bare = (wall: LineWall): LineWall => {
+  if (wall.sleeve === undefined) return wall;
+  const { sleeve: _sleeve, ...rest } = wall;
+  return { ...rest, outsideMm: wall.odMm, layers: wall.layers.slice(0, -1), finish: wall.bareFinish ?? wall.finish };
+};
+
+/** The same with a blanket over some parts: what they shine with changes, and so what others take from them. */
+export function withBlankets(model: HeatModel, covered: ReadonlySet<string>): HeatModel {
+  const usual = heatCover('blanket');
+  const finish = finishOf(usual.finish);
+  const dims = new Map<number, number>();
+  const parts = model.parts.map((row) => {
+    if (!covered.has(row.part.id) || row.cover !== null) return row;
+    dims.set(row.surface, finish.emissivity / row.finish.emissivity);
+    return { ...row, finish, cover: { ...usual, airGapMm: 0, finish } };
+  });
+  return {
+    ...model,
+    parts,
+    surfaces: model.surfaces.map((row, s) => (dims.has(s) ? { ...row, emissivity: finish.emissivity } : row)),
+    patches: model.patches.map((patch) =>
+      dims.has(patch.surface) ? { ...patch, emissivity: finish.emissivity } : patch,
+    ),
+    rows: model.rows.map((row) => ({
+      ...row,
+      share: row.share.map((share, k) => share * (dims.get(row.to[k]!) ?? 1)),
+    })),
+  };
+}
+
+/** Length over which a moved stretch comes back to where it lay, either side [mm]. */
+const BLEND_MM = 160;
+
+/** A way whose stretch about a place is moved; its ends stay. */
+export function movedWay(
+  way: Pick<Way, 'bodies' | 'ends'>,
+  alongMm: number,
+  shift: Vec,
+): Pick<Way, 'bodies' | 'ends'> | null {
+  const lengths = way.bodies.map(({ pathMm }) => lengthOf(pathMm));
+  const whole = lengths.reduce((sum, length) => sum + length, 0);
+  const room = Math.min(BLEND_MM, alongMm - endOf(way, lengths, 0), whole - endOf(way, lengths, 1) - alongMm);
+  if (room < BLEND_MM / 3) return null;
+  let along = 0;
+  const bodies = way.bodies.map((body) => {
+    let before: Vec | undefined;
+    const pathMm = body.pathMm.map((p): Vec => {
+      if (before !== undefined) along += Math.hypot(p[0] - before[0], p[1] - before[1], p[2] - before[2]);
+      before = p;
+      const off = Math.abs(along - alongMm) / room;
+      const share = off >= 1 ? 0 : (1 + Math.cos(Math.PI * off)) / 2;
+      return [p[0] + share * shift[0], p[1] + share * shift[1], p[2] + share * shift[2]];
+    });
+    return { ...body, pathMm };
+  });
+  return { ...way, bodies };
+}
+
+/** How far fittings reach in from an end: they stay where they are [mm]. */
+function endOf({ bodies }: Pick<Way, 'bodies'>, lengths: readonly number[], end: 0 | 1): number {
+  let sum = 0;
+  for (let k = 0; k < bodies.length; k++) {
+    const at = end === 0 ? k : bodies.length - 1 - k;
+    if (bodies[at]!.part === 'hose' || bodies[at]!.part === 'tube') break;
+    sum += lengths[at]!;
+  }
+  return sum;
+}
+
+const lengthOf = (path: readonly Vec[]): number =>
+  path.slice(1).reduce((sum, p, k) => sum + Math.hypot(...p.map((x, axis) => x - path[k]![axis]!)), 0);

@@ -1,0 +1,200 @@
+import type { Case } from '#car';
+import { scale, type Vec } from '#geometry';
+import type { Way } from '#lines';
+import { heatCover, sleeves } from '#standards';
+import { CarHeat, type Traced } from '../car/car-heat.ts';
+import { netLayout } from '../car/net-layout.ts';
+import type { HeatCase, HeatCure, LineCures, LineHeat } from '../heat-answer.ts';
+import type { HeatAsk } from '../heat-ask.ts';
+import { heatCases } from '../heat-of-car.ts';
+import { movedWay, withBlankets, withLine, withLineSleeve } from './changed-model.ts';
+
+/** Gaps that are tried [mm]. */
+const GAPS_MM = [10, 25, 50] as const;
+/** A source that counts for less of the rise is not wrapped [K]. */
+const SOURCE_K = 5;
+/** A soak is followed a little past its peak [min]. */
+const PAST_PEAK_MIN = 2;
+/** A pump that runs on is tried for so long [min]. */
+const PUMP_MIN = 5;
+
+/** What is asked of a line's cures beside the car: other ways it could take. */
+export interface CureWish {
+  readonly otherWays?: readonly Way[];
+}
+
+/** Before a cure: the case that is worst for the line, and what it is told by. */
+interface Stand {
+  readonly ask: HeatAsk;
+  readonly traced: Traced;
+  readonly line: string;
+  readonly index: number;
+  readonly at: Case;
+  readonly kind: HeatCase['kind'];
+  readonly heat: LineHeat;
+  readonly beforeC: number;
+}
+
+/** What each cure is worth on one line, that which gains most first. */
+export function curesOfLine(ask: HeatAsk, line: string, wish: CureWish = {}): LineCures {
+  const traced = new CarHeat(ask).traced([]);
+  const index = traced.model.lines.findIndex((row) => row.line.id === line);
+  if (index < 0) return { line, cures: [] };
+  const stand = worstCase(ask, traced, line, index);
+  if (stand === null) return { line, cures: [] };
+  const cures = [
+    ...gapCures(stand),
+    ...blanketCures(stand),
+    ...sleeveCures(stand),
+    ...wayCures(stand, wish.otherWays ?? []),
+    ...soakCures(stand),
+  ];
+  return { line, cures: cures.toSorted((a, b) => b.gainK - a.gainK || (a.grams ?? 0) - (b.grams ?? 0)) };
+}
+
+/** The case in which the line has least to spare. */
+function worstCase(ask: HeatAsk, traced: Traced, line: string, index: number): Stand | null {
+  const work = new CarHeat(ask, { traced, line });
+  let worst: Stand | null = null;
+  let least = Infinity;
+  for (const at of heatCases(ask.car, ask.caseId)) {
+    const answer = work.inCase(at);
+    const heat = answer.lines.find((row) => row.line === line);
+    if (heat === undefined) continue;
+    const margin = heat.limits[0]?.marginK ?? -heat.worst.surfaceC;
+    if (margin >= least) continue;
+    least = margin;
+    const until = heat.peak === undefined ? {} : { soakMin: Math.max(PAST_PEAK_MIN, heat.peak.atMin + PAST_PEAK_MIN) };
+    worst = { ask, traced, line, index, at: { ...at, ...until }, kind: answer.kind, heat, beforeC: toldC(heat, null) };
+  }
+  return worst;
+}
+
+/** What a line is told by: what breaks its least limit. */
+const toldC = (heat: LineHeat, by: LineHeat | null): number => {
+  const first = (by ?? heat).limits[0];
+  if (first === undefined) return heat.worst.surfaceC;
+  return heat.limits.find(({ what }) => what === first.what)?.valueC ?? heat.worst.underC;
+};
+
+type About = Pick<HeatCure, 'kind' | 'words' | 'parts'> & Partial<Pick<HeatCure, 'roomMm' | 'grams' | 'note'>>;
+
+/** The line's temperature with the model or the case changed. */
+function tried(stand: Stand, about: About, model: Traced['model'], at: Case = stand.at): HeatCure {
+  const traced = model === stand.traced.model ? stand.traced : { model, layout: netLayout(model) };
+  const answer = new CarHeat(stand.ask, { traced, line: stand.line }).inCase(at);
+  const heat = answer.lines.find((row) => row.line === stand.line)!;
+  const afterC = toldC(heat, stand.heat);
+  return { ...about, case: stand.at.id, beforeC: stand.beforeC, afterC, gainK: stand.beforeC - afterC };
+}
+
+function gapCures(stand: Stand): HeatCure[] {
+  const { traced, index, heat } = stand;
+  const way = traced.model.lines[index]!.way;
+  return GAPS_MM.flatMap((mm) => {
+    const moved = movedWay(way, heat.worst.alongMm, scale(heat.worst.faces, -mm) as Vec);
+    if (moved === null) return [];
+    const about: About = {
+      kind: 'gap',
+      words: `${mm} mm more gap there, away from what heats it`,
+      roomMm: mm,
+      parts: ['a clamp that holds it there'],
+      note: `gap + ${mm} mm: that what is moved clears everything else is for the plan to say`,
+    };
+    return [tried(stand, about, withLine(traced.model, index, moved))];
+  });
+}
+
+function blanketCures(stand: Stand): HeatCure[] {
+  const { traced, heat } = stand;
+  const usual = heatCover('blanket');
+  const sources = heat.worst.shares.filter(({ kind, kelvin }) => kind === 'part' && kelvin > SOURCE_K);
+  return sources.slice(0, 2).flatMap(({ of, name }) => {
+    const part = traced.model.parts.find((row) => row.part.id === of);
+    if (part === undefined || part.cover !== null || part.part.class !== 'hot') return [];
+    const about: About = {
+      kind: 'blanket',
+      words: `blanket of ${usual.thicknessMm} mm over ${name}`,
+      roomMm: usual.thicknessMm,
+      grams: part.openM2 * usual.thicknessMm * usual.densityKgM3,
+      parts: [usual.name],
+      note: `blanket: ${name} under it runs hotter than bare; its own metal and bolts have to stand that, and oil in it burns`,
+    };
+    return [tried(stand, about, withBlankets(traced.model, new Set([of])))];
+  });
+}
+
+function sleeveCures(stand: Stand): HeatCure[] {
+  const { traced, index, kind } = stand;
+  const { patches, walls } = traced.model.lines[index]!;
+  return sleeves
+    .filter((row) => row.kind === 'reflecting' || row.kind === 'fire')
+    .flatMap((sleeve): HeatCure[] => {
+      if (walls.some((wall) => wall.sleeve?.id === sleeve.id)) return [];
+      const area = patches.reduce((sum, patch) => sum + patch.areaM2, 0);
+      const about: About = {
+        kind: sleeve.kind === 'fire' ? 'fire-sleeve' : 'reflecting-sleeve',
+        words: sleeve.name,
+        roomMm: sleeve.wallMm,
+        grams: area * sleeve.wallMm * sleeve.densityKgM3,
+        parts: [sleeve.name],
+      };
+      const cure = tried(stand, about, withLineSleeve(traced.model, index, sleeve));
+      if (sleeve.kind !== 'fire') return [cure];
+      return [
+        {
+          ...cure,
+          // What it lags behind is time, not degrees: it is told and not counted.
+          ...(kind === 'soak' ? { afterC: cure.beforeC, gainK: 0 } : {}),
+          note: `fire sleeve: worth time in a flame and nothing in a soak${kind === 'soak' ? `; what it holds back at first (${cure.gainK.toFixed(0)} K here) comes through later` : ''}; the hose stands no more than before`,
+        },
+      ];
+    });
+}
+
+const wayCures = (stand: Stand, others: readonly Way[]): HeatCure[] =>
+  others
+    .filter(({ feasible }) => feasible)
+    .map((way) =>
+      tried(
+        stand,
+        {
+          kind: 'way',
+          words: `way ${way.rank}: ${way.ends.map(({ angleDeg, clockDeg }) => `${angleDeg}°${clockDeg === null ? '' : ` to ${Math.round(clockDeg)}°`}`).join(', ')}`,
+          parts: way.ends.flatMap(({ makeUp }) => makeUp),
+        },
+        withLine(stand.traced.model, stand.index, way),
+      ),
+    );
+
+/** What can be done after switching off: covers off, the pump left running. */
+function soakCures(stand: Stand): HeatCure[] {
+  if (stand.kind !== 'soak') return [];
+  const { car } = stand.ask;
+  const removable = (car.panels ?? []).filter(({ removable: off }) => off === true).map(({ id }) => id);
+  const found: HeatCure[] = [];
+  if (removable.length > 0)
+    found.push(
+      tried(
+        stand,
+        {
+          kind: 'cover-off',
+          words: `covers off after switching off: ${removable.join(', ')}`,
+          parts: [],
+          note: 'covers off: counted for the air of the bay; what the sheets give back by radiation stays counted',
+        },
+        stand.traced.model,
+        { ...stand.at, coversOff: removable },
+      ),
+    );
+  if (stand.heat.carries === 'water')
+    found.push(
+      tried(
+        stand,
+        { kind: 'pump-on', words: `electric water pump runs on for ${PUMP_MIN} min`, parts: ['electric water pump'] },
+        stand.traced.model,
+        { ...stand.at, pumpRunsMin: PUMP_MIN },
+      ),
+    );
+  return found;
+}
