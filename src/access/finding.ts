@@ -4,6 +4,7 @@ import type { Finding } from '#sources';
 export interface AccessFinding extends Finding {
   readonly part?: string;
   readonly line?: string;
+  readonly panel?: string;
   /** A fastener of that part. */
   readonly fastener?: string;
   /** What would cure it, worked out where it can be. */

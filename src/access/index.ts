@@ -6,3 +6,4 @@ export { swingBesideWallDeg } from './tool-room/swing-beside-wall.ts';
 export type { NutRole, ToolNut } from './tool-room/tool-nut.ts';
 export { type NutRoom, type ToolRoom, toolRoom, type ToolRoomAsk } from './tool-room/tool-room.ts';
 export { toolReachOf, toolWords } from './tool-room/tool-reach-of.ts';
+export { toolFindings } from './tool-room/tool-findings.ts';

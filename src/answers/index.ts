@@ -30,6 +30,7 @@ export { readInput } from './read-input.ts';
 export { hasHeat, snagsOf } from './snags-of.ts';
 export { standing, standingWithFlow } from './standing.ts';
 export type { Standing, StandingLine } from './standing.ts';
+export { toolRoomOf } from './tool-room-of.ts';
 export { firstWayOf, followingWayOf, waysOf } from './ways-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';
 export type { WorkedByName } from './worked-formula.ts';

@@ -1,9 +1,11 @@
+import { toolFindings } from '#access';
 import type { LinesWorld, Planned } from '#lines';
 import { panelStrengthOf } from '#panels';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
 import { leversOf } from './lever-of.ts';
 import { panelsOf } from './panels-of.ts';
+import { toolRoomOf } from './tool-room-of.ts';
 
 /** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what there is to cut. */
 export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
@@ -14,6 +16,7 @@ export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
       ...layout.findings,
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
+    access: toolFindings(toolRoomOf(world, planned.lines)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
 };

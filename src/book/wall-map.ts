@@ -48,7 +48,7 @@ export function wallMap(car: Car, lines: readonly DrawnLine[], wish: WallWish = 
   const columnWidth = Math.min(size * MOST_COLUMN, paper.width - 2 * MARGIN_MM - side.width - size * 2);
   // A list too long for the sheet has its names cut to a row each; one that is longer still is left to the index.
   const column = LISTINGS.map((listing) => titleColumn(car, lines, wish, reduced, columnWidth, size, listing)).find(
-    (made, i) => made.height <= paper.height - 2 * MARGIN_MM || i === LISTINGS.length - 1,
+    (made, i) => made.height <= paper.height - 2 * MARGIN_MM - size * STAMP_ROWS || i === LISTINGS.length - 1,
   )!;
   const group = (offset: Spot, shapes: readonly Shape[]): Shape => ({ kind: 'group', offset, shapes });
   return {
@@ -67,6 +67,8 @@ export function wallMap(car: Car, lines: readonly DrawnLine[], wish: WallWish = 
   };
 }
 
+/** Left free below the list, for what is stamped on the sheet when it is printed [em]. */
+const STAMP_ROWS = 1.6;
 const LISTINGS = ['whole', 'a row each', 'none'] as const;
 
 /** All lines, and the parts that they join. */

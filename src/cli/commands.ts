@@ -9,6 +9,7 @@ import { lever } from './lever.ts';
 import { order } from './order.ts';
 import { panel } from './panel.ts';
 import { plan } from './plan.ts';
+import { reach } from './reach.ts';
 import { serve } from './serve.ts';
 import { schema } from './schema.ts';
 import { snags } from './snags.ts';
@@ -26,6 +27,7 @@ export const commands: readonly Command[] = [
   order,
   compare,
   flow,
+  reach,
   heat,
   lever,
   panel,

@@ -1,7 +1,9 @@
+import type { AccessFinding } from '#access';
 import type { FlowAnswer } from '#flow';
 import type { HeatAnswer } from '#heat';
 import type { LeverFinding } from '#levers';
 import type { LineGap, LinesWorld, Planned } from '#lines';
+import { accessSnag } from './access-snags.ts';
 import { type ExtraFinding, carSnags, findingSnag } from './car-snags.ts';
 import { heatSnags } from './heat-snags.ts';
 import { placedFlowSnags } from './placed-flow-snags.ts';
@@ -22,6 +24,8 @@ export interface FoundElsewhere {
   readonly heat?: HeatAnswer | null;
   readonly panels?: readonly PanelFinding[];
   readonly levers?: readonly LeverFinding[];
+  /** What is open about reach and strip-down. */
+  readonly access?: readonly AccessFinding[];
 }
 
 /**
@@ -31,7 +35,7 @@ export interface FoundElsewhere {
 export function snags(
   world: LinesWorld,
   planned: Planned,
-  { extra = [], flow = null, heat = null, panels = [], levers = [] }: FoundElsewhere = {},
+  { extra = [], flow = null, heat = null, panels = [], levers = [], access = [] }: FoundElsewhere = {},
 ): Snag[] {
   const found: Snag[] = [];
   for (const answer of planned.lines) {
@@ -49,6 +53,7 @@ export function snags(
     ...extra.map(findingSnag),
     ...panels.map(panelSnag),
     ...levers.map(leverSnag),
+    ...access.map(accessSnag),
     ...(flow === null ? [] : placedFlowSnags(world.car, flow)),
     ...(heat === null ? [] : heatSnags(heat)),
   );

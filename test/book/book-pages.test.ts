@@ -1,4 +1,4 @@
-import { bookPages, bookSheets, changedSheets, labelBoxes, type PagePaper, type TextShape } from '#book';
+import { bookPages, bookSheets, changedSheets, labelBoxes, panelPages, type PagePaper, type TextShape } from '#book';
 import { describe, expect, it } from 'vitest';
 import { demoInput, kitInput, uglyInput } from './demo-book.ts';
 import { pageFaults } from './page-faults.ts';
@@ -100,6 +100,30 @@ describe('the book of the demo', () => {
     expect(heights).toEqual(heights.toSorted((a, b) => a - b));
   });
 
+  it('prints panels at full size only where that is wished, on the very pages of the panel command', () => {
+    const whole = bookSheets(demoInput(), { paper: 'A4', fullSize: true }).find(({ code }) => code === 'PN1')!;
+    const scaled = sheets.find(({ code }) => code === 'PN1')!;
+    const [flat] = demoInput().panels.find(({ panel }) => panel.id === 'PN1')!.flats;
+    const tiles = panelPages(flat!, { paper: 'A4', car: demoInput().car.name! });
+    expect(tiles.length).toBeGreaterThan(4);
+    expect(whole.pages).toEqual([...scaled.pages, ...tiles]);
+  });
+
+  it('has every bend of every tube in its rows', () => {
+    const { rows } = sheets.find(({ code }) => code === 'tubes')!;
+    const bends = demoInput().lines.flatMap(({ way, isTaken }) =>
+      isTaken ? way!.pieces.flatMap((piece) => piece.bends ?? []) : [],
+    );
+    expect(rows!.slice(1).map((cells) => Number(cells[4]))).toEqual(
+      bends.map(({ bendDeg }) => Number(bendDeg.toFixed(1))),
+    );
+  });
+
+  it('has two tags a line', () => {
+    const { rows } = sheets.find(({ code }) => code === 'tags')!;
+    expect(rows!.slice(1)).toHaveLength(2 * demoInput().car.lines.length);
+  });
+
   it('never says that a thing is safe or legal', () => {
     const words = sheets.flatMap((sheet) => sheet.pages).flatMap((page) => labelBoxes(page).map(({ text }) => text));
     expect(words.filter((text) => /\b(?:safe|legal)/iu.test(text))).toEqual([]);
@@ -121,6 +145,7 @@ describe('what changed', () => {
       'leak',
       'start',
       'runs',
+      'tags',
     ]);
     expect(changedSheets(bookSheets(before, wish), bookSheets(before, wish))).toEqual([]);
   });

@@ -67,8 +67,8 @@ function clearedBy(room: ToolRoom, row: NutRoom): readonly (readonly string[])[]
   if (row.verdict !== 'no') return [row.coversOff];
   const { again } = room;
   const { nut } = row;
-  const mayGo = (id: string): boolean =>
-    !again.staysOn.has(id) && id !== nut.part && id !== nut.line && id !== nut.panel;
+  const own = [nut.part, nut.line, nut.panel, partOfJoint(nut)];
+  const mayGo = (id: string): boolean => !again.staysOn.has(id) && !own.includes(id);
   const found: (readonly string[])[] = [];
   const waiting: (readonly string[])[] = [[]];
   const seen = new Set<string>(['']);
@@ -98,6 +98,10 @@ function clearedBy(room: ToolRoom, row: NutRoom): readonly (readonly string[])[]
   }
   return least(found);
 }
+
+/** The part that a joint opens on: it does not come off before its line. */
+export const partOfJoint = ({ port }: ToolNut): string | undefined =>
+  port?.includes('.') === true ? port.slice(0, port.indexOf('.')) : undefined;
 
 /** What shuts a hand out from the end of the tool, for some of the places it may be at. */
 const shutsOut = ({ again }: ToolRoom, { grips }: ToolAt): readonly (readonly string[])[] => {

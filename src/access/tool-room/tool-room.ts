@@ -21,6 +21,8 @@ export interface ToolRoomAsk {
   /** The way of each line that has one. */
   readonly ways: ReadonlyMap<string, Way | TakenWay>;
   readonly layouts: readonly PanelLayout[];
+  /** Only these nuts; absent: all. */
+  readonly only?: (nut: ToolNut) => boolean;
   readonly watch?: (done: number, total: number) => boolean;
 }
 
@@ -92,7 +94,7 @@ export function toolRoom(ask: ToolRoomAsk): ToolRoom {
   const lookAt = (nut: ToolNut, off: ReadonlySet<string>): Look =>
     Look.about(thingsFor(nut, things, off), nut.at, REACH_MM);
   const nuts: NutRoom[] = [];
-  const all = nutsOf(ask);
+  const all = nutsOf(ask).filter((nut) => ask.only?.(nut) ?? true);
   let isStopped = false;
   for (const nut of all) {
     if (watch?.(nuts.length, all.length) === false) {
@@ -127,7 +129,7 @@ const none: ReadonlySet<string> = new Set();
 const rank = { yes: 0, tight: 1, no: 2 } as const;
 
 /** Every place for a tool, in the order of the car file. */
-export function nutsOf({ bay, shelf, ways, layouts }: Omit<ToolRoomAsk, 'watch'>): readonly ToolNut[] {
+export function nutsOf({ bay, shelf, ways, layouts }: Omit<ToolRoomAsk, 'only' | 'watch'>): readonly ToolNut[] {
   const ofLines = bay.car.lines.flatMap((line: Line) => {
     const way = ways.get(line.id);
     return way === undefined ? [] : nutsOfWay(line, way, shelf);

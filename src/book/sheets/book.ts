@@ -1,5 +1,7 @@
-import type { Drawing } from '../drawing.ts';
+import type { Drawing, Shape } from '../drawing.ts';
 import type { FlowUnits } from '../flow-words.ts';
+import { PAGE_MARGIN_MM } from '../paper-sizes.ts';
+import { BELOW } from '../text-width.ts';
 import type { BookInput, BookWish } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { cardSheet } from './card-sheet.ts';
@@ -16,7 +18,10 @@ import { heightsSheet } from './heights-sheet.ts';
 import { mapSheet } from './map-sheet.ts';
 import { openSheet } from './open-sheet.ts';
 import { cutsSheet, orderSheet } from './order-sheet.ts';
-import { sheetFrame } from './sheet-frame.ts';
+import { panelSheets } from './panel-sheet.ts';
+import { type SheetFrame, sheetFrame } from './sheet-frame.ts';
+import { tagsSheet } from './tags-sheet.ts';
+import { tubesSheet } from './tubes-sheet.ts';
 
 /** Every sheet of the book, in the order in which they lie in the binder. */
 export function bookSheets(input: BookInput, wish: BookWish): BookSheet[] {
@@ -29,6 +34,8 @@ export function bookSheets(input: BookInput, wish: BookWish): BookSheet[] {
     mapSheet(input, frame),
     ...input.lines.map((own) => cardSheet(input, own, frame)),
     heightsSheet(input, frame),
+    ...panelSheets(input, frame, wish),
+    ...tubesSheet(input, frame),
     orderSheet(input, frame),
     cutsSheet(input, frame),
     ...changeSheet(input, frame),
@@ -36,7 +43,7 @@ export function bookSheets(input: BookInput, wish: BookWish): BookSheet[] {
       .filter((list) => list.sections.some((section) => section.steps.length > 0))
       .map((list) => checkSheet(input, list, frame)),
   ];
-  const sheets = [...inside, indexSheet(input, frame, inside)];
+  const sheets = [...inside, ...tagsSheet(input, frame), indexSheet(input, frame, inside)];
   return [coverSheet(input, frame, sheets), ...sheets];
 }
 
@@ -51,12 +58,25 @@ export interface PrintWish extends BookWish {
 /** The pages of sheets with the day of printing and, of a whole book, the page. */
 export function bookPages(sheets: readonly BookSheet[], wish: PrintWish): Drawing[] {
   const frame = sheetFrame(wish.paper, wish.inches);
-  return sheets
-    .flatMap((sheet) => sheet.pages)
-    .map((page, i, all): Drawing => {
-      // Drawings of another size have feet of their own.
-      if (page.width !== frame.width || page.height !== frame.height) return page;
-      const right = wish.isPart === true ? '' : `page ${i + 1} of ${all.length}`;
-      return { ...page, shapes: [...page.shapes, stampShapes(frame, `printed ${wish.day}`, right)] };
-    });
+  const all = sheets.flatMap((sheet) => sheet.pages.map((page) => ({ sheet, page })));
+  return all.map(({ sheet, page }, i): Drawing => {
+    const right = wish.isPart === true ? '' : `page ${i + 1} of ${all.length}`;
+    const printed = `printed ${wish.day}`;
+    if (sheet.group === 'fit') return { ...page, shapes: [...page.shapes, cornerStamp(page, printed, right, frame)] };
+    // A tile at full size has no room for more than is on it.
+    return isTile(page) ? page : { ...page, shapes: [...page.shapes, stampShapes(frame, printed, right)] };
+  });
 }
+
+const isTile = (page: Drawing): boolean => !page.description.includes(', page ');
+
+/** In the lower right corner of the wall map. */
+const cornerStamp = (page: Drawing, printed: string, right: string, frame: SheetFrame): Shape => ({
+  kind: 'text',
+  at: [page.width - PAGE_MARGIN_MM, page.height - PAGE_MARGIN_MM - frame.small * BELOW],
+  text: ['map', printed, ...(right === '' ? [] : [right])].join(' · '),
+  size: frame.small,
+  weight: 'regular',
+  anchor: 'end',
+  role: 'soft',
+});

@@ -34,16 +34,17 @@ export function gridBlocks(
   width: number,
   size: number,
   space = 0,
+  pad = PAD_EM,
 ): Block[] {
   const widths = columnWidths(columns, width, size);
   const head = rowBlocks(
     columns,
     columns.map((column) => ({ text: column.head, weight: 'bold' as const })),
     widths,
-    size,
+    { size, pad },
     true,
   )[0]!;
-  const body = rows.flatMap((row) => rowBlocks(columns, row, widths, size, false));
+  const body = rows.flatMap((row) => rowBlocks(columns, row, widths, { size, pad }, false));
   return [{ ...head, space, isHead: true }, ...body.map((one): Block => ({ ...one, again: head }))];
 }
 
@@ -59,7 +60,7 @@ function rowBlocks(
   columns: readonly GridColumn[],
   cells: readonly Cell[],
   widths: readonly number[],
-  size: number,
+  { size, pad }: { readonly size: number; readonly pad: number },
   isHead: boolean,
 ): Block[] {
   const texts = columns.map((column, c) => {
@@ -74,7 +75,7 @@ function rowBlocks(
     const count = Math.min(ROWS_TOGETHER, most - from);
     const isLast = from + count >= most;
     const least = from === 0 && cells.some((cell) => typeof cell === 'object' && !('text' in cell)) ? 1.7 : 0;
-    const height = size * (Math.max(count * ROW, least) + 2 * PAD_EM);
+    const height = size * (Math.max(count * ROW, least) + 2 * pad);
     let left = 0;
     const shapes = columns.flatMap((column, c): Shape[] => {
       const own = cellShapes(cells[c] ?? '', column, {
@@ -83,6 +84,7 @@ function rowBlocks(
         left,
         width: widths[c]!,
         size,
+        pad,
       });
       left += widths[c]!;
       return own;
@@ -100,11 +102,13 @@ interface CellPlace {
   readonly left: number;
   readonly width: number;
   readonly size: number;
+  /** Above and below the words [em]. */
+  readonly pad: number;
 }
 
 function cellShapes(cell: Cell, column: GridColumn, place: CellPlace): Shape[] {
-  const { rows, isFirst, left, width, size } = place;
-  const top = PAD_EM * size;
+  const { rows, isFirst, left, width, size, pad } = place;
+  const top = pad * size;
   if (typeof cell === 'object' && 'tick' in cell)
     return isFirst ? tickBox([left, top + size * 0.1], size * 1.35, cell.isDone === true) : [];
   if (typeof cell === 'object' && 'fill' in cell) return isFirst ? fillRule(cell.fill, left, width, top, size) : [];

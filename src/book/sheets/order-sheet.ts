@@ -1,5 +1,6 @@
 import type { Order, OrderRow } from '#stock';
 import { formatInches, formatNumber } from '#units';
+import { besideBlocks } from './beside-blocks.ts';
 import { type Block, headingBlocks, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
@@ -18,7 +19,7 @@ export function orderSheet({ car, order }: BookInput, frame: SheetFrame): BookSh
       ? []
       : [
           ...headingBlocks('To carry as spares (common practice, no source)', frame.inner, frame.size),
-          ...rowsOf(spares, frame),
+          ...spareRows(spares, frame),
         ]),
     ...remarkBlocks(order, frame),
   ];
@@ -59,14 +60,57 @@ function rowsOf(rows: readonly OrderRow[], frame: SheetFrame): Block[] {
       { tick: true, isDone: row.toBuy === 0 },
       row.unit === 'm' ? `${formatNumber(row.toBuy, 1)} m` : String(row.toBuy),
       row.inBox === 0 ? '' : row.unit === 'm' ? `${formatNumber(row.inBox, 1)} m` : String(row.inBox),
-      [row.name, row.thread, row.partNumber, row.supplier, row.measure ? 'measure the part in your hand' : undefined]
-        .filter((words) => words !== undefined && words !== '')
-        .join(' · '),
+      whatOf(row),
       row.usedIn.join('; '),
     ]),
     frame.inner,
     frame.small,
   );
+}
+
+/** Its name, thread, number and who has it; a dagger where its dimensions are a usual part's. */
+const whatOf = (row: OrderRow): string =>
+  `${[row.name, row.thread, row.partNumber, row.supplier]
+    .filter((words) => words !== undefined && words !== '')
+    .join(' · ')}${row.measure ? ' †' : ''}`;
+
+function spareRows(rows: readonly OrderRow[], frame: SheetFrame): Block[] {
+  const gap = frame.size * 2;
+  const half = (frame.inner - gap) / 2;
+  const cut = Math.ceil(rows.length / 2);
+  const [left, right] = [rows.slice(0, cut), rows.slice(cut)].map((own) =>
+    gridBlocks(
+      [
+        { head: '', em: 2 },
+        { head: 'buy', em: 3.6, anchor: 'end', weight: 'bold' },
+        { head: 'what', share: 1 },
+      ],
+      own.map((row): Cell[] => [
+        { tick: true, isDone: row.toBuy === 0 },
+        row.unit === 'm' ? `${formatNumber(row.toBuy, 1)} m` : String(row.toBuy),
+        whatOf(row),
+      ]),
+      half,
+      frame.small,
+      0,
+      0.15,
+    ),
+  );
+  return besideBlocks(left!, right!, half + gap);
+}
+
+/** "C1 at 196, 447 and 1228 mm", for all lines. */
+function bracketWords({ brackets }: Order): string[] {
+  if (brackets.length === 0) return [];
+  const lines = [...new Set(brackets.map((row) => row.line))];
+  const places = lines.map(
+    (line) =>
+      `${line} at ${brackets
+        .filter((row) => row.line === line)
+        .map((row) => formatNumber(row.alongMm))
+        .join(', ')}`,
+  );
+  return [`${brackets.length} brackets to make, mm from A: ${places.join('; ')}.`];
 }
 
 function remarkBlocks(order: Order, frame: SheetFrame): Block[] {
@@ -76,7 +120,10 @@ function remarkBlocks(order: Order, frame: SheetFrame): Block[] {
     ...(order.withoutWay.length === 0
       ? []
       : [`Refused, nothing of them is in this order: ${order.withoutWay.join(', ')}.`]),
-    ...order.brackets.map((row) => `Bracket to make: ${row.line} at ${formatNumber(row.alongMm)} mm from A.`),
+    ...bracketWords(order),
+    ...(order.rows.some((row) => row.measure)
+      ? ['† has the dimensions of a usual part: measure the part in your hand.']
+      : []),
     ...order.remarks,
   ];
   return words.flatMap((text) => textBlocks(text, frame.inner, { size: frame.small }, { space: frame.size * 0.5 }));

@@ -59,8 +59,10 @@ export function checkSheet({ car }: BookInput, list: CheckList, frame: SheetFram
           : textBlocks(section.about, frame.inner, { size: frame.small, role: 'soft' }, { isHead: true })),
         ...gridBlocks(columnsOf(section), rowsOf(section), frame.inner, frame.size, frame.size * 0.3),
       ]),
-    signBlock(frame, ['done by', 'seen by']),
   ];
+  // The last step goes overleaf with the names rather than leave them alone there.
+  const last = blocks.pop()!;
+  blocks.push({ ...last, isHead: true }, signBlock(frame, ['done by', 'seen by']));
   const { code, title, about, lines } = list;
   return {
     code,

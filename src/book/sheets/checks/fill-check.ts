@@ -7,6 +7,8 @@ import type { BookInput } from '../book-input.ts';
 import type { CheckList, CheckSection, CheckStep } from './check-sheet.ts';
 
 const L = 1e-3;
+/** Vessels that nothing is poured into: it comes there by itself. */
+const NOT_FILLED: ReadonlySet<string> = new Set(['pan', 'pot', 'housing', 'catch-tank', 'outside']);
 
 /** What goes in, where, how much, with which bleeds open and in which order. */
 export function fillCheck(input: BookInput, units: FlowUnits): CheckList {
@@ -48,7 +50,7 @@ function sectionsOf(car: Car, circuit: Circuit, worked: CircuitFlow | undefined,
   const litres = (l: number): string => volumeWords(l * L, units);
   const named = (part: string): string => car.parts.find((one) => one.id === part)?.name ?? part;
   const vessels = (circuit.vessels ?? [])
-    .filter((vessel) => (vessel.fillL ?? 0) > 0 && vessel.kind !== 'pan' && vessel.kind !== 'catch-tank')
+    .filter((vessel) => (vessel.fillL ?? 0) > 0 && !NOT_FILLED.has(vessel.kind))
     .map(
       (vessel): CheckStep => ({
         text: `${named(vessel.part)}: fill, note what went in`,

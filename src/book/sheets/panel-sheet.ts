@@ -1,0 +1,180 @@
+import type { FlatPattern } from '#panels';
+import { formatNumber } from '#units';
+import type { Shape, Spot } from '../drawing.ts';
+import { datumMark, grainMark, grainRoom } from '../flat-marks.ts';
+import { freePlace } from '../free-place.ts';
+import { type LabelBox, labelBox } from '../label-boxes.ts';
+import { areaWords } from '../panel-lengths.ts';
+import { panelCautions } from '../panel-cautions.ts';
+import { cornerShapes, flatShapes } from '../panel-flat.ts';
+import { flatBounds, type FlatFrame, frameAt } from '../panel-frame.ts';
+import { framed } from '../panel-head.ts';
+import { type PanelList, panelLists, sheetWords } from '../panel-lists.ts';
+import { panelPages } from '../panel-pages.ts';
+import { row } from '../text-block.ts';
+import { besideBlocks } from './beside-blocks.ts';
+import { type Block, headingBlocks, stackBlock, textBlocks } from './block.ts';
+import type { BookInput, BookWish } from './book-input.ts';
+import type { BookSheet } from './book-sheet.ts';
+import { filledPages } from './filled-pages.ts';
+import { gridBlocks } from './grid.ts';
+import { levelBlocks } from './level-blocks.ts';
+import type { SheetFrame } from './sheet-frame.ts';
+
+/** A sheet for each panel: its flat to scale, every hole and fold in lists; at full size too, where that is wished. */
+export function panelSheets(input: BookInput, frame: SheetFrame, wish: BookWish): BookSheet[] {
+  return input.panels.map(({ panel, flats, findings }): BookSheet => {
+    const blocks = flats.flatMap((flat, i) => [
+      ...(flats.length > 1 ? headingBlocks(`Piece ${i + 1} of ${flats.length}`, frame.inner, frame.size) : []),
+      ...flatBlocks(flat, frame),
+    ]);
+    const open = findings
+      .filter(({ level }) => level !== 'note')
+      .flatMap(({ level, text }) => levelBlocks(level, text, frame));
+    const [first] = flats;
+    const about =
+      first === undefined ? [] : [`${sheetWords(first, frame.inches)}; seen on the OUTSIDE FACE; TOP as on the car`];
+    const head = { code: panel.id, title: panel.name ?? panel.id, about, car: input.car.name ?? 'Car' };
+    const pages = filledPages(
+      frame,
+      head,
+      [
+        ...(first === undefined
+          ? textBlocks('Cannot be laid flat yet.', frame.inner, {
+              size: frame.size * 1.2,
+              weight: 'bold',
+              role: 'stop',
+            })
+          : []),
+        ...open,
+        ...blocks,
+      ],
+      first === undefined ? undefined : stackBlock(framed(panelCautions(first), frame.inner, frame.small)),
+    );
+    const tiles = wish.fullSize === true ? flats.flatMap((flat) => tilesOf(flat, input, wish)) : [];
+    return {
+      code: panel.id,
+      title: `Panel: ${panel.name ?? panel.id}`,
+      group: 'cut',
+      pages: [...pages, ...tiles],
+      lines: throughs(input, panel.id),
+      rows: [
+        ['list', 'row'],
+        ...flats.flatMap((flat) =>
+          panelLists(flat, frame.inches).flatMap((list) => list.rows.map((cells) => [list.title, ...cells])),
+        ),
+      ],
+    };
+  });
+}
+
+const throughs = ({ car }: BookInput, panel: string): string[] =>
+  car.lines.filter((line) => line.through.some(({ part }) => part === panel)).map((line) => line.id);
+
+const tilesOf = (flat: FlatPattern, { car }: BookInput, { paper, inches }: BookWish) =>
+  panelPages(flat, {
+    paper,
+    ...(inches === undefined ? {} : { inches }),
+    ...(car.name === undefined ? {} : { car: car.name }),
+  });
+
+const SCALES = [1, 2, 2.5, 4, 5, 8, 10, 15, 20, 25, 50, 100] as const;
+/** Round the flat, for its corners' letters and the datum [mm]. */
+const ROUND_MM = 9;
+/** Share of the sheet's height that the picture takes at most. */
+const MOST_HIGH = 0.37;
+
+function flatBlocks(pattern: FlatPattern, frame: SheetFrame): Block[] {
+  // Short lists before the long one of the holes.
+  const lists = panelLists(pattern, frame.inches).toSorted((a, b) => a.rows.length - b.rows.length);
+  return [picture(pattern, frame), ...lists.flatMap((list) => listBlocks(list, frame))];
+}
+
+/** The flat at a scale that fits, with corners, datum, grain, and the numbers of its holes where they have room. */
+function picture(pattern: FlatPattern, frame: SheetFrame): Block {
+  const bounds = flatBounds(pattern);
+  const [wide, high] = [bounds.maxX - bounds.minX, bounds.maxY - bounds.minY];
+  const most = frame.height * MOST_HIGH;
+  const over = Math.max(wide / (frame.inner - 2 * ROUND_MM), high / (most - 2 * ROUND_MM));
+  const reduced = SCALES.find((n) => n >= over) ?? Math.ceil(over);
+  const left = (frame.inner - wide / reduced) / 2;
+  const drawn = frameAt(bounds, [left, ROUND_MM], 1 / reduced);
+  const grain =
+    pattern.grainDeg === undefined ? undefined : freePlace(pattern, grainRoom * reduced, grainRoom * reduced);
+  const words: Shape[] = [
+    ...cornerShapes(pattern, drawn),
+    ...datumMark(pattern, drawn, frame.small),
+    ...(grain === undefined ? [] : grainMark(pattern, drawn.spot(grain), frame.small)),
+  ];
+  const height = high / reduced + 2 * ROUND_MM;
+  return {
+    shapes: [
+      ...flatShapes(pattern, drawn, { hasWords: false }),
+      ...words,
+      ...holeNumbers(pattern, drawn, words, frame.small),
+      row(
+        [frame.inner / 2, height + frame.size],
+        `1 : ${formatNumber(reduced, Number.isInteger(reduced) ? 0 : 1)} · ${areaWords(wide, high, frame.inches)} flat · mark out from the lists, or print it at full size (--full-size)`,
+        { size: frame.small, role: 'soft', anchor: 'middle' },
+      ),
+    ],
+    height: height + frame.size * 1.4,
+    space: frame.size * 0.5,
+  };
+}
+
+/** Numbers beside the holes; one that would lie on another word is left to the list. */
+function holeNumbers(pattern: FlatPattern, drawn: FlatFrame, words: readonly Shape[], size: number): Shape[] {
+  const taken: LabelBox[] = words.flatMap((shape) => (shape.kind === 'text' ? [labelBox(shape)] : []));
+  const rims = [
+    ...pattern.holes.map((hole) => ({ at: hole.at, rim: hole.diameterMm / 2 })),
+    ...pattern.slots.map((slot) => ({ at: slot.at, rim: slot.wideMm / 2 })),
+  ];
+  return rims.flatMap(({ at, rim }, i): Shape[] => {
+    const [x, y] = drawn.spot(at);
+    const off = rim * drawn.scale * Math.SQRT1_2 + 0.6;
+    const places: readonly { readonly at: Spot; readonly anchor: 'start' | 'end' }[] = [
+      { at: [x + off, y - off], anchor: 'start' },
+      { at: [x - off, y - off], anchor: 'end' },
+      { at: [x + off, y + off + size * 0.66], anchor: 'start' },
+      { at: [x - off, y + off + size * 0.66], anchor: 'end' },
+    ];
+    for (const place of places) {
+      const label = row(place.at, String(i + 1), { size, anchor: place.anchor, halo: 'card' });
+      const own = labelBox(label);
+      if (taken.some((other) => doLap(own, other))) continue;
+      taken.push(own);
+      return [label];
+    }
+    return [];
+  });
+}
+
+const doLap = (a: LabelBox, b: LabelBox): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+/** From so many rows on a list stands in two columns. */
+const TWO_COLUMNS = 8;
+
+function listBlocks(list: PanelList, frame: SheetFrame): Block[] {
+  if (list.rows.length === 0) return [];
+  const gap = frame.size * 2;
+  const half = (frame.inner - gap) / 2;
+  const columns = list.columns.map((column) => ({
+    head: column.head.replace(/\.$/u, ''),
+    share: column.width,
+    ...(column.anchor === undefined ? {} : { anchor: column.anchor }),
+  }));
+  const [first] = columns;
+  const own = first === undefined ? columns : [{ ...first, weight: 'bold' as const }, ...columns.slice(1)];
+  const isTwo = list.rows.length >= TWO_COLUMNS;
+  const cut = isTwo ? Math.ceil(list.rows.length / 2) : list.rows.length;
+  const tables = [list.rows.slice(0, cut), list.rows.slice(cut)].map((rows) =>
+    rows.length === 0 ? [] : gridBlocks(own, rows, half, frame.small, frame.size * 0.4, 0.05),
+  );
+  return [
+    ...headingBlocks(list.title, frame.inner, frame.size),
+    ...textBlocks(list.about, frame.inner, { size: frame.small, role: 'soft' }, { isHead: true }),
+    ...besideBlocks(tables[0]!, tables[1]!, half + gap),
+  ];
+}

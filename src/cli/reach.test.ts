@@ -1,0 +1,70 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from './main.ts';
+
+const block = {
+  id: 'pump',
+  name: 'Oil pump',
+  class: 'fixed',
+  shapes: [{ box: { minMm: [0, 0, 0], maxMm: [200, 100, 100] } }],
+  ports: [],
+  fasteners: [
+    { id: 'open', atMm: [150, 50, 106], faces: [0, 0, 1], head: 'hexagon', size: 'M8' },
+    { id: 'under', atMm: [20, 50, 106], faces: [0, 0, 1], head: 'hexagon', size: 'M8' },
+  ],
+};
+const tray = {
+  id: 'tray',
+  class: 'fixed',
+  shapes: [{ box: { minMm: [-100, -200, 105], maxMm: [60, 300, 140] } }],
+  ports: [],
+};
+
+let folder = '';
+let file = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'fairlead-reach-'));
+  file = join(folder, 'car.json');
+  writeFileSync(file, JSON.stringify({ fairlead: 1, name: 'Reach', parts: [block, tray], movers: [], lines: [] }));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+async function run(...args: string[]): Promise<{ code: number; out: string; err: string }> {
+  const said = { out: '', err: '' };
+  const code = await main(args, {
+    out: (text) => void (said.out += text),
+    err: (text) => void (said.err += text),
+    outIsTerminal: false,
+    errIsTerminal: false,
+    columns: 100,
+    env: {},
+  });
+  return { code, ...said };
+}
+
+describe('fairlead reach', () => {
+  it('tells every fastener, its tool and what is in the way', async () => {
+    const { code, out } = await run('reach', file);
+    expect(code).toBe(0);
+    expect(out).toMatch(/pump\.open +13 mm +yes +248\/12° +ratchet 13 mm/);
+    expect(out).toMatch(/pump\.under +13 mm +no/);
+    expect(out).toContain('take tray off first');
+  });
+
+  it('gives the same as one document', async () => {
+    const { out } = await run('reach', file, 'pump', '--json');
+    const { nuts } = JSON.parse(out) as { nuts: { id: string; verdict: string; acrossFlatsMm: number }[] };
+    expect(nuts.map(({ id, verdict, acrossFlatsMm }) => [id, verdict, acrossFlatsMm])).toEqual([
+      ['pump.open', 'yes', 13],
+      ['pump.under', 'no', 13],
+    ]);
+  });
+
+  it('names the nearest where a word is none of the car', async () => {
+    const { code, err } = await run('reach', file, 'pomp');
+    expect(code).toBe(2);
+    expect(err).toContain('nearest: pump');
+  });
+});
