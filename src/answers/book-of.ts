@@ -1,10 +1,12 @@
-import type { BookInput } from '#book';
+import { type NutRoom, toolWords } from '#access';
+import type { BookInput, OffNut } from '#book';
 import { findLine } from '#car';
 import type { FlowAnswer } from '#flow';
 import type { LinesWorld, Way } from '#lines';
 import { compareDecided } from './compare-decided.ts';
 import { flowOf } from './flow-of.ts';
 import { panelsOf } from './panels-of.ts';
+import { toolRoomOf } from './tool-room-of.ts';
 import { type Standing, standing, standingWithFlow } from './standing.ts';
 
 /** What may be handed over where it is known already. */
@@ -36,6 +38,7 @@ export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
     order: whole.order,
     flow,
     panels: panelsOf(world),
+    nuts: toolRoomOf(world, []).nuts.flatMap(nutOf),
     ...(known.before === undefined
       ? {}
       : {
@@ -43,3 +46,18 @@ export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
         }),
   };
 }
+
+const nutOf = (room: NutRoom): OffNut[] =>
+  room.verdict === 'yes'
+    ? []
+    : [
+        {
+          id: room.nut.id,
+          verdict: room.verdict,
+          tool: toolWords(room),
+          freeDeg: room.freeDeg,
+          needDeg: room.needDeg,
+          why: room.why,
+          ...(room.nut.line === undefined ? {} : { line: room.nut.line }),
+        },
+      ];

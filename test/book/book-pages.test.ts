@@ -1,6 +1,6 @@
 import { bookPages, bookSheets, changedSheets, labelBoxes, panelPages, type PagePaper, type TextShape } from '#book';
 import { describe, expect, it } from 'vitest';
-import { demoInput, kitInput, uglyInput } from './demo-book.ts';
+import { demoInput, fullInput, kitInput, uglyInput } from './demo-book.ts';
 import { pageFaults } from './page-faults.ts';
 
 const pagesOf = (input: ReturnType<typeof demoInput>, paper: PagePaper, inches = false) =>
@@ -11,6 +11,8 @@ describe('every page of the book', () => {
     ['the demo', 'A4', 'mm', demoInput],
     ['the demo', 'A3', 'mm', demoInput],
     ['the demo', 'Letter', 'in', demoInput],
+    ['the demo with all sheets', 'A4', 'mm', fullInput],
+    ['the demo with all sheets', 'A3', 'in', fullInput],
     ['three ports and a tape', 'A4', 'mm', kitInput],
     ['a car with very long names', 'A4', 'mm', uglyInput],
     ['a car with very long names', 'Letter', 'mm', uglyInput],
@@ -128,6 +130,36 @@ describe('the book of the demo', () => {
     const words = sheets.flatMap((sheet) => sheet.pages).flatMap((page) => labelBoxes(page).map(({ text }) => text));
     expect(words.filter((text) => /\b(?:safe|legal)/iu.test(text))).toEqual([]);
     expect(textOf('leak')).toContain('a qualified person');
+  });
+});
+
+describe('what the other rooms hand over', () => {
+  const sheets = bookSheets(fullInput(), { paper: 'A4' });
+  const rowsOf = (code: string) => sheets.find((sheet) => sheet.code === code)!.rows!;
+
+  it('is a sheet each: strip-down, spanner room, rules, due', () => {
+    expect(rowsOf('off-turbo')).toHaveLength(25);
+    expect(
+      rowsOf('reach')
+        .slice(1)
+        .map((cells) => cells[1]),
+    ).toEqual(['no', 'tight']);
+    expect(
+      rowsOf('rules-hill')
+        .slice(1)
+        .map((cells) => cells[2]),
+    ).toEqual(['meets', 'does not meet', 'look']);
+    expect(
+      rowsOf('due')
+        .slice(1)
+        .map((cells) => cells[1]),
+    ).toEqual(['due', '', 'carry 2']);
+  });
+
+  it('stands in the index of its lines', () => {
+    const index = sheets.find(({ code }) => code === 'index')!.pages.flatMap((page) => labelBoxes(page));
+    const text = index.map((box) => box.text).join(' ');
+    expect(text).toMatch(/off-turbo, reach/u);
   });
 });
 

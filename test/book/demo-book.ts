@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gunzipSync } from 'node:zlib';
 import { bookOf } from '#answers';
-import type { BookInput } from '#book';
+import type { BookInput, OffPlan, RulePackSheet } from '#book';
 import { type Car, readCar } from '#car';
 import { linesWorld } from '#lines';
 
@@ -40,9 +40,75 @@ export function uglyInput(): BookInput {
     parts: input.car.parts.map((part) => ({ ...part, name: `${part.id} ${long}`.slice(0, 200) })),
     lines: input.car.lines.map((line) => ({ ...line, name: `${line.id} ${long}`.slice(0, 200) })),
   };
-  return {
+  const named = {
     ...input,
     car,
     lines: input.lines.map((own) => ({ ...own, line: car.lines.find(({ id }) => id === own.line.id)! })),
   };
+  return withMadeUp(named, long);
 }
+
+const offPlan = (id: string, words: string): OffPlan => ({
+  id,
+  title: `${words} off and on`,
+  about: [`Drain ${words} first`],
+  steps: Array.from({ length: 24 }, (_, i) => ({
+    what: `${words} ${i + 1}`,
+    how: `3 nuts M8, ring 13 mm; ${words} straight up 240 mm, two hands`,
+    drips: i % 3 === 0 ? '0.8 L of oil; 2 × -12 37-degree cap' : '',
+    minutes: 0.5 + (i % 5) * 3,
+  })),
+  minutesOff: 156,
+  minutesOn: 203,
+  crew: 2,
+  caps: ['2 × -12 37-degree cap', words],
+  lines: ['O2'],
+});
+
+const rulePack = (id: string, words: string): RulePackSheet => ({
+  id,
+  name: words,
+  year: 2026,
+  clauses: (['meets', 'does not meet', 'look'] as const).flatMap((verdict, i) => [
+    {
+      clause: `${i + 1}.4`,
+      text: `${words} is no nearer than 76 mm to anything hot`,
+      verdict,
+      evidence: Array.from({ length: 9 }, (_, k) => `F${k + 1}: 82 mm to the turbine at X 1640, Y 210, Z 480`),
+      wantsPhoto: i !== 1,
+      lines: ['F1'],
+    },
+  ]),
+  conflicts: [`${words} asks 51 mm where another pack asks 76 mm`],
+});
+
+/** What the rooms for strip-down, rules and lives hand over, made up: many rows, with the words given. */
+export const withMadeUp = (input: BookInput, words: string): BookInput => ({
+  ...input,
+  offPlans: [offPlan('turbo', words)],
+  nuts: (['no', 'tight'] as const).map((verdict) => ({
+    id: `O2 pump.pressure swivel nut ${words}`,
+    verdict,
+    tool: 'open-end 32 mm',
+    freeDeg: 24,
+    needDeg: 30,
+    why: words,
+    line: 'O2',
+  })),
+  rulePacks: [rulePack('hill', words)],
+  lifing: {
+    day: '2026-11-26',
+    due: [true, false].map((isDue) => ({
+      id: 'O2',
+      what: words,
+      isDue,
+      stands: 'made 2021-02, stands 60 months',
+      when: 'since 2026-02',
+      source: 'common practice, no source',
+      lines: ['O2'],
+    })),
+    spares: [{ what: words, qty: 2, servesLines: ['O2', 'O3'], why: 'no oil pressure', inBox: 0 }],
+  },
+});
+
+export const fullInput = (): BookInput => withMadeUp(demoInput(), 'oil pump with its belt');

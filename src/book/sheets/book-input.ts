@@ -7,6 +7,7 @@ import type { Snag } from '#snags';
 import type { Catalogue } from '#standards';
 import type { Comparison, Order } from '#stock';
 import type { PagePaper } from '../paper-sizes.ts';
+import type { DueRow, OffNut, OffPlan, RulePackSheet, SpareRow } from './handed-over.ts';
 
 /** A line with the way that its card shows. */
 export interface BookLine {
@@ -28,6 +29,13 @@ export interface BookInput {
   readonly order: Order;
   readonly flow: FlowAnswer;
   readonly panels: readonly PanelLayout[];
+  /** Strip-downs that are asked for often, each its sheet. */
+  readonly offPlans?: readonly OffPlan[];
+  /** Nuts that are no plain yes. */
+  readonly nuts?: readonly OffNut[];
+  readonly rulePacks?: readonly RulePackSheet[];
+  /** What is due on a day, and what to carry. */
+  readonly lifing?: { readonly day: string; readonly due: readonly DueRow[]; readonly spares: readonly SpareRow[] };
   /** What the change from an earlier car costs. */
   readonly against?: { readonly name: string; readonly comparison: Comparison };
 }

@@ -10,15 +10,18 @@ import { checkSheet } from './checks/check-sheet.ts';
 import { fillCheck } from './checks/fill-check.ts';
 import { leakCheck } from './checks/leak-check.ts';
 import { primeCheck, runsCheck, startCheck } from './checks/start-check.ts';
+import { dueSheet } from './due-sheet.ts';
 import { stampShapes } from './filled-pages.ts';
 import { coverSheet } from './cover-sheet.ts';
 import { indexSheet } from './index-sheet.ts';
 import { readingSheet } from './reading-sheet.ts';
 import { heightsSheet } from './heights-sheet.ts';
 import { mapSheet } from './map-sheet.ts';
+import { offSheets, reachSheet } from './off-sheets.ts';
 import { openSheet } from './open-sheet.ts';
 import { cutsSheet, orderSheet } from './order-sheet.ts';
 import { panelSheets } from './panel-sheet.ts';
+import { rulesSheets } from './rules-sheet.ts';
 import { type SheetFrame, sheetFrame } from './sheet-frame.ts';
 import { tagsSheet } from './tags-sheet.ts';
 import { tubesSheet } from './tubes-sheet.ts';
@@ -39,6 +42,10 @@ export function bookSheets(input: BookInput, wish: BookWish): BookSheet[] {
     orderSheet(input, frame),
     cutsSheet(input, frame),
     ...changeSheet(input, frame),
+    ...offSheets(input, frame),
+    ...reachSheet(input, frame),
+    ...rulesSheets(input, frame),
+    ...dueSheet(input, frame),
     ...checks
       .filter((list) => list.sections.some((section) => section.steps.length > 0))
       .map((list) => checkSheet(input, list, frame)),
