@@ -28,6 +28,7 @@ export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';
 export type { Watch } from './plan-car.ts';
 export { readInput } from './read-input.ts';
 export { hasHeat, snagsOf } from './snags-of.ts';
+export { rulesOf } from './rules-of.ts';
 export { standing, standingWithFlow } from './standing.ts';
 export type { Standing, StandingLine } from './standing.ts';
 export { toolRoomOf } from './tool-room-of.ts';

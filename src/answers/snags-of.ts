@@ -1,10 +1,12 @@
 import { toolFindings } from '#access';
 import type { LinesWorld, Planned } from '#lines';
 import { panelStrengthOf } from '#panels';
+import { ruleFindings } from '#rules';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
 import { leversOf } from './lever-of.ts';
 import { panelsOf } from './panels-of.ts';
+import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 
 /** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what there is to cut. */
@@ -17,6 +19,7 @@ export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
     access: toolFindings(toolRoomOf(world, planned.lines)),
+    rules: ruleFindings(rulesOf(world, planned.lines)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
 };

@@ -10,6 +10,7 @@ import { checkMovers } from './checks/movers.ts';
 import { checkOrigins } from './checks/origins.ts';
 import { checkPanels } from './checks/panels.ts';
 import { checkParts } from './checks/ports.ts';
+import { checkRules } from './checks/rules.ts';
 import { checkShelf } from './checks/shelf.ts';
 import type { PlacedFault } from './schema-faults.ts';
 import { MOST_FAULTS, schemaFaults } from './schema-faults.ts';
@@ -47,6 +48,8 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
     checkCircuits(view.car, tell);
   if (!broken.some(({ path }) => path[0] === 'panels')) checkPanels(view.car, tell);
   if (!broken.some(({ path }) => path[0] === 'levers')) checkLevers(view, tell);
+  if (!broken.some(({ path }) => ['rulePacks', 'runDays', 'parts'].includes(String(path[0]))))
+    checkRules(view.car, tell);
   const isSound = (list: string) => !broken.some(({ path }) => path[0] === list);
   checkHeat(
     view,

@@ -40,6 +40,13 @@ const corpus: readonly (readonly [file: string, faults: number, first: string])[
   ],
   ['soak-after-nothing', 1, 'cases[1].after: stands "full"; allowed: a case of this car (nearest: idle)'],
   ['soak-running', 1, 'cases[1].after: stands "idle" at 900 rpm; allowed: after only in a case with engineRpm 0'],
+  ['rule-duty-misspelt', 1, 'rulePacks[0].clauses[0].duties[0]: stands "fule"; allowed: a duty (nearest: fuel)'],
+  [
+    'rule-asks-nothing',
+    1,
+    'rulePacks[0].clauses[0]: stands neither least, most nor is; allowed: one of them, or measure by-eye',
+  ],
+  ['run-day-no-day', 1, 'runDays[0].on: stands "2026-13-01"; allowed: a day such as 2026-11-25'],
   ['box-id-twice', 1, 'box[1].id: stands "a" a second time (first at box[0]); allowed: each id once'],
   [
     'box-inside-out',

@@ -74,6 +74,7 @@ export type {
   Through,
   Vessel,
 } from './schema/car.ts';
+export { LINE_STATES } from './schema/line.ts';
 export type { Tolerance } from './tolerance.ts';
 export { partTolerance, portTolerance, shapeKnownToMm } from './tolerance.ts';
 export { FACING_KNOWN_DEG, TAPE_KNOWN_TO_MM } from './usual-tolerance.ts';

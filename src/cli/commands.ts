@@ -10,6 +10,7 @@ import { order } from './order.ts';
 import { panel } from './panel.ts';
 import { plan } from './plan.ts';
 import { reach } from './reach.ts';
+import { rules } from './rules.ts';
 import { serve } from './serve.ts';
 import { schema } from './schema.ts';
 import { snags } from './snags.ts';
@@ -29,6 +30,7 @@ export const commands: readonly Command[] = [
   flow,
   reach,
   heat,
+  rules,
   lever,
   panel,
   cards,

@@ -14,3 +14,4 @@ export { withFlow } from './with-flow.ts';
 export { brokenBy } from './worst-first.ts';
 export { flowOpens } from './opened/flow-opened.ts';
 export { heatSnags, withHeat } from './heat-snags.ts';
+export { ruleSnag } from './rule-snags.ts';

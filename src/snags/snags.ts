@@ -13,6 +13,8 @@ import { lineSnags } from './line-snags.ts';
 import { listed } from './listed.ts';
 import { panelSnag } from './panel-snags.ts';
 import type { Snag } from './snag.ts';
+import type { RuleFinding } from '#rules';
+import { ruleSnag } from './rule-snags.ts';
 import { workSnags } from './work-snags.ts';
 
 /** What other rooms found about the car. */
@@ -26,6 +28,8 @@ export interface FoundElsewhere {
   readonly levers?: readonly LeverFinding[];
   /** What is open about reach and strip-down. */
   readonly access?: readonly AccessFinding[];
+  /** What is open about the rules as entered. */
+  readonly rules?: readonly RuleFinding[];
 }
 
 /**
@@ -35,7 +39,7 @@ export interface FoundElsewhere {
 export function snags(
   world: LinesWorld,
   planned: Planned,
-  { extra = [], flow = null, heat = null, panels = [], levers = [], access = [] }: FoundElsewhere = {},
+  { extra = [], flow = null, heat = null, panels = [], levers = [], access = [], rules = [] }: FoundElsewhere = {},
 ): Snag[] {
   const found: Snag[] = [];
   for (const answer of planned.lines) {
@@ -54,6 +58,7 @@ export function snags(
     ...panels.map(panelSnag),
     ...levers.map(leverSnag),
     ...access.map(accessSnag),
+    ...rules.map(ruleSnag),
     ...(flow === null ? [] : placedFlowSnags(world.car, flow)),
     ...(heat === null ? [] : heatSnags(heat)),
   );

@@ -12,10 +12,23 @@ import { movedPart, movedPort, partMotion } from './moved-part.ts';
 type EditOf<Do extends Edit['do']> = Extract<Edit, { do: Do }>;
 type Simple = Exclude<Edit, { do: 'several' }>;
 
+/** Lists that an edit sets whole, by the edit. */
+const wholeLists = {
+  'set-fluids': 'fluids',
+  'set-sheets': 'sheets',
+  'set-box': 'box',
+  'set-accepted': 'accepted',
+  'set-rule-packs': 'rulePacks',
+  'set-run-days': 'runDays',
+} as const;
+
+const isWholeList = (edit: Simple): edit is EditOf<keyof typeof wholeLists> => edit.do in wholeLists;
+
 const END = Number.MAX_SAFE_INTEGER;
 
 /** An edit as the smallest steps that make it up, against the car as it stands. */
 export function changesOf(car: Car, edit: Simple): readonly Change[] {
+  if (isWholeList(edit)) return [set([wholeLists[edit.do]], edit.rows)];
   switch (edit.do) {
     case 'restore':
       return edit.changes;
@@ -43,18 +56,10 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['bays', `#${edit.bay}`, edit.field], edit.value)];
     case 'set-heat-reading':
       return [set(['heatReadings', `#${edit.reading}`, edit.field], edit.value)];
-    case 'set-fluids':
-      return [set(['fluids'], edit.rows)];
-    case 'set-sheets':
-      return [set(['sheets'], edit.rows)];
     case 'set-state':
       return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
     case 'take-way':
       return [set(['lines', `#${edit.line}`, 'taken'], edit.way)];
-    case 'set-box':
-      return [set(['box'], edit.rows)];
-    case 'set-accepted':
-      return [set(['accepted'], edit.rows)];
     case 'set-keep-off':
       return inGroup(car, 'keepOffMm', edit.class, edit.keepOffMm);
     case 'set-catalogue':

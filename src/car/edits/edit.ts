@@ -18,6 +18,8 @@ import type {
   Panel,
   Part,
   Port,
+  RulePack,
+  RunDay,
   SheetStock,
   TakenWay,
 } from '../schema/car.ts';
@@ -87,6 +89,8 @@ export type Edit =
   | { readonly do: 'take-way'; readonly line: string; readonly way?: TakenWay }
   | { readonly do: 'set-box'; readonly rows?: readonly BoxRow[] }
   | { readonly do: 'set-accepted'; readonly rows?: readonly AcceptedSnag[] }
+  | { readonly do: 'set-rule-packs'; readonly rows?: readonly RulePack[] }
+  | { readonly do: 'set-run-days'; readonly rows?: readonly RunDay[] }
   | { readonly do: 'set-catalogue'; readonly table: keyof Catalogue; readonly rows?: readonly object[] }
   | { readonly do: 'several'; readonly edits: readonly Edit[] }
   /** What an inverse is made of. */

@@ -65,6 +65,8 @@ const simple = z.union([
   z.strictObject({ do: z.literal('take-way'), line: id, way: z.json().optional() }),
   z.strictObject({ do: z.literal('set-box'), rows: z.array(z.json()).optional() }),
   z.strictObject({ do: z.literal('set-accepted'), rows: z.array(z.json()).optional() }),
+  z.strictObject({ do: z.literal('set-rule-packs'), rows: z.array(z.json()).optional() }),
+  z.strictObject({ do: z.literal('set-run-days'), rows: z.array(z.json()).optional() }),
   z.strictObject({
     do: z.literal('set-catalogue'),
     table: z.string().max(MOST_ID),

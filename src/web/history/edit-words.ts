@@ -46,6 +46,10 @@ function oneEdit(edit: Exclude<Edit, { do: 'several' }> | Edit): string {
       return 'box counted';
     case 'set-accepted':
       return 'snags accepted';
+    case 'set-rule-packs':
+      return 'rules entered';
+    case 'set-run-days':
+      return 'run days entered';
     case 'set-catalogue':
       return `own ${edit.table}`;
     default:
