@@ -1,6 +1,7 @@
 import type { Car, Case } from '#car';
 import { CarHeat } from './car/car-heat.ts';
 import { runFindings } from './car/heat-findings.ts';
+import { comparedReadings, correctionsOf, toldCorrections } from './car/readings.ts';
 import { RAY_SEED } from './car/heat-model.ts';
 import type { HeatAnswer, HeatCase } from './heat-answer.ts';
 import type { HeatAsk } from './heat-ask.ts';
@@ -34,9 +35,12 @@ export function heatOfCar(ask: HeatAsk): HeatAnswer {
     answers.push(work.inCase(at));
   }
   const { model } = work.traced([]);
+  const readings = comparedReadings(ask.car, answers);
+  work.corrections = correctionsOf(ask.car, answers);
+  const corrected = work.corrections.size === 0 ? answers : answers.map(({ case: at }) => work.inCase(at));
   return {
-    cases: answers,
-    readings: [],
+    cases: corrected,
+    readings: toldCorrections(readings, work.corrections),
     rays: { patches: model.patches.length, raysShot: model.raysShot, seed: RAY_SEED },
     findings: runFindings(model),
   };

@@ -9,6 +9,8 @@ import { heatModel, type HeatModel } from './heat-model.ts';
 import { lineFluid } from './line-fluid.ts';
 import { lineHeat, type ToldC } from './line-heat.ts';
 import type { CaseState } from './net-in-case.ts';
+import { correctedTold } from './corrected-told.ts';
+import type { Corrections } from './readings.ts';
 import { type NetLayout, netLayout } from './net-layout.ts';
 import { caseBefore, isSwitchedOff, partWarmth } from './part-warmth.ts';
 import { type BayAsk, type RunCase, runCase } from './run-case.ts';
@@ -34,6 +36,9 @@ export class CarHeat {
   readonly #only: string | null;
 
   /** @param given - traced already, for any set of covers */
+  /** What agreed readings correct. */
+  corrections: Corrections = new Map();
+
   constructor(ask: HeatAsk, given: { readonly traced: Traced; readonly line: string } | null = null) {
     this.#ask = ask;
     this.#only = given?.line ?? null;
@@ -105,7 +110,7 @@ export class CarHeat {
     const here = { model, layout, state: run.net, c: run.answer.c };
     const told: ToldC = { c: (node) => run.answer.c[node]!, at: () => here, minutes: () => undefined };
     const { heat, unbalanced } = run.answer;
-    const bodies = toldBodies(here, told, run.state, this.#only);
+    const bodies = toldBodies(here, correctedTold(here, told, this.corrections), run.state, this.#only);
     const answer = {
       case: at,
       kind: 'running' as const,
@@ -154,7 +159,7 @@ export class CarHeat {
     const answer = {
       case: at,
       kind: 'soak' as const,
-      ...toldBodies(here, made.told, made.state, this.#only),
+      ...toldBodies(here, correctedTold(here, made.told, this.corrections), made.state, this.#only),
       bays: made.bays,
       heatInW: inW,
       heatOutW: outW,
