@@ -33,3 +33,4 @@ export { type ViewFactor, viewFactor } from './exchange/view-factor.ts';
 export { heatCases, heatOfCar } from './heat-of-car.ts';
 export type { HeatAsk } from './heat-ask.ts';
 export { curesOfLine } from './cures/cures-of-line.ts';
+export { type ShieldPlace, type ShieldPlaceAsk, shieldPlaces } from './cures/shield-place.ts';
