@@ -1,5 +1,6 @@
 import {
   addScaled,
+  distanceToBounds,
   dot,
   firstRayHit,
   norm,
@@ -17,7 +18,17 @@ import { cosineWay, patchPoint, POINT_WORDS } from '../exchange/patch-point.kern
 import type { HeatSurface } from '../exchange/patch.ts';
 import { reversedSobol, scrambled, SOBOL_DIMENSIONS, stirred } from '../exchange/sobol.kernel.ts';
 import { exchangeAgain, type TracedExchange, tracedExchange } from '../exchange/traced-exchange.ts';
-import { isClear, type Plate, plateFacing, platePatches, type PlateShape, plateShape, plateSurface } from './plate.ts';
+import { type FieldRectangle, smallestFields } from './free-fields.ts';
+import {
+  isClear,
+  type Plate,
+  plateFacing,
+  plateFront,
+  platePatches,
+  type PlateShape,
+  plateShape,
+  plateSurface,
+} from './plate.ts';
 import { radiationTaken, shieldTemperature } from './shield-balance.ts';
 
 /** What a shield is to be placed for. */
@@ -72,18 +83,23 @@ const USUAL_GAP_MM = 3;
 /** Rays of each patch that tell where the sources are seen. */
 const LOOKS = 64;
 /** Shares of the rays to the sources that a plate is sized for. */
-const COVERED = [0.6, 0.85, 0.98];
+const COVERED = [1, 0.98, 0.85, 0.6, 0.35];
 /** Where it stands between the line and the source, over the way that is free. */
 const STANDS = [0, 0.33, 0.67, 1];
-/** Plates are made to this and not smaller [mm]. */
-const STEP_MM = 5;
-const LEAST_MM = 20;
+/** Of the heights from which rays come, and at which they end, what lies outside this share is left to the look for room. */
+const MIDDLE_SHARE = 0.15;
+/** Fields a side that a plane is looked through for room in. */
+const FIELDS = 8;
+/** Plates are no smaller [mm]. */
+const LEAST_MM = 15;
+/** Plates that gain less than this share of the most come after the others, however light: half a cure is none. */
+const WORTH = 0.6;
 /** Beyond the rays it is to cut [mm]. */
 const OVERLAP_MM = 5;
 
 /**
- * Plates that cut the view of a line's worst stretch to the hot parts, the one that gains most degrees a gram first; none where nothing
- * has room. Each is judged by rays with the plate in the scene at the temperature that its own balance gives; the temperatures of all
+ * Plates that cut the view of a line's worst stretch to the hot parts: first those that gain about as much as any, by degrees a gram; none
+ * where nothing has room. Each is judged by rays with the plate in the scene at the temperature that its own balance gives; the temperatures of all
  * else stay what they were.
  */
 export function shieldPlaces(ask: ShieldPlaceAsk): readonly ShieldPlace[] {
@@ -91,7 +107,7 @@ export function shieldPlaces(ask: ShieldPlaceAsk): readonly ShieldPlace[] {
   if (sights.length === 0) return [];
   const before = tracedExchange(exchangeAsk(ask, ask.surfaces, []));
   const beforeW = radiationTaken(ask.stretch, before.exchange, 0, (p) => ask.stretchK[p]!, ask.temperatures);
-  const plates = candidates(ask, sights).filter((plate) => hasRoom(ask, plate));
+  const plates = candidates(ask, sights);
   const places: ShieldPlace[] = [];
   for (const [i, plate] of plates.entries()) {
     places.push(judged(ask, before, beforeW, plate));
@@ -133,7 +149,7 @@ function sightsOf(ask: ShieldPlaceAsk): readonly Sight[] {
 const meanOf = (points: readonly Vec[]): Vec =>
   points.reduce<Vec>((m, p) => addScaled(m, p, 1 / points.length), [0, 0, 0]);
 
-/** Square to the mean sight, and square to it and the line: between line and source, in sizes that cover shares of the sights. */
+/** Square to the mean sight, and square to it and the line: between line and source. */
 function candidates(ask: ShieldPlaceAsk, sights: readonly Sight[]): readonly Plate[] {
   const [from, to] = [meanOf(sights.map((s) => s.from)), meanOf(sights.map((s) => s.to))];
   const ends = [ask.stretch[0]!.middleMm, ask.stretch.at(-1)!.middleMm] as const;
@@ -142,46 +158,75 @@ function candidates(ask: ShieldPlaceAsk, sights: readonly Sight[]): readonly Pla
   const sight = unit(sub(to, from));
   const square = addScaled(sight, along, -dot(sight, along));
   const fronts = norm(square) > 0.2 ? [sight, unit(square)] : [sight];
+  const gap = ask.airGapMm + ask.plate.thicknessMm / 2;
   return fronts.flatMap((front) => {
-    const nearest = Math.max(...sights.map((s) => dot(s.from, front))) + ask.airGapMm + ask.plate.thicknessMm / 2;
-    const furthest = Math.min(...sights.map((s) => dot(s.to, front))) - ask.airGapMm - ask.plate.thicknessMm / 2;
-    if (!(furthest >= nearest)) return [];
-    return STANDS.flatMap((share) => sized(sights, front, along, nearest + share * (furthest - nearest)));
+    const sorted = (which: 'from' | 'to') => sights.map((s) => dot(s[which], front)).sort((p, q) => p - q);
+    const cut = Math.floor(MIDDLE_SHARE * sights.length);
+    const nearest = sorted('from')[sights.length - 1 - cut]! + gap;
+    const furthest = sorted('to')[cut]! - gap;
+    const heights =
+      furthest > nearest ? STANDS.map((share) => nearest + share * (furthest - nearest)) : [(nearest + furthest) / 2];
+    return heights.flatMap((height) => withRoom(ask, sights, plateFacing(scale(front, height), front, along, 1, 1)));
   });
 }
 
-/** Plates in one plane, sized for shares of the sights that go through it. */
-function sized(sights: readonly Sight[], front: Vec, along: Vec, height: number): readonly Plate[] {
-  const frame = plateFacing(scale(front, height), front, along, 1, 1);
-  const crossings = sights.map(({ from, to }) => {
-    const a = dot(from, front);
-    return addScaled(from, sub(to, from), (height - a) / (dot(to, front) - a));
+/** Plates in one plane that have room, each the smallest for a share of the sights that go through it. */
+function withRoom(ask: ShieldPlaceAsk, sights: readonly Sight[], plane: Plate): readonly Plate[] {
+  const front = plateFront(plane);
+  const height = dot(plane.middleMm, front);
+  const crossings = sights.flatMap(({ from, to }) => {
+    const [a, b] = [dot(from, front), dot(to, front)];
+    const share = (height - a) / (b - a);
+    return share > 0 && share < 1 ? [addScaled(from, sub(to, from), share)] : [];
   });
-  const u = crossings.map((p) => dot(p, frame.along)).sort((a, b) => a - b);
-  const v = crossings.map((p) => dot(p, frame.across)).sort((a, b) => a - b);
-  return COVERED.map((share) => {
-    // As much is left out on either side, of length and of width.
-    const cut = Math.floor(((1 - Math.sqrt(share)) / 2) * u.length);
-    const side = (values: readonly number[]): { middle: number; long: number } => {
-      const [low, high] = [values[cut]!, values[values.length - 1 - cut]!];
-      const long = Math.max(LEAST_MM, STEP_MM * Math.ceil((high - low + 2 * OVERLAP_MM) / STEP_MM));
-      return { middle: (low + high) / 2, long };
+  if (crossings.length === 0) return [];
+  const side = (axis: Vec) => {
+    const values = crossings.map((p) => dot(p, axis));
+    const [low, high] = [Math.min(...values) - OVERLAP_MM, Math.max(...values) + OVERLAP_MM];
+    return {
+      low,
+      step: (high - low) / FIELDS,
+      places: values.map((v) => Math.floor(((v - low) / (high - low)) * FIELDS)),
     };
-    const [x, y] = [side(u), side(v)];
-    const middleMm = addScaled(addScaled(scale(front, height), frame.along, x.middle), frame.across, y.middle);
-    return { ...frame, middleMm, longMm: x.long, wideMm: y.long };
+  };
+  const [u, v] = [side(plane.along), side(plane.across)];
+  const rectangle = ({ left, right, bottom, top }: FieldRectangle): Plate => {
+    const x = u.low + ((left + right) / 2) * u.step;
+    const y = v.low + ((bottom + top) / 2) * v.step;
+    const middleMm = addScaled(addScaled(scale(front, height), plane.along, x), plane.across, y);
+    return { ...plane, middleMm, longMm: wholeMm((right - left) * u.step), wideMm: wholeMm((top - bottom) * v.step) };
+  };
+  const isFree = roomAbout(ask, rectangle({ left: 0, right: FIELDS, bottom: 0, top: FIELDS }));
+  const free = Array.from({ length: FIELDS ** 2 }, (_, k) => {
+    const [left, bottom] = [k % FIELDS, Math.floor(k / FIELDS)];
+    return isFree(rectangle({ left, right: left + 1, bottom, top: bottom + 1 }));
   });
+  const seen = new Float64Array(FIELDS ** 2);
+  u.places.forEach((column, i) => seen[v.places[i]! * FIELDS + column]!++);
+  return smallestFields(free, seen, FIELDS, COVERED)
+    .map(rectangle)
+    .filter(({ longMm, wideMm }) => Math.min(longMm, wideMm) >= LEAST_MM);
 }
 
-function hasRoom(ask: ShieldPlaceAsk, plate: Plate): boolean {
+/** Sides are cut to whole millimetres, downwards: the room stays. */
+const wholeMm = (mm: number): number => (mm > 2 ? Math.floor(mm) : mm);
+
+/** Tells of a plate in a plane whether it keeps off all that it must. */
+function roomAbout(ask: ShieldPlaceAsk, whole: Plate): (plate: Plate) => boolean {
   const half = ask.plate.thicknessMm / 2;
   const keepsAir = new Set([...ask.sources, ask.stretch[0]!.surface]);
-  const clears = (solids: readonly Solid[], mm: number): boolean => solids.every((s) => isClear(plate, s, mm + half));
-  return (
-    ask.surfaces.every(({ solids }, i) =>
-      clears(solids, Math.max(ask.keepMm?.[i] ?? USUAL_GAP_MM, keepsAir.has(i) ? ask.airGapMm : 0)),
-    ) && (ask.swept ?? []).every(({ solids, mm }) => clears(solids, mm))
-  );
+  const reach = Math.hypot(whole.longMm, whole.wideMm) / 2;
+  const near: { readonly solid: Solid; readonly mm: number }[] = [];
+  const keep = (solids: readonly Solid[], mm: number): void => {
+    for (const solid of solids)
+      if (distanceToBounds(solid.bounds, ...whole.middleMm) < mm + reach) near.push({ solid, mm });
+  };
+  ask.surfaces.forEach(({ solids }, i) => {
+    const mm = Math.max(ask.keepMm?.[i] ?? USUAL_GAP_MM, keepsAir.has(i) ? ask.airGapMm : 0);
+    keep(solids, mm + half);
+  });
+  for (const { solids, mm } of ask.swept ?? []) keep(solids, mm + half);
+  return (plate) => near.every(({ solid, mm }) => isClear(plate, solid, mm));
 }
 
 function judged(ask: ShieldPlaceAsk, before: TracedExchange, beforeW: number, plate: Plate): ShieldPlace {
