@@ -113,7 +113,11 @@ export function shieldPlaces(ask: ShieldPlaceAsk): readonly ShieldPlace[] {
     places.push(judged(ask, before, beforeW, plate));
     if (ask.watch?.(i + 1, plates.length) === false) break;
   }
-  return places.filter(({ gainK }) => gainK > 0).sort((a, b) => b.kelvinPerGram - a.kelvinPerGram || b.gainK - a.gainK);
+  const most = Math.max(0, ...places.map(({ gainK }) => gainK));
+  const isWorth = ({ gainK }: ShieldPlace): number => (gainK >= WORTH * most ? 1 : 0);
+  return places
+    .filter(({ gainK }) => gainK > 0)
+    .sort((a, b) => isWorth(b) - isWorth(a) || b.kelvinPerGram - a.kelvinPerGram || b.gainK - a.gainK);
 }
 
 function exchangeAsk(ask: ShieldPlaceAsk, surfaces: readonly HeatSurface[], more: ExchangeAsk['patches']): ExchangeAsk {
