@@ -102,7 +102,9 @@ function runBox(stack: Stack, way: Way, catalogue: Catalogue, size: number): Sta
   const most = size * (names.length > 1 ? 1.1 : 1.6);
   for (const name of new Set(names)) {
     const which = names.flatMap((other, i) => (other === name ? [i + 1] : [])).join(', ');
-    stack.text(names.length > 1 ? `${which}: ${name}` : name, { size: most, weight: 'bold' });
+    const words = names.length > 1 ? `${which}: ${name}` : name;
+    const longest = words.split(' ').reduce((a, b) => (textWidth(b, 1, 'bold') > textWidth(a, 1, 'bold') ? b : a));
+    stack.text(words, { size: shrunkSize(longest, stack.width, most, size, 'bold'), weight: 'bold' });
   }
   const outside = [...new Set(way.pieces.map((piece) => formatNumber(piece.odMm, piece.odMm < 10 ? 1 : 0)))];
   return stack.text(`outside ${outside.join(', ')} mm`, { size: size * 0.9, role: 'soft' });
@@ -165,12 +167,17 @@ const short = (value: number): string => String(Number(formatNumber(value, 2)));
 function dutyBox(stack: Stack, line: Line, size: number): Stack {
   stack.text('carries', { size });
   stack.text(line.duty.replace('-', ', '), { size: size * 1.2, weight: 'bold' });
+  for (const text of dutyFigures(line)) stack.text(text, { size });
+  return stack;
+}
+
+/** Pressure, vacuum, temperature and flow, where the car says them. */
+export function dutyFigures(line: Line): string[] {
   const rows = [
     line.pressureBar === undefined ? null : `to ${short(line.pressureBar)} bar`,
     line.vacuumBar === undefined ? null : `vacuum to ${short(line.vacuumBar)} bar`,
     line.temperatureC === undefined ? null : `to ${formatNumber(line.temperatureC)} °C`,
     line.flowLMin === undefined ? null : `${short(line.flowLMin)} L/min`,
   ];
-  for (const text of rows) if (text !== null) stack.text(text, { size });
-  return stack;
+  return rows.filter((text) => text !== null);
 }

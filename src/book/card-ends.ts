@@ -70,7 +70,7 @@ function cellsIn(count: number, width: number, size: number): { readonly perRow:
 
 /** Across a dial [em]. */
 const DIAL = 6;
-const SMALL_DIAL = 5;
+const SMALL_DIAL = 4.6;
 
 function endFaces(car: Car, way: Way, cell: number, size: number, dial = DIAL): Stack[] {
   return facedEnds(car, way).map(({ end, name }) => {

@@ -87,6 +87,9 @@ export function block(at: Spot, rows: readonly string[], style: TextStyle): Bloc
   return { shapes, height: rows.length * style.size * ROW };
 }
 
+/** A row shrunk to a width is narrower than it by more than sums of letters miss. */
+const ROUNDED_DOWN = 1 - 1e-9;
+
 /** The size at which a row is no wider than `width`, at most `size` and at least `least`. */
 export function shrunkSize(
   text: string,
@@ -96,5 +99,5 @@ export function shrunkSize(
   weight: Weight = 'regular',
 ): number {
   const wide = textWidth(text, size, weight);
-  return wide <= width ? size : Math.max(least, (size * width) / wide);
+  return wide <= width ? size : Math.max(least, ((size * width) / wide) * ROUNDED_DOWN);
 }

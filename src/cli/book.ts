@@ -38,13 +38,14 @@ export const book: Command = {
       about: 'the car as it was: adds the change sheet; with --only changed only what is otherwise',
     },
     { name: 'full-size', about: 'panels at full size too, in tiles' },
+    { name: 'plan', about: 'work out the lines that have no way, though others have one' },
     { name: 'as-it-stands', about: 'plan nothing: lines without a way stay without' },
     { name: 'day', value: 'DAY', about: 'printed on the sheets; today if not said' },
     inchesOption,
     freshOption,
   ],
   more: [
-    'Ways taken in CAR count as taken; where a line has none, it is planned first. The same car, options and day give the same bytes.',
+    'Ways taken in CAR count as taken. Where no line has one, all are planned first; where only some have none, these have a card that says so, unless --plan is said. The same car, options and day give the same bytes.',
   ],
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
@@ -197,7 +198,11 @@ const earlierName = ({ car, file }: CarOnFile): string => `${car.name ?? 'the ca
 async function worldWithWays(onFile: CarOnFile, asked: Asked, terminal: Terminal): Promise<WithWays> {
   const { car, input } = onFile;
   const open = car.lines.filter((line) => line.state === 'planned' && (line.taken ?? null) === null);
-  if (open.length === 0 || asked.has('as-it-stands')) return { world: linesWorld(car, input.meshes), tried: new Map() };
+  const isBegun = car.lines.some((line) => (line.taken ?? null) !== null);
+  if (open.length > 0 && isBegun && !asked.has('plan') && !asked.has('as-it-stands'))
+    terminal.err(`${open.map(({ id }) => id).join(', ')}: no way taken; --plan works out what is missing\n`);
+  if (open.length === 0 || asked.has('as-it-stands') || (isBegun && !asked.has('plan')))
+    return { world: linesWorld(car, input.meshes), tried: new Map() };
   const kept = keptPlans(asked, terminal);
   const bars = {
     alone: progress('each line alone', terminal, true),

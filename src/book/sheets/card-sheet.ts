@@ -1,7 +1,7 @@
 import { lineCautions } from '#snags';
 import { formatNumber } from '#units';
 import { bendTable } from '../bend-table.ts';
-import { cardBoxes } from '../card-boxes.ts';
+import { cardBoxes, dutyFigures } from '../card-boxes.ts';
 import { faceRows, hungWords, portName } from '../card-ends.ts';
 import type { Shape } from '../drawing.ts';
 import { type Level, levelWord } from '../level-mark.ts';
@@ -11,6 +11,7 @@ import { framed } from '../panel-head.ts';
 import { row } from '../text-block.ts';
 import { textWidth } from '../text-width.ts';
 import { tighteningWords } from '../tightening-words.ts';
+import { besideBlocks } from './beside-blocks.ts';
 import { type Block, drawingBlock, headingBlocks, stackBlock, textBlocks, together } from './block.ts';
 import type { BookInput, BookLine } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
@@ -19,11 +20,8 @@ import { tickBox } from './grid.ts';
 import { levelBlocks } from './level-blocks.ts';
 import type { SheetFrame } from './sheet-frame.ts';
 
-/** Cut, hose and bend above; gap and what it carries below. */
-const BOX_ROWS = [
-  [0, 1, 3],
-  [2, 4],
-] as const;
+/** Cut, hose, least gap and tightest bend; what it carries stands in the head. */
+const BOX_ROWS = [[0, 1, 2, 3]] as const;
 
 /** The card of one line as a sheet of the book: what to cut, the make-up, how the ends are turned, how to tighten, what is open, boxes to tick. */
 export function cardSheet(input: BookInput, own: BookLine, frame: SheetFrame): BookSheet {
@@ -31,7 +29,11 @@ export function cardSheet(input: BookInput, own: BookLine, frame: SheetFrame): B
   const { car } = input;
   const dash = line.dash === undefined ? '' : ` · -${line.dash}`;
   const title = `${line.name ?? line.duty.replace('-', ' ')}${dash}`;
-  const about = [`A · ${portName(car, line.from)}`, `B · ${portName(car, line.to)}`];
+  const about = [
+    `A · ${portName(car, line.from)}`,
+    `B · ${portName(car, line.to)}`,
+    ['carries', line.duty.replace('-', ', '), ...dutyFigures(line)].join(' · ').replace(' · ', ' '),
+  ];
   const blocks = way === null ? withoutWay(frame) : wayBlocks(input, own, frame);
   const last = way === null ? undefined : together([cautionBlock(input, own, frame), statesBlock(own, frame)]);
   const head = { code: line.id, title, about, car: car.name ?? 'Car' };
@@ -52,12 +54,10 @@ function wayBlocks(input: BookInput, { line, way, isTaken }: BookLine, frame: Sh
   return [
     ...(isTaken ? [] : refusalBlocks(way!, frame)),
     stackBlock(cardBoxes(line, way!, shelf, { width, size, inches, isTaken, rows: BOX_ROWS })),
-    drawingBlock(makeUpStrip(way!, shelf, { width, size, unit: 'mm', inches, grommets }), size),
-    ...faceRows(car, way!, width, size).map((stack) => stackBlock(stack, size)),
-    stackBlock(hungWords(line, way!, width, frame.picture * 0.95), size * 0.6),
-    ...tighteningBlocks(input, line, way!, frame),
+    drawingBlock(makeUpStrip(way!, shelf, { width, size: size * 0.94, unit: 'mm', inches, grommets }), size * 0.4),
+    ...faceRows(car, way!, width, size).map((stack) => stackBlock(stack, size * 0.4)),
+    ...columnBlocks(input, line, way!, frame),
     ...tubeBlocks(way!, frame),
-    ...openBlocks(way!, frame),
   ];
 }
 
@@ -75,6 +75,41 @@ function refusalBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Bl
     return levelBlocks('stop', `${fail.text}${at}`, frame);
   });
   return [...words, ...fails, { shapes: [], height: frame.size * 0.6 }];
+}
+
+/** Of the width, for how it hangs: how it is tightened takes more words. */
+const LEFT_SHARE = 0.4;
+
+/** How it hangs and what is open at the left, how its joints are tightened at the right; what does not fit goes overleaf, row by row. */
+function columnBlocks(
+  input: BookInput,
+  line: BookLine['line'],
+  way: NonNullable<BookLine['way']>,
+  frame: SheetFrame,
+): Block[] {
+  const gap = frame.size * 2;
+  const narrow = { ...frame, inner: (frame.inner - gap) * LEFT_SHARE };
+  const wide = { ...frame, inner: frame.inner - gap - narrow.inner };
+  const left = [
+    stackBlock(hungWords(line, way, narrow.inner, frame.picture * 0.95), frame.size),
+    ...openBlocks(way, narrow),
+  ];
+  const right = tighteningBlocks(input, line, way, wide);
+  const heights = [left, right].map((blocks) => together(blocks).height);
+  // Two columns that are no higher than a third of a page stay together.
+  if (Math.max(...heights) < frame.height / 3)
+    return [
+      ...besideBlocks(
+        [together(left, frame.size * 0.4)],
+        right.length === 0 ? [] : [together(right)],
+        narrow.inner + gap,
+      ),
+    ];
+  return [
+    stackBlock(hungWords(line, way, frame.inner, frame.picture * 0.95), frame.size * 0.6),
+    ...tighteningBlocks(input, line, way, frame),
+    ...openBlocks(way, frame),
+  ];
 }
 
 function tighteningBlocks(
@@ -147,7 +182,7 @@ function cautionBlock({ car }: BookInput, { line, way }: BookLine, frame: SheetF
 const STATES = ['made', 'proved', 'fitted', 'leak-checked'] as const;
 const REACHED = ['planned', 'bought', ...STATES] as const;
 
-/** A box for each state with room for a day and a name; crossed where the car file says it is reached. */
+/** A box for each state with room for a day and initials; crossed where the car file says it is reached. */
 function statesBlock({ line, isTaken }: BookLine, frame: SheetFrame): Block {
   const { size, inner } = frame;
   const space = size * 0.8;
@@ -169,16 +204,5 @@ function statesBlock({ line, isTaken }: BookLine, frame: SheetFrame): Block {
       { kind: 'line', from: [end, box], to: [x + cell - size, box], pen: { role: 'soft', width: 0.2 } },
     ];
   });
-  const by = box + size * 1.9;
-  return {
-    shapes: [
-      ...shapes,
-      row([0, by], 'by', { size }),
-      { kind: 'line', from: [size * 1.6, by], to: [inner * 0.48, by], pen: { role: 'soft', width: 0.2 } },
-      row([inner * 0.5, by], 'day', { size }),
-      { kind: 'line', from: [inner * 0.5 + size * 2.2, by], to: [inner - size, by], pen: { role: 'soft', width: 0.2 } },
-    ],
-    height: by + size * 0.3,
-    space,
-  };
+  return { shapes, height: box + size * 0.3, space };
 }

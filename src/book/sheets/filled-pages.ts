@@ -28,11 +28,11 @@ export function filledPages(frame: SheetFrame, head: SheetHead, blocks: readonly
   const bottom = frame.height - PAGE_MARGIN_MM - foot - FOOT_GAP_MM;
   const lastHeight = last === undefined ? 0 : last.height + FOOT_GAP_MM;
   const roomOf = (page: number): number =>
-    bottom - frame.top - (page === 0 ? first.height + lastHeight : next.height) - frame.size * 0.8;
+    bottom - frame.top - (page === 0 ? first.height + lastHeight : next.height) - frame.size * 0.5;
   const bodies = brokenOver(blocks, roomOf);
   return bodies.map((body, i): Drawing => {
     const own = i === 0 ? first : next;
-    const top = frame.top + own.height + frame.size * 0.8;
+    const top = frame.top + own.height + frame.size * 0.5;
     const shapes: Shape[] = [
       { kind: 'group', offset: [frame.left, frame.top], shapes: own.shapes },
       { kind: 'group', offset: [frame.left, top], shapes: body },

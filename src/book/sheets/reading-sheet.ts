@@ -62,7 +62,7 @@ function closeBlocks(frame: SheetFrame): Block[] {
   const ruler = (nominal: number, worst: number, best: number) =>
     gapRuler(
       { nominal, worst, best, limit: 50, unit: 'mm', what: 'gap' },
-      { width: half, size: frame.picture, unit: 'mm' },
+      { width: half, size: frame.picture * 1.05, unit: 'mm' },
     );
   const rulers = [ruler(72, 61, 83), ruler(58, 47, 69), ruler(36, 27, 45)];
   const words = [

@@ -16,16 +16,16 @@ export interface SheetFrame {
   readonly size: number;
   /** The smallest words. */
   readonly small: number;
-  /** Handed to pictures, whose own smallest words are 0.78 of it. */
+  /** Handed to pictures, whose own smallest words are 0.8 of it. */
   readonly picture: number;
   readonly inches: boolean;
 }
 
 /** No word is below 9 points, which is 3.18 mm. */
 const SIZES = {
-  A4: { size: 3.5, small: 3.2, picture: 4.1 },
+  A4: { size: 3.5, small: 3.2, picture: 4 },
   A3: { size: 4.4, small: 3.7, picture: 4.9 },
-  Letter: { size: 3.5, small: 3.2, picture: 4.1 },
+  Letter: { size: 3.5, small: 3.2, picture: 4 },
 } as const satisfies Record<PagePaper, Pick<SheetFrame, 'size' | 'small' | 'picture'>>;
 
 export function sheetFrame(paper: PagePaper, inches = false): SheetFrame {
