@@ -202,8 +202,17 @@ export interface HeatCure {
   readonly grams?: number;
   readonly parts: readonly string[];
   readonly note?: string;
-  /** A plate to be made: as a part for the car file. */
-  readonly plate?: { readonly minMm: Vec; readonly maxMm: Vec; readonly turnDeg?: Vec; readonly thicknessMm: number };
+  /** A plate to be made: a box about its own middle, turned about car X, Y, Z, then moved, as the car file's shapes are. */
+  readonly plate?: {
+    readonly minMm: Vec;
+    readonly maxMm: Vec;
+    readonly turnDeg: Vec;
+    readonly atMm: Vec;
+    readonly finish: string;
+    readonly thicknessMm: number;
+    /** Its own temperature there [degC]. */
+    readonly plateC: number;
+  };
 }
 
 /** Cures for one line, the one that gains most first. */

@@ -104,6 +104,20 @@ export class CarHeat {
     return isSwitchedOff(at) ? this.soak(at) : this.running(at);
   }
 
+  /** Temperature of each surface in a case that runs, the outside last [degC]; of a soak in the case before it. */
+  surfacesC(at: Case): { readonly c: Float64Array; readonly patches: Float64Array } {
+    const { traced, run } = this.#run(isSwitchedOff(at) ? (caseBefore(this.#ask.car, at) ?? at) : at);
+    const { model, layout } = traced;
+    const sums = new Float64Array(model.surfaces.length + 1);
+    const areas = new Float64Array(model.surfaces.length + 1);
+    model.patches.forEach(({ surface, areaM2 }, p) => {
+      sums[surface] = sums[surface]! + areaM2 * run.answer.c[layout.nodeOfPatch[p]!]!;
+      areas[surface] = areas[surface]! + areaM2;
+    });
+    const c = sums.map((sum, s) => (areas[s]! > 0 ? sum / areas[s]! : run.state.zones[0]!.airC));
+    return { c, patches: Float64Array.from(layout.nodeOfPatch, (node) => run.answer.c[node]!) };
+  }
+
   running(at: Case): HeatCase {
     const { traced, run } = this.#run(at);
     const { model, layout } = traced;

@@ -1,8 +1,17 @@
-import type { Vec } from '#geometry';
+import { box, placing, type Vec } from '#geometry';
 import type { Way } from '#lines';
-import { finishOf, heatCover, type SleeveRow } from '#standards';
+import { finishOf, type FinishRow, heatCover, type SleeveRow } from '#standards';
 import { exchangeFactors } from '../exchange/exchange-factors.ts';
-import { type HeatModel, lineInModel, type ModelLine, type ModelRow, RAY_SEED, rowsOf } from '../car/heat-model.ts';
+import { partPatch } from '../exchange/part-patch.ts';
+import {
+  type HeatModel,
+  lineInModel,
+  type ModelLine,
+  type ModelPart,
+  type ModelRow,
+  RAY_SEED,
+  rowsOf,
+} from '../car/heat-model.ts';
 import { type LineWall, withSleeve } from '../car/line-wall.ts';
 
 /** Rays of each patch of a line that is looked at anew. */
@@ -38,6 +47,7 @@ export function withLine(model: HeatModel, i: number, way: Pick<Way, 'bodies' | 
       ...model.patches.slice(old.firstPatch + old.patches.length),
     ],
     rows: [...withoutSurface(before, old.surface), ...shot, ...withoutSurface(behind, old.surface)],
+    parts: model.parts.map((part) => (part.patch > old.firstPatch ? { ...part, patch: part.patch + shift } : part)),
     lines: model.lines.map((line, k): ModelLine => {
       if (k === i) return made.line;
       return line.firstPatch > old.firstPatch ? { ...line, firstPatch: line.firstPatch + shift } : line;
@@ -134,3 +144,60 @@ function endOf({ bodies }: Pick<Way, 'bodies'>, lengths: readonly number[], end:
 
 const lengthOf = (path: readonly Vec[]): number =>
   path.slice(1).reduce((sum, p, k) => sum + Math.hypot(...p.map((x, axis) => x - path[k]![axis]!)), 0);
+
+/** A plate as a part of the car: its box about its own middle, turned, then moved. */
+export interface PlateShape {
+  readonly minMm: Vec;
+  readonly maxMm: Vec;
+  readonly turnDeg: Vec;
+  readonly atMm: Vec;
+}
+
+/** Rays of a plate itself. */
+const PLATE_RAYS = 1024;
+
+/** The same with a plate in it: what the line sees is shot anew, and what the plate sees; others see it as it sees them. */
+export function withPlate(model: HeatModel, i: number, plate: PlateShape, finish: FinishRow, grams: number): HeatModel {
+  const motion = placing(plate.turnDeg, plate.atMm);
+  const flat = box(plate.minMm, plate.maxMm);
+  const solid = motion === undefined ? flat : flat.moved(motion);
+  const surface = model.surfaces.length;
+  const surfaces = [
+    ...model.surfaces,
+    { id: PLATE_ID, kind: 'part' as const, solids: [solid], emissivity: finish.emissivity },
+  ];
+  const patch = partPatch(surface, finish.emissivity, [solid]);
+  const shot = rowsOf(exchangeFactors({ surfaces, patches: [patch], raysPerPatch: PLATE_RAYS, seed: RAY_SEED }));
+  const part: ModelPart = {
+    part: {
+      id: PLATE_ID,
+      name: 'the shield',
+      class: 'fixed',
+      solids: [solid],
+      moverId: null,
+      knownToMm: 1,
+      bounds: solid.bounds,
+      crossable: [],
+      part: { id: PLATE_ID, class: 'fixed', shapes: [], ports: [], massKg: grams / 1000 },
+    },
+    surface,
+    patch: model.patches.length,
+    finish,
+    cover: null,
+    openM2: patch.areaM2,
+  };
+  const moved = {
+    ...model,
+    surfaces,
+    patches: [...model.patches, patch],
+    // What lies outside the car is named by the number behind the last surface.
+    rows: [
+      ...model.rows.map((row) => ({ ...row, to: row.to.map((to) => (to === surface ? surface + 1 : to)) })),
+      ...shot,
+    ],
+    parts: [...model.parts, part],
+  };
+  return withLine(moved, i, model.lines[i]!.way);
+}
+
+const PLATE_ID = 'shield-plate';

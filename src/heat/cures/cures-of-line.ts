@@ -7,7 +7,8 @@ import { netLayout } from '../car/net-layout.ts';
 import type { HeatCase, HeatCure, LineCures, LineHeat } from '../heat-answer.ts';
 import type { HeatAsk } from '../heat-ask.ts';
 import { heatCases } from '../heat-of-car.ts';
-import { movedWay, withBlankets, withLine, withLineSleeve } from './changed-model.ts';
+import { movedWay, withBlankets, withLine, withLineSleeve, withPlate } from './changed-model.ts';
+import { SHIELD_FINISH, SHIELD_NAME, shieldsFor } from './shield-cures.ts';
 
 /** Gaps that are tried [mm]. */
 const GAPS_MM = [10, 25, 50] as const;
@@ -45,6 +46,7 @@ export function curesOfLine(ask: HeatAsk, line: string, wish: CureWish = {}): Li
   const cures = [
     ...gapCures(stand),
     ...blanketCures(stand),
+    ...shieldCures(stand),
     ...sleeveCures(stand),
     ...wayCures(stand, wish.otherWays ?? []),
     ...soakCures(stand),
@@ -72,12 +74,14 @@ function worstCase(ask: HeatAsk, traced: Traced, line: string, index: number): S
 
 /** What a line is told by: what breaks its least limit. */
 const toldC = (heat: LineHeat, by: LineHeat | null): number => {
-  const first = (by ?? heat).limits[0];
+  // A sleeve's own limit says nothing of what is under it.
+  const first = (by ?? heat).limits.find(({ what }) => what !== 'sleeve');
   if (first === undefined) return heat.worst.surfaceC;
   return heat.limits.find(({ what }) => what === first.what)?.valueC ?? heat.worst.underC;
 };
 
-type About = Pick<HeatCure, 'kind' | 'words' | 'parts'> & Partial<Pick<HeatCure, 'roomMm' | 'grams' | 'note'>>;
+type About = Pick<HeatCure, 'kind' | 'words' | 'parts'> &
+  Partial<Pick<HeatCure, 'roomMm' | 'grams' | 'note' | 'plate'>>;
 
 /** The line's temperature with the model or the case changed. */
 function tried(stand: Stand, about: About, model: Traced['model'], at: Case = stand.at): HeatCure {
@@ -124,6 +128,34 @@ function blanketCures(stand: Stand): HeatCure[] {
   });
 }
 
+/** So many plates are worked out whole; they come best first. */
+const MOST_PLATES = 2;
+
+function shieldCures(stand: Stand): HeatCure[] {
+  const { ask, traced, index, heat, at } = stand;
+  const temperatures = new CarHeat(ask, { traced, line: stand.line }).surfacesC(at);
+  return shieldsFor(traced, index, heat, temperatures)
+    .slice(0, MOST_PLATES)
+    .map((place) => {
+      const { minMm, maxMm, turnDeg, atMm, grams, thicknessMm, plateK } = place;
+      const size = [maxMm[0] - minMm[0], maxMm[1] - minMm[1], maxMm[2] - minMm[2]].toSorted((a, b) => b - a);
+      const about: About = {
+        kind: 'shield',
+        words: `shield ${size[0]!.toFixed(0)} x ${size[1]!.toFixed(0)} mm of ${SHIELD_NAME}, ${AIR_WORDS}`,
+        roomMm: SHIELD_ROOM_MM,
+        grams,
+        parts: [`plate of ${SHIELD_NAME}`, 'two brackets'],
+        plate: { minMm, maxMm, turnDeg, atMm, finish: SHIELD_FINISH.id, thicknessMm, plateC: plateK - ICE_K },
+      };
+      return tried(stand, about, withPlate(traced.model, index, { minMm, maxMm, turnDeg, atMm }, SHIELD_FINISH, grams));
+    });
+}
+
+const ICE_K = 273.15;
+/** 12 mm of air to either side. */
+const SHIELD_ROOM_MM = 25;
+const AIR_WORDS = '12 mm of air to either side';
+
 function sleeveCures(stand: Stand): HeatCure[] {
   const { traced, index, kind } = stand;
   const { patches, walls } = traced.model.lines[index]!;
@@ -140,7 +172,13 @@ function sleeveCures(stand: Stand): HeatCure[] {
         parts: [sleeve.name],
       };
       const cure = tried(stand, about, withLineSleeve(traced.model, index, sleeve));
-      if (sleeve.kind !== 'fire') return [cure];
+      if (sleeve.kind !== 'fire')
+        return [
+          {
+            ...cure,
+            note: 'reflecting sleeve: counted clean; oil and dust take its shine, and more than half of this with it',
+          },
+        ];
       return [
         {
           ...cure,
