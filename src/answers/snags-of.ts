@@ -3,8 +3,10 @@ import type { LinesWorld, Planned } from '#lines';
 import { panelStrengthOf } from '#panels';
 import { ruleFindings } from '#rules';
 import { type Snag, snags } from '#snags';
+import { dueFindings } from '#stock';
 import { flowOf } from './flow-of.ts';
 import { leversOf } from './lever-of.ts';
+import { lastDayKnown, lifingOf } from './lifing-of.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
@@ -19,6 +21,7 @@ export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
     access: toolFindings(toolRoomOf(world, planned.lines)),
+    extra: dueFound(world, planned),
     rules: ruleFindings(rulesOf(world, planned.lines)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
@@ -27,3 +30,13 @@ export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
 /** Nothing cooks where nothing is known to be hot. */
 export const hasHeat = ({ car }: Pick<LinesWorld, 'car'>): boolean =>
   car.parts.some(({ class: kind, surfaceC }) => kind === 'hot' && surfaceC !== undefined);
+
+/** Nobody here has a clock: what is due is told as of the last day that the car file knows of. */
+function dueFound(world: LinesWorld, { lines }: Planned) {
+  const day = lastDayKnown(world.car);
+  if (day === null) return [];
+  return dueFindings(world.car, lifingOf(world, lines, day).due).map((finding) => ({
+    ...finding,
+    question: 'buy' as const,
+  }));
+}

@@ -1,5 +1,6 @@
 import type { Command } from './command.ts';
 import { book } from './book.ts';
+import { due } from './due.ts';
 import { cards } from './cards.ts';
 import { flow } from './flow.ts';
 import { compare } from './compare.ts';
@@ -26,6 +27,7 @@ export const commands: readonly Command[] = [
   plan,
   snags,
   order,
+  due,
   compare,
   flow,
   reach,
