@@ -28,6 +28,8 @@ export interface SparesAsk {
 
 /** O-rings are carried four of a size. Common practice, no source. */
 const RINGS = 4;
+const isRing = (id: string): boolean => /^(o-ring|washer)/.test(id);
+
 /** What a line is made of that is carried: what leaks or is spoiled when it is opened. */
 const CARRIED = new Set(['hose-end', 'seal', 'clamp']);
 
@@ -50,8 +52,7 @@ export function weekendSpares({ car, lines, shelf, due }: SparesAsk): readonly W
   };
   for (const { line, way } of withWay) {
     for (const use of partUses(car, line, way!, shelf))
-      if (CARRIED.has(use.kind))
-        add(use.id, use.kind, facts(use.id).name, use.kind === 'seal' ? RINGS : 1, 'each', line.id);
+      if (CARRIED.has(use.kind)) add(use.id, use.kind, facts(use.id).name, isRing(use.id) ? RINGS : 1, 'each', line.id);
     for (const piece of pieceUses(line, way!, shelf))
       if (piece.kind === 'hose') add(piece.id, 'hose', piece.name, Math.ceil(piece.lengthMm / 100) / 10, 'm', line.id);
   }
