@@ -2,6 +2,7 @@ import { placeOf, shortened } from './fault.ts';
 import type { Json } from './json-text.ts';
 import type { Tell } from './checks/car-view.ts';
 import { viewOf } from './checks/car-view.ts';
+import { checkAccess } from './checks/access.ts';
 import { checkCircuits } from './checks/circuits.ts';
 import { checkHeat } from './checks/heat.ts';
 import { checkLevers } from './checks/levers.ts';
@@ -43,6 +44,7 @@ export function carFaults(file: { [key: string]: Json }): PlacedFault[] {
   checkMovers(view, tell);
   checkLines(view, tell);
   checkOrigins(view, tell);
+  if (!broken.some(({ path }) => path[0] === 'panels' || path[0] === 'workshop')) checkAccess(view, tell);
   if (!broken.some(({ path }) => path[0] === 'catalogue' || path[0] === 'box')) checkShelf(view.car, tell);
   if (!broken.some(({ path }) => ['fluids', 'cases', 'circuits'].includes(String(path[0]))))
     checkCircuits(view.car, tell);

@@ -375,6 +375,35 @@ const corpus: readonly (readonly [file: string, faults: number, first: string])[
     1,
     'line 1, column 29: stands "}"; allowed: a value: {...}, [...], "text", a number, true, false or null',
   ],
+  [
+    'break-job-unknown',
+    1,
+    'workshop.breaks[0].jobs[0]: stands "O2"; allowed: a part, panel or line of this car (nearest: O1)',
+  ],
+  [
+    'comes-after-itself',
+    1,
+    'parts[0].comesAfter[0]: stands "tank"; allowed: another part or panel than the part itself',
+  ],
+  [
+    'fastener-head-misspelt',
+    1,
+    'parts[0].fasteners[0].head: stands "hexagn"; allowed: one of hexagon, nut, socket, clip, quarter-turn, rivet, v-band, hand (nearest: hexagon)',
+  ],
+  [
+    'fastener-id-twice',
+    1,
+    'parts[0].fasteners[1].id: stands "a" a second time (first at parts[0].fasteners[0]); allowed: each id once',
+  ],
+  [
+    'fastener-into-unknown',
+    1,
+    'parts[0].fasteners[0].into: stands "wal"; allowed: a part or panel of this car (nearest: wall)',
+  ],
+  ['lifts-misspelt', 1, 'parts[0].lifts: stands "crane"; allowed: one of hand, hoist (nearest: hand)'],
+  ['pull-zero', 1, 'parts[0].pulls[0]: stands [0,0,0]; allowed: a direction with some length, such as [0, 0, 1]'],
+  ['sits-on-ring', 1, 'parts[0].sitsOn: stands a ring: tank on pump on tank; allowed: an order with a beginning'],
+  ['sits-on-unknown', 1, 'parts[0].sitsOn[0]: stands "pumpe"; allowed: a part or panel of this car (nearest: pump)'],
 ];
 
 describe('a broken car file gives one clear line a fault', () => {

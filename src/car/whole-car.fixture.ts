@@ -1,4 +1,5 @@
 import { wholeHeat, wholeHeatOfHot, wholeHeatOfTank } from './whole-heat.fixture.ts';
+import { wholePartAccess, wholeWorkshop } from './whole-access.fixture.ts';
 import { wholeCircuits } from './whole-circuits.fixture.ts';
 import { wholeLevers } from './whole-levers.fixture.ts';
 import { wholePanels } from './whole-panels.fixture.ts';
@@ -18,6 +19,7 @@ export const wholeCar = {
       facingKnownDeg: 3,
       note: 'hung',
       ...wholeHeatOfTank,
+      ...wholePartAccess,
       shapes: [
         { cylinder: { fromMm: [1780, -600, 90], toMm: [1780, -600, 570], radiusMm: 90 }, knownToMm: 3, 'x-seen': true },
       ],
@@ -254,4 +256,5 @@ export const wholeCar = {
   ...wholePanels,
   ...wholeLevers,
   ...wholeHeat,
+  ...wholeWorkshop,
 } as const;

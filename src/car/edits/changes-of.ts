@@ -56,6 +56,8 @@ export function changesOf(car: Car, edit: Simple): readonly Change[] {
       return [set(['bays', `#${edit.bay}`, edit.field], edit.value)];
     case 'set-heat-reading':
       return [set(['heatReadings', `#${edit.reading}`, edit.field], edit.value)];
+    case 'set-workshop':
+      return [set(['workshop'], edit.value)];
     case 'set-state':
       return [set(['lines', `#${edit.line}`, 'state'], edit.state)];
     case 'take-way':

@@ -22,6 +22,7 @@ import type {
   RunDay,
   SheetStock,
   TakenWay,
+  Workshop,
 } from '../schema/car.ts';
 import type { Change } from './change.ts';
 
@@ -75,6 +76,7 @@ export type Edit =
   | { readonly do: 'add-heat-reading'; readonly reading: HeatReading; readonly index?: number }
   | { readonly do: 'remove-heat-reading'; readonly reading: string }
   | { readonly do: 'set-sheets'; readonly rows?: readonly SheetStock[] }
+  | { readonly do: 'set-workshop'; readonly value?: Workshop }
   /** Turned about car X, then Y, then Z through a point (the car's origin if absent), then shifted. */
   | {
       readonly do: 'move-part';

@@ -63,6 +63,7 @@ const simple = z.union([
   z.strictObject({ do: z.literal('swap-ports'), a: id, b: id }),
   z.strictObject({ do: z.literal('set-state'), line: id, state: z.string().max(MOST_ID) }),
   z.strictObject({ do: z.literal('take-way'), line: id, way: z.json().optional() }),
+  z.strictObject({ do: z.literal('set-workshop'), value: z.json().optional() }),
   z.strictObject({ do: z.literal('set-box'), rows: z.array(z.json()).optional() }),
   z.strictObject({ do: z.literal('set-accepted'), rows: z.array(z.json()).optional() }),
   z.strictObject({ do: z.literal('set-rule-packs'), rows: z.array(z.json()).optional() }),
