@@ -196,6 +196,8 @@ function partMoving(car: Car, id: string, { byMm, turnDeg, aboutMm }: Motion): r
   const moved = movedPart(part, byMm, turnDeg, aboutMm);
   return [
     ...(part.shapes.length === 0 ? [] : [set([...path, 'shapes'], moved.shapes)]),
+    ...(moved.fasteners === undefined ? [] : [set([...path, 'fasteners'], moved.fasteners)]),
+    ...(moved.pulls === undefined || moved.pulls === part.pulls ? [] : [set([...path, 'pulls'], moved.pulls)]),
     ...moved.ports.flatMap((port, i) => portMoving(part.ports[i]!, port, [...path, 'ports', `#${port.id}`])),
   ];
 }

@@ -51,7 +51,7 @@ export function movedPort(port: Port, motion: RigidMotion, isTurned: boolean): P
   };
 }
 
-/** A part with all its solids and ports moved. */
+/** A part with all its solids, ports and fasteners moved. */
 export function movedPart(part: Part, byMm: Vec, turnDeg?: Vec, aboutMm?: Vec): Part {
   const motion = partMotion(byMm, turnDeg, aboutMm);
   const isTurned = turnDeg?.some((angle) => angle !== 0) ?? false;
@@ -59,6 +59,18 @@ export function movedPart(part: Part, byMm: Vec, turnDeg?: Vec, aboutMm?: Vec): 
     ...part,
     shapes: part.shapes.map((shape) => movedShape(shape, motion, isTurned)),
     ports: part.ports.map((port) => movedPort(port, motion, isTurned)),
+    ...(part.fasteners === undefined
+      ? {}
+      : {
+          fasteners: part.fasteners.map((fastener) => ({
+            ...fastener,
+            atMm: triple(movedPoint(motion, fastener.atMm)),
+            faces: isTurned ? triple(movedDirection(motion, fastener.faces)) : fastener.faces,
+          })),
+        }),
+    ...(part.pulls === undefined || !isTurned
+      ? {}
+      : { pulls: part.pulls.map((pull) => triple(movedDirection(motion, pull))) }),
   };
 }
 

@@ -1,0 +1,189 @@
+import { describe, expect, it } from 'vitest';
+import { type Lattice, LATTICE_WAYS, latticeAssembly } from '../planted/lattice-assembly.ts';
+import { leastStrip } from './least-strip.ts';
+import { bit, type InTheWay, type StripProblem, type Thing } from './strip-problem.ts';
+
+/** The assembly as the search takes it: parts first, then each line with its two ends. */
+function problemOf(lattice: Lattice): StripProblem {
+  const { parts, lines, bonds } = lattice;
+  const n = parts.length;
+  const things: Thing[] = parts.map((part, i) => ({
+    id: `p${i}`,
+    staysOn: part.staysOn,
+    cost: part.cost,
+    carries: parts.flatMap(({ sitsOn }, k) => (sitsOn.includes(i) ? [k] : [])),
+    undoes: lines.flatMap(({ between }, k) => between.flatMap((p, e) => (p === i ? [n + 3 * k + 1 + e] : []))),
+    needs: part.after.map((k) => [bit(k)]),
+  }));
+  lines.forEach((line, k) => {
+    const at = n + 3 * k;
+    const plain = { staysOn: false, carries: [], undoes: [], needs: [] };
+    things.push({ ...plain, id: `l${k}`, cost: line.cost, undoes: [at + 1, at + 2], hangsBetween: line.between });
+    for (const e of [0, 1]) things.push({ ...plain, id: `l${k}e${e}`, cost: line.endCosts[e]! });
+  });
+  const inTheWay = (at: number, way: string): InTheWay[] => {
+    if (at >= n) return [];
+    const d = LATTICE_WAYS[Number(way.slice(5))]!;
+    const ahead = (cells: Lattice['parts'][number]['cells']): boolean =>
+      parts[at]!.cells.some((a) =>
+        cells.some((b) => {
+          const off = [0, 1, 2].map((i) => b[i]! - a[i]!);
+          const along = off[0]! * d[0] + off[1]! * d[1] + off[2]! * d[2];
+          return along > 0 && Math.hypot(...off) === along;
+        }),
+      );
+    return [
+      ...parts.flatMap(({ cells, staysOn }, k): InTheWay[] =>
+        k !== at && ahead(cells) ? [staysOn ? { cleared: [] } : { along: k, cleared: [bit(k)] }] : [],
+      ),
+      ...lines.flatMap(({ cell }, k): InTheWay[] =>
+        ahead([cell]) ? [{ line: n + 3 * k, cleared: [0, 1, 2].map((j) => bit(n + 3 * k + j)) }] : [],
+      ),
+    ];
+  };
+  return {
+    things,
+    bonds: bonds.map(({ a, b, cost, needs }, i) => ({ id: `b${i}`, a, b, cost, needs: needs.map((k) => [bit(k)]) })),
+    waysOf: (at) => (at < n ? LATTICE_WAYS.map((_, i) => `pull ${i}`) : ['free']),
+    inTheWay,
+    goal: bit(lattice.goal),
+    ...(lattice.alone ? { alone: bit(lattice.goal) } : {}),
+    most: 200_000,
+  };
+}
+
+/**
+ * By brute force: the cheapest way over every set of what is off, with every set of parts tried as a group. A group counts where it is
+ * the least set about one of its parts that closes over what rides on it and what stands before it: the definition, by trying subsets.
+ */
+function leastByTrying(lattice: Lattice): number {
+  const { parts, lines, bonds, goal } = lattice;
+  const n = parts.length;
+  const total = n + 3 * lines.length;
+  const best = new Float64Array(1 << total).fill(Infinity);
+  const cellsIn = (set: number) => parts.flatMap(({ cells }, i) => (set & (1 << i) ? cells : []));
+  const before = (d: readonly number[], group: number, others: readonly (readonly number[])[]): boolean => {
+    const still = new Set(others.map((cell) => cell.join()));
+    for (let [step, cells] = [1, cellsIn(group)] as const; step < 6; step++)
+      for (const cell of cells) if (still.has(cell.map((c, i) => c + step * d[i]!).join())) return true;
+    return false;
+  };
+  const ridersIn = (group: number, off: number): boolean =>
+    parts.every(({ sitsOn }, i) => (group | off) & (1 << i) || !sitsOn.some((c) => group & (1 << c)));
+  const lineBit = (k: number, j: number) => 1 << (n + 3 * k + j);
+  best[0] = 0;
+  const open: number[][] = [];
+  const put = (cost: number, set: number) => (open[cost] ??= []).push(set);
+  put(0, 0);
+  const pays = new Map<string, readonly number[]>();
+  /** Every group that may go this way now. */
+  const groups = (partsOff: number, looseLines: number, way: number): readonly number[] => {
+    const key = `${partsOff} ${looseLines} ${way}`;
+    const known = pays.get(key);
+    if (known !== undefined) return known;
+    const present = ((1 << n) - 1) & ~partsOff;
+    const closed: number[] = [];
+    for (let group = present; group > 0; group = (group - 1) & present) {
+      if (parts.some(({ staysOn }, i) => staysOn && group & (1 << i)) || !ridersIn(group, partsOff)) continue;
+      if (!before(LATTICE_WAYS[way]!, group, cellsIn(present & ~group))) closed.push(group);
+    }
+    const free = closed.filter((group) => {
+      const tight = lines.flatMap(({ cell, between }, k) =>
+        looseLines & (1 << k) || between.every((p) => group & (1 << p)) ? [] : [cell],
+      );
+      if (before(LATTICE_WAYS[way]!, group, tight)) return false;
+      return parts.some(
+        (_, t) => group & (1 << t) && !closed.some((few) => few !== group && few & (1 << t) && (few & group) === few),
+      );
+    });
+    pays.set(key, free);
+    return free;
+  };
+  for (let cost = 0; cost < open.length; cost++) {
+    for (const off of open[cost] ?? []) {
+      if (best[off]! < cost) continue;
+      if (off & (1 << goal)) return cost;
+      const go = (to: number, price: number) => {
+        if (cost + price >= best[to]!) return;
+        best[to] = cost + price;
+        put(cost + price, to);
+      };
+      lines.forEach((line, k) => {
+        let ends = 0;
+        for (const e of [0, 1]) {
+          if (off & lineBit(k, 1 + e)) continue;
+          ends += line.endCosts[e]!;
+          go(off | lineBit(k, 1 + e), line.endCosts[e]!);
+        }
+        if (!(off & lineBit(k, 0))) go(off | lineBit(k, 0) | lineBit(k, 1) | lineBit(k, 2), line.cost + ends);
+      });
+      const partsOff = off & ((1 << n) - 1);
+      let loose = 0;
+      lines.forEach((_, k) => {
+        if (off & (lineBit(k, 0) | lineBit(k, 1) | lineBit(k, 2))) loose |= 1 << k;
+      });
+      for (let way = 0; way < 6; way++)
+        for (const group of groups(partsOff, loose, way)) {
+          if (parts.some(({ after }, i) => group & (1 << i) && after.some((k) => !(off & (1 << k))))) continue;
+          let price = 0;
+          let to = off | group;
+          parts.forEach((part, i) => {
+            if (group & (1 << i)) price += part.cost;
+          });
+          lines.forEach((line, k) => {
+            if (off & lineBit(k, 0)) return;
+            if (line.between.every((p) => group & (1 << p))) {
+              to |= lineBit(k, 0);
+              price += line.cost;
+              return;
+            }
+            for (const e of [0, 1])
+              if (group & (1 << line.between[e]!) && !(off & lineBit(k, 1 + e))) {
+                price += line.endCosts[e]!;
+                to |= lineBit(k, 1 + e);
+              }
+          });
+          let may = true;
+          for (const { a, b, cost: minutes, needs } of bonds) {
+            const [inA, inB] = [Boolean(group & (1 << a)), b >= 0 && Boolean(group & (1 << b))];
+            if (inA === inB) {
+              if (inA && lattice.alone && (a === goal || b === goal)) price += minutes;
+              continue;
+            }
+            const other = inA ? b : a;
+            if (other >= 0 && off & (1 << other)) continue;
+            if (needs.some((k) => !(off & (1 << k)))) may = false;
+            price += minutes;
+          }
+          if (may) go(to, price);
+        }
+    }
+  }
+  return Infinity;
+}
+
+const sizes = Array.from({ length: 200 }, (_, i) => ({
+  seed: 20261100 + i,
+  count: i < 150 ? 3 + (i % 4) : i < 194 ? 7 + (i % 2) : 9 + (i % 2),
+  lines: i < 150 ? i % 3 : i < 194 ? i % 2 : 0,
+}));
+
+describe('leastStrip', () => {
+  it('costs what brute force over every set of parts finds, on 200 seeded assemblies of 3 to 10 parts', () => {
+    const tally = { found: 0, none: 0, together: 0 };
+    for (const { seed, count, lines } of sizes) {
+      const lattice = latticeAssembly(seed, count, lines);
+      const answer = leastStrip(problemOf(lattice));
+      const least = lattice.parts[lattice.goal]!.staysOn ? Infinity : leastByTrying(lattice);
+      expect([seed, answer.kind, answer.kind === 'found' ? answer.cost : Infinity]).toEqual([
+        seed,
+        least === Infinity ? 'none' : 'found',
+        least,
+      ]);
+      tally[answer.kind === 'found' ? 'found' : 'none']++;
+      if (answer.kind === 'found' && answer.moves.some(({ group }) => group.length > 1)) tally.together++;
+    }
+    // A test that meets no case of a kind would say nothing about it.
+    expect(Math.min(tally.found - 80, tally.none - 10, tally.together - 15)).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,87 @@
+/** A set of things, a bit each by their place in the list. */
+export type Things = bigint;
+
+/** Any one of these sets off is enough. */
+export type Clause = readonly Things[];
+
+export const bit = (place: number): Things => 1n << BigInt(place);
+export const isWithin = (few: Things, many: Things): boolean => (few & ~many) === 0n;
+export const isMet = (clause: Clause, off: Things): boolean => clause.some((set) => isWithin(set, off));
+
+/** The places of the bits of a set, in order. */
+export function placesOf(set: Things): number[] {
+  const places: number[] = [];
+  for (let place = 0, rest = set; rest !== 0n; place++, rest >>= 1n) if (rest & 1n) places.push(place);
+  return places;
+}
+
+/** Something in the way. */
+export interface InTheWay {
+  /** The thing that may go along instead of coming off first; absent: it may not. */
+  readonly along?: number;
+  /** The line that it is a stretch of: it is not in the way where the line goes along. */
+  readonly line?: number;
+  /** What has to be off for it to be out of the way; empty: nothing helps. */
+  readonly cleared: Clause;
+}
+
+/** One thing that may come off: a part, a panel, a line, one end of a line undone, a hand that gets somewhere. */
+export interface Thing {
+  readonly id: string;
+  readonly staysOn: boolean;
+  /** What taking it off costs, its fastenings aside. */
+  readonly cost: number;
+  /** What sits on it: off before it, or along with it. */
+  readonly carries: readonly number[];
+  /** What is undone of itself when this comes off, where it does not go along: its ends of lines; with their costs. */
+  readonly undoes: readonly number[];
+  /** Goes along unopened where all of these do: a line whose ends are on parts that move together. */
+  readonly hangsBetween?: readonly number[];
+  /** What must be off before it, one of each. */
+  readonly needs: readonly Clause[];
+}
+
+/** What holds two things together, or one thing to the car (`b` below 0). */
+export interface Bond {
+  readonly id: string;
+  readonly a: number;
+  readonly b: number;
+  readonly cost: number;
+  /** What must be off for it to be undone, one of each. */
+  readonly needs: readonly Clause[];
+}
+
+/** What there is to take off, and how. What is asked of it lazily is asked only of things that matter for the goal. */
+export interface StripProblem {
+  readonly things: readonly Thing[];
+  readonly bonds: readonly Bond[];
+  /** Ways in which a thing comes off, by their keys; a thing without one never comes off by itself. */
+  readonly waysOf: (thing: number) => readonly string[];
+  /** What is in its way; undefined: it cannot go that way. */
+  readonly inTheWay: (thing: number, way: string) => readonly InTheWay[] | undefined;
+  /** All of these must be off. */
+  readonly goal: Things;
+  /** These must also be apart from what they came off with. */
+  readonly alone?: Things;
+  /** States looked at before the search gives up. */
+  readonly most?: number;
+}
+
+/** One step: a group that comes off as one. */
+export interface StripMove {
+  readonly root: number;
+  readonly way: string;
+  readonly group: readonly number[];
+  /** Ends of lines undone in it. */
+  readonly ends: readonly number[];
+  readonly undone: readonly Bond[];
+  /** Undone on the bench, to get what is wanted apart from the rest of the group. */
+  readonly onBench: readonly Bond[];
+  readonly cost: number;
+}
+
+/** The cheapest way to the goal by the ways given, or why there is none. */
+export type StripAnswer =
+  | { readonly kind: 'found'; readonly moves: readonly StripMove[]; readonly cost: number; readonly looked: number }
+  | { readonly kind: 'none'; readonly looked: number }
+  | { readonly kind: 'given-up'; readonly looked: number };
