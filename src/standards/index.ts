@@ -65,6 +65,7 @@ export { fixingRow, fixings } from './fixings.ts';
 export type { FixingRow } from './fixings.ts';
 export { builtInBungs, builtInPlugs } from './plugs.ts';
 export { tightening } from './tightening.ts';
+export { BY_HAND_KG, FIT_SHARE, type WorkKind, workMinutes, type WorkMinutesRow } from './work-minutes.ts';
 export type { Held, Tightening } from './tightening.ts';
 export { bossORingNumber, bossORings, builtInSeals } from './seals.ts';
 export { builtInTubes } from './tubes.ts';

@@ -2,9 +2,9 @@ import { type Bounds, joined, type RigidMotion, type Solid, type Vec } from '#ge
 import { BALL, sphereCover } from './sphere-cover.kernel.ts';
 
 /** A cover stands out by this share of the part's size, within these [mm]: a large part needs no fine one. */
-const OVER_SHARE = 1 / 50;
-const OVER_LEAST_MM = 1.5;
-const OVER_MOST_MM = 6;
+const OVER_SHARE = 1 / 25;
+const OVER_LEAST_MM = 3;
+const OVER_MOST_MM = 25;
 
 /** Something rigid that is to come out, as balls that hold it; the largest first. */
 export interface Mover {
@@ -44,6 +44,18 @@ export function moverOf(solids: readonly Solid[]): Mover | undefined {
     solids.map(({ bounds }) => bounds).reduce(joined),
     Math.max(...over),
   );
+}
+
+/** A thin sheet, as balls about places of it that lie no further apart than `pitchMm`. */
+export function sheetMover(places: readonly Vec[], pitchMm: number, bounds: Bounds): Mover | undefined {
+  const radius = pitchMm / Math.SQRT2;
+  return places.length === 0
+    ? undefined
+    : ofBalls(
+        places.map((at) => [...at, radius]),
+        bounds,
+        radius,
+      );
 }
 
 /** A ball alone, such as a hand. */

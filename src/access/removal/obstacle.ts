@@ -27,18 +27,21 @@ export const pieceOfSolid = (solid: Solid): Piece => ({
   distanceWithin: (x, y, z, limitMm) => solid.distanceWithin(x, y, z, limitMm),
 });
 
-/** A stretch of a line. */
+/** A stretch of a line; its flat ends as if they were round. */
 export const pieceOfBody = (body: Body): Piece => {
   const field = bodyField(body);
   return {
     bounds: bodyShape(body).bounds,
     isConvex: false,
-    distanceWithin: (x, y, z, limitMm) => field.distanceWithin(x, y, z, limitMm),
+    distanceWithin: (x, y, z, limitMm) => field.roundDistanceWithin(x, y, z, limitMm),
   };
 };
 
+/** A place that is open in what stands in the way: its signed distance, never too great [mm]. */
+export type Opening = Pick<Solid, 'distance'>;
+
 /** A piece with openings cut into it: distances are never too great. */
-export const pieceLess = (piece: Piece, openings: readonly Solid[]): Piece =>
+export const pieceLess = (piece: Piece, openings: readonly Opening[]): Piece =>
   openings.length === 0
     ? piece
     : {

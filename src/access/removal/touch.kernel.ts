@@ -4,6 +4,8 @@ import { BALL } from './sphere-cover.kernel.ts';
 
 /** A step along a way is never shorter than this [mm]: what is missed by it is less than a scratch. */
 const LEAST_STEP_MM = 1.5;
+/** Further than this nothing needs to be known to take a step [mm]. */
+const FAR_STEP_MM = 120;
 /** Looks at a convex piece along a way: each narrows where it is nearest by a third. */
 const LOOKS = 16;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
@@ -131,7 +133,7 @@ function stepTouch(
 ): number {
   let t = 0;
   while (t <= length) {
-    const off = piece.distanceWithin(x + t * dx, y + t * dy, z + t * dz, Infinity) - near;
+    const off = piece.distanceWithin(x + t * dx, y + t * dy, z + t * dz, near + FAR_STEP_MM) - near;
     if (off < 0) return t;
     t += Math.max(off, LEAST_STEP_MM);
   }

@@ -89,7 +89,7 @@ function leastByTrying(lattice: Lattice): number {
     }
     const free = closed.filter((group) => {
       const tight = lines.flatMap(({ cell, between }, k) =>
-        looseLines & (1 << k) || between.every((p) => group & (1 << p)) ? [] : [cell],
+        looseLines & (1 << k) || between.some((p) => group & (1 << p)) ? [] : [cell],
       );
       if (before(LATTICE_WAYS[way]!, group, tight)) return false;
       return parts.some(

@@ -1,13 +1,5 @@
 import { bit, type Clause, placesOf, type StripProblem, type Things } from './strip-problem.ts';
 
-/** What matters for a goal. */
-export interface Needed {
-  /** Everything that any plan worth having takes off. */
-  readonly relevant: Things;
-  /** By place: what is off in every plan that takes this off; all bits: nothing takes it off. */
-  readonly always: ReadonlyMap<number, Things>;
-}
-
 /** Things reached backwards from the goal by whatever may have to come off first, or may carry them away. */
 export function relevantThings(problem: StripProblem, carriers: ReadonlyMap<number, readonly number[]>): Things {
   let seen = 0n;

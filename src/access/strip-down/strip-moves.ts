@@ -1,6 +1,7 @@
 import {
   bit,
   type Bond,
+  type Clause,
   isMet,
   isWithin,
   placesOf,
@@ -58,7 +59,8 @@ export function moveOf(
 function groupOf({ things, inTheWay }: StripProblem, off: Things, root: number, way: string): number[] | null {
   const group = [root];
   let set = bit(root);
-  const lines = new Set<number>();
+  const lines: [line: number, cleared: Clause][] = [];
+  const held: Clause[] = [];
   const isCommon = way.startsWith(COMMON);
   for (let i = 0; i < group.length; i++) {
     const at = group[i]!;
@@ -71,19 +73,29 @@ function groupOf({ things, inTheWay }: StripProblem, off: Things, root: number, 
     const list = inTheWay(at, way);
     if (list === undefined) return null;
     for (const { cleared, along, line } of list) {
-      if (isMet(cleared, off) || (along !== undefined && (set & bit(along)) !== 0n)) continue;
+      if (isMet(cleared, off | set)) continue;
       if (line !== undefined) {
-        lines.add(line);
+        lines.push([line, cleared]);
         continue;
       }
-      if (!isCommon || along === undefined || things[along]!.staysOn) return null;
+      if (!isCommon || along === undefined || things[along]!.staysOn) {
+        if (cleared.length === 0) return null;
+        held.push(cleared);
+        continue;
+      }
       group.push(along);
       set |= bit(along);
     }
   }
+  // What is undone to let the group go swings aside with it.
+  let loose = off;
+  for (const place of group) for (const end of things[place]!.undoes) loose |= bit(end);
   const goesAlong = (line: number): boolean =>
     things[line]!.hangsBetween?.every((part) => (set & bit(part)) !== 0n) ?? false;
-  return [...lines].every(goesAlong) ? group : null;
+  return held.every((cleared) => isMet(cleared, off | set)) &&
+    lines.every(([line, cleared]) => goesAlong(line) || isMet(cleared, loose))
+    ? group
+    : null;
 }
 
 /** Ends of lines that are undone because what they are on goes without the line, or the line without what it is on. */

@@ -63,7 +63,7 @@ export interface StripProblem {
   readonly goal: Things;
   /** These must also be apart from what they came off with. */
   readonly alone?: Things;
-  /** States looked at before the search gives up. */
+  /** Drafts looked at before the search gives up. */
   readonly most?: number;
 }
 
@@ -82,6 +82,12 @@ export interface StripMove {
 
 /** The cheapest way to the goal by the ways given, or why there is none. */
 export type StripAnswer =
-  | { readonly kind: 'found'; readonly moves: readonly StripMove[]; readonly cost: number; readonly looked: number }
-  | { readonly kind: 'none'; readonly looked: number }
-  | { readonly kind: 'given-up'; readonly looked: number };
+  | {
+      readonly kind: 'found';
+      readonly moves: readonly StripMove[];
+      readonly cost: number;
+      readonly looked: number;
+      /** False: the search was cut short, a cheaper one may be left. */
+      readonly isProved: boolean;
+    }
+  | { readonly kind: 'none'; readonly looked: number };

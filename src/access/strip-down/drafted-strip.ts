@@ -1,0 +1,91 @@
+import { somePlan } from './some-plan.ts';
+import type { StripBound } from './strip-bound.ts';
+import { type Draft, emptyDraft, settled } from './strip-draft.ts';
+import type { StripAnswer, StripProblem } from './strip-problem.ts';
+
+/** Sums of minutes differ by rounding. */
+const SAME_COST = 1e-9;
+
+interface Row {
+  readonly draft: Draft;
+  readonly bound: number;
+  readonly number: number;
+}
+
+/**
+ * The cheapest sequence of moves to the goal, proved least among the ways given. Drafts of a plan are settled one open choice at a time:
+ * how a thing leaves, what in its way is taken off first or taken along. The draft that costs least at least comes first, so that the
+ * first whole plan that costs no more than any draft left is the least.
+ */
+export function draftedStrip(problem: StripProblem, bound: StripBound, most: number): StripAnswer {
+  const heap: Row[] = [];
+  const seen = new Set<string>();
+  let made = 0;
+  let best = somePlan(problem, bound);
+  if (best === null) return { kind: 'none', looked: 0 };
+  const push = (draft: Draft): void => {
+    const key = keyOf(draft);
+    if (seen.has(key)) return;
+    seen.add(key);
+    const always = bound.alwaysWith(draft.wanted);
+    if (always === null) return;
+    const least = bound.leastCost(always);
+    if (least < best!.cost - SAME_COST) insert(heap, { draft, bound: least, number: made++ });
+  };
+  push(emptyDraft(problem.goal));
+  let looked = 0;
+  for (let row = take(heap); row !== undefined; row = take(heap)) {
+    if (row.bound >= best.cost - SAME_COST) break;
+    if (++looked > most) return { kind: 'found', ...best, looked, isProved: false };
+    const next = settled(problem, bound, row.draft);
+    if ('drafts' in next) {
+      next.drafts.forEach(push);
+      continue;
+    }
+    const cost = next.plan.reduce((sum, move) => sum + move.cost, 0);
+    if (cost < best!.cost) best = { moves: next.plan, cost };
+  }
+  return { kind: 'found', ...best, looked, isProved: true };
+}
+
+function keyOf({ wanted, roots, rides, taken }: Draft): string {
+  const ways = [...roots].toSorted(([a], [b]) => a - b).map(([place, way]) => `${place} ${way}`);
+  const with_ = [...taken].toSorted(([a], [b]) => a - b).map(([root, set]) => `${root} ${set.toString(36)}`);
+  return `${wanted.toString(36)}|${ways.join()}|${rides.toString(36)}|${with_.join()}`;
+}
+
+/** The lesser bound first; of equal ones the more settled, then what was found first. */
+const isBefore = (a: Row, b: Row): boolean =>
+  a.bound !== b.bound
+    ? a.bound < b.bound
+    : a.draft.roots.size !== b.draft.roots.size
+      ? a.draft.roots.size > b.draft.roots.size
+      : a.number < b.number;
+
+function insert(heap: Row[], row: Row): void {
+  let i = heap.push(row) - 1;
+  while (i > 0) {
+    const up = (i - 1) >> 1;
+    if (!isBefore(row, heap[up]!)) break;
+    heap[i] = heap[up]!;
+    i = up;
+  }
+  heap[i] = row;
+}
+
+function take(heap: Row[]): Row | undefined {
+  const first = heap[0];
+  const last = heap.pop();
+  if (first === undefined || last === undefined || heap.length === 0) return first;
+  let i = 0;
+  for (;;) {
+    let down = 2 * i + 1;
+    if (down >= heap.length) break;
+    if (down + 1 < heap.length && isBefore(heap[down + 1]!, heap[down]!)) down++;
+    if (!isBefore(heap[down]!, last)) break;
+    heap[i] = heap[down]!;
+    i = down;
+  }
+  heap[i] = last;
+  return first;
+}

@@ -1,0 +1,187 @@
+import { dot, type Vec } from '#geometry';
+import { joinedMover, movedMover, type Mover } from '../removal/mover.ts';
+import { motionOf, type Pose, poseBetween } from '../removal/pose.ts';
+import { allowedDepth, lengthOut } from '../removal/straight-pulls.ts';
+import { depthIn, touchAlong } from '../removal/touch.kernel.ts';
+import { turningWay } from '../removal/turning-way.ts';
+import { ownDirections, type Scene, type SceneObstacle } from './scene.ts';
+import { staysOn } from './hand-reach.ts';
+import { COMMON } from './strip-moves.ts';
+
+/** One straight way and what is in it. */
+interface StraightWay {
+  readonly key: string;
+  readonly direction: Vec;
+  readonly touches: readonly SceneObstacle[];
+}
+
+/** A way with turns and what is in it. */
+interface TurnedWay {
+  readonly keys: readonly Pose[];
+  readonly touches: readonly SceneObstacle[];
+}
+
+/** Directions nearer than this are the same [-]: cosine of 3 degrees. */
+const SAME = Math.cos((3 * Math.PI) / 180);
+/** Places tried before a way with turns is given up. */
+const TRIES = 150;
+
+/** How parts and panels come out of a scene. Each question is worked out once, and only when it is asked. */
+export class PartWays {
+  private readonly straight = new Map<string, readonly SceneObstacle[]>();
+  private readonly directions = new Map<string, Vec>();
+  private readonly byPart = new Map<string, readonly string[]>();
+  private readonly turned = new Map<string, TurnedWay | null>();
+  private readonly scene: Scene;
+  private readonly groupOf: (id: string) => readonly string[];
+  /** Ids of parts for which no way was found, however much else comes off. */
+  readonly wayless = new Set<string>();
+
+  /** @param groupOf - a part with all that it carries */
+  constructor(scene: Scene, groupOf: (id: string) => readonly string[]) {
+    this.scene = scene;
+    this.groupOf = groupOf;
+    scene.common.forEach((direction, i) => this.directions.set(`${COMMON}${i}`, direction));
+  }
+
+  direction(key: string): Vec | undefined {
+    return this.directions.get(key);
+  }
+
+  turn(key: string): TurnedWay | null {
+    return this.turned.get(key) ?? null;
+  }
+
+  /** A part with all that it carries: what a way with turns was looked for with. */
+  goesWith(id: string): readonly string[] {
+    return this.groupOf(id);
+  }
+
+  /** Keys of the ways of a part worth trying: a free one alone; else those whose touches hold no other's. */
+  waysOf(id: string): readonly string[] {
+    const known = this.byPart.get(id);
+    if (known !== undefined) return known;
+    const found = this.worked(id);
+    this.byPart.set(id, found);
+    return found;
+  }
+
+  private worked(id: string): readonly string[] {
+    const candidates: StraightWay[] = [];
+    for (const { key, direction } of this.tried(id)) {
+      const touches = this.touches(id, key)!;
+      if (touches.length === 0) return [key];
+      if (!touches.some((way) => staysOn(this.scene, way))) candidates.push({ key, direction, touches });
+    }
+    const kept: StraightWay[] = [];
+    for (const way of candidates.toSorted((a, b) => a.touches.length - b.touches.length))
+      if (!kept.some((few) => few.touches.every((touch) => way.touches.includes(touch)))) kept.push(way);
+    if (kept.length > 0) return kept.map(({ key }) => key);
+    const key = this.turnedKey(id);
+    if (key !== null) return [key];
+    this.wayless.add(id);
+    return [];
+  }
+
+  private tried(id: string): readonly { readonly key: string; readonly direction: Vec }[] {
+    const own = ownDirections(this.scene, id).map((direction, i) => {
+      const common = this.scene.common.findIndex((other) => dot(other, direction) > SAME);
+      const key = common >= 0 ? `${COMMON}${common}` : `own ${id} ${i}`;
+      this.directions.set(key, this.directions.get(key) ?? direction);
+      return { key, direction };
+    });
+    const all = [...own, ...this.scene.common.map((direction, i) => ({ key: `${COMMON}${i}`, direction }))];
+    return all.filter(({ key }, i) => all.findIndex((other) => other.key === key) === i);
+  }
+
+  /** What a part touches along a way; undefined: it cannot go so. */
+  touches(id: string, key: string): readonly SceneObstacle[] | undefined {
+    const direction = this.directions.get(key);
+    if (direction === undefined) return this.turnedTouches(id, key);
+    const name = `${id}|${key}`;
+    const known = this.straight.get(name);
+    if (known !== undefined) return known;
+    const mover = this.scene.moverFor(id);
+    const found =
+      mover === undefined
+        ? []
+        : this.others([id]).filter((way) => {
+            // Sheets that lie edge to edge or over each other part where they meet.
+            if (way.kind === 'panel' && this.scene.panels.has(id) && this.allowed(id, mover, way) > 0) return false;
+            const length = lengthOut(mover, this.scene.bounds, direction);
+            return touchAlong(mover, way, ...direction, length, this.allowed(id, mover, way)) !== null;
+          });
+    this.straight.set(name, found);
+    return found;
+  }
+
+  private readonly depths = new Map<string, number>();
+  private allowed(id: string, mover: Mover, way: SceneObstacle): number {
+    const name = `${id}|${way.id}`;
+    let depth = this.depths.get(name);
+    if (depth === undefined) this.depths.set(name, (depth = allowedDepth(mover, way)));
+    return depth;
+  }
+
+  /** True where they stand against each other as drawn: one may go along with the other. */
+  areAgainst(id: string, way: SceneObstacle): boolean {
+    const mover = this.scene.moverFor(id);
+    return mover !== undefined && this.allowed(id, mover, way) > 0;
+  }
+
+  private others(ids: readonly string[]): readonly SceneObstacle[] {
+    return this.scene.obstacles.filter(({ owner }) => !ids.includes(owner));
+  }
+
+  private turnedTouches(id: string, key: string): readonly SceneObstacle[] | undefined {
+    const way = this.turned.get(key);
+    const root = key.slice('turn '.length);
+    if (way === undefined || way === null || !this.groupOf(root).includes(id)) return undefined;
+    return id === root ? way.touches : [];
+  }
+
+  /** A way with turns past everything, or past what stays on: what else is in it has to come off first. */
+  private turnedKey(id: string): string | null {
+    const key = `turn ${id}`;
+    const group = this.groupOf(id);
+    const mover = joinedMover(group.flatMap((part) => this.scene.moverFor(part) ?? []));
+    if (mover === undefined) return null;
+    const attached = new Set(
+      this.scene.world.car.lines.flatMap((line) =>
+        group.some((part) => line.from.startsWith(`${part}.`) || line.to.startsWith(`${part}.`)) ? [line.id] : [],
+      ),
+    );
+    const others = this.others(group).filter(({ owner, kind }) => kind !== 'line' || !attached.has(owner));
+    const directions = this.scene.common;
+    for (const obstacles of [others, others.filter((way) => staysOn(this.scene, way))]) {
+      const { keys } = turningWay(mover, obstacles, this.scene.bounds, directions, { seed: 7, tries: TRIES });
+      if (keys === null) continue;
+      const touches = obstacles === others ? [] : touchedOn(mover, keys, others);
+      this.turned.set(key, { keys, touches });
+      return key;
+    }
+    this.turned.set(key, null);
+    return null;
+  }
+}
+
+/** Between two looks along a way with turns no place goes further than this [mm]. */
+const LOOK_MM = 4;
+
+/** What a mover touches on a way that was found past other things. */
+function touchedOn(mover: Mover, keys: readonly Pose[], obstacles: readonly SceneObstacle[]): readonly SceneObstacle[] {
+  const allowed = obstacles.map((way) => allowedDepth(mover, way));
+  const touched = new Set<SceneObstacle>();
+  keys.slice(1).forEach((to, i) => {
+    const from = keys[i]!;
+    const way = Math.hypot(...[0, 1, 2].map((k) => to.shift[k]! - from.shift[k]!)) + mover.reachMm;
+    const looks = Math.ceil(way / LOOK_MM);
+    for (let k = 1; k <= looks; k++) {
+      const moved = movedMover(mover, motionOf(poseBetween(from, to, k / looks), mover.middle));
+      obstacles.forEach((one, n) => {
+        if (!touched.has(one) && depthIn(moved, one, allowed[n]!) > allowed[n]!) touched.add(one);
+      });
+    }
+  });
+  return [...touched];
+}

@@ -1,0 +1,208 @@
+import { COMMON, moveOf, offAfter } from './strip-moves.ts';
+import type { StripBound } from './strip-bound.ts';
+import {
+  bit,
+  type Clause,
+  type InTheWay,
+  isMet,
+  isWithin,
+  placesOf,
+  type StripMove,
+  type StripProblem,
+  type Things,
+} from './strip-problem.ts';
+
+/** A plan in the making: what is to come off, and for some of it how. */
+export interface Draft {
+  /** All that is to come off. */
+  readonly wanted: Things;
+  /** Those that leave by themselves, with their ways. */
+  readonly roots: ReadonlyMap<number, string>;
+  /** Those that go with another, carried by it or stood in its way. */
+  readonly rides: Things;
+  /** By thing: what it takes along because that stood in its way. */
+  readonly taken: ReadonlyMap<number, Things>;
+}
+
+export const emptyDraft = (goal: Things): Draft => ({ wanted: goal, roots: new Map(), rides: 0n, taken: new Map() });
+
+/** The drafts that settle one thing that this one leaves open; none left: `plan`. */
+export type Settling = { readonly drafts: readonly Draft[] } | { readonly plan: readonly StripMove[] };
+
+const wanting = (draft: Draft, set: Things): Draft => ({ ...draft, wanted: draft.wanted | set });
+const rooted = (draft: Draft, place: number, way: string): Draft => ({
+  ...draft,
+  wanted: draft.wanted | bit(place),
+  rides: draft.rides & ~bit(place),
+  roots: new Map([...draft.roots, [place, way]]),
+});
+const riding = (draft: Draft, place: number): Draft => {
+  const roots = new Map(draft.roots);
+  roots.delete(place);
+  return { ...draft, wanted: draft.wanted | bit(place), rides: draft.rides | bit(place), roots };
+};
+const taking = (draft: Draft, taker: number, place: number): Draft => ({
+  ...riding(draft, place),
+  taken: new Map([...draft.taken, [taker, (draft.taken.get(taker) ?? 0n) | bit(place)]]),
+});
+
+/** Settles the first open thing of a draft in every way there is. */
+export function settled(problem: StripProblem, bound: StripBound, draft: Draft): Settling {
+  const open = placesOf(draft.wanted & ~draft.rides).find((place) => !draft.roots.has(place));
+  if (open !== undefined) return { drafts: leavings(problem, bound, draft, open) };
+  for (const [root, way] of draft.roots) {
+    const drafts = unmet(problem, bound, draft, root, way, draft.wanted)[0];
+    if (drafts !== undefined) return { drafts };
+  }
+  return played(problem, bound, draft);
+}
+
+/** Every way in which one thing may leave. */
+function leavings(problem: StripProblem, bound: StripBound, draft: Draft, place: number): Draft[] {
+  const { hangsBetween } = problem.things[place]!;
+  return [
+    ...problem.waysOf(place).map((way) => rooted(draft, place, way)),
+    ...(bound.carriers.get(place) ?? []).flatMap((carrier) =>
+      bound.movable(carrier) ? [wanting(riding(draft, place), bit(carrier))] : [],
+    ),
+    ...takersOf(problem, bound, place).map((taker) => wanting(taking(draft, taker, place), bit(taker))),
+    ...(hangsBetween?.every((part) => bound.movable(part)) === true
+      ? [
+          wanting(
+            riding(draft, place),
+            hangsBetween.reduce((set, part) => set | bit(part), 0n),
+          ),
+        ]
+      : []),
+  ];
+}
+
+/** What could take a thing along because it stands in its way. */
+const takersOf = (problem: StripProblem, bound: StripBound, place: number): readonly number[] =>
+  placesOf(bound.relevant).filter(
+    (taker) =>
+      taker !== place &&
+      !problem.things[taker]!.staysOn &&
+      problem
+        .waysOf(taker)
+        .some(
+          (way) => way.startsWith(COMMON) && (problem.inTheWay(taker, way) ?? []).some(({ along }) => along === place),
+        ),
+  );
+
+/** What goes with a root as the draft stands: what it carries and what it takes along, less what leaves by itself. */
+function goesWith(
+  { things }: StripProblem,
+  draft: Draft,
+  root: number,
+): { readonly set: Things; readonly by: ReadonlyMap<number, number> } {
+  const by = new Map<number, number>();
+  let set = bit(root);
+  const list = [root];
+  const add = (place: number, carrier: number): void => {
+    if ((set & bit(place)) !== 0n || draft.roots.has(place)) return;
+    set |= bit(place);
+    by.set(place, carrier);
+    list.push(place);
+  };
+  for (let i = 0; i < list.length; i++) {
+    const at = list[i]!;
+    for (const place of placesOf(draft.taken.get(at) ?? 0n)) add(place, at);
+    for (const rider of things[at]!.carries) add(rider, at);
+  }
+  return { set, by };
+}
+
+/**
+ * For each thing that a root's move still wants, given what is off by then, the drafts that give it: what is in the way off first, or
+ * taken along, or what of the load is hindered by it off first by itself.
+ */
+function unmet(
+  problem: StripProblem,
+  bound: StripBound,
+  draft: Draft,
+  root: number,
+  way: string,
+  off: Things,
+): (readonly Draft[])[] {
+  const { things } = problem;
+  const { set, by } = goesWith(problem, draft, root);
+  const members = placesOf(set);
+  let ends = 0n;
+  for (const place of members) for (const end of things[place]!.undoes) ends |= bit(end);
+  const found: (readonly Draft[])[] = [];
+  const hangs = (line: number): boolean =>
+    things[line]!.hangsBetween?.every((part) => (set & bit(part)) !== 0n) ?? false;
+  const want = (clause: Clause, member: number, way?: InTheWay): void => {
+    const loose = way?.line === undefined ? 0n : ends;
+    if (isMet(clause, off | loose) || (way !== undefined && isMet(clause, set))) return;
+    if (way?.line !== undefined && hangs(way.line)) return;
+    const drafts = clause.flatMap((first) =>
+      isWithin(first, bound.relevant) && (first & set) === 0n && !isWithin(first, draft.wanted)
+        ? [wanting({ ...draft, rides: draft.rides & ~(first & draft.rides & ~draft.wanted) }, first)]
+        : [],
+    );
+    const along = way?.along;
+    if (along !== undefined && bound.movable(along)) drafts.push(taking(draft, member, along));
+    // A line that is in the way may hang between the load and what is taken along.
+    for (let at: number | undefined = member; at !== undefined && at !== root; at = by.get(at))
+      drafts.push({
+        ...wanting(draft, bit(at)),
+        rides: draft.rides & ~bit(at),
+        roots: draft.roots,
+        taken: without(draft, root, at),
+      });
+    found.push(drafts);
+  };
+  for (const place of members) {
+    const list = problem.inTheWay(place, way);
+    if (list === undefined) want([], place);
+    for (const one of list ?? []) want(one.cleared, place, one);
+    for (const clause of things[place]!.needs) want(clause, place);
+    for (const end of things[place]!.undoes)
+      if ((off & bit(end)) === 0n && !hangsEnd(problem, end, set))
+        for (const clause of things[end]!.needs) want(clause, place);
+    for (const bond of bound.bonds.get(place) ?? []) {
+      const other = bond.a === place ? bond.b : bond.a;
+      if (other >= 0 && (set & bit(other)) !== 0n) continue;
+      for (const clause of bond.needs) want(clause, place);
+    }
+  }
+  return found;
+}
+
+const without = (draft: Draft, taker: number, place: number): Draft['taken'] =>
+  new Map([...draft.taken, [taker, (draft.taken.get(taker) ?? 0n) & ~bit(place)]]);
+
+/** An end of a line that hangs within the load stays shut. */
+const hangsEnd = ({ things }: StripProblem, end: number, set: Things): boolean =>
+  things.some(
+    ({ hangsBetween, undoes }) =>
+      hangsBetween !== undefined && undoes.includes(end) && hangsBetween.every((part) => (set & bit(part)) !== 0n),
+  );
+
+/** The draft played through: each root leaves as soon as it can with nothing that leaves by itself; where it sticks, what would help. */
+function played(problem: StripProblem, bound: StripBound, draft: Draft): Settling {
+  const moves: StripMove[] = [];
+  let off: Things = 0n;
+  const left = new Set(draft.roots.keys());
+  for (let isStuck = false; !isStuck; ) {
+    isStuck = true;
+    for (const root of [...left]) {
+      if ((off & bit(root)) !== 0n) {
+        left.delete(root);
+        continue;
+      }
+      const move = moveOf(problem, bound.bonds, off, root, draft.roots.get(root)!);
+      if (move === null || move.group.some((place) => place !== root && left.has(place))) continue;
+      moves.push(move);
+      off = offAfter(off, move);
+      left.delete(root);
+      isStuck = false;
+    }
+  }
+  if (isWithin(draft.wanted, off)) return { plan: moves };
+  return {
+    drafts: [...left].flatMap((root) => unmet(problem, bound, draft, root, draft.roots.get(root)!, off).flat()),
+  };
+}
