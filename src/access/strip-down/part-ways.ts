@@ -23,6 +23,8 @@ interface TurnedWay {
 
 /** Directions nearer than this are the same [-]: cosine of 3 degrees. */
 const SAME = Math.cos((3 * Math.PI) / 180);
+/** A sheet passes what is no nearer than this to its places [mm]. */
+const SHEET_PASSES_MM = 8;
 /** Places tried before a way with turns is given up. */
 const TRIES = 150;
 
@@ -50,6 +52,20 @@ export class PartWays {
 
   turn(key: string): TurnedWay | null {
     return this.turned.get(key) ?? null;
+  }
+
+  /** For the straight ways with least in them: what a part meets, first what stays on. */
+  hindrances(id: string): readonly { readonly direction: Vec; readonly touches: readonly string[] }[] {
+    return this.tried(id)
+      .map(({ key, direction }) => ({ direction, touches: this.touches(id, key) ?? [] }))
+      .toSorted((a, b) => a.touches.length - b.touches.length)
+      .slice(0, 3)
+      .map(({ direction, touches }) => ({
+        direction,
+        touches: [
+          ...new Set(touches.toSorted((a, b) => rankOf(this.scene, a) - rankOf(this.scene, b)).map((way) => way.owner)),
+        ],
+      }));
   }
 
   /** A part with all that it carries: what a way with turns was looked for with. */
@@ -107,7 +123,7 @@ export class PartWays {
         ? []
         : this.others([id]).filter((way) => {
             // Sheets that lie edge to edge or over each other part where they meet.
-            if (way.kind === 'panel' && this.scene.panels.has(id) && this.allowed(id, mover, way) > 0) return false;
+            if (way.kind === 'panel' && this.scene.panels.has(id) && depthIn(mover, way, 0) > 0) return false;
             const length = lengthOut(mover, this.scene.bounds, direction);
             return touchAlong(mover, way, ...direction, length, this.allowed(id, mover, way)) !== null;
           });
@@ -119,14 +135,18 @@ export class PartWays {
   private allowed(id: string, mover: Mover, way: SceneObstacle): number {
     const name = `${id}|${way.id}`;
     let depth = this.depths.get(name);
-    if (depth === undefined) this.depths.set(name, (depth = allowedDepth(mover, way)));
+    if (depth === undefined) {
+      // A sheet gives: what it only passes close by does not hold it.
+      const give = this.scene.panels.has(id) ? mover.overMm - SHEET_PASSES_MM : 0;
+      this.depths.set(name, (depth = Math.max(give, allowedDepth(mover, way))));
+    }
     return depth;
   }
 
   /** True where they stand against each other as drawn: one may go along with the other. */
   areAgainst(id: string, way: SceneObstacle): boolean {
     const mover = this.scene.moverFor(id);
-    return mover !== undefined && this.allowed(id, mover, way) > 0;
+    return mover !== undefined && depthIn(mover, way, 0) > 0;
   }
 
   private others(ids: readonly string[]): readonly SceneObstacle[] {
@@ -164,6 +184,8 @@ export class PartWays {
     return null;
   }
 }
+
+const rankOf = (scene: Scene, way: SceneObstacle): number => (staysOn(scene, way) ? 0 : 1);
 
 /** Between two looks along a way with turns no place goes further than this [mm]. */
 const LOOK_MM = 4;

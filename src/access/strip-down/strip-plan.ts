@@ -8,7 +8,8 @@ import type { CarProblem } from './car-problem.ts';
 import { leastStrip } from './least-strip.ts';
 import { bondsByThing } from './needed-things.ts';
 import { moveOf, offAfter } from './strip-moves.ts';
-import { bit, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
+import { StripBound } from './strip-bound.ts';
+import { bit, placesOf, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
 
 /** What is wanted of a part or line. */
 export type StripAim = 'reach' | 'remove' | 'replace';
@@ -52,17 +53,20 @@ export type StripFound =
       readonly minutesOff: number;
       readonly minutesOn: number;
       readonly cost: number;
-      readonly looked: number;
+      /** False: the search was cut short, a cheaper one may be left. */
+      readonly isProved: boolean;
+      /** What was found to go on before what, whatever the order else. */
+      readonly fitBefore: readonly { readonly first: string; readonly then: string }[];
     }
-  | { readonly kind: 'none' | 'stays-on'; readonly looked: number };
+  | { readonly kind: 'none' | 'stays-on' };
 
 /** The strip-down of least cost for a wish. */
 export function stripPlan(car: CarProblem, id: string, aim: StripAim): StripFound {
   const place = car.placeOf.get(id)!;
-  if (aim !== 'reach' && car.problem.things[place]!.staysOn) return { kind: 'stays-on', looked: 0 };
+  if (aim !== 'reach' && car.problem.things[place]!.staysOn) return { kind: 'stays-on' };
   const problem = wished(car, id, aim);
   const answer = leastStrip(problem);
-  if (answer.kind !== 'found') return answer;
+  if (answer.kind !== 'found') return { kind: 'none' };
   const moves = inWorkOrder(car, problem, answer.moves);
   const steps = moves.filter(({ root }) => root < car.kinds.length).map((move) => stepOf(car, move));
   const minutesOff = steps.reduce((sum, { minutes }) => sum + minutes, 0);
@@ -72,8 +76,26 @@ export function stripPlan(car: CarProblem, id: string, aim: StripAim): StripFoun
     minutesOff,
     minutesOn: minutesOff * FIT_SHARE,
     cost: answer.cost,
-    looked: answer.looked,
+    isProved: answer.isProved,
+    fitBefore: fitBefore(car, problem, steps),
   };
+}
+
+/** Of what comes off here: what always comes off later than what, so that it always goes on before it. */
+function fitBefore(
+  { problem: { things }, placeOf }: CarProblem,
+  problem: StripProblem,
+  steps: readonly StripStep[],
+): { readonly first: string; readonly then: string }[] {
+  const bound = new StripBound(problem);
+  const solid = steps.filter(({ kind }) => kind === 'part' || kind === 'panel').map(({ what }) => what);
+  return solid.flatMap((id) => {
+    const always = bound.alwaysWith(bit(placeOf.get(id)!)) ?? 0n;
+    return placesOf(always)
+      .map((place) => things[place]?.id ?? '')
+      .filter((other) => other !== id && solid.includes(other) && solid.indexOf(other) < solid.indexOf(id))
+      .map((other) => ({ first: id, then: other }));
+  });
 }
 
 /** The car's problem with a goal: the thing off, off and apart, or within reach of a hand. */
