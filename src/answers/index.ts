@@ -34,5 +34,16 @@ export { standing, standingWithFlow } from './standing.ts';
 export type { Standing, StandingLine } from './standing.ts';
 export { toolRoomOf } from './tool-room-of.ts';
 export { firstWayOf, followingWayOf, waysOf } from './ways-of.ts';
+export {
+  type StripBreak,
+  type StripCap,
+  type StripOf,
+  stripOf,
+  type StripOfStep,
+  type StripOpen,
+  strippable,
+  type StripUndo,
+  type StripWish,
+} from './strip-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';
 export type { WorkedByName } from './worked-formula.ts';

@@ -20,6 +20,7 @@ export const wholePartAccess = {
   comesAfter: ['lid'],
   pulls: [[0, 0, 1]],
   lifts: 'hoist',
+  gives: false,
   staysOn: false,
 } as const;
 

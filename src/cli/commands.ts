@@ -14,6 +14,7 @@ import { reach } from './reach.ts';
 import { rules } from './rules.ts';
 import { serve } from './serve.ts';
 import { schema } from './schema.ts';
+import { strip } from './strip.ts';
 import { snags } from './snags.ts';
 import { start } from './start.ts';
 import { template } from './template.ts';
@@ -33,6 +34,7 @@ export const commands: readonly Command[] = [
   reach,
   heat,
   rules,
+  strip,
   lever,
   panel,
   cards,

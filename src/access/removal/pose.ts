@@ -17,15 +17,6 @@ export function turnAbout(axis: Vec, angleRad: number): Turn {
   return [Math.cos(angleRad / 2), axis[0] * s, axis[1] * s, axis[2] * s];
 }
 
-export function turnedBy([aw, ax, ay, az]: Turn, [bw, bx, by, bz]: Turn): Turn {
-  return [
-    aw * bw - ax * bx - ay * by - az * bz,
-    aw * bx + ax * bw + ay * bz - az * by,
-    aw * by - ax * bz + ay * bw + az * bx,
-    aw * bz + ax * by - ay * bx + az * bw,
-  ];
-}
-
 /** Angle between two turns [rad]. */
 export function angleBetween(a: Turn, b: Turn): number {
   const c = Math.abs(a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3]);

@@ -1,7 +1,7 @@
 import type { Bounds, Vec } from '#geometry';
 import type { Mover } from './mover.ts';
 import type { Obstacle } from './obstacle.ts';
-import { depthIn, type Touch, touchAlong } from './touch.kernel.ts';
+import { depthIn } from './touch.kernel.ts';
 
 /** What touched at the start may go this much deeper on the way [mm]: play of a part that is worked loose. */
 export const PLAY_MM = 1;
@@ -24,48 +24,4 @@ export function lengthOut({ middle, reachMm }: Mover, bounds: Bounds, direction:
     least = Math.min(least, (far + reachMm + OUT_MM) / Math.abs(d));
   }
   return Math.max(0, least);
-}
-
-/** One straight pull: what is in its way. */
-export interface Pull {
-  readonly direction: Vec;
-  readonly lengthMm: number;
-  /** Ids of the obstacles that it would touch. */
-  readonly touches: readonly string[];
-}
-
-/** What a mover touches when it is pulled each of these ways until it is out. */
-export function straightPulls(
-  mover: Mover,
-  obstacles: readonly Obstacle[],
-  bounds: Bounds,
-  directions: readonly Vec[],
-): readonly Pull[] {
-  const allowed = obstacles.map((way) => allowedDepth(mover, way));
-  return directions.map((direction) => {
-    const lengthMm = lengthOut(mover, bounds, direction);
-    return {
-      direction,
-      lengthMm,
-      touches: obstacles
-        .filter((way, i) => touchAlong(mover, way, ...direction, lengthMm, allowed[i]!) !== null)
-        .map(({ id }) => id),
-    };
-  });
-}
-
-/** What touches first along one way, and where. */
-export function firstTouch(
-  mover: Mover,
-  obstacles: readonly Obstacle[],
-  bounds: Bounds,
-  direction: Vec,
-): (Touch & { readonly id: string }) | undefined {
-  let best: (Touch & { readonly id: string }) | undefined;
-  const length = lengthOut(mover, bounds, direction);
-  for (const way of obstacles) {
-    const touch = touchAlong(mover, way, ...direction, length, allowedDepth(mover, way), true);
-    if (touch !== null && (best === undefined || touch.alongMm < best.alongMm)) best = { ...touch, id: way.id };
-  }
-  return best;
 }

@@ -73,8 +73,7 @@ class Builder {
     const { car } = this.scene.world;
     const groupOf = this.groups();
     const ways = new PartWays(this.scene, groupOf);
-    const self = this;
-    const things = this.ids.map((id, place) => lazyNeeds(this.thing(id, place), () => self.needsOf(id, place)));
+    const things = this.ids.map((id, place) => lazyNeeds(this.thing(id, place), () => this.needsOf(id, place)));
     return {
       scene: this.scene,
       ways,

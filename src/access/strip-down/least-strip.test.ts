@@ -57,14 +57,15 @@ function problemOf(lattice: Lattice): StripProblem {
  * the least set about one of its parts that closes over what rides on it and what stands before it: the definition, by trying subsets.
  */
 function leastByTrying(lattice: Lattice): number {
-  const { parts, lines, bonds, goal } = lattice;
+  const { parts, lines, goal } = lattice;
   const n = parts.length;
   const total = n + 3 * lines.length;
   const best = new Float64Array(1 << total).fill(Infinity);
   const cellsIn = (set: number) => parts.flatMap(({ cells }, i) => (set & (1 << i) ? cells : []));
   const before = (d: readonly number[], group: number, others: readonly (readonly number[])[]): boolean => {
     const still = new Set(others.map((cell) => cell.join()));
-    for (let [step, cells] = [1, cellsIn(group)] as const; step < 6; step++)
+    const cells = cellsIn(group);
+    for (let step = 1; step < 6; step++)
       for (const cell of cells) if (still.has(cell.map((c, i) => c + step * d[i]!).join())) return true;
     return false;
   };
@@ -143,23 +144,26 @@ function leastByTrying(lattice: Lattice): number {
                 to |= lineBit(k, 1 + e);
               }
           });
-          let may = true;
-          for (const { a, b, cost: minutes, needs } of bonds) {
-            const [inA, inB] = [Boolean(group & (1 << a)), b >= 0 && Boolean(group & (1 << b))];
-            if (inA === inB) {
-              if (inA && lattice.alone && (a === goal || b === goal)) price += minutes;
-              continue;
-            }
-            const other = inA ? b : a;
-            if (other >= 0 && off & (1 << other)) continue;
-            if (needs.some((k) => !(off & (1 << k)))) may = false;
-            price += minutes;
-          }
-          if (may) go(to, price);
+          const paid = bondsPaid(lattice, group, off);
+          if (paid !== null) go(to, price + paid);
         }
     }
   }
   return Infinity;
+}
+
+/** Minutes for the fastenings that a group leaves; null where one of them cannot be undone yet. */
+function bondsPaid({ bonds, goal, alone }: Lattice, group: number, off: number): number | null {
+  let paid = 0;
+  for (const { a, b, cost, needs } of bonds) {
+    const [inA, inB] = [Boolean(group & (1 << a)), b >= 0 && Boolean(group & (1 << b))];
+    const other = inA ? b : a;
+    if (inA && inB && alone && (a === goal || b === goal)) paid += cost;
+    if (inA === inB || (other >= 0 && off & (1 << other))) continue;
+    if (needs.some((k) => !(off & (1 << k)))) return null;
+    paid += cost;
+  }
+  return paid;
 }
 
 const sizes = Array.from({ length: 200 }, (_, i) => ({

@@ -27,6 +27,7 @@ const SAME = Math.cos((3 * Math.PI) / 180);
 const SHEET_PASSES_MM = 8;
 /** Places tried before a way with turns is given up. */
 const TRIES = 150;
+const TRIES_PAST_ALL = 60;
 
 /** How parts and panels come out of a scene. Each question is worked out once, and only when it is asked. */
 export class PartWays {
@@ -52,6 +53,15 @@ export class PartWays {
 
   turn(key: string): TurnedWay | null {
     return this.turned.get(key) ?? null;
+  }
+
+  /** A way with turns past everything that is on, where every straight one of a part wants other parts off first. */
+  alsoTurning(id: string): void {
+    const ways = this.waysOf(id);
+    const isBarred = (way: string): boolean => (this.touches(id, way) ?? []).some(({ kind }) => kind !== 'line');
+    if (ways.length === 0 || !ways.every(isBarred)) return;
+    const key = this.turnedKey(id, true);
+    if (key !== null) this.byPart.set(id, [...ways, key]);
   }
 
   /** For the straight ways with least in them: what a part meets, first what stays on. */
@@ -119,7 +129,7 @@ export class PartWays {
     if (known !== undefined) return known;
     const mover = this.scene.moverFor(id);
     const found =
-      mover === undefined
+      mover === undefined || this.scene.world.bay.partById.get(id)?.part.gives === true
         ? []
         : this.others([id]).filter((way) => {
             // Sheets that lie edge to edge or over each other part where they meet.
@@ -161,7 +171,7 @@ export class PartWays {
   }
 
   /** A way with turns past everything, or past what stays on: what else is in it has to come off first. */
-  private turnedKey(id: string): string | null {
+  private turnedKey(id: string, isPastAll = false): string | null {
     const key = `turn ${id}`;
     const group = this.groupOf(id);
     const mover = joinedMover(group.flatMap((part) => this.scene.moverFor(part) ?? []));
@@ -173,8 +183,12 @@ export class PartWays {
     );
     const others = this.others(group).filter(({ owner, kind }) => kind !== 'line' || !attached.has(owner));
     const directions = this.scene.common;
-    for (const obstacles of [others, others.filter((way) => staysOn(this.scene, way))]) {
-      const { keys } = turningWay(mover, obstacles, this.scene.bounds, directions, { seed: 7, tries: TRIES });
+    const past = isPastAll ? [others] : [others, others.filter((way) => staysOn(this.scene, way))];
+    for (const obstacles of past) {
+      const { keys } = turningWay(mover, obstacles, this.scene.bounds, directions, {
+        seed: 7,
+        tries: isPastAll ? TRIES_PAST_ALL : TRIES,
+      });
       if (keys === null) continue;
       const touches = obstacles === others ? [] : touchedOn(mover, keys, others);
       this.turned.set(key, { keys, touches });

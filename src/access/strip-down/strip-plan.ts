@@ -56,7 +56,7 @@ export type StripFound =
       /** False: the search was cut short, a cheaper one may be left. */
       readonly isProved: boolean;
       /** What was found to go on before what, whatever the order else. */
-      readonly fitBefore: readonly { readonly first: string; readonly then: string }[];
+      readonly fitBefore: readonly { readonly first: string; readonly second: string }[];
     }
   | { readonly kind: 'none' | 'stays-on' };
 
@@ -64,6 +64,7 @@ export type StripFound =
 export function stripPlan(car: CarProblem, id: string, aim: StripAim): StripFound {
   const place = car.placeOf.get(id)!;
   if (aim !== 'reach' && car.problem.things[place]!.staysOn) return { kind: 'stays-on' };
+  if (aim !== 'reach' && car.kinds[place] === 'part') car.ways.alsoTurning(id);
   const problem = wished(car, id, aim);
   const answer = leastStrip(problem);
   if (answer.kind !== 'found') return { kind: 'none' };
@@ -86,7 +87,7 @@ function fitBefore(
   { problem: { things }, placeOf }: CarProblem,
   problem: StripProblem,
   steps: readonly StripStep[],
-): { readonly first: string; readonly then: string }[] {
+): { readonly first: string; readonly second: string }[] {
   const bound = new StripBound(problem);
   const solid = steps.filter(({ kind }) => kind === 'part' || kind === 'panel').map(({ what }) => what);
   return solid.flatMap((id) => {
@@ -94,7 +95,7 @@ function fitBefore(
     return placesOf(always)
       .map((place) => things[place]?.id ?? '')
       .filter((other) => other !== id && solid.includes(other) && solid.indexOf(other) < solid.indexOf(id))
-      .map((other) => ({ first: id, then: other }));
+      .map((other) => ({ first: id, second: other }));
   });
 }
 

@@ -1,0 +1,340 @@
+import {
+  type AccessWorld,
+  carDrips,
+  type CarProblem,
+  carProblem,
+  type Coming,
+  crewMinutes,
+  type EndDrip,
+  type StripAim,
+  stripPlan,
+  type StripStep,
+} from '#access';
+import type { TakenWay } from '#car';
+import { bodiesOfWay, directionWords, type LinesWorld, type PlannedLine, type Way } from '#lines';
+import { builtInPlugs } from '#standards';
+
+/** One thing undone in a step. */
+export interface StripUndo {
+  readonly id: string;
+  readonly words: string;
+  readonly minutes: number;
+  /** False: no straight way of a hand was found to it. */
+  readonly isReached: boolean;
+}
+
+/** One joint opened in a step: what runs, what closes it. */
+export interface StripOpen {
+  readonly line: string;
+  readonly port: string;
+  readonly heightMm: number;
+  readonly fluid: string | null;
+  readonly litres: number;
+  /** The vessel that empties through it. */
+  readonly vessel: string | null;
+  readonly caps: readonly string[];
+  readonly closeWith: string | null;
+}
+
+/** One step of a strip-down. */
+export interface StripOfStep {
+  readonly number: number;
+  readonly kind: StripStep['kind'];
+  /** What is taken hold of, and what comes with it. */
+  readonly what: string;
+  readonly name: string;
+  readonly along: readonly string[];
+  readonly words: string;
+  readonly undo: readonly StripUndo[];
+  /** Undone on the bench. */
+  readonly onBench: readonly StripUndo[];
+  readonly opens: readonly StripOpen[];
+  readonly minutes: number;
+  readonly coming: Coming;
+  readonly lift: StripStep['lift'] | null;
+}
+
+/** A cap or plug to have ready. */
+export interface StripCap {
+  readonly id: string;
+  readonly name: string;
+  readonly qty: number;
+  readonly inBox: number;
+}
+
+/** A break that names this job, and whether it is done in it. */
+export interface StripBreak {
+  readonly name: string;
+  readonly minutes: number;
+  readonly jobMinutes: number;
+  readonly fits: boolean;
+}
+
+/** What comes off for one part, panel or line; in order, with minutes, litres and caps. */
+export interface StripOf {
+  readonly target: string;
+  readonly name: string;
+  readonly aim: StripAim;
+  /** `none`: no way was found; that does not say that there is none. */
+  readonly found: 'found' | 'none' | 'stays-on';
+  /** The least among the ways out that were found; false: a cheaper one may be left. */
+  readonly isProved: boolean;
+  readonly steps: readonly StripOfStep[];
+  /** One alone: off, on again, both. */
+  readonly minutesOff: number;
+  readonly minutesOn: number;
+  readonly minutes: number;
+  readonly crew: number;
+  /** Off and on again with that crew. */
+  readonly crewMinutes: number;
+  readonly litres: number;
+  /** Vessels that run out of an opened joint: drained first, this much. */
+  readonly drainFirst: readonly {
+    readonly part: string;
+    readonly name: string;
+    readonly litres: number;
+    readonly by: string;
+  }[];
+  readonly caps: readonly StripCap[];
+  /** In words: ends for which no cap is listed. */
+  readonly closeWith: readonly string[];
+  /** The steps' things in the order in which they go on again. */
+  readonly fittingOrder: readonly string[];
+  readonly fitBefore: readonly { readonly first: string; readonly second: string }[];
+  readonly breaks: readonly StripBreak[];
+  /** What the straightest ways out meet, where none was found. */
+  readonly blockedBy: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+export interface StripWish {
+  readonly aim?: StripAim;
+  readonly crew?: number;
+}
+
+const problems = new WeakMap<
+  LinesWorld,
+  { readonly lines: readonly PlannedLine[]; readonly car: CarProblem; readonly drips: ReadonlyMap<string, EndDrip> }
+>();
+
+/** The car as what comes off: worked out once for as long as the world and its lines are held. */
+function ready(world: LinesWorld, lines: readonly PlannedLine[]) {
+  const known = problems.get(world);
+  if (known !== undefined && known.lines === lines) return known;
+  const ways = new Map<string, Way | TakenWay>(
+    world.car.lines.flatMap(({ id, taken }) => (taken === null || taken === undefined ? [] : [[id, taken] as const])),
+  );
+  for (const { line, taken, best } of lines) ways.set(line, taken ?? best);
+  const access: AccessWorld = {
+    car: world.car,
+    bay: world.bay,
+    meshes: world.meshes,
+    shelf: world.shelf,
+    ways,
+    bodies: new Map([...ways].map(([id, way]) => [id, bodiesOfWay(way)])),
+  };
+  const drips = carDrips(access);
+  const litres = new Map([...drips].map(([end, drip]) => [end, drip.litres]));
+  const made = { lines, car: carProblem(access, litres), drips };
+  problems.set(world, made);
+  return made;
+}
+
+/** Ids that a strip-down can be asked for: parts, panels, lines. */
+export const strippable = ({ car }: Pick<LinesWorld, 'car'>): readonly string[] => [
+  ...car.parts.map(({ id }) => id),
+  ...(car.panels ?? []).map(({ id }) => id),
+  ...car.lines.map(({ id }) => id),
+];
+
+/**
+ * What comes off to reach, remove or replace one part, panel or line.
+ *
+ * @param id - one of `strippable`
+ */
+export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: string, wish: StripWish = {}): StripOf {
+  const { car, drips } = ready(world, lines);
+  const aim = wish.aim ?? 'replace';
+  const crew = wish.crew ?? world.car.workshop?.crew ?? 1;
+  const nameOf = namesIn(world);
+  const plan = stripPlan(car, id, aim);
+  const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, nameOf)) : [];
+  const opens = steps.flatMap((step) => step.opens);
+  const minutesOff = plan.kind === 'found' ? plan.minutesOff : 0;
+  const minutesOn = plan.kind === 'found' ? plan.minutesOn : 0;
+  const alone = crewMinutes(steps.map(crewStep), 1);
+  const together = crewMinutes(steps.map(crewStep), crew);
+  const share = alone === 0 ? 1 : together / alone;
+  const drains = drainsOf(opens, nameOf);
+  const minutes = minutesOff + minutesOn;
+  return {
+    target: id,
+    name: nameOf(id),
+    aim,
+    found: plan.kind,
+    isProved: plan.kind === 'found' && plan.isProved,
+    steps,
+    minutesOff,
+    minutesOn,
+    minutes,
+    crew,
+    crewMinutes: minutes * share,
+    litres:
+      opens.reduce((sum, open) => sum + (open.vessel === null ? open.litres : 0), 0) +
+      drains.reduce((sum, { litres }) => sum + litres, 0),
+    drainFirst: drains,
+    caps: capsOf(world, opens),
+    closeWith: opens.flatMap(({ line, port, closeWith }) =>
+      closeWith === null ? [] : [`${line} at ${port}: ${closeWith}`],
+    ),
+    fittingOrder: steps.toReversed().flatMap(({ what, along }) => [what, ...along]),
+    fitBefore: plan.kind === 'found' ? plan.fitBefore : [],
+    breaks: (world.car.workshop?.breaks ?? []).flatMap((row) =>
+      row.jobs?.includes(id) === true
+        ? [{ name: row.name, minutes: row.minutes, jobMinutes: minutes * share, fits: minutes * share <= row.minutes }]
+        : [],
+    ),
+    blockedBy:
+      plan.kind === 'none' && car.kinds[car.placeOf.get(id)!] !== 'line'
+        ? car.ways
+            .hindrances(id)
+            .map(
+              ({ direction, touches }) =>
+                `${directionWords(direction)}: ${touches.slice(0, 5).map(nameOf).join(', ') || 'what it is held by'}`,
+            )
+        : [],
+    cautions: cautionsOf(world, steps),
+  };
+}
+
+function namesIn({ car }: LinesWorld): (id: string) => string {
+  const names = new Map<string, string>([
+    ...car.parts.map(({ id, name }) => [id, name ?? id] as const),
+    ...(car.panels ?? []).map(({ id, name }) => [id, name ?? id] as const),
+    ...car.lines.map(({ id, name }) => [id, name === undefined ? id : `${id} ${name}`] as const),
+  ]);
+  return (id) => names.get(id) ?? id;
+}
+
+function stepOf(
+  step: StripStep,
+  number: number,
+  drips: ReadonlyMap<string, EndDrip>,
+  nameOf: (id: string) => string,
+): StripOfStep {
+  const undo = (rows: StripStep['undone']): StripUndo[] =>
+    rows.map(({ id, kind, minutes, isUnreached }) => ({
+      id,
+      words: kind === 'joint' ? jointWords(id, drips) : id.split('/').slice(1).join('/'),
+      minutes,
+      isReached: !isUnreached,
+    }));
+  return {
+    number,
+    kind: step.kind,
+    what: step.what,
+    name: nameOf(step.what.split('@')[0]!),
+    along: step.along,
+    words: wordsOf(step, drips, nameOf),
+    undo: undo(step.undone),
+    onBench: undo(step.onBench),
+    opens: step.ends.flatMap((end) => {
+      const drip = drips.get(end);
+      return drip === undefined ? [] : [openOf(drip)];
+    }),
+    minutes: step.minutes,
+    coming: step.coming,
+    lift: step.lift ?? null,
+  };
+}
+
+const jointWords = (end: string, drips: ReadonlyMap<string, EndDrip>): string => {
+  const drip = drips.get(end);
+  return drip === undefined ? end : `${drip.line} at ${drip.port}`;
+};
+
+const openOf = ({ line, port, heightMm, fluid, litres, vessel, caps, closeWith }: EndDrip): StripOpen => ({
+  line,
+  port,
+  heightMm,
+  fluid,
+  litres,
+  vessel,
+  caps,
+  closeWith,
+});
+
+function wordsOf(step: StripStep, drips: ReadonlyMap<string, EndDrip>, nameOf: (id: string) => string): string {
+  const name = nameOf(step.what.split('@')[0]!);
+  if (step.kind === 'end') return `undo ${jointWords(step.what, drips)} and swing the hose aside`;
+  if (step.kind === 'line') return `take ${name} off`;
+  const along = step.along.length === 0 ? '' : ` with ${step.along.map(nameOf).join(', ')}`;
+  const how =
+    step.coming.how === 'straight'
+      ? `, ${directionWords(step.coming.direction)}`
+      : step.coming.how === 'turning'
+        ? ', worked round on the way'
+        : '';
+  const lift =
+    step.lift?.by === 'hoist'
+      ? `, by hoist${step.lift.massKg === null ? '' : ` (${Math.round(step.lift.massKg)} kg)`}`
+      : '';
+  return `take ${name}${along} out${how}${lift}`;
+}
+
+const crewStep = ({ undo, onBench, minutes }: StripOfStep) => {
+  const each = undo.map((row) => row.minutes);
+  const known = [...undo, ...onBench].reduce((sum, row) => sum + row.minutes, 0);
+  return { each, together: Math.max(0, minutes - known) + onBench.reduce((sum, row) => sum + row.minutes, 0) };
+};
+
+/** Each vessel once, by the joint through which most of it runs. */
+function drainsOf(opens: readonly StripOpen[], nameOf: (id: string) => string): StripOf['drainFirst'] {
+  const by = new Map<string, StripOpen>();
+  for (const open of opens)
+    if (open.vessel !== null && open.litres > (by.get(open.vessel)?.litres ?? 0)) by.set(open.vessel, open);
+  return [...by].map(([part, { litres, line, port }]) => ({
+    part,
+    name: nameOf(part),
+    litres,
+    by: `${line} at ${port}`,
+  }));
+}
+
+function capsOf({ car }: LinesWorld, opens: readonly StripOpen[]): StripCap[] {
+  const counts = new Map<string, number>();
+  for (const id of opens.flatMap(({ caps }) => caps)) counts.set(id, (counts.get(id) ?? 0) + 1);
+  return [...counts]
+    .toSorted(([a], [b]) => (a < b ? -1 : 1))
+    .map(([id, qty]) => ({
+      id,
+      name: builtInPlugs.find((row) => row.id === id)?.name ?? id,
+      qty,
+      inBox: car.box?.find((row) => row.id === id)?.qty ?? 0,
+    }));
+}
+
+function cautionsOf({ car }: LinesWorld, steps: readonly StripOfStep[]): string[] {
+  const duties = new Set(
+    steps.flatMap(({ opens }) => opens.map(({ line }) => car.lines.find(({ id }) => id === line)?.duty ?? '')),
+  );
+  const has = (...words: string[]): boolean => words.some((word) => [...duties].some((duty) => duty.startsWith(word)));
+  const said: readonly (readonly [boolean, string])[] = [
+    [
+      steps.length > 0,
+      'On stands, engine off, battery isolated; let it cool first. What is worked on is judged by a qualified person and by the rules of the event.',
+    ],
+    [
+      has('oil'),
+      'Hot oil burns: let it cool, wear gloves and glasses, catch what runs; clean up before anything is started.',
+    ],
+    [has('water'), 'Coolant stands under pressure while hot: open the cap only when cold.'],
+    [has('fuel'), 'Fuel: let its pressure down first, no flame or spark, an extinguisher at hand, catch what runs.'],
+    [
+      has('brake', 'clutch'),
+      'Brakes or clutch: fresh fluid, bled and tried before the car moves; have the work looked at by a second person.',
+    ],
+    [steps.some(({ lift }) => lift?.by === 'hoist'), 'Lifting: sling and hoist rated for the load, nobody under it.'],
+  ];
+  return said.flatMap(([holds, words]) => (holds ? [words] : []));
+}

@@ -1,0 +1,116 @@
+import { stripOf, type StripOf, strippable } from '#answers';
+import { stripAims, type StripAim } from '#access';
+import { linesWorld } from '#lines';
+import { nearestName } from '#sources';
+import { carOnFile } from './car-on-file.ts';
+import type { Asked, Command } from './command.ts';
+import { CommandFault } from './command-fault.ts';
+import { exitCode } from './exit-code.ts';
+import { quoted } from './quoted.ts';
+import { type Style, styleFor } from './style.ts';
+import type { Terminal } from './terminal.ts';
+import { colourOption, jsonOption } from './usual-options.ts';
+import { wholeNumber } from './whole-number.ts';
+import { wrapped } from './wrapped.ts';
+
+/** What comes off to get at one thing, in order. */
+export const strip: Command = {
+  name: 'strip',
+  about: 'what comes off to reach, remove or replace a part, panel or line: order, minutes, litres, caps',
+  operands: [
+    { name: 'CAR', about: 'car file (.json); lines without a way taken are not in the way' },
+    { name: 'PART', about: 'part, panel or line' },
+  ],
+  options: [
+    { name: 'to', value: 'AIM', about: `${stripAims.join(', ')}; replace if absent` },
+    { name: 'crew', value: 'N', about: "how many work on the car; absent: the workshop's crew" },
+    jsonOption,
+    colourOption,
+  ],
+  run: async (asked, terminal) => {
+    const [file = '', word = ''] = asked.operands;
+    const onFile = await carOnFile(file);
+    const id = named(strippable(onFile), word, file);
+    const crewText = asked.value('crew');
+    const crew = crewText === undefined ? undefined : wholeNumber(crewText, '--crew', 1, 20);
+    const answer = stripOf(linesWorld(onFile.car, onFile.input.meshes), [], id, {
+      aim: aimOf(asked),
+      ...(crew === undefined ? {} : { crew }),
+    });
+    terminal.out(asked.has('json') ? `${JSON.stringify(answer)}\n` : text(answer, asked, terminal));
+    return answer.found === 'found' ? exitCode.done : exitCode.stop;
+  },
+};
+
+function aimOf(asked: Asked): StripAim {
+  const word = asked.value('to') ?? 'replace';
+  const aim = stripAims.find((one) => one === word);
+  if (aim === undefined) throw new CommandFault([`--to: stands ${quoted(word)}; allowed: ${stripAims.join(', ')}`]);
+  return aim;
+}
+
+function named(ids: readonly string[], word: string, file: string): string {
+  const found = ids.find((id) => id === word) ?? ids.find((id) => id.toLowerCase() === word.toLowerCase());
+  if (found !== undefined) return found;
+  const near = nearestName(word, ids);
+  throw new CommandFault([
+    `${file}: no part, panel or line ${quoted(word)}; ${near === undefined ? 'the car has none' : `nearest: ${near}`}`,
+  ]);
+}
+
+const aims = { reach: 'To reach', remove: 'To take off', replace: 'To change' } as const;
+const minutes = (value: number): string => `${value < 10 ? value.toFixed(1) : value.toFixed(0)} min`;
+const litres = (value: number): string => `${value.toFixed(value < 1 ? 2 : 1)} L`;
+
+function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
+  const style = styleFor(asked, terminal);
+  const wide = Math.max(60, terminal.columns);
+  const head = `${aims[answer.aim]} ${answer.name}`;
+  if (answer.found !== 'found') {
+    const why =
+      answer.found === 'stays-on'
+        ? 'it stays on the car, by its own mark'
+        : 'no way was found; that does not say that there is none';
+    const blocked = answer.blockedBy.map((row) => `  pulled ${row}`);
+    return `${[`${style.strong(head)}: ${why}.`, ...blocked].join('\n')}\n`;
+  }
+  const rows = [
+    style.strong(
+      `${head}: ${minutes(answer.minutes)} alone (off ${minutes(answer.minutesOff)}, on again ${minutes(answer.minutesOn)}), ${minutes(answer.crewMinutes)} with ${answer.crew}; ${litres(answer.litres)} run or are drained`,
+    ),
+    ...answer.drainFirst.map((row) => `  drain first: ${row.name}, ${litres(row.litres)} (else out of ${row.by})`),
+    ...answer.steps.flatMap((step) => stepRows(step, style, wide)),
+    ...answer.caps.map((cap) => `  ready: ${cap.qty} x ${cap.name} (${cap.inBox} in the box)`),
+    ...answer.closeWith.map((words) => `  ready for ${words}`),
+    `  on again: ${answer.fittingOrder.join(', ')}`,
+    ...answer.fitBefore.map(
+      ({ first, second }) => `  ${first} goes on before ${second}: no order the other way was found`,
+    ),
+    ...answer.breaks.map(
+      (row) =>
+        `  ${row.name} (${minutes(row.minutes)}): ${minutes(row.jobMinutes)} with ${answer.crew}, ${row.fits ? 'within it' : 'longer than it'}`,
+    ),
+    answer.isProved
+      ? '  The least among the ways out that were found.'
+      : '  The cheapest that was found; not proved that no cheaper one is left.',
+    '  Minutes are from memory where the crew has not clocked its own.',
+    ...answer.cautions.flatMap((caution) => wrapped(caution, wide, '')).map(style.soft),
+  ];
+  return `${rows.join('\n')}\n`;
+}
+
+function stepRows(step: StripOf['steps'][number], style: Style, wide: number): string[] {
+  const undo = [...step.undo, ...step.onBench].map(
+    (row) => `${row.words}${row.isReached ? '' : ' (no hand found a straight way)'}`,
+  );
+  const opens = step.opens.filter((open) => open.litres > 0.005);
+  return [
+    `${String(step.number).padStart(3)}. ${step.words}, ${minutes(step.minutes)}`,
+    ...(undo.length === 0 ? [] : wrapped(`undo: ${undo.join('; ')}`, wide, '     ')),
+    ...opens.map((open) =>
+      style.soft(
+        `     ${open.line} at ${open.port}: ${litres(open.litres)}${open.vessel === null ? '' : ` with what ${open.vessel} holds above it`}`,
+      ),
+    ),
+  ];
+}
