@@ -5,17 +5,19 @@ import { ruleFindings } from '#rules';
 import { type Snag, snags } from '#snags';
 import { dueFindings } from '#stock';
 import { flowOf } from './flow-of.ts';
+import { heatOf } from './heat-of.ts';
 import { leversOf } from './lever-of.ts';
 import { lastDayKnown, lifingOf } from './lifing-of.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 
-/** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what there is to cut. */
+/** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what cooks, what there is to cut. */
 export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
   const flow = flowOf(world, planned.lines);
   return snags(world, planned, {
     flow,
+    heat: hasHeat(world) ? heatOf(world, planned.lines, { flow }) : null,
     panels: panelsOf(world, planned.lines).flatMap((layout) => [
       ...layout.findings,
       ...(panelStrengthOf(layout)?.findings ?? []),
