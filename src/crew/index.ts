@@ -1,4 +1,5 @@
 // Who does the heavy work while the program stays awake: worker threads, one table of tasks, progress, cancel, and what was worked out before.
+export type { BookAsk, BookMade } from './book-task.ts';
 export { type CarInput, carInput, worldOf } from './car-input.ts';
 export {
   type CrewCompared,

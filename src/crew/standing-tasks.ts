@@ -25,6 +25,7 @@ import { decimated, type MeshKind, type MeshReading, type MeshUnit, readDriveLog
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import type { PanelLayout } from '#panels';
 import type { Comparison } from '#stock';
+import { type BookAsk, type BookMade, bookMade } from './book-task.ts';
 import { sharedMesh } from './car-input.ts';
 
 /** A car as it is handed to a thread that stays: what the thread knows already it does not take again. */
@@ -148,6 +149,11 @@ export const standingTasks = {
     { input, line, dash }: { input: SharedCar; line: string; dash: number },
     watch: (done: number, total: number) => boolean,
   ): FlowTried | { readonly fault: string } => flowTried(worldFor(input), line, dash, watch),
+  /** The papers of the car as a file. */
+  book: (
+    { input, tried, ask }: { input: SharedCar; tried: ReadonlyMap<string, Way>; ask: BookAsk },
+    watch: (done: number, total: number) => boolean,
+  ): Promise<BookMade> => bookMade(worldFor(input), tried, ask, watch),
   /** A driven log through the dry sumps of the car; a log that cannot be read says why in one line. */
   laps: async (
     { input, bytes }: { input: SharedCar; bytes: Uint8Array },

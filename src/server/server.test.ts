@@ -67,6 +67,23 @@ describe('a car over HTTP', () => {
     car = await answer(post('/api/cars', { from: 'file', text, who: 'Marrow' }));
   });
 
+  it('has its book made and fetched, whole or some sheets of it', async () => {
+    type Ready = { file: string; sheets: number; pages: number };
+    const make = (only: string[]) => finished<Ready>(`/api/cars/${car.id}/jobs`, { kind: 'book', paper: 'A4', only });
+    const [whole, map] = [await make([]), await make(['map'])];
+    expect(whole.sheets).toBeGreaterThan(5);
+    expect(map).toMatchObject({ sheets: 1, pages: 1 });
+    const back = await ask(`/api/cars/${car.id}/book/${whole.file}`);
+    expect(back.headers.get('content-type')).toBe('application/pdf');
+    expect(
+      Buffer.from(await back.arrayBuffer())
+        .subarray(0, 8)
+        .toString('latin1'),
+    ).toBe('%PDF-1.7');
+    expect((await ask(`/api/cars/${car.id}/book/none`)).status).toBe(404);
+    await expect(make(['nothing'])).rejects.toThrow('the book has no sheet nothing');
+  });
+
   it('is put on the shelf, worked out, and its way taken; the standing car then has no open way', async () => {
     const line = car.car.lines[0]!.id;
     const before = await answer<Standing>(ask(`/api/cars/${car.id}/standing`));

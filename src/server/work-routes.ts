@@ -2,10 +2,12 @@ import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { Hono } from 'hono';
 import { z } from 'zod';
+import { PAGE_PAPERS } from '#book';
 import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
 import { carInput, crewPlan } from '#crew';
 import type { Way } from '#lines';
 import type { Comparison } from '#stock';
+import { BookDesk } from './book-desk.ts';
 import { jsonBody, pathText } from './body.ts';
 import type { Desk, StandingCar } from './desk.ts';
 import type { JobAtWork, Jobs } from './jobs.ts';
@@ -22,6 +24,12 @@ const MOST_LINES = 200;
 const revisionOf = z.number({ error: 'allowed: a whole number' }).int().min(1);
 
 const jobWish = z.discriminatedUnion('kind', [
+  z.object({
+    kind: z.literal('book'),
+    paper: z.enum(PAGE_PAPERS),
+    inches: z.boolean().default(false),
+    only: z.array(z.string().min(1).max(100)).max(MOST_LINES).default([]),
+  }),
   z.object({ kind: z.literal('ways'), line: lineId, count: z.number().int().min(1).max(MOST_WAYS).default(5) }),
   z.object({ kind: z.literal('plan') }),
   z.object({ kind: z.literal('flow'), case: z.string().max(200).optional() }),
@@ -39,12 +47,15 @@ const dragWish = z.object({
 
 /** What takes a while: ways, plans, what would change; and what must not: the gaps of a part in the hand. */
 export function workRoutes(desk: Desk, jobs: Jobs) {
+  const books = new BookDesk(desk);
   return new Hono()
     .post('/cars/:id/jobs', jsonBody(jobWish), async (c) => {
       const wish = c.req.valid('json');
       const id = pathText(c, 'id');
       const { car, revision } = await desk.shelf.openCar(id);
       if (wish.kind === 'plan') return c.json({ job: jobs.begin(id, 'plan', (at) => planJob(desk, id, car, at)) }, 202);
+      if (wish.kind === 'book')
+        return c.json({ job: jobs.begin(id, 'book', (at) => books.make(id, car, wish, at)) }, 202);
       if (wish.kind === 'flow')
         return c.json({ job: jobs.begin(id, 'flow', (at) => desk.flow.ofCar(id, car, wish.case, at)) }, 202);
       if (wish.kind === 'flow-try')
@@ -75,6 +86,13 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
       const { revision, ...wish } = c.req.valid('json');
       const id = pathText(c, 'id');
       return c.json(await desk.drag(id, revision ?? (await desk.shelf.openCar(id)).revision, wish));
+    })
+    .get('/cars/:id/book/:file', (c) => {
+      const bytes = books.fetch(pathText(c, 'id'), pathText(c, 'file'));
+      return c.body(bytes.slice().buffer, 200, {
+        'content-type': 'application/pdf',
+        'content-disposition': 'attachment; filename="book.pdf"',
+      });
     })
     .get('/jobs/:job', (c) => c.json(jobs.get(pathText(c, 'job'))))
     .delete('/jobs/:job', (c) => {

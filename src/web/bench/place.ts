@@ -1,7 +1,7 @@
 import { signal } from './signal.ts';
 
 /** Papers that there is one of. */
-export const plainPapers = ['lines', 'parts', 'snags', 'history', 'buy', 'shop'] as const;
+export const plainPapers = ['lines', 'parts', 'snags', 'history', 'buy', 'shop', 'book'] as const;
 /**
  * Papers about one thing, which their address names: a line, a part, a snag; what is measured in (`tape`); two points of the car's
  * history (`compare`, `3..now`); a circuit in a case (`flow`, `oil..cold-start`, or `all` where the worst is wanted); a panel or a lever

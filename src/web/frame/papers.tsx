@@ -14,6 +14,7 @@ const TapePaper = lazy(() => import('../tape/tape-paper.tsx').then((file) => ({ 
 const ComparePaper = lazy(() => import('../buy/compare-paper.tsx').then((file) => ({ default: file.ComparePaper })));
 const FlowPaper = lazy(() => import('../flow/flow-paper.tsx').then((file) => ({ default: file.FlowPaper })));
 const CutPaper = lazy(() => import('../cut/cut-paper.tsx').then((file) => ({ default: file.CutPaper })));
+const BookPaper = lazy(() => import('../book/book-paper.tsx').then((file) => ({ default: file.BookPaper })));
 const ShopPaper = lazy(() => import('../buy/shop-paper.tsx').then((file) => ({ default: file.ShopPaper })));
 
 /** Every paper, by the word that stands for it in the address. */
@@ -24,6 +25,7 @@ const plain: Readonly<Record<PlainPaper, FunctionComponent>> = {
   history: HistoryPaper,
   buy: BuyPaper,
   shop: ShopPaper,
+  book: BookPaper,
 };
 const named: Readonly<Record<NamedPaper, FunctionComponent<{ readonly id: string }>>> = {
   line: LinePaper,

@@ -58,7 +58,7 @@ export const askedQuestions: readonly AskedQuestion[] = [
   {
     words: 'What do I buy?',
     paper: { kind: 'buy' },
-    kinds: ['buy', 'compare', 'shop'],
+    kinds: ['book', 'buy', 'compare', 'shop'],
     stands: ({ order }) =>
       `${counted(order.rows.filter((row) => row.toBuy > 0 && row.spare !== true).length, 'row')} to buy`,
   },

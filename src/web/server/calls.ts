@@ -79,6 +79,12 @@ export type NewCar =
 export type JobWish =
   | { readonly kind: 'ways'; readonly line: string; readonly count: number }
   | { readonly kind: 'plan' }
+  | {
+      readonly kind: 'book';
+      readonly paper: 'A4' | 'A3' | 'Letter';
+      readonly inches: boolean;
+      readonly only: string[];
+    }
   | { readonly kind: 'flow'; readonly case?: string }
   | { readonly kind: 'flow-try'; readonly line: string; readonly dash: number }
   | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
@@ -160,6 +166,7 @@ export const calls = {
   flatPath: (id: string, panel: string, ending: 'dxf' | 'svg' | 'pdf', wish: { paper: string; isInch: boolean }) =>
     at(id, `/panels/${encodeURIComponent(panel)}.${ending}?paper=${wish.paper}${wish.isInch ? '&unit=in' : ''}`),
   exportPath: (id: string): string => at(id, '/export'),
+  bookPath: (id: string, file: string): string => at(id, `/book/${file}`),
   cardPath: (id: string, line: string): string => at(id, `/cards/${encodeURIComponent(line)}.svg`),
   wallMapPath: (id: string): string => at(id, '/wall-map.svg'),
 };
