@@ -1,5 +1,6 @@
 import {
   compareDecided,
+  curesOf,
   dragged,
   type Dragged,
   firstWayOf,
@@ -9,6 +10,7 @@ import {
   flowBeside,
   flowInCase,
   followingWayOf,
+  heatOf,
   lapsOf,
   type LeverInCar,
   leversOf,
@@ -20,6 +22,7 @@ import {
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import type { FlowAnswer } from '#flow';
 import { type TriangleMesh, type Vec } from '#geometry';
+import type { HeatAnswer, LineCures } from '#heat';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readDriveLog, readMesh } from '#intake';
 
 import { linesWorld, type LinesWorld, type Way } from '#lines';
@@ -154,6 +157,16 @@ export const standingTasks = {
     { input, tried, ask }: { input: SharedCar; tried: ReadonlyMap<string, Way>; ask: BookAsk },
     watch: (done: number, total: number) => boolean,
   ): Promise<BookMade> => bookMade(worldFor(input), tried, ask, watch),
+  /** Does it cook, in every case or in one; `flow` is what flows, null where nothing does. */
+  heat: (
+    { input, flow, caseId }: { input: SharedCar; flow: FlowAnswer | null; caseId?: string | undefined },
+    watch: (done: number, total: number) => boolean,
+  ): HeatAnswer => heatOf(worldFor(input), [], { flow, watch, ...(caseId === undefined ? {} : { caseId }) }),
+  /** What each cure is worth on one line. */
+  heatCures: (
+    { input, flow, line, caseId }: { input: SharedCar; flow: FlowAnswer | null; line: string; caseId: string },
+    watch: (done: number, total: number) => boolean,
+  ): LineCures => curesOf(worldFor(input), [], line, { flow, watch, caseId }),
   /** A driven log through the dry sumps of the car; a log that cannot be read says why in one line. */
   laps: async (
     { input, bytes }: { input: SharedCar; bytes: Uint8Array },

@@ -8,6 +8,7 @@ import type { Way } from '#lines';
 import type { KeptCar, Shelf } from '#shelf';
 import type { OpenedNumber } from '#snags';
 import { FlowDesk, type FlowNow } from './flow-desk.ts';
+import { HeatDesk } from './heat-desk.ts';
 import { RequestFault } from './request-fault.ts';
 import { ScanDesk, type SharedMeshes } from './scan-desk.ts';
 import type { Tried } from './tried.ts';
@@ -43,6 +44,7 @@ export class Desk {
   readonly tried: Tried;
   readonly kept: KeptAnswers | undefined;
   readonly flow: FlowDesk;
+  readonly heat: HeatDesk;
   private readonly standings = new Map<string, Promise<Standing>>();
 
   /** @param kept - where plans are kept from one run of the program to the next */
@@ -53,6 +55,7 @@ export class Desk {
     this.scans = new ScanDesk(crew);
     this.tried = tried;
     this.flow = new FlowDesk(crew, (id, car) => this.shared(id, car));
+    this.heat = new HeatDesk(crew, this.flow, (id, car) => this.shared(id, car));
   }
 
   /** A car of the shelf, with what the shop has, as threads take it. */

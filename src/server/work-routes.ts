@@ -34,6 +34,9 @@ const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('plan') }),
   z.object({ kind: z.literal('flow'), case: z.string().max(200).optional() }),
   z.object({ kind: z.literal('flow-try'), line: lineId, dash: z.number().int().min(1).max(99) }),
+  z.object({ kind: z.literal('heat') }),
+  z.object({ kind: z.literal('heat-cures'), line: lineId, case: z.string().min(1).max(200) }),
+  z.object({ kind: z.literal('heat-try'), edits: z.unknown(), case: z.string().min(1).max(200) }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
 ]);
@@ -60,6 +63,8 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
         return c.json({ job: jobs.begin(id, 'flow', (at) => desk.flow.ofCar(id, car, wish.case, at)) }, 202);
       if (wish.kind === 'flow-try')
         return c.json({ job: jobs.begin(id, 'flow-try', (at) => desk.flow.tried(id, car, wish, at)) }, 202);
+      if (wish.kind === 'heat' || wish.kind === 'heat-cures' || wish.kind === 'heat-try')
+        return c.json({ job: jobs.begin(id, wish.kind, heatJob(desk, id, car, wish)) }, 202);
       if (wish.kind === 'compare') {
         const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
         return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);
@@ -122,6 +127,20 @@ async function waysJob(
   await desk.noteTried(id, isFound ? new Map() : new Map([[line, ways[0]!]]), isFound ? [line] : []);
   at.told(2, 2);
   return ways;
+}
+
+type HeatWish = Extract<z.output<typeof jobWish>, { kind: `heat${string}` }>;
+
+/** A wish that cannot be is told before anything is begun. */
+function heatJob(desk: Desk, id: string, car: Car, wish: HeatWish): (at: JobAtWork) => Promise<unknown> {
+  if (wish.kind === 'heat') return (at) => desk.heat.ofCar(id, car, at);
+  if (wish.kind === 'heat-try') {
+    const after = carAfter(car, wish.edits);
+    return (at) => desk.heat.tried(id, { now: car, after }, wish.case, at);
+  }
+  if (findLine(car, wish.line) === undefined)
+    throw new RequestFault(404, `there is no line "${wish.line}" in this car`);
+  return (at) => desk.heat.cures(id, car, wish, at);
 }
 
 async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {

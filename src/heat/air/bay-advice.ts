@@ -43,10 +43,9 @@ function wantedOf(
   const own = open.filter((row) => row.panel === panel);
   const freeCm2 = own.reduce((sum, row) => sum + row.areaM2 * share(row), 0) * 1e4;
   const airAt = (times: number) => airWith((row) => row.areaM2 * (row.panel === panel ? times : 1));
-  const name = own[0]!.name.replace(/^.* of /u, '');
   let [low, high] = [1, 2];
   while (airAt(high) > wantC) {
-    if (high >= MOST_TIMES) return { panel, name, freeCm2, wantCm2: null };
+    if (high >= MOST_TIMES) return { panel, name: panel, freeCm2, wantCm2: null };
     [low, high] = [high, high * 2];
   }
   while (high / low > 1 + NEAR) {
@@ -54,5 +53,5 @@ function wantedOf(
     if (airAt(times) > wantC) low = times;
     else high = times;
   }
-  return { panel, name, freeCm2, wantCm2: high * freeCm2 };
+  return { panel, name: panel, freeCm2, wantCm2: high * freeCm2 };
 }

@@ -59,7 +59,7 @@ function openingsOfPanel(car: Car, layout: PanelLayout): readonly BayOpening[] {
     return {
       ...placeOfCells(cells),
       opening: `${panel.id}.${id}`,
-      name: `${window?.name ?? id} of ${panel.name ?? panel.id}`,
+      name: `${window?.name ?? id} of ${panel.id}`,
       panel: panel.id,
       dischargeCoefficient: USUAL_DISCHARGE,
       isDrain: cells.some(({ fitted }) => fitted === 'drain'),
@@ -116,7 +116,7 @@ function withoutPanel({ panel, facets }: PanelLayout): readonly (readonly [strin
       panel.id,
       {
         opening: panel.id,
-        name: `${panel.name ?? panel.id}, off`,
+        name: `${panel.id}, off`,
         panel: panel.id,
         atMm: middle(points),
         faces: facets[0]!.frame.out,

@@ -5,6 +5,7 @@ import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
 import { kept, snagOf, standing, wayShown } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { heatPlace } from '../cook/heat-place.ts';
 import { centreline } from '../fit/way-length.ts';
 import { boundsOf, scanBoxes } from './car-bounds.ts';
 import type { Cut } from './cut.ts';
@@ -173,9 +174,20 @@ function chosenPoints(kind: string, id: string): readonly Vector3[] {
           ),
         );
   }
+  if (kind === 'cook') return heatPoints(id);
   if (kind !== 'line') return [];
   const way = wayShown(standing.get(), id);
   return way === null ? [] : centreline(way).flatMap((p) => cubeRound(new Vector3(...p), ROUND_LINE_MM));
+}
+
+/** The line that is opened; else the bays, in which it gets hot. */
+function heatPoints(address: string): readonly Vector3[] {
+  const { about } = heatPlace(address);
+  const way = about.kind === 'line' ? wayShown(standing.get(), about.id) : null;
+  if (way !== null) return centreline(way).flatMap((p) => cubeRound(new Vector3(...p), ROUND_LINE_MM));
+  return (kept.get()?.car.bays ?? []).flatMap(({ minMm, maxMm }) =>
+    cornersOf(new Box3(new Vector3(...minMm), new Vector3(...maxMm))),
+  );
 }
 
 /** From how far a cut is looked at [mm]. */

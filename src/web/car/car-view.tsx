@@ -8,6 +8,8 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { CameraRig } from './camera-rig.tsx';
 import { table } from '../scan/pointing.ts';
+import { painted } from '../cook/car-heat.ts';
+import { HeatSolids } from '../cook/heat-solids.tsx';
 import { CutSolids } from '../cut/cut-solids.tsx';
 import { ScanOnTable } from '../scan/scan-on-table.tsx';
 import { marks } from '../tape/drafts.ts';
@@ -137,9 +139,7 @@ function Picture3D({ ground, car, cut, colours, materials, bounds, look, childre
       <ScreenSize materials={materials} />
       {isScanAlone ? null : (
         <>
-          <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
-          <CutSolids car={car.car} materials={materials} colours={colours} />
-          <LineTubes materials={materials} colours={colours} />
+          <CarSolids car={car} materials={materials} colours={colours} />
           <PortMarks car={car.car} colours={colours} />
         </>
       )}
@@ -147,6 +147,21 @@ function Picture3D({ ground, car, cut, colours, materials, bounds, look, childre
       <CameraRig bounds={bounds} cut={cut} look={look} />
       {children}
     </Canvas>
+  );
+}
+
+/** The car as it is built, or painted by how hot everything gets. */
+function CarSolids({ car, materials, colours }: Pick<PictureWish, 'car' | 'materials' | 'colours'>): ReactNode {
+  const heat = useSignal(painted);
+  const { paper } = useSignal(place);
+  if (paper.kind === 'cook' && heat !== null)
+    return <HeatSolids at={heat} car={car.car} carId={car.id} materials={materials} colours={colours} />;
+  return (
+    <>
+      <PartSolids car={car.car} carId={car.id} materials={materials} colours={colours} />
+      <CutSolids car={car.car} materials={materials} colours={colours} />
+      <LineTubes materials={materials} colours={colours} />
+    </>
   );
 }
 

@@ -1,7 +1,7 @@
 import { type ThreeEvent, useThree } from '@react-three/fiber';
 import { type ReactNode, useEffect, useMemo, useState } from 'react';
 import type { Car, Part, Shape } from '#car';
-import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, Vector3 } from 'three';
+import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, type Material, Vector3 } from 'three';
 import { sayFault } from '../bench/bench.ts';
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -19,10 +19,12 @@ interface Wish {
   readonly carId: string;
   readonly materials: Materials;
   readonly colours: Colours;
+  /** Another material than that of its class, such as one by its temperature. */
+  readonly painted?: (part: Part) => Material | undefined;
 }
 
 /** All parts: hot ones striped, moving ones striped wider, sheet metal to be seen through. */
-export function PartSolids({ car, carId, materials, colours }: Wish): ReactNode {
+export function PartSolids({ car, carId, materials, colours, painted }: Wish): ReactNode {
   const { paper } = useSignal(place);
   const hand = useSignal(held);
   const edge = useMemo(
@@ -40,6 +42,7 @@ export function PartSolids({ car, carId, materials, colours }: Wish): ReactNode 
           shape={shape}
           carId={carId}
           materials={materials}
+          paint={painted?.(part)}
           edge={edge}
           isChosen={paper.kind === 'part' && paper.id === part.id}
           isHeld={hand?.part === part.id}
@@ -54,6 +57,7 @@ interface SolidWish {
   readonly shape: Shape;
   readonly carId: string;
   readonly materials: Materials;
+  readonly paint: Material | undefined;
   readonly edge: LineBasicMaterial;
   readonly isChosen: boolean;
   readonly isHeld: boolean;
@@ -62,7 +66,7 @@ interface SolidWish {
 /** Faces that meet at less than this are one face [deg]. */
 const CREASE_DEG = 32;
 
-function Solid({ part, shape, carId, materials, edge, isChosen, isHeld }: SolidWish): ReactNode {
+function Solid({ part, shape, carId, materials, paint, edge, isChosen, isHeld }: SolidWish): ReactNode {
   const mesh = useMesh(carId, shape);
   const geometry = useMemo(() => shapeGeometry(shape, mesh), [shape, mesh]);
   const isSheet = geometry !== null && shape.mesh === undefined && isThin(geometry);
@@ -78,14 +82,17 @@ function Solid({ part, shape, carId, materials, edge, isChosen, isHeld }: SolidW
     [geometry, edges],
   );
   if (geometry === null) return null;
-  const material = isChosen || isHeld ? materials.chosen : isSheet ? materials.sheet : materials[part.class];
+  const material = isChosen || isHeld ? materials.chosen : isSheet ? materials.sheet : (paint ?? materials[part.class]);
   const isRound = shape.cylinder !== undefined || shape.tube !== undefined || shape.mesh !== undefined;
   const choose = (event: ThreeEvent<MouseEvent>): void => {
     // What is seen through is also clicked through, as long as something lies behind it; and turning the car is no click.
     if (event.delta > MOST_CLICK_PX || (isSheet && event.intersections.length > 1)) return;
     if (isPointed(event, part.id)) return;
     event.stopPropagation();
-    open({ kind: 'part', id: part.id });
+    // What is painted by its temperature opens with its number.
+    const { kind, id } = place.get().paper as { kind: string; id?: string };
+    if (paint !== undefined && kind === 'cook') open({ kind, id: `${(id ?? 'all').split('..')[0]}..part..${part.id}` });
+    else open({ kind: 'part', id: part.id });
   };
   const drag = isHeld
     ? { onPointerDown: takeHold, onPointerMove: drawAlong, onPointerUp: letGo, onPointerCancel: letGo }
@@ -96,7 +103,13 @@ function Solid({ part, shape, carId, materials, edge, isChosen, isHeld }: SolidW
       {isRound && !isSheet ? (
         <mesh
           geometry={geometry}
-          material={isChosen || isHeld ? materials.inkChosen : part.class === 'hot' ? materials.inkHot : materials.ink}
+          material={
+            isChosen || isHeld
+              ? materials.inkChosen
+              : part.class === 'hot' && paint === undefined
+                ? materials.inkHot
+                : materials.ink
+          }
           raycast={untouched}
         />
       ) : null}

@@ -1,23 +1,13 @@
 import { useMemo } from 'react';
-import type { Vec } from '#geometry';
 import type { Snag } from '#snags';
 import { formatNumber } from '#units';
 import { standing } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import type { Tag } from './tag.ts';
 import { section } from './view.ts';
+import { useHeatTags } from '../cook/heat-tags.ts';
 import { openSnags } from '../snags/open-snags.ts';
-
-/** A paper tag on the car. */
-export interface Tag {
-  readonly snag: string;
-  readonly words: string;
-  readonly about: string;
-  readonly level: Snag['level'];
-  readonly atMm: Vec;
-  readonly isOpen: boolean;
-  readonly isOfLine: boolean;
-}
 
 /** More than this cover the car. */
 const MOST = 9;
@@ -28,8 +18,10 @@ export function useTags(): readonly Tag[] {
   const judged = useSignal(standing);
   const { paper } = useSignal(place);
   const isCut = useSignal(section) !== null;
+  const hot = useHeatTags();
   return useMemo(() => {
     if (judged === null || isCut) return [];
+    if (paper.kind === 'cook') return hot;
     const out: Tag[] = [];
     const seen = new Set<string>();
     for (const snag of openSnags(judged.snags)) {
@@ -57,7 +49,7 @@ export function useTags(): readonly Tag[] {
       });
     }
     return out;
-  }, [judged, paper, isCut]);
+  }, [judged, paper, isCut, hot]);
 }
 
 /** "turbine 36": what is passed, and at how many millimetres. */

@@ -3,7 +3,7 @@ import { type ReactNode, type RefObject, useEffect } from 'react';
 import { Vector3 } from 'three';
 import { open } from '../bench/place.ts';
 import { hungTags } from './hung-tags.ts';
-import type { Tag } from './tag-list.ts';
+import type { Tag } from './tag.ts';
 
 interface Wish {
   readonly tags: readonly Tag[];
@@ -29,7 +29,7 @@ export function Tags({ tags, layer }: Wish): ReactNode {
             className={`tag tag-${tag.level}`}
             aria-label={`${tag.words}: ${tag.about}`}
             aria-current={tag.isOpen ? 'true' : undefined}
-            onClick={() => open({ kind: 'snag', id: tag.snag })}
+            onClick={() => open(tag.opens ?? { kind: 'snag', id: tag.snag })}
           >
             {tag.words}
           </button>

@@ -60,7 +60,7 @@ const MOST_CLICK_PX = 5;
 const CREASE_DEG = 20;
 
 /** All pieces as one, flat faces shaded flat. */
-function geometryOf(layout: PanelLayout): BufferGeometry | null {
+export function panelGeometry(layout: PanelLayout): BufferGeometry | null {
   const pieces = panelSolid(layout).map(({ positions, indices }) => {
     const made = new BufferGeometry();
     made.setAttribute('position', new BufferAttribute(Float32Array.from(positions), 3));
@@ -81,7 +81,7 @@ interface PanelWish {
 }
 
 function PanelSolid({ layout, materials, edge, isChosen }: PanelWish): ReactNode {
-  const geometry = useMemo(() => geometryOf(layout), [layout]);
+  const geometry = useMemo(() => panelGeometry(layout), [layout]);
   const edges = useMemo(() => (geometry === null ? null : new EdgesGeometry(geometry, CREASE_DEG)), [geometry]);
   useEffect(
     () => () => {

@@ -15,7 +15,13 @@ type PlainField =
   | 'blowByLMin'
   | 'pitchDeg'
   | 'rollDeg'
-  | 'lastsS';
+  | 'lastsS'
+  | 'speedKmh'
+  | 'bayAirC'
+  | 'bayAirMPerS'
+  | 'soakMin'
+  | 'fanRunsMin'
+  | 'pumpRunsMin';
 type GField = 'forwardG' | 'rightG' | 'upG';
 export type CaseField = PlainField | GField;
 
@@ -32,6 +38,12 @@ const plainFigures: Readonly<Record<PlainField, Figure>> = {
   pitchDeg: { label: 'Nose up', unit: 'deg', from: -90, to: 90 },
   rollDeg: { label: 'Right side down', unit: 'deg', from: -180, to: 180 },
   lastsS: { label: 'Lasts', unit: 's', from: 0, to: 86_400 },
+  speedKmh: { label: 'Speed of the car', unit: 'km/h', from: 0, to: 600 },
+  bayAirC: { label: 'Air in the bay, as measured', unit: '°C', from: -60, to: 1500 },
+  bayAirMPerS: { label: 'Speed of the air in the bay', unit: 'm/s', from: 0, to: 200 },
+  soakMin: { label: 'Switched off: followed for', unit: 'min', from: 1, to: 600 },
+  fanRunsMin: { label: 'Switched off: fan runs on', unit: 'min', from: 0, to: 1440 },
+  pumpRunsMin: { label: 'Switched off: water pump runs on', unit: 'min', from: 0, to: 1440 },
 };
 const gFigures: Readonly<Record<GField, Figure>> = {
   forwardG: { label: 'Speeding up (braking below 0)', unit: 'g', from: -20, to: 20 },

@@ -28,6 +28,8 @@ export type FigureUnit =
   | 'K'
   | 'kPa'
   | 'm/s'
+  | 'km/h'
+  | 'min'
   | 'm²'
   | 'cm²'
   | 'N'

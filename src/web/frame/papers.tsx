@@ -13,6 +13,7 @@ import { SnagsPaper } from '../snags/snags-paper.tsx';
 const TapePaper = lazy(() => import('../tape/tape-paper.tsx').then((file) => ({ default: file.TapePaper })));
 const ComparePaper = lazy(() => import('../buy/compare-paper.tsx').then((file) => ({ default: file.ComparePaper })));
 const FlowPaper = lazy(() => import('../flow/flow-paper.tsx').then((file) => ({ default: file.FlowPaper })));
+const CookPaper = lazy(() => import('../cook/cook-paper.tsx').then((file) => ({ default: file.CookPaper })));
 const CutPaper = lazy(() => import('../cut/cut-paper.tsx').then((file) => ({ default: file.CutPaper })));
 const BookPaper = lazy(() => import('../book/book-paper.tsx').then((file) => ({ default: file.BookPaper })));
 const ShopPaper = lazy(() => import('../buy/shop-paper.tsx').then((file) => ({ default: file.ShopPaper })));
@@ -35,6 +36,7 @@ const named: Readonly<Record<NamedPaper, FunctionComponent<{ readonly id: string
   compare: ComparePaper,
   flow: FlowPaper,
   cut: CutPaper,
+  cook: CookPaper,
 };
 
 /** A paper as it is shown. */

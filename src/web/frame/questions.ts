@@ -33,7 +33,7 @@ export const askedQuestions: readonly AskedQuestion[] = [
     paper: { kind: 'lines' },
     kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
     stands: ({ lines, snags }) =>
-      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question !== 'flow' && question !== 'cut'))}`,
+      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question !== 'flow' && question !== 'cut' && question !== 'cook'))}`,
   },
   {
     words: 'Does it flow?',
@@ -45,6 +45,17 @@ export const askedQuestions: readonly AskedQuestion[] = [
       if (flow?.state === 'fault') return `${circuits}: could not be worked out`;
       if (flow?.state === 'waiting') return `${circuits}, being worked out`;
       return `${circuits}, ${graveWords(snags.filter(({ question }) => question === 'flow'))}`;
+    },
+  },
+  {
+    words: 'Does it cook?',
+    paper: { kind: 'cook', id: 'all' },
+    kinds: ['cook'],
+    isAsked: (car) => car.lines.length > 0 && car.parts.some((part) => part.class === 'hot'),
+    stands: ({ snags }, { bays = [] }) => {
+      const own = snags.filter(({ question }) => question === 'cook');
+      const where = bays.length === 0 ? 'lines and panels' : `lines, panels, ${counted(bays.length, 'bay')}`;
+      return own.length === 0 ? where : `${where}: ${graveWords(own)}`;
     },
   },
   {

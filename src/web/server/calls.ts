@@ -87,6 +87,9 @@ export type JobWish =
     }
   | { readonly kind: 'flow'; readonly case?: string }
   | { readonly kind: 'flow-try'; readonly line: string; readonly dash: number }
+  | { readonly kind: 'heat' }
+  | { readonly kind: 'heat-cures'; readonly line: string; readonly case: string }
+  | { readonly kind: 'heat-try'; readonly edits: readonly Edit[]; readonly case: string }
   | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
   | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };

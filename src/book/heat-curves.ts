@@ -1,0 +1,110 @@
+import type { LineHeat, Soak, SoakSeries } from '#heat';
+import { formatNumber } from '#units';
+import { type ChartLimit, type Curve, curveChart } from './curve-chart.ts';
+import type { Drawing, Role } from './drawing.ts';
+import type { Sheet } from './gap-ruler.ts';
+
+/** "104 °C", or in degrees Fahrenheit. */
+export function degreeWords(c: number, inDegF = false): string {
+  return inDegF ? `${formatNumber(c * 1.8 + 32)} °F` : `${formatNumber(c)} °C`.replace('-', '−');
+}
+
+/** A difference: "12 K" or, in degrees Fahrenheit, "22 °F". */
+export const differenceWords = (k: number, inDegF = false): string =>
+  `${formatNumber(inDegF ? k * 1.8 : k)} ${inDegF ? '°F' : 'K'}`.replace('-', '−');
+
+/** Narrower pictures are drawn higher [em]. */
+const NARROW = 32;
+const LOW_SHAPE = 0.45;
+const HIGH_SHAPE = 0.72;
+const shapeOf = ({ width, size }: Sheet): number => (width < size * NARROW ? HIGH_SHAPE : LOW_SHAPE);
+
+const carried: Readonly<Record<LineHeat['carries'], Role>> = {
+  oil: 'oil',
+  water: 'water',
+  fuel: 'fuel',
+  air: 'air',
+  'brake-fluid': 'brake',
+};
+
+/** Limits drawn: the two with least margin, so that the picture stays one. */
+const MOST_LIMITS = 2;
+
+/** Temperature along a line: its hottest side, the mean round it, what flows in it; limits with their wrong side hatched. */
+export function lineTemperature(line: LineHeat, inDegF: boolean, sheet: Sheet): Drawing {
+  const told = (c: number): number => (inDegF ? c * 1.8 + 32 : c);
+  const curve = (words: string, role: Role, of: (point: LineHeat['points'][number]) => number): Curve => ({
+    words,
+    role,
+    mark: 'none',
+    points: line.points.map((point) => [point.alongMm, told(of(point))]),
+  });
+  const ends = [line.points[0]?.alongMm ?? 0, line.points.at(-1)?.alongMm ?? 0];
+  const limits = line.limits.slice(0, MOST_LIMITS).map(
+    ({ what, limitC }): ChartLimit => ({
+      words: `${what} ${degreeWords(limitC, inDegF)}`,
+      wrong: 'above',
+      points: ends.map((along) => [along, told(limitC)]),
+    }),
+  );
+  const { worst } = line;
+  return curveChart(
+    {
+      title: `Temperature along ${line.line}`,
+      description: [
+        `hottest ${degreeWords(worst.surfaceC, inDegF)} at ${formatNumber(worst.alongMm)} mm`,
+        `in ${degreeWords(line.fluidInC, inDegF)}, out ${degreeWords(line.fluidOutC, inDegF)}`,
+        ...line.limits.map(({ name, limitC }) => `${name} stands ${degreeWords(limitC, inDegF)}`),
+      ].join('; '),
+      across: 'along the line from its first port [mm]',
+      up: inDegF ? '°F' : '°C',
+      curves: [
+        curve('hottest side', 'hot', (point) => point.worstC),
+        { ...curve('mean round it', 'ink', (point) => point.meanC), isDashed: true, isFine: true },
+        curve(`${line.carries.replace('-', ' ')} in it`, carried[line.carries], (point) => point.fluidC),
+      ],
+      limits,
+      shape: shapeOf(sheet),
+    },
+    sheet,
+  );
+}
+
+/** Curves in one picture: more are told in the list. */
+const MOST_SERIES = 5;
+const roles: readonly Role[] = ['hot', 'blue', 'fix', 'brake', 'fuel'];
+
+/** Temperatures over the minutes after switching off; the one with the highest climb first. */
+export function soakChart(
+  title: string,
+  soak: Soak,
+  series: readonly SoakSeries[],
+  inDegF: boolean,
+  sheet: Sheet,
+): Drawing {
+  const shown = series.slice(0, MOST_SERIES);
+  const told = (c: number): number => (inDegF ? c * 1.8 + 32 : c);
+  return curveChart(
+    {
+      title,
+      description: shown
+        .map(({ id, peak }) => `${id} peaks at ${degreeWords(peak.c, inDegF)} after ${formatNumber(peak.atMin, 1)} min`)
+        .join('; '),
+      across: 'minutes after switching off',
+      up: inDegF ? '°F' : '°C',
+      curves: shown.map(({ id, c, peak }, i): Curve => {
+        const role = roles[i % roles.length]!;
+        return {
+          words: `${id} ${degreeWords(peak.c, inDegF)}`,
+          role,
+          mark: 'none',
+          isDashed: i >= 2,
+          points: c.map((value, k) => [soak.minutes[k]!, told(value)]),
+        };
+      }),
+      limits: [],
+      shape: shapeOf(sheet),
+    },
+    sheet,
+  );
+}

@@ -1,0 +1,102 @@
+import { createHash } from 'node:crypto';
+import { heatKey } from '#answers';
+import type { Car } from '#car';
+import type { CrewJob, SharedCar, StandingCrew } from '#crew';
+import type { FlowAnswer } from '#flow';
+import type { HeatAnswer, LineCures } from '#heat';
+import type { FlowDesk } from './flow-desk.ts';
+import type { JobAtWork } from './jobs.ts';
+
+/** Whole answers kept: a car before and after a few changes. */
+const MOST_KEPT = 8;
+/** What flows is a first part of the way, of as many steps as there are cases beside it. */
+const FLOW_STEPS = 1;
+
+type Kept = HeatAnswer | LineCures;
+
+/** Does it cook, for the cars on the shelf: what flows first, then every case along one trace of rays; kept by all that it depends on. */
+export class HeatDesk {
+  private readonly crew: StandingCrew;
+  private readonly flow: FlowDesk;
+  private readonly shared: (id: string, car: Car) => Promise<SharedCar>;
+  private readonly kept = new Map<string, Kept>();
+  private readonly asked = new Map<string, { readonly job: CrewJob<Kept>; waiting: number }>();
+
+  constructor(crew: StandingCrew, flow: FlowDesk, shared: (id: string, car: Car) => Promise<SharedCar>) {
+    this.crew = crew;
+    this.flow = flow;
+    this.shared = shared;
+  }
+
+  /** Every case of the car; null where it was stopped while what flows was worked out. */
+  async ofCar(id: string, car: Car, at: JobAtWork): Promise<HeatAnswer | null> {
+    const flow = await this.flowOf(id, car, at);
+    if (flow === undefined) return null;
+    const input = await this.shared(id, car);
+    return this.once(`heat ${keyOf(input)}`, at, (told) => this.crew.work('heat', { input, flow }, told));
+  }
+
+  /** One case of the car as it would be; what flows is that of the car as it is. */
+  async tried(id: string, cars: { now: Car; after: Car }, caseId: string, at: JobAtWork): Promise<HeatAnswer | null> {
+    const flow = await this.flowOf(id, cars.now, at);
+    if (flow === undefined) return null;
+    const input = await this.shared(id, cars.after);
+    const key = `try ${caseId} ${keyOf(input)}`;
+    return this.once(key, at, (told) => this.crew.work('heat', { input, flow, caseId }, told));
+  }
+
+  /** What each cure is worth on one line in a case. */
+  async cures(id: string, car: Car, wish: { line: string; case: string }, at: JobAtWork): Promise<LineCures | null> {
+    const flow = await this.flowOf(id, car, at);
+    if (flow === undefined) return null;
+    const input = await this.shared(id, car);
+    const { line, case: caseId } = wish;
+    const key = `cures ${line} ${caseId} ${keyOf(input)}`;
+    return this.once(key, at, (told) => this.crew.work('heatCures', { input, flow, line, caseId }, told));
+  }
+
+  /** Null where nothing flows in the car; undefined where it was stopped. */
+  private async flowOf(id: string, car: Car, at: JobAtWork): Promise<FlowAnswer | null | undefined> {
+    if (!(car.circuits ?? []).some(({ kind }) => kind !== 'other')) return null;
+    const silent: JobAtWork = {
+      told: () => at.told(0, (car.cases ?? []).length + FLOW_STEPS),
+      early: () => {},
+      onStop: at.onStop,
+    };
+    const answer = await this.flow.ofCar(id, car, undefined, silent);
+    return answer === null ? undefined : answer.flow;
+  }
+
+  /** Kept, or worked out once for all who ask at the same time: it is ended where none of them waits any more. */
+  private async once<T extends Kept>(
+    key: string,
+    at: JobAtWork,
+    ask: (told: (done: number, total: number) => void) => CrewJob<T>,
+  ): Promise<T> {
+    const had = this.kept.get(key) as T | undefined;
+    if (had !== undefined) return had;
+    const asked = this.asked.get(key) ?? { job: ask((done, total) => void at.told(done, total)), waiting: 0 };
+    this.asked.set(key, asked);
+    asked.waiting++;
+    at.onStop(() => {
+      asked.waiting--;
+      if (asked.waiting === 0) asked.job.stop();
+    });
+    try {
+      const answer = (await asked.job.answer) as T;
+      this.kept.set(key, answer);
+      for (const oldest of this.kept.keys()) {
+        if (this.kept.size <= MOST_KEPT) break;
+        this.kept.delete(oldest);
+      }
+      return answer;
+    } finally {
+      this.asked.delete(key);
+    }
+  }
+}
+
+function keyOf({ car, meshes }: SharedCar): string {
+  const meshMarks = new Map(meshes.map(({ file, hash }) => [file, hash]));
+  return createHash('sha256').update(heatKey({ car, meshMarks })).digest('hex');
+}

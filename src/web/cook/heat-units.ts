@@ -1,0 +1,29 @@
+import { airFlowWords, degreeWords, differenceWords } from '#book';
+import { formatNumber, inchesFromMm } from '#units';
+import { useSignal } from '../bench/signal.ts';
+import { tapeUnit } from '../tape/tape-unit.ts';
+
+/** Temperatures, differences, flows, areas and lengths in the words that the builder works in. */
+export interface HeatUnits {
+  readonly isInch: boolean;
+  readonly degrees: (c: number) => string;
+  readonly difference: (k: number) => string;
+  readonly airFlow: (m3S: number) => string;
+  readonly area: (m2: number) => string;
+  readonly length: (mm: number) => string;
+}
+
+const CM2_PER_IN2 = 6.4516;
+
+export function heatUnits(isInch: boolean): HeatUnits {
+  return {
+    isInch,
+    degrees: (c) => degreeWords(c, isInch),
+    difference: (k) => differenceWords(k, isInch),
+    airFlow: (m3S) => airFlowWords(m3S, isInch),
+    area: (m2) => (isInch ? `${formatNumber((m2 * 1e4) / CM2_PER_IN2, 1)} in²` : `${formatNumber(m2 * 1e4)} cm²`),
+    length: (mm) => (isInch ? `${formatNumber(inchesFromMm(mm), 1)} in` : `${formatNumber(mm)} mm`),
+  };
+}
+
+export const useHeatUnits = (): HeatUnits => heatUnits(useSignal(tapeUnit) === 'in');
