@@ -14,12 +14,12 @@ export function shieldPart(car: Car, line: string, plate: Plate, grams: number |
     shapes: [
       {
         box: { minMm: point(plate.minMm), maxMm: point(plate.maxMm) },
-        ...(plate.turnDeg === undefined ? {} : { turnDeg: point(plate.turnDeg) }),
-        ...(plate.atMm === undefined ? {} : { atMm: point(plate.atMm) }),
+        turnDeg: point(plate.turnDeg),
+        atMm: point(plate.atMm),
       },
     ],
     ports: [],
-    finish: plate.finish ?? 'aluminium-sheet',
+    finish: plate.finish,
     ...(grams === undefined ? {} : { massKg: Math.max(1, Math.round(grams)) / 1000 }),
     note: `Placed by the tool where it cuts the view of ${line} best: ${plate.thicknessMm} mm sheet. Fixings are the builder's.`,
   };
