@@ -94,6 +94,7 @@ function takeOff(car: Car, comesOff: (part: Part) => boolean): void {
   dropUnused(car);
   dropFromCircuits(car, gone);
   dropFromHeat(car, gone);
+  dropFromAccess(car);
   for (const each of car.parts) dropLostNear(each, gone);
 }
 
@@ -114,6 +115,16 @@ function dropFromHeat(car: Car, gone: ReadonlySet<string>): void {
     if (bay.intakes?.length === 0) delete bay.intakes;
   }
   if (car.heatReadings) car.heatReadings = car.heatReadings.filter((row) => isThere(car, row));
+}
+
+/** Nothing is screwed into, sits on, or is worked at what is gone. */
+function dropFromAccess(car: Car): void {
+  const left = new Set([...car.parts, ...(car.panels ?? []), ...car.lines].map((row) => row.id));
+  for (const each of car.parts) {
+    if (each.sitsOn) each.sitsOn = each.sitsOn.filter((id) => left.has(id));
+    for (const row of each.fasteners ?? []) if (row.into !== undefined && !left.has(row.into)) delete row.into;
+  }
+  for (const row of car.workshop?.breaks ?? []) row.jobs = row.jobs.filter((id) => left.has(id));
 }
 
 const isThere = (car: Car, { line, part }: { line?: string | undefined; part?: string | undefined }) =>
