@@ -22,3 +22,4 @@ export type { NutRole, ToolNut } from './tool-room/tool-nut.ts';
 export { type NutRoom, type ToolRoom, toolRoom, type ToolRoomAsk } from './tool-room/tool-room.ts';
 export { toolReachOf, toolWords } from './tool-room/tool-reach-of.ts';
 export { toolFindings } from './tool-room/tool-findings.ts';
+export { toolCost } from './tool-room/tool-cost.ts';

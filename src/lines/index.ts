@@ -25,6 +25,7 @@ export type { TubeEnd } from './make-up/tube-end-make-ups.ts';
 export { inTurn, lineGaps, plan } from './plan.ts';
 export { BEND_GRACE } from './ways/judged-way.ts';
 export { standingWay } from './standing-way.ts';
+export type { ExtraCost } from './ways/ranked-ways.ts';
 export { bodiesOfWay, endLengths, takenInBay } from './ways/taken-in-bay.ts';
 export type { Ahead, LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';
 export { firstWay, followingWay, lineWays } from './line-ways.ts';

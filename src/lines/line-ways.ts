@@ -22,7 +22,7 @@ import { hasMoverSlack } from './ways/hang.ts';
 import { judgedWay } from './ways/judged-way.ts';
 import { type DraftPiece, type LineDraft, hoseBodies } from './ways/line-draft.ts';
 import { type NearHose, type NearLine, nearLine } from './ways/near-line.ts';
-import { ranked } from './ways/ranked-ways.ts';
+import { type ExtraCost, ranked } from './ways/ranked-ways.ts';
 import { refusedWay } from './ways/refused-way.ts';
 import { narrowMissMm, roomier } from './ways/roomier.ts';
 import type { HeldAt } from './ways/run.ts';
@@ -30,11 +30,21 @@ import { type Span, type SpanEnd, straightOut } from './ways/span.ts';
 import { distinctWays } from './ways/distinct-ways.ts';
 import { firstTubeWay, tubeLineWays } from './ways/tube/tube-line-ways.ts';
 
-/** The best few ways of one line among the lines already placed: feasible ones first, cheapest first; never empty. */
-export function lineWays(world: LinesWorld, line: Line, placed: LineObstacles | null, count: number): Way[] {
+/**
+ * The best few ways of one line among the lines already placed: feasible ones first, cheapest first; never empty.
+ *
+ * @param extraCost - what a way costs besides; absent: nothing
+ */
+export function lineWays(
+  world: LinesWorld,
+  line: Line,
+  placed: LineObstacles | null,
+  count: number,
+  extraCost?: (way: Way) => ExtraCost,
+): Way[] {
   const hasTube = line.pieces.some((piece) => piece.tube !== undefined);
   const ways = hasTube ? tubeLineWays(world, line, placed, count) : new LineWork(world, line, placed, count).ways();
-  return ranked(ways, count);
+  return ranked(ways, count, extraCost);
 }
 
 /**

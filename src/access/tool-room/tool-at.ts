@@ -36,7 +36,7 @@ interface Tried {
 }
 
 /** The best tool on a nut: the first that goes on plainly, else the first that is tight, else the one that comes nearest. */
-export function toolAt(nut: ToolNut, look: Look, tools: Tools, hands: HandRoom): ToolAt {
+export function toolAt(nut: ToolNut, look: Look, tools: Tools, hands: Pick<HandRoom, 'reaches'>): ToolAt {
   const tried: Tried[] = [];
   for (const tool of nut.tools) {
     const found = plainly(swingOf(tool, nut, look, tools), hands);
@@ -62,7 +62,7 @@ export function toolAt(nut: ToolNut, look: Look, tools: Tools, hands: HandRoom):
 
 const slimmer = (swing: Swing): Swing => ({ ...swing, needDeg: swing.needDeg * SLIM });
 
-function plainly(swing: Swing, hands: HandRoom): Tried {
+function plainly(swing: Swing, hands: Pick<HandRoom, 'reaches'>): Tried {
   const { freeDeg, fingersDeg, needDeg } = swing;
   const hand = swing.hands.find((at) => hands.reaches(at)) ?? null;
   if (swing.toward === null || fingersDeg < needDeg) return { swing, hand: null, verdict: 'no', why: whyNot(swing) };

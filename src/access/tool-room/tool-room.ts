@@ -70,7 +70,7 @@ export interface Again {
 }
 
 /** A nut is looked at with everything this near [mm]: the longest handle and a hand. */
-const REACH_MM = 700;
+export const TOOL_REACH_MM = 700;
 
 /**
  * What tool goes on every nut of every line that has a way, every fastener of every part and every fixing of every panel, with
@@ -92,7 +92,7 @@ export function toolRoom(ask: ToolRoomAsk): ToolRoom {
       )
     : closed;
   const lookAt = (nut: ToolNut, off: ReadonlySet<string>): Look =>
-    Look.about(thingsFor(nut, things, off), nut.at, REACH_MM);
+    Look.about(thingsFor(nut, things, off), nut.at, TOOL_REACH_MM);
   const nuts: NutRoom[] = [];
   const all = nutsOf(ask).filter((nut) => ask.only?.(nut) ?? true);
   let isStopped = false;
@@ -138,7 +138,7 @@ export function nutsOf({ bay, shelf, ways, layouts }: Omit<ToolRoomAsk, 'only' |
 }
 
 /** The things about a nut: not itself, nor what it is screwed on, nor the panel that a fixing holds. */
-const thingsFor = (nut: ToolNut, things: readonly Thing[], off: ReadonlySet<string>): readonly Thing[] =>
+export const thingsFor = (nut: ToolNut, things: readonly Thing[], off: ReadonlySet<string>): readonly Thing[] =>
   things.filter(
     ({ id, kind, body }) =>
       !off.has(id) &&

@@ -1,13 +1,30 @@
 import type { Way } from '../way.ts';
 
+/** What a way costs besides, worked out by whoever knows more of the car: as length of line, with why. */
+export interface ExtraCost {
+  readonly costMm: number;
+  /** Told among its reasons; empty: nothing. */
+  readonly words: string;
+}
+
 /** Feasible first, of them what touches nothing hot or moving at worst, then cheap first; each says why it stands where it does. */
-export function ranked(ways: readonly Way[], count: number): Way[] {
-  const order = [...ways].sort(
+export function ranked(found: readonly Way[], count: number, extraCost?: (way: Way) => ExtraCost): Way[] {
+  const words = new Map<Way, string>();
+  const ways = found.map((way) => {
+    if (extraCost === undefined) return way;
+    const extra = extraCost(way);
+    const dearer = { ...way, cost: Number((way.cost + extra.costMm).toFixed(1)) };
+    if (extra.words !== '') words.set(dearer, extra.words);
+    return dearer;
+  });
+  const order = ways.toSorted(
     (p, q) =>
       Number(q.feasible) - Number(p.feasible) || failing(p) - failing(q) || stops(p) - stops(q) || p.cost - q.cost,
   );
   const best = order[0];
-  return order.slice(0, count).map((way, i) => ({ ...way, rank: i + 1, reasons: reasonsFor(way, best!) }));
+  return order
+    .slice(0, count)
+    .map((way, i) => ({ ...way, rank: i + 1, reasons: [...reasonsFor(way, best!), ...[words.get(way) ?? []].flat()] }));
 }
 
 const failing = (way: Way): number =>
