@@ -1,0 +1,84 @@
+import { NativeSelect } from '@mantine/core';
+import { type ReactNode, useEffect } from 'react';
+import type { StripAim, StripAnswer } from '#answers';
+import type { Car } from '#car';
+import { useCar, kept } from '../bench/bench.ts';
+import { useWork } from '../bench/job.ts';
+import { open } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
+import { Progress } from '../fit/progress.tsx';
+import { Cautions } from '../frame/cautions.tsx';
+import { Key } from '../frame/key.tsx';
+import { PaperHead } from '../frame/paper-head.tsx';
+import { StripSeen } from './strip-seen.tsx';
+import { takenOff } from './taken-off.ts';
+import '../flow/flow.css';
+import './off.css';
+
+const AIMS: readonly (readonly [StripAim, string])[] = [
+  ['replace', 'Change it'],
+  ['remove', 'Take it off'],
+  ['reach', 'Get a hand to it'],
+];
+
+/** What has to come off for a part, panel or line; `id` is what stands in the address after "off": "all", "replace/turbo". */
+export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
+  const car = useCar()!;
+  const carId = useSignal(kept)!.id;
+  const revision = useSignal(kept)!.revision;
+  const [aimAsked = '', ...rest] = asked.split('/');
+  const aim = AIMS.find(([one]) => one === aimAsked)?.[0] ?? 'replace';
+  const things = thingsOf(car);
+  const what = rest.join('/');
+  const isThere = things.some(({ value }) => value === what);
+  const { job, isBusy, begin, stop, clear } = useWork<StripAnswer>();
+  const go = (to: StripAim, id: string): void => open({ kind: 'off', id: id === '' ? 'all' : `${to}/${id}` });
+  useEffect(() => {
+    takenOff.set(new Map());
+    clear();
+    if (isThere) begin(carId, { kind: 'strip', what, aim });
+    return () => takenOff.set(new Map());
+    // Asked anew for each wish and each change of the car, and for nothing else.
+  }, [carId, revision, what, aim, isThere]); // eslint-disable-line react-hooks/exhaustive-deps
+  const answer = job?.state === 'done' ? (job.answer ?? null) : null;
+  return (
+    <article className="paper off-paper">
+      <PaperHead below="What has to come off for a part, a panel or a line, in which order, how long it takes and what runs out.">
+        What comes off?
+      </PaperHead>
+      <div className="no-print">
+        <NativeSelect
+          label="What do you want to get at?"
+          value={isThere ? what : ''}
+          data={[{ value: '', label: 'Choose, or point at it on the car' }, ...things]}
+          onChange={(event) => go(aim, event.currentTarget.value)}
+        />
+        <div className="keys" role="group" aria-label="What for">
+          {AIMS.map(([one, words]) => (
+            <Key key={one} aria-pressed={aim === one} disabled={!isThere} onClick={() => go(one, what)}>
+              {words}
+            </Key>
+          ))}
+        </div>
+      </div>
+      {what !== '' && !isThere ? <p className="warn">{`▲ There is no part, panel or line ${what} on this car.`}</p> : null}
+      {isBusy ? <Progress job={job!} what={`Working out what comes off for ${what}`} onStop={stop} /> : null}
+      {job?.state === 'fault' ? <p className="warn">{`▲ ${job.text ?? 'It could not be worked out.'}`}</p> : null}
+      {answer === null ? null : <StripSeen answer={answer} key={`${what} ${aim}`} />}
+      <Cautions words={answer?.cautions ?? []} />
+    </article>
+  );
+}
+
+/** Everything that may come off, by name. */
+const thingsOf = (car: Car) => {
+  const named = (id: string, name: string | undefined) => ({
+    value: id,
+    label: name === undefined || name === id ? id : `${name} (${id})`,
+  });
+  return [
+    ...car.parts.filter(({ staysOn }) => staysOn !== true).map(({ id, name }) => named(id, name)),
+    ...(car.panels ?? []).map(({ id, name }) => named(id, name)),
+    ...car.lines.map(({ id, name }) => named(id, name)),
+  ].sort((a, b) => a.label.localeCompare(b.label, 'en'));
+};
