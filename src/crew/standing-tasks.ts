@@ -17,6 +17,8 @@ import {
   panelsOf,
   type Standing,
   standing,
+  type StripOf,
+  stripOf,
   waysOf,
 } from '#answers';
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
@@ -101,6 +103,9 @@ export interface WhatIfAsk {
   readonly tried: ReadonlyMap<string, Way>;
 }
 
+/** One list, so that what is made ready for the car is kept from question to question. */
+const NO_LINES: readonly [] = [];
+
 /** Questions about a car that stands on the shelf. */
 export const standingTasks = {
   standing: ({ input, tried }: { input: SharedCar; tried: ReadonlyMap<string, Way> }): Standing =>
@@ -146,6 +151,9 @@ export const standingTasks = {
     { input, caseId }: { input: SharedCar; caseId?: string | undefined },
     watch: (done: number, total: number) => boolean,
   ): FlowAnswer => flowInCase(worldFor(input), caseId, watch),
+  /** What comes off for one thing of the car, with the lines on the ways taken. */
+  strip: ({ input, what, aim }: { input: SharedCar; what: string; aim: StripOf['aim'] }): StripOf =>
+    stripOf(worldFor(input), NO_LINES, what, { aim }),
   flowBeside: ({ input }: { input: SharedCar }): FlowBeside => flowBeside(worldFor(input)),
   /** The circuits of a line with it in another size. */
   flowTried: (

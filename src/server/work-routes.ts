@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { PAGE_PAPERS } from '#book';
+import { type StripOf, strippable } from '#answers';
 import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
 import { carInput, crewPlan } from '#crew';
 import type { Way } from '#lines';
@@ -37,6 +38,7 @@ const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('heat') }),
   z.object({ kind: z.literal('heat-cures'), line: lineId, case: z.string().min(1).max(200) }),
   z.object({ kind: z.literal('heat-try'), edits: z.unknown(), case: z.string().min(1).max(200) }),
+  z.object({ kind: z.literal('strip'), what: lineId, aim: z.enum(['reach', 'remove', 'replace']) }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
 ]);
@@ -65,6 +67,8 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
         return c.json({ job: jobs.begin(id, 'flow-try', (at) => desk.flow.tried(id, car, wish, at)) }, 202);
       if (wish.kind === 'heat' || wish.kind === 'heat-cures' || wish.kind === 'heat-try')
         return c.json({ job: jobs.begin(id, wish.kind, heatJob(desk, id, car, wish)) }, 202);
+      if (wish.kind === 'strip')
+        return c.json({ job: jobs.begin(id, 'strip', (at) => stripJob(desk, id, car, wish, at)) }, 202);
       if (wish.kind === 'compare') {
         const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
         return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);
@@ -141,6 +145,24 @@ function heatJob(desk: Desk, id: string, car: Car, wish: HeatWish): (at: JobAtWo
   if (findLine(car, wish.line) === undefined)
     throw new RequestFault(404, `there is no line "${wish.line}" in this car`);
   return (at) => desk.heat.cures(id, car, wish, at);
+}
+
+/** What comes off for one thing of the car. */
+async function stripJob(
+  desk: Desk,
+  id: string,
+  car: Car,
+  { what, aim }: { readonly what: string; readonly aim: StripOf['aim'] },
+  at: JobAtWork,
+): Promise<StripOf> {
+  if (!strippable({ car }).includes(what))
+    throw new RequestFault(404, `there is no part, panel or line "${what}" in this car`);
+  const job = desk.crew.work('strip', { input: await desk.shared(id, car), what, aim });
+  at.onStop(job.stop);
+  at.told(0, 1);
+  const answer = await job.answer;
+  at.told(1, 1);
+  return answer;
 }
 
 async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {

@@ -5,9 +5,10 @@ export const plainPapers = ['lines', 'parts', 'snags', 'history', 'buy', 'shop',
 /**
  * Papers about one thing, which their address names: a line, a part, a snag; what is measured in (`tape`); two points of the car's
  * history (`compare`, `3..now`); a circuit in a case (`flow`, `oil..cold-start`, or `all` where the worst is wanted); a panel or a lever
- * (`cut`, `panel/PN1`, or `all`); temperatures in a case (`cook`, `full-load..line..O7`, or `all`).
+ * (`cut`, `panel/PN1`, or `all`); temperatures in a case (`cook`, `full-load..line..O7`, or `all`); what comes off
+ * for one thing (`off`, `replace/turbo`, or `all`).
  */
-export const namedPapers = ['line', 'part', 'snag', 'tape', 'compare', 'flow', 'cut', 'cook'] as const;
+export const namedPapers = ['line', 'part', 'snag', 'tape', 'compare', 'flow', 'cut', 'cook', 'off'] as const;
 
 export type PlainPaper = (typeof plainPapers)[number];
 export type NamedPaper = (typeof namedPapers)[number];

@@ -7,6 +7,7 @@ import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { gapsTightestFirst } from '../fit/tightest.ts';
 import type { Colours } from './colours.ts';
+import { takenOff } from '../off/taken-off.ts';
 import { gapColours } from './gap-colours.ts';
 import type { Materials } from './materials.ts';
 import { type Sweep, sweptGeometry } from './swept.ts';
@@ -25,6 +26,7 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
   const car = useSignal(kept)?.car ?? null;
   const led = useSignal(following);
   const ofCircuit = useSignal(picked);
+  const off = useSignal(takenOff);
   if (judged === null || car === null) return null;
   const chosen =
     paper.kind === 'flow'
@@ -36,6 +38,7 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
           : undefined;
   const bent = new Map(led.map((row) => [row.line, row.bodies]));
   return judged.lines.map((row) => {
+    if (off.has(row.line)) return null;
     const ledBodies = bent.get(row.line);
     if (ledBodies !== undefined) return <LedLine key={row.line} bodies={ledBodies} materials={materials} />;
     const way = seen?.line === row.line ? seen.way : (row.way ?? (chosen === row.line ? row.tried : null));
@@ -63,6 +66,7 @@ function PlainLine({ line, way, materials, isFaint }: PlainWish): ReactNode {
     if (event.delta > 5) return;
     event.stopPropagation();
     if (place.get().paper.kind === 'flow') picked.set(line);
+    else if (place.get().paper.kind === 'off') open({ kind: 'off', id: `replace/${line}` });
     else open({ kind: 'line', id: line });
   };
   return (

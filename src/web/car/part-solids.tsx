@@ -5,6 +5,7 @@ import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, type Mater
 import { sayFault } from '../bench/bench.ts';
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { OffGroup } from '../off/off-group.tsx';
 import { isPointed } from '../scan/pointed-by.ts';
 import { calls } from '../server/calls.ts';
 import type { Colours } from './colours.ts';
@@ -33,22 +34,24 @@ export function PartSolids({ car, carId, materials, colours, painted }: Wish): R
   );
   edge.clippingPlanes = materials.fixed.clippingPlanes;
   return car.parts.map((part) => (
-    <group key={part.id} position={hand?.part === part.id ? [...hand.byMm] : [0, 0, 0]}>
-      {part.shapes.map((shape, i) => (
-        <Solid
-          // A shape has no name of its own; its place in the list is what edits go by.
-          key={`${part.id} ${i}`}
-          part={part}
-          shape={shape}
-          carId={carId}
-          materials={materials}
-          paint={painted?.(part)}
-          edge={edge}
-          isChosen={paper.kind === 'part' && paper.id === part.id}
-          isHeld={hand?.part === part.id}
-        />
-      ))}
-    </group>
+    <OffGroup key={part.id} id={part.id}>
+      <group position={hand?.part === part.id ? [...hand.byMm] : [0, 0, 0]}>
+        {part.shapes.map((shape, i) => (
+          <Solid
+            // A shape has no name of its own; its place in the list is what edits go by.
+            key={`${part.id} ${i}`}
+            part={part}
+            shape={shape}
+            carId={carId}
+            materials={materials}
+            paint={painted?.(part)}
+            edge={edge}
+            isChosen={paper.kind === 'part' && paper.id === part.id}
+            isHeld={hand?.part === part.id}
+          />
+        ))}
+      </group>
+    </OffGroup>
   ));
 }
 
@@ -92,6 +95,7 @@ function Solid({ part, shape, carId, materials, paint, edge, isChosen, isHeld }:
     // What is painted by its temperature opens with its number.
     const { kind, id } = place.get().paper as { kind: string; id?: string };
     if (paint !== undefined && kind === 'cook') open({ kind, id: `${(id ?? 'all').split('..')[0]}..part..${part.id}` });
+    else if (kind === 'off') open({ kind, id: `replace/${part.id}` });
     else open({ kind: 'part', id: part.id });
   };
   const drag = isHeld

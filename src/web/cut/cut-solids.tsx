@@ -18,6 +18,7 @@ import { useSignal } from '../bench/signal.ts';
 import type { Colours } from '../car/colours.ts';
 import type { Materials } from '../car/materials.ts';
 import { shapeGeometry } from '../car/shape-geometry.ts';
+import { OffGroup } from '../off/off-group.tsx';
 import { useCarCut } from './car-cut.ts';
 
 interface Wish {
@@ -41,13 +42,14 @@ export function CutSolids({ car, materials, colours }: Wish): ReactNode {
   return (
     <>
       {layouts.map((layout) => (
-        <PanelSolid
-          key={`${layout.panel.id} ${layout.piece?.number ?? 0}`}
-          layout={layout}
-          materials={materials}
-          edge={edge}
-          isChosen={isOf(['panel', 'corners', 'edge', 'window', 'hole'], layout.panel.id)}
-        />
+        <OffGroup key={`${layout.panel.id} ${layout.piece?.number ?? 0}`} id={layout.panel.id}>
+          <PanelSolid
+            layout={layout}
+            materials={materials}
+            edge={edge}
+            isChosen={isOf(['panel', 'corners', 'edge', 'window', 'hole'], layout.panel.id)}
+          />
+        </OffGroup>
       ))}
       <Levers car={car} materials={materials} isChosen={(id) => isOf(['lever', 'set'], id)} />
     </>
@@ -95,7 +97,11 @@ function PanelSolid({ layout, materials, edge, isChosen }: PanelWish): ReactNode
     // What is seen through is also clicked through, as long as something lies behind it.
     if (event.delta > MOST_CLICK_PX || event.intersections.length > 1) return;
     event.stopPropagation();
-    open({ kind: 'cut', id: `panel/${layout.panel.id}` });
+    open(
+      place.get().paper.kind === 'off'
+        ? { kind: 'off', id: `replace/${layout.panel.id}` }
+        : { kind: 'cut', id: `panel/${layout.panel.id}` },
+    );
   };
   return (
     <>

@@ -16,6 +16,7 @@ const FlowPaper = lazy(() => import('../flow/flow-paper.tsx').then((file) => ({ 
 const CookPaper = lazy(() => import('../cook/cook-paper.tsx').then((file) => ({ default: file.CookPaper })));
 const CutPaper = lazy(() => import('../cut/cut-paper.tsx').then((file) => ({ default: file.CutPaper })));
 const BookPaper = lazy(() => import('../book/book-paper.tsx').then((file) => ({ default: file.BookPaper })));
+const OffPaper = lazy(() => import('../off/off-paper.tsx').then((file) => ({ default: file.OffPaper })));
 const ShopPaper = lazy(() => import('../buy/shop-paper.tsx').then((file) => ({ default: file.ShopPaper })));
 
 /** Every paper, by the word that stands for it in the address. */
@@ -37,6 +38,7 @@ const named: Readonly<Record<NamedPaper, FunctionComponent<{ readonly id: string
   flow: FlowPaper,
   cut: CutPaper,
   cook: CookPaper,
+  off: OffPaper,
 };
 
 /** A paper as it is shown. */

@@ -73,4 +73,11 @@ export const askedQuestions: readonly AskedQuestion[] = [
     stands: ({ order }) =>
       `${counted(order.rows.filter((row) => row.toBuy > 0 && row.spare !== true).length, 'row')} to buy`,
   },
+  {
+    words: 'What comes off?',
+    paper: { kind: 'off', id: 'all' },
+    kinds: ['off'],
+    isAsked: ({ parts }) => parts.length > 0,
+    stands: (_, { parts }) => `${counted(parts.filter(({ staysOn }) => staysOn !== true).length, 'part')} that may`,
+  },
 ];

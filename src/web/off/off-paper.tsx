@@ -1,6 +1,6 @@
 import { NativeSelect } from '@mantine/core';
 import { type ReactNode, useEffect } from 'react';
-import type { StripAim, StripAnswer } from '#answers';
+import type { StripOf } from '#answers';
 import type { Car } from '#car';
 import { useCar, kept } from '../bench/bench.ts';
 import { useWork } from '../bench/job.ts';
@@ -15,7 +15,7 @@ import { takenOff } from './taken-off.ts';
 import '../flow/flow.css';
 import './off.css';
 
-const AIMS: readonly (readonly [StripAim, string])[] = [
+const AIMS: readonly (readonly [StripOf['aim'], string])[] = [
   ['replace', 'Change it'],
   ['remove', 'Take it off'],
   ['reach', 'Get a hand to it'],
@@ -31,8 +31,8 @@ export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
   const things = thingsOf(car);
   const what = rest.join('/');
   const isThere = things.some(({ value }) => value === what);
-  const { job, isBusy, begin, stop, clear } = useWork<StripAnswer>();
-  const go = (to: StripAim, id: string): void => open({ kind: 'off', id: id === '' ? 'all' : `${to}/${id}` });
+  const { job, isBusy, begin, stop, clear } = useWork<StripOf>();
+  const go = (to: StripOf['aim'], id: string): void => open({ kind: 'off', id: id === '' ? 'all' : `${to}/${id}` });
   useEffect(() => {
     takenOff.set(new Map());
     clear();
@@ -61,7 +61,9 @@ export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
           ))}
         </div>
       </div>
-      {what !== '' && !isThere ? <p className="warn">{`▲ There is no part, panel or line ${what} on this car.`}</p> : null}
+      {what !== '' && !isThere ? (
+        <p className="warn">{`▲ There is no part, panel or line ${what} on this car.`}</p>
+      ) : null}
       {isBusy ? <Progress job={job!} what={`Working out what comes off for ${what}`} onStop={stop} /> : null}
       {job?.state === 'fault' ? <p className="warn">{`▲ ${job.text ?? 'It could not be worked out.'}`}</p> : null}
       {answer === null ? null : <StripSeen answer={answer} key={`${what} ${aim}`} />}

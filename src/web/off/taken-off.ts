@@ -1,4 +1,4 @@
-import type { StripStep } from '#access';
+import type { StripOfStep as StripStep } from '#answers';
 import { Quaternion, Vector3 } from 'three';
 import { signal } from '../bench/signal.ts';
 
@@ -35,7 +35,8 @@ export function takenAt(steps: readonly StripStep[], done: number): ReadonlyMap<
 const idsOf = ({ kind, what, along }: StripStep): readonly string[] => (kind === 'end' ? [] : [what, ...along]);
 
 function onItsWay({ coming }: StripStep, share: number): OnItsWay | 'off' {
-  if (coming.how === 'freely') return share > 0.5 ? 'off' : { shiftMm: ORIGIN, aboutMm: ORIGIN, turn: new Quaternion() };
+  if (coming.how === 'freely')
+    return share > 0.5 ? 'off' : { shiftMm: ORIGIN, aboutMm: ORIGIN, turn: new Quaternion() };
   if (coming.how === 'straight') {
     const by = coming.lengthMm * share;
     const [x, y, z] = coming.direction;

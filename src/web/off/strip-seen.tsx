@@ -1,0 +1,194 @@
+import { type ReactNode, useEffect, useState } from 'react';
+import type { StripOf, StripOfStep } from '#answers';
+import { formatNumber } from '#units';
+import { Key } from '../frame/key.tsx';
+import { counted } from '../snags/counted.ts';
+import { takenAt, takenOff } from './taken-off.ts';
+
+const minutesWords = (minutes: number): string => `${formatNumber(minutes, 2)} min`;
+const litresWords = (litres: number): string =>
+  litres < 0.005
+    ? 'nothing to speak of'
+    : litres < 1
+      ? `${Math.round(litres * 100) * 10} mL`
+      : `${formatNumber(litres, 2)} L`;
+
+/** What comes off, as a list and on the car: how far it has got is chosen with the slider or by a step. */
+export function StripSeen({ answer }: { readonly answer: StripOf }): ReactNode {
+  const { steps } = answer;
+  const [done, setDone] = useState(0);
+  useEffect(() => takenOff.set(takenAt(steps, done)), [steps, done]);
+  if (answer.found === 'stays-on') return <p>{`${answer.name} never comes off: the car is built on it.`}</p>;
+  if (answer.found === 'none')
+    return (
+      <section aria-label="No way found">
+        <p className="warn">{`▲ No way was found to get ${answer.name} out. That does not say that there is none.`}</p>
+        <ul>
+          {answer.blockedBy.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ul>
+      </section>
+    );
+  return (
+    <>
+      <Sum answer={answer} />
+      <Scrub steps={steps} done={done} onDone={setDone} />
+      <section aria-label="In this order">
+        <h2>In this order</h2>
+        <ol className="off-steps">
+          {steps.map((step) => (
+            <Step
+              key={step.number}
+              step={step}
+              isNow={Math.min(steps.length - 1, Math.floor(done)) === step.number - 1 && done > 0}
+              onSee={() => setDone(step.number - 0.5)}
+            />
+          ))}
+        </ol>
+      </section>
+      <Ready answer={answer} />
+      <div className="keys no-print">
+        <Key weight="do" onClick={() => print()}>
+          Print the list
+        </Key>
+      </div>
+    </>
+  );
+}
+
+function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
+  const { minutesOff, minutesOn, crew, crewMinutes, litres, breaks, isProved } = answer;
+  return (
+    <section aria-label="How long and how much">
+      <p className="big">
+        {`${counted(answer.steps.length, 'step')}, ${minutesWords(minutesOff)} off and ${minutesWords(minutesOn)} on again; ${litresWords(litres)} run out.`}
+      </p>
+      {crew > 1 ? <p>{`With ${crew} at it: ${minutesWords(crewMinutes)} in all.`}</p> : null}
+      {breaks.map((row) => (
+        <p key={row.name} className={row.fits ? '' : 'warn'}>
+          {`${row.fits ? '' : '▲ '}${row.name}: ${minutesWords(row.minutes)} there are, ${minutesWords(row.jobMinutes)} it takes.`}
+        </p>
+      ))}
+      <p className="small soft">
+        {isProved
+          ? 'The least among the ways out that were found. Minutes are the usual ones: common practice, no source; put in your own.'
+          : 'A cheaper order may be left: the search was cut short. Minutes are the usual ones: common practice, no source.'}
+      </p>
+    </section>
+  );
+}
+
+interface ScrubWish {
+  readonly steps: readonly StripOfStep[];
+  readonly done: number;
+  readonly onDone: (done: number) => void;
+}
+
+function Scrub({ steps, done, onDone }: ScrubWish): ReactNode {
+  const now = steps[Math.min(steps.length - 1, Math.floor(done))];
+  const words =
+    done <= 0 ? 'All on' : done >= steps.length ? 'All off' : `Step ${now!.number} of ${steps.length}: ${now!.words}`;
+  return (
+    <section aria-label="On the car" className="off-scrub no-print">
+      <label>
+        <span>How far it has come, on the car</span>
+        <input
+          type="range"
+          min={0}
+          max={steps.length}
+          step={0.05}
+          value={done}
+          aria-valuetext={words}
+          onChange={(event) => onDone(Number(event.currentTarget.value))}
+        />
+      </label>
+      <p aria-live="polite">{words}</p>
+      <div className="keys">
+        <Key disabled={done <= 0} onClick={() => onDone(Math.max(0, Math.ceil(done) - 1))}>
+          Step back
+        </Key>
+        <Key disabled={done >= steps.length} onClick={() => onDone(Math.min(steps.length, Math.floor(done) + 1))}>
+          Next step
+        </Key>
+      </div>
+    </section>
+  );
+}
+
+interface StepWish {
+  readonly step: StripOfStep;
+  readonly isNow: boolean;
+  readonly onSee: () => void;
+}
+
+function Step({ step, isNow, onSee }: StepWish): ReactNode {
+  const { number, words, undo, onBench, opens, minutes } = step;
+  const unreached = undo.filter(({ isReached }) => !isReached);
+  return (
+    <li className="off-step" aria-current={isNow ? 'step' : undefined}>
+      <p>
+        <span className="off-tick" aria-hidden="true" />
+        <strong>{`${number}. ${words.slice(0, 1).toUpperCase()}${words.slice(1)}`}</strong>
+        {`, ${minutesWords(minutes)}`}
+      </p>
+      {undo.length === 0 ? null : <p className="small">{`Undo: ${undo.map((row) => row.words).join(', ')}`}</p>}
+      {onBench.length === 0 ? null : (
+        <p className="small">{`On the bench: ${onBench.map((row) => row.words).join(', ')}`}</p>
+      )}
+      {opens
+        .filter(({ litres }) => litres >= 0.005)
+        .map((open) => (
+          <p key={`${open.line} ${open.port}`} className="small">
+            {`${litresWords(open.litres)}${open.fluid === null ? '' : ` of ${open.fluid}`} run from ${open.line} at ${open.port}.`}
+          </p>
+        ))}
+      {unreached.length === 0 ? null : (
+        <p className="small warn">{`▲ No straight way of a hand was found to ${unreached.map((row) => row.words).join(', ')}.`}</p>
+      )}
+      <div className="keys no-print">
+        <Key weight="bare" onClick={onSee}>
+          See it on the car
+        </Key>
+      </div>
+    </li>
+  );
+}
+
+/** What to have ready, and what goes on first again. */
+function Ready({ answer }: { readonly answer: StripOf }): ReactNode {
+  const { caps, closeWith, drainFirst, fittingOrder, fitBefore } = answer;
+  return (
+    <>
+      <section aria-label="Have ready">
+        <h2>Have ready</h2>
+        <ul>
+          {drainFirst.map((row) => (
+            <li
+              key={row.part}
+            >{`Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}`}</li>
+          ))}
+          {caps.map((cap) => (
+            <li
+              key={cap.id}
+            >{`${cap.qty} x ${cap.name}${cap.inBox >= cap.qty ? ', in the box' : `; ${cap.inBox} in the box`}`}</li>
+          ))}
+          {closeWith.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+          {drainFirst.length + caps.length + closeWith.length === 0 ? <li>nothing to catch or to cap</li> : null}
+        </ul>
+      </section>
+      <section aria-label="On again">
+        <h2>On again</h2>
+        <p>{fittingOrder.join(', ')}</p>
+        {fitBefore.map(({ first, second }) => (
+          <p
+            key={`${first} ${second}`}
+            className="small"
+          >{`${first} before ${second}: the other way round no way was found`}</p>
+        ))}
+      </section>
+    </>
+  );
+}
