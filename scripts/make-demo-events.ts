@@ -124,7 +124,7 @@ function dropFromAccess(car: Car): void {
     if (each.sitsOn) each.sitsOn = each.sitsOn.filter((id) => left.has(id));
     for (const row of each.fasteners ?? []) if (row.into !== undefined && !left.has(row.into)) delete row.into;
   }
-  for (const row of car.workshop?.breaks ?? []) row.jobs = row.jobs.filter((id) => left.has(id));
+  for (const row of car.workshop?.breaks ?? []) if (row.jobs) row.jobs = row.jobs.filter((id) => left.has(id));
 }
 
 const isThere = (car: Car, { line, part }: { line?: string | undefined; part?: string | undefined }) =>
