@@ -47,7 +47,6 @@ describe('a wrong command', () => {
   const rows: readonly (readonly [words: () => string[], says: RegExp])[] = [
     [() => ['wyas'], /no command "wyas"; nearest: ways; allowed: /],
     [() => ['weld', demo], /no command "weld"/],
-    [() => ['strip', demo, 'tank'], /no command "strip"/],
     [() => ['bok', demo], /no command "bok"/],
     [() => ['weld'], /no command "weld"/],
     [() => ['ways'], /ways: CAR is missing/],

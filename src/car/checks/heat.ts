@@ -78,7 +78,7 @@ function namesOf(view: CarView, sound: HeatLists): Names {
       );
     },
     panels: known.panel ?? new Set(),
-    caseOf: (id) => car.cases?.find((row) => row.id === id),
+    caseOf: (id) => (sound.cases ? car.cases?.find((row) => row.id === id) : undefined),
   };
 }
 
