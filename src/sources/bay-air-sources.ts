@@ -35,12 +35,6 @@ export const bayAirSources = [
     known: 'from-memory',
   },
   {
-    id: 'sampson-1891',
-    title: "Sampson, On Stokes's current function: creeping flow through a round hole in a thin wall",
-    year: 1891,
-    known: 'from-memory',
-  },
-  {
     id: 'applied-fluid-dynamics-handbook',
     title: 'Applied fluid dynamics handbook: losses of screens and thin plates',
     year: 1984,
