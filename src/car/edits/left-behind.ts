@@ -14,7 +14,7 @@ export interface Gone {
 
 /**
  * What else names a thing that comes off the car and would hang in the air: temperatures read on it, what draws air from a bay there,
- * pressures outside its openings, cases that begin where it ends. It goes in the same step, so that an undo brings all of it back.
+ * pressures outside its openings, cases that begin where it ends, what is screwed into it or sits on it, work planned on it. It goes in the same step, so that an undo brings all of it back.
  */
 export function leftBehind(car: Car, gone: Gone): readonly Change[] {
   const isOf = (row: HeatReading) =>
@@ -26,6 +26,7 @@ export function leftBehind(car: Car, gone: Gone): readonly Change[] {
     ...(gone.part === undefined ? [] : byPart(car, gone.part)),
     ...(gone.case === undefined ? [] : byCase(car, gone.case)),
     ...(gone.panel === undefined ? [] : byPanel(car, gone.panel)),
+    ...[gone.part, gone.line, gone.panel].flatMap((id) => (id === undefined ? [] : byStripDown(car, id))),
     ...(gone.bay === undefined
       ? []
       : byOpenings(car, { ...car, bays: car.bays?.filter((row) => row.id !== gone.bay) })),
@@ -46,6 +47,45 @@ const byPart = (car: Car, id: string): readonly Change[] =>
   (car.bays ?? []).flatMap((bay) =>
     listWithout(['bays', `#${bay.id}`, 'intakes'], bay.intakes, (row) => row.part !== id),
   );
+
+/** What is screwed into it keeps its fasteners, what sat on it sits on the rest. */
+function byStripDown(car: Car, id: string): readonly Change[] {
+  const stays = (other: string): boolean => other !== id;
+  const breaks = car.workshop?.breaks;
+  return [
+    ...car.parts
+      .filter((part) => part.id !== id)
+      .flatMap((part) => [
+        ...listWithout(['parts', `#${part.id}`, 'sitsOn'], part.sitsOn, stays),
+        ...listWithout(['parts', `#${part.id}`, 'comesAfter'], part.comesAfter, stays),
+        ...(part.fasteners?.some(({ into }) => into === id)
+          ? [
+              withFasteners(
+                part.id,
+                part.fasteners.map(({ into, ...row }) => (into === undefined || into === id ? row : { ...row, into })),
+              ),
+            ]
+          : []),
+      ]),
+    ...(breaks?.some(({ jobs }) => jobs?.includes(id))
+      ? [
+          {
+            kind: 'set',
+            at: ['workshop', 'breaks'],
+            value: breaks.map(({ jobs, ...row }) =>
+              jobs === undefined ? row : { ...row, jobs: jobs.filter(stays) },
+            ) as unknown as Json,
+          } as const,
+        ]
+      : []),
+  ];
+}
+
+const withFasteners = (part: string, rows: readonly object[]): Change => ({
+  kind: 'set',
+  at: ['parts', `#${part}`, 'fasteners'],
+  value: rows as unknown as Json,
+});
 
 const byCase = (car: Car, id: string): readonly Change[] => [
   ...car.parts.flatMap((part) =>

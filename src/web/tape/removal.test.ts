@@ -60,6 +60,8 @@ describe('taking something off the car', () => {
     const tank = removal(demo, { kind: 'part', id: 'tank' });
     const lines = demo.lines.filter((line) => line.from.startsWith('tank.') || line.to.startsWith('tank.'));
     expect(lines.length).toBeGreaterThan(1);
+    const sits = demo.parts.find(({ sitsOn }) => (sitsOn ?? []).length > 0)!;
+    expect(removal(demo, { kind: 'part', id: sits.sitsOn![0]! }).hangs).toContain(`${sits.name} no longer sits on it`);
     for (const line of lines) expect(tank.hangs).toContain(`line ${line.id} (${line.state}) goes with it`);
     const { movers } = demo;
     expect(movers.some(({ id }) => removal(demo, { kind: 'mover', id }).hangs.length > 0)).toBe(true);

@@ -121,6 +121,9 @@ function partSteps(car: Car, id: string): Removal {
       ...lines.map((line) => `line ${line.id} (${line.state}) goes with it`),
       ...crossing.map((line) => `line ${line.id} no longer passes through it`),
       ...near.map((row) => `port ${row.ref} no longer has its own keep-off to it`),
+      ...car.parts.flatMap((other) =>
+        other.sitsOn?.includes(id) === true ? [`${other.name ?? other.id} no longer sits on it`] : [],
+      ),
       ...left.hangs,
     ],
     edits: [
