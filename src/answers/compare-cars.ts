@@ -26,13 +26,16 @@ export function compareCars(a: LinesWorld, b: LinesWorld): CarsCompared {
   const second = isHelped ? planned(b, fewer!) : null;
   const isBetter = second !== null && fewerRefused(second.planned, first.planned);
   const [kept, then] = isBetter ? [fewer!, second] : [stay, first];
-  return { comparison: compare(a, plannedA, b, then.planned, kept), ...then };
+  return {
+    comparison: compare(a, plannedA, b, then.planned, kept),
+    planned: then.planned,
+    snags: snagsOf(then.world, then.planned),
+  };
 }
 
-function planned(b: LinesWorld, kept: KeptLines): { planned: Planned; snags: readonly Snag[] } {
+function planned(b: LinesWorld, kept: KeptLines): { world: LinesWorld; planned: Planned } {
   const world = standing(b, kept);
-  const plan = planCar(world);
-  return { planned: plan, snags: snagsOf(world, plan) };
+  return { world, planned: planCar(world) };
 }
 
 const standing = (b: LinesWorld, kept: KeptLines): LinesWorld => ({ ...b, car: withKept(b.car, kept) });
