@@ -29,11 +29,11 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     expect(words).toMatch(/1\. /u);
     expect(words).toMatch(/O8/u);
     const sum = await page.getByRole('region', { name: 'How long and how much' }).innerText();
-    expect(sum).toMatch(/\d+ steps?, [\d.]+ min off and [\d.]+ min on again; .* run out/su);
+    expect(sum).toMatch(/\d+ steps?, \d+(?:\.5)? min off and \d+(?:\.5)? min on again; .* run out/su);
     expect(sum).not.toMatch(/NaN|undefined/u);
     await page
       .getByRole('complementary', { name: 'Cautions' })
-      .getByText(/stands/u)
+      .getByText(/On stands, engine off/u)
       .waitFor();
     expect(await seriousFindings(page)).toEqual([]);
     await screen.shot(page, 'off-turbo');

@@ -33,7 +33,7 @@ export const askedQuestions: readonly AskedQuestion[] = [
     paper: { kind: 'lines' },
     kinds: ['lines', 'line', 'parts', 'part', 'snags', 'snag', 'history', 'tape'],
     stands: ({ lines, snags }) =>
-      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question !== 'flow' && question !== 'cut' && question !== 'cook'))}`,
+      `${counted(lines.length, 'line')}, ${graveWords(snags.filter(({ question }) => question === 'fit'))}`,
   },
   {
     words: 'Does it flow?',

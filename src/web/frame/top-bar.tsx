@@ -1,5 +1,5 @@
 import { Menu, useMantineColorScheme, useComputedColorScheme } from '@mantine/core';
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import { kept, redo, standing, undo, useCar } from '../bench/bench.ts';
 import { goTo, open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -11,6 +11,11 @@ import { type AskedQuestion, askedQuestions } from './questions.ts';
 export function TopBar(): ReactNode {
   const now = useSignal(kept);
   const { paper } = useSignal(place);
+  const row = useRef<HTMLElement>(null);
+  // Where not all questions have room, the one at hand is in sight.
+  useEffect(() => {
+    row.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }, [paper.kind, now?.id]);
   return (
     <header className="top">
       <div className="top-name">
@@ -19,7 +24,7 @@ export function TopBar(): ReactNode {
           {now === null ? ' ' : `mm · X rearward, Y right, Z up · change ${now.revision}`}
         </span>
       </div>
-      <nav className="top-questions" aria-label="Questions">
+      <nav className="top-questions" aria-label="Questions" ref={row}>
         {askedQuestions
           .filter(({ isAsked }) => isAsked === undefined || (now !== null && isAsked(now.car)))
           .map((question) => (

@@ -5,7 +5,9 @@ import { Key } from '../frame/key.tsx';
 import { counted } from '../snags/counted.ts';
 import { takenAt, takenOff } from './taken-off.ts';
 
-const minutesWords = (minutes: number): string => `${formatNumber(minutes, 2)} min`;
+/** Nobody times a spanner closer than this. */
+const minutesWords = (minutes: number): string =>
+  `${minutes < 10 ? Math.round(minutes * 2) / 2 : Math.round(minutes)} min`;
 const litresWords = (litres: number): string =>
   litres < 0.005
     ? 'nothing to speak of'
@@ -72,8 +74,8 @@ function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
       ))}
       <p className="small soft">
         {isProved
-          ? 'The least among the ways out that were found. Minutes are the usual ones: common practice, no source; put in your own.'
-          : 'A cheaper order may be left: the search was cut short. Minutes are the usual ones: common practice, no source.'}
+          ? 'The least among the ways out that were found. Minutes are from memory where the crew has not clocked its own.'
+          : 'A cheaper order may be left: the search was cut short. Minutes are from memory where the crew has not clocked its own.'}
       </p>
     </section>
   );
