@@ -2,14 +2,14 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { ReadyCar } from '#server';
 import { systemNeed } from '../scripts/system-needs.mjs';
-import { Screen, seriousFindings, takenDemo } from './screen/screen.ts';
+import { Screen, seriousFindings, takenCar } from './screen/screen.ts';
 
 const isThere = systemNeed('chromium').isMet;
 
 /** The demo's hot side, at full load and after: the whole takes the page longer and says the same. */
 const LINES = new Set(['A1', 'C6', 'C7', 'O7', 'O8']);
 function hotSide(): ReadyCar {
-  const { car } = takenDemo();
+  const car = takenCar();
   const { workshop: _, heatReadings: __, ...rest } = car;
   return new ReadyCar(
     {
@@ -47,7 +47,7 @@ describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the ho
     await page.getByRole('button', { name: /Full load/u }).click({ timeout: 40_000 });
     await page.getByText(/^\d lines: \d over a limit/u).waitFor();
     await screen.shot(page, 'cook-lines');
-    await page.getByRole('button', { name: /^C7/u }).click();
+    await page.getByRole('main').getByRole('button', { name: /^C7/u }).click();
     const opened = page.getByRole('region', { name: 'C7 opened' });
     const before = Number(/(\d+) °C \(± \d+ K\) at its hottest/u.exec(await opened.innerText())![1]);
     expect(before).toBeGreaterThan(150);

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { gunzipSync } from 'node:zlib';
 import axe, { type AxeResults } from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { carFrom } from '#car';
+import { type Car, carFrom } from '#car';
 import { ReadyCar, serve, type Serving } from '#server';
 import { browserPath, launchOptions } from './find-browser.ts';
 
@@ -101,14 +101,20 @@ export async function seriousFindings(page: Page): Promise<string[]> {
 }
 
 /** The demo car with the ways that a plan took, as `scripts/make-taken-demo.ts` wrote them. */
-export function takenDemo(): ReadyCar {
+export function takenCar(): Car {
   const text = gunzipSync(readFileSync(join(root, 'test', 'screen', 'fellside-taken.json.gz'))).toString('utf8');
   const reading = carFrom(JSON.parse(text));
   if (!reading.ok) throw new Error(`fellside-taken: ${reading.faults.map((fault) => fault.place).join(', ')}`);
+  return reading.car;
+}
+
+/** The same with its scan, to be put on a shelf. */
+export function takenDemo(): ReadyCar {
+  const car = takenCar();
   const demo = join(root, 'demo');
-  const files = reading.car.parts.flatMap((part) => part.shapes.flatMap(({ mesh }) => mesh?.file ?? []));
+  const files = car.parts.flatMap((part) => part.shapes.flatMap(({ mesh }) => mesh?.file ?? []));
   return new ReadyCar(
-    reading.car,
+    car,
     new Map(files.map((file) => [file, readFileSync(join(demo, dirname(file), file.split('/').at(-1)!))])),
   );
 }

@@ -39,7 +39,8 @@ function Row({ row: { line, limit }, at }: { readonly row: RankedLine; readonly 
   const state = standingOf(limit, line.worst.errorK);
   const level = state === 'broken' ? 'stop' : state === 'close' ? 'fix' : undefined;
   const peak = line.peak === undefined ? '' : `, after ${Math.round(line.peak.atMin)} min`;
-  const told = (c: number): number => (said.isInch ? c * 1.8 + 32 : c);
+  // Nobody knows a temperature here to a tenth.
+  const told = (c: number): number => Math.round(said.isInch ? c * 1.8 + 32 : c);
   return (
     <button
       type="button"
