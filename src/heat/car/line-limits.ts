@@ -97,6 +97,13 @@ function sealOf(line: ModelLine, { carries }: LineFluid) {
   return { ...material, name: `seal of ${material.name}` };
 }
 
+const coolantWords = (bar: number, hasCap: boolean): string =>
+  hasCap
+    ? `coolant boils under its cap of ${bar} bar`
+    : bar > 0
+      ? `coolant boils at the ${bar} bar of its line; no cap is stated`
+      : 'coolant boils at the pressure of the air; no cap is stated';
+
 function fluidStands(
   model: HeatModel,
   { line }: ModelLine,
@@ -109,12 +116,13 @@ function fluidStands(
   }
   const circuit = (model.car.circuits ?? []).find(({ lines }) => lines.includes(line.id));
   if (fluid.carries === 'water') {
-    const capBar = Math.max(0, ...(circuit?.vessels ?? []).map((vessel) => vessel.capBar ?? 0));
+    const caps = (circuit?.vessels ?? []).flatMap((vessel) => vessel.capBar ?? []);
+    const bar = Math.max(0, ...(caps.length === 0 ? [line.pressureBar ?? 0] : caps));
     if (fluid.spec === null) return null;
     const state = fluidAt(fluid.spec, Math.max(0, fluid.inC), undefined);
     if (!state.ok) return null;
-    const limitC = boilsAtC(state.state, Math.max(0, fluid.inC), standardAtmospherePa + capBar * 1e5);
-    return { name: `coolant boils under its cap of ${capBar} bar`, limitC, source: 'iapws-if97' };
+    const limitC = boilsAtC(state.state, Math.max(0, fluid.inC), standardAtmospherePa + bar * 1e5);
+    return { name: coolantWords(bar, caps.length > 0), limitC, source: 'iapws-if97' };
   }
   const bar = line.duty === 'fuel' ? (line.pressureBar ?? 0) : 0;
   const limitC = vapourC(fluid, standardAtmospherePa + bar * 1e5);
