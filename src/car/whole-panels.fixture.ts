@@ -32,7 +32,7 @@ export const wholePanels = {
       removable: true,
       onScan: 'pump',
       finish: 'aluminium-sheet',
-      insideFinish: 'foil',
+      insideFinish: 'foil-cloth',
       standsC: 120,
       corners: [
         { id: 'A', atMm: [0, 0, 500], knownToMm: 3, radiusMm: 10 },

@@ -4,6 +4,8 @@ import { usText } from './us-text.ts';
 
 /** How flows, pressures, temperatures and heights are printed: in the units of the workshop, metric or not. */
 export interface FlowUnits {
+  /** In US units. */
+  readonly isUs: boolean;
   readonly flow: (m3s: number) => string;
   readonly flowUnit: string;
   readonly pressure: (pa: number) => string;
@@ -31,6 +33,7 @@ const told = (value: number): string => {
 export const flowUnits = (hasInches: boolean, lengths: Lengths): FlowUnits =>
   hasInches
     ? {
+        isUs: true,
         flow: (m3s) => told((m3s * 60) / M3_PER_GALLON),
         flowUnit: 'gal/min',
         pressure: (pa) => told(pa / PA_PER_PSI),
@@ -43,6 +46,7 @@ export const flowUnits = (hasInches: boolean, lengths: Lengths): FlowUnits =>
         text: (sentence) => lengths.text(usText(sentence)),
       }
     : {
+        isUs: false,
         flow: (m3s) => told(m3s * 60_000),
         flowUnit: 'L/min',
         pressure: (pa) => told(pa / 1e5),

@@ -20,9 +20,10 @@ function sourceWords({ worst }: LineHeat): string {
   return warm.map(({ name, kelvin }) => `${name} +${temp(kelvin)}`).join(', ');
 }
 
-const lineRow = (line: LineHeat): string[] => [
+const lineRow = (line: LineHeat, isUs: boolean): string[] => [
   line.line,
   `${temp(line.worst.surfaceC)} ±${temp(line.worst.errorK)}`,
+  ...(isUs ? [`${temp(line.worst.surfaceC * 1.8 + 32)} ±${temp(line.worst.errorK * 1.8)}`] : []),
   temp(line.worst.underC),
   temp(line.fluidOutC),
   line.peak === undefined ? '' : line.peak.atMin.toFixed(1),
@@ -40,6 +41,7 @@ export function heatRows(row: HeatCase, units: FlowUnits, style: Style, isWhole:
   const head = [
     'line',
     'outside °C',
+    ...(units.isUs ? ['outside °F'] : []),
     'hose °C',
     'fluid °C',
     row.kind === 'soak' ? 'after min' : '',
@@ -49,7 +51,9 @@ export function heatRows(row: HeatCase, units: FlowUnits, style: Style, isWhole:
   const soak = row.soak;
   return [
     `${style.strong(capital(row.case))}: ${row.kind === 'soak' ? `after ${soak?.after ?? ''}, ${soak?.minutes.at(-1)?.toFixed(0) ?? ''} min; each at its highest` : `${(row.heatInW / 1000).toFixed(1)} kW off what is hot`}`,
-    ...columns([head, ...shown.map(lineRow)], [2, 3, 4]).map((text) => MARGIN + text),
+    ...columns([head, ...shown.map((line) => lineRow(line, units.isUs))], units.isUs ? [2, 3, 4, 5] : [2, 3, 4]).map(
+      (text) => MARGIN + text,
+    ),
     ...row.bays.map(
       (bay) =>
         `${MARGIN}${bay.name}: air ${units.temperature(bay.airC)} (${bay.how}), ${bay.speedMPerS.toFixed(1)} m/s, ${(bay.heatW / 1000).toFixed(2)} kW into it`,

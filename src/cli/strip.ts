@@ -9,7 +9,8 @@ import { exitCode } from './exit-code.ts';
 import { quoted } from './quoted.ts';
 import { type Style, styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
-import { colourOption, jsonOption } from './usual-options.ts';
+import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
+import { usText } from './us-text.ts';
 import { wholeNumber } from './whole-number.ts';
 import { wrapped } from './wrapped.ts';
 
@@ -25,6 +26,7 @@ export const strip: Command = {
     { name: 'to', value: 'AIM', about: `${stripAims.join(', ')}; replace if absent` },
     { name: 'crew', value: 'N', about: "how many work on the car; absent: the workshop's crew" },
     jsonOption,
+    inchesOption,
     colourOption,
   ],
   run: async (asked, terminal) => {
@@ -59,8 +61,11 @@ function named(ids: readonly string[], word: string, file: string): string {
 }
 
 const aims = { reach: 'To reach', remove: 'To take off', replace: 'To change' } as const;
-const minutes = (value: number): string => `${value < 10 ? value.toFixed(1) : value.toFixed(0)} min`;
+/** Nobody times a spanner closer than half a minute. */
+const minutes = (value: number): string => `${value < 10 ? Math.round(value * 2) / 2 : Math.round(value)} min`;
 const litres = (value: number): string => `${value.toFixed(value < 1 ? 2 : 1)} L`;
+/** Less is a drop on a rag. */
+const LEAST_L = 0.005;
 
 function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
   const style = styleFor(asked, terminal);
@@ -76,7 +81,7 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
   }
   const rows = [
     style.strong(
-      `${head}: ${minutes(answer.minutes)} alone (off ${minutes(answer.minutesOff)}, on again ${minutes(answer.minutesOn)}), ${minutes(answer.crewMinutes)} with ${answer.crew}; ${litres(answer.litres)} run or are drained`,
+      `${head}: ${minutes(answer.minutes)} alone (off ${minutes(answer.minutesOff)}, on again ${minutes(answer.minutesOn)})${answer.crew > 1 ? ', ' : '; '}${answer.crew > 1 ? `${minutes(answer.crewMinutes)} with ${answer.crew}; ` : ''}${answer.litres < LEAST_L ? 'by what the car file states of fills nothing runs out' : `${litres(answer.litres)} run or are drained`}`,
     ),
     ...answer.drainFirst.map((row) => `  drain first: ${row.name}, ${litres(row.litres)} (else out of ${row.by})`),
     ...answer.steps.flatMap((step) => stepRows(step, style, wide)),
@@ -96,17 +101,18 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
     '  Minutes are from memory where the crew has not clocked its own.',
     ...answer.cautions.flatMap((caution) => wrapped(caution, wide, '')).map(style.soft),
   ];
-  return `${rows.join('\n')}\n`;
+  const said = `${rows.join('\n')}\n`;
+  return asked.has('inches') ? usText(said) : said;
 }
 
 function stepRows(step: StripOf['steps'][number], style: Style, wide: number): string[] {
   const undo = [...step.undo, ...step.onBench].map(
     (row) => `${row.words}${row.isReached ? '' : ' (no hand found a straight way)'}`,
   );
-  const opens = step.opens.filter((open) => open.litres > 0.005);
+  const opens = step.opens.filter((open) => open.litres > LEAST_L);
   return [
     `${String(step.number).padStart(3)}. ${step.words}, ${minutes(step.minutes)}`,
-    ...(undo.length === 0 ? [] : wrapped(`undo: ${undo.join('; ')}`, wide, '     ')),
+    ...(undo.length === 0 ? [] : wrapped(`undo: ${undo.join('; ')}`, wide, '  ').map((row) => `     ${row}`)),
     ...opens.map((open) =>
       style.soft(
         `     ${open.line} at ${open.port}: ${litres(open.litres)}${open.vessel === null ? '' : ` with what ${open.vessel} holds above it`}`,

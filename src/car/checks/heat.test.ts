@@ -47,6 +47,11 @@ describe('heat in a car file', () => {
       /^parts\[1\]\.surfaceByCase\[0\]\.case: stands "cornr"; allowed: a case of this car \(nearest: corner\)/,
     ],
     [
+      'a finish that no table has',
+      (f) => (list(f, 'parts')[1]!['finish'] = 'stainless-usd'),
+      /^parts\[1\]\.finish: stands "stainless-usd"; allowed: one of .*; or emissivity in its place \(nearest: stainless-used\)/,
+    ],
+    [
       'a case twice, of a surface',
       (f) => (list(list(f, 'parts')[1]!, 'surfaceByCase')[0]!['case'] = 'off'),
       /^parts\[1\]\.surfaceByCase\[1\]\.case: stands "off" a second time/,

@@ -1,8 +1,10 @@
+import { finishes } from '#standards';
 import type { Path } from '../fault.ts';
 import { shown } from '../fault.ts';
 import type { BaySpace, Case, HeatReading } from '../schema/car.ts';
 import type { CarView, Tell } from './car-view.ts';
 import { tellTwice } from './car-view.ts';
+import { findNearest } from '../nearest.ts';
 import { nearestOf } from './nearest-of.ts';
 import { openingRefs } from './opening-refs.ts';
 
@@ -10,12 +12,19 @@ import { openingRefs } from './opening-refs.ts';
 export function checkHeat(view: CarView, sound: HeatLists, tell: Tell): void {
   const names = namesOf(view, sound);
   view.parts.forEach((part, i) => {
+    checkFinish(part?.finish, ['parts', i, 'finish'], tell);
+    checkFinish(part?.cover?.finish, ['parts', i, 'cover', 'finish'], tell);
     part?.surfaceByCase?.forEach((row, k) =>
       names.told('case', row.case, ['parts', i, 'surfaceByCase', k, 'case'], tell),
     );
     tellTwice(part?.surfaceByCase?.map((row) => row.case) ?? [], ['parts', i, 'surfaceByCase'], 'case', tell);
   });
   if (sound.cases) (view.car.cases ?? []).forEach((row, i) => checkCase(row, ['cases', i], names, tell));
+  if (sound.panels)
+    (view.car.panels ?? []).forEach((panel, i) => {
+      checkFinish(panel.finish, ['panels', i, 'finish'], tell);
+      checkFinish(panel.insideFinish, ['panels', i, 'insideFinish'], tell);
+    });
   if (sound.bays) checkBays(view.car.bays ?? [], names, tell);
   if (sound.heatReadings) {
     const readings = view.car.heatReadings ?? [];
@@ -80,6 +89,16 @@ function namesOf(view: CarView, sound: HeatLists): Names {
     panels: known.panel ?? new Set(),
     caseOf: (id) => (sound.cases ? car.cases?.find((row) => row.id === id) : undefined),
   };
+}
+
+/** A finish that no table has would be taken as some other without a word. */
+function checkFinish(id: string | undefined, at: Path, tell: Tell): void {
+  const known: readonly string[] = finishes.map((row) => row.id);
+  if (id === undefined || known.includes(id)) return;
+  tell(at, shown(id), () => {
+    const nearest = findNearest(id, known);
+    return `one of ${known.join(', ')}; or emissivity in its place${nearest === undefined ? '' : ` (nearest: ${nearest})`}`;
+  });
 }
 
 function checkCase(row: Case, at: Path, names: Names, tell: Tell): void {

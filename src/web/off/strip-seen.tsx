@@ -10,7 +10,7 @@ const minutesWords = (minutes: number): string =>
   `${minutes < 10 ? Math.round(minutes * 2) / 2 : Math.round(minutes)} min`;
 const litresWords = (litres: number): string =>
   litres < 0.005
-    ? 'nothing to speak of'
+    ? 'by the fills stated nothing'
     : litres < 1
       ? `${Math.round(litres * 100) * 10} mL`
       : `${formatNumber(litres, 2)} L`;

@@ -1,0 +1,84 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { StripOf } from '#answers';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { main } from './main.ts';
+
+async function run(words: readonly string[]) {
+  const said = { out: '', err: '' };
+  const code = await main(words, {
+    out: (text) => void (said.out += text),
+    err: (text) => void (said.err += text),
+    outIsTerminal: false,
+    errIsTerminal: false,
+    columns: 110,
+    env: {},
+  });
+  return { code, ...said };
+}
+
+const box = (min: number[], max: number[]) => [{ box: { minMm: min, maxMm: max } }];
+/** A tank under a lid, on a floor; invented. */
+const car = {
+  fairlead: 1,
+  parts: [
+    { id: 'floor', class: 'fixed', staysOn: true, shapes: box([0, 0, 0], [1000, 1000, 2]), ports: [] },
+    {
+      id: 'tank',
+      class: 'fixed',
+      sitsOn: ['floor'],
+      shapes: box([400, 400, 20], [600, 600, 200]),
+      ports: [],
+      fasteners: [{ id: 'strap', atMm: [500, 500, 210], faces: [0, 0, 1], head: 'nut', acrossFlatsMm: 13 }],
+    },
+    { id: 'lid', class: 'fixed', sitsOn: ['floor'], shapes: box([300, 300, 260], [700, 700, 262]), ports: [] },
+    // Walls round the tank leave it no way but up.
+    ...[
+      ['left', [300, 300, 2], [302, 700, 250]],
+      ['right', [698, 300, 2], [700, 700, 250]],
+      ['front', [300, 300, 2], [700, 302, 250]],
+      ['rear', [300, 698, 2], [700, 700, 250]],
+    ].map(([id, min, max]) => ({
+      id,
+      class: 'fixed',
+      staysOn: true,
+      shapes: box(min as number[], max as number[]),
+      ports: [],
+    })),
+  ],
+  movers: [],
+  lines: [],
+};
+
+describe('fairlead strip', () => {
+  let folder = '';
+  let file = '';
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'fairlead-strip-'));
+    file = join(folder, 'car.json');
+    writeFileSync(file, JSON.stringify(car));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('hand: the lid comes off before the tank goes up, and on again after it', async () => {
+    const { code, out } = await run(['strip', file, 'tank', '--json']);
+    const answer = JSON.parse(out) as StripOf;
+    expect(code).toBe(0);
+    expect(answer.steps.map(({ what }) => what)).toEqual(['lid', 'tank']);
+    expect(answer.fittingOrder).toEqual(['tank', 'lid']);
+    expect(answer.isProved).toBe(true);
+    const up = answer.steps[1]!.coming;
+    expect(up.how === 'straight' && up.direction[2] > 0.7).toBe(true);
+  });
+
+  it('says what stays on, and a wrong name or aim in one line with exit 2', async () => {
+    const stays = await run(['strip', file, 'floor']);
+    expect([stays.code, stays.out]).toEqual([1, expect.stringContaining('it stays on the car')]);
+    const name = await run(['strip', file, 'tnak']);
+    expect([name.code, name.err.trim().split('\n').length]).toEqual([2, 1]);
+    expect(name.err).toMatch(/no part, panel or line "tnak"; nearest: tank/u);
+    const aim = await run(['strip', file, 'tank', '--to', 'move']);
+    expect([aim.code, aim.err]).toEqual([2, expect.stringMatching(/"move"; allowed: reach, remove, replace/u)]);
+  });
+});
