@@ -2,6 +2,7 @@ import { somePlan } from './some-plan.ts';
 import type { StripBound } from './strip-bound.ts';
 import { type Draft, emptyDraft, settled } from './strip-draft.ts';
 import type { StripAnswer, StripProblem } from './strip-problem.ts';
+import { putIn, takeFirst } from './heap.ts';
 
 /** Sums of minutes differ by rounding. */
 const SAME_COST = 1e-9;
@@ -30,11 +31,11 @@ export function draftedStrip(problem: StripProblem, bound: StripBound, most: num
     const always = bound.alwaysWith(draft.wanted);
     if (always === null) return;
     const least = bound.leastCost(always);
-    if (least < best!.cost - SAME_COST) insert(heap, { draft, bound: least, number: made++ });
+    if (least < best!.cost - SAME_COST) putIn(heap, { draft, bound: least, number: made++ }, isBefore);
   };
   push(emptyDraft(problem.goal));
   let looked = 0;
-  for (let row = take(heap); row !== undefined; row = take(heap)) {
+  for (let row = takeFirst(heap, isBefore); row !== undefined; row = takeFirst(heap, isBefore)) {
     if (row.bound >= best.cost - SAME_COST) break;
     if (++looked > most) return { kind: 'found', ...best, looked, isProved: false };
     const next = settled(problem, bound, row.draft);
@@ -61,31 +62,3 @@ const isBefore = (a: Row, b: Row): boolean =>
     : a.draft.roots.size !== b.draft.roots.size
       ? a.draft.roots.size > b.draft.roots.size
       : a.number < b.number;
-
-function insert(heap: Row[], row: Row): void {
-  let i = heap.push(row) - 1;
-  while (i > 0) {
-    const up = (i - 1) >> 1;
-    if (!isBefore(row, heap[up]!)) break;
-    heap[i] = heap[up]!;
-    i = up;
-  }
-  heap[i] = row;
-}
-
-function take(heap: Row[]): Row | undefined {
-  const first = heap[0];
-  const last = heap.pop();
-  if (first === undefined || last === undefined || heap.length === 0) return first;
-  let i = 0;
-  for (;;) {
-    let down = 2 * i + 1;
-    if (down >= heap.length) break;
-    if (down + 1 < heap.length && isBefore(heap[down + 1]!, heap[down]!)) down++;
-    if (!isBefore(heap[down]!, last)) break;
-    heap[i] = heap[down]!;
-    i = down;
-  }
-  heap[i] = last;
-  return first;
-}

@@ -10,6 +10,7 @@ import {
   type StripProblem,
   type Things,
 } from './strip-problem.ts';
+import { putIn, takeFirst } from './heap.ts';
 
 interface State {
   readonly off: Things;
@@ -76,11 +77,11 @@ class Search {
     if ((this.best.get(at) ?? Infinity) <= paid) return;
     this.best.set(at, paid);
     const bound = paid + this.stillToPay(at, always);
-    insert(this.heap, { off: at, cost: paid, bound, from, moves: list, number: this.made++ });
+    putIn(this.heap, { off: at, cost: paid, bound, from, moves: list, number: this.made++ }, isBefore);
   }
 
   private pop(): State | undefined {
-    return take(this.heap);
+    return takeFirst(this.heap, isBefore);
   }
 
   /** What every plan from here takes off; null where there is none. */
@@ -168,31 +169,3 @@ function wayTo(state: State): StripMove[] {
 }
 
 const isBefore = (a: State, b: State): boolean => a.bound < b.bound || (a.bound === b.bound && a.number < b.number);
-
-function insert(heap: State[], state: State): void {
-  let i = heap.push(state) - 1;
-  while (i > 0) {
-    const up = (i - 1) >> 1;
-    if (!isBefore(state, heap[up]!)) break;
-    heap[i] = heap[up]!;
-    i = up;
-  }
-  heap[i] = state;
-}
-
-function take(heap: State[]): State | undefined {
-  const first = heap[0];
-  const last = heap.pop();
-  if (first === undefined || last === undefined || heap.length === 0) return first;
-  let i = 0;
-  for (;;) {
-    let down = 2 * i + 1;
-    if (down >= heap.length) break;
-    if (down + 1 < heap.length && isBefore(heap[down + 1]!, heap[down]!)) down++;
-    if (!isBefore(heap[down]!, last)) break;
-    heap[i] = heap[down]!;
-    i = down;
-  }
-  heap[i] = last;
-  return first;
-}
