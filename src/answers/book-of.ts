@@ -1,14 +1,18 @@
 import { type NutRoom, toolWords } from '#access';
-import type { BookInput, OffNut, RuleClause, RulePackSheet } from '#book';
-import { findLine } from '#car';
+import type { BookInput, OffNut, OffPlan, RuleClause, RulePackSheet } from '#book';
+import { type Car, findLine } from '#car';
 import type { FlowAnswer } from '#flow';
 import type { LinesWorld, Way } from '#lines';
+import { standsWords } from '#stock';
+import { formatNumber } from '#units';
 import { compareDecided } from './compare-decided.ts';
 import { flowOf } from './flow-of.ts';
 import type { RulesAnswer, RuleVerdict } from '#rules';
+import { type LifingAnswer, lifingOf } from './lifing-of.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
+import { type StripOf, stripOf } from './strip-of.ts';
 import { type Standing, standing, standingWithFlow } from './standing.ts';
 
 /** What may be handed over where it is known already. */
@@ -17,6 +21,8 @@ export interface BookKnown {
   readonly tried?: ReadonlyMap<string, Way>;
   readonly standing?: Standing;
   readonly flow?: FlowAnswer;
+  /** Today, from whoever has a clock, such as 2026-11-25: what is due is told as of then. */
+  readonly day?: string;
   /** The car as it was, with its ways: what the change costs is worked out. */
   readonly before?: { readonly name: string; readonly world: LinesWorld };
 }
@@ -42,6 +48,8 @@ export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
     panels: panelsOf(world),
     rulePacks: rulePacksOf(rulesOf(world, [])),
     nuts: toolRoomOf(world, []).nuts.flatMap(nutOf),
+    offPlans: jobsOf(car).map((job) => offPlanOf(stripOf(world, [], job))),
+    ...(known.day === undefined ? {} : { lifing: lifingSheetOf(lifingOf(world, [], known.day)) }),
     ...(known.before === undefined
       ? {}
       : {
@@ -49,6 +57,64 @@ export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
         }),
   };
 }
+
+/** What is to be done in the breaks that the car file names, each once. */
+const jobsOf = (car: Car): readonly string[] => [
+  ...new Set((car.workshop?.breaks ?? []).flatMap(({ jobs }) => jobs ?? [])),
+];
+
+const AIMS = { reach: 'reached', remove: 'taken off', replace: 'changed' } as const;
+const litres = (litresOut: number): string => `${formatNumber(litresOut, litresOut < 1 ? 2 : 1)} L`;
+
+function offPlanOf(answer: StripOf): OffPlan {
+  const fits = answer.breaks.map(
+    (row) =>
+      `${row.name}: ${formatNumber(row.minutes, 0)} min there are, ${formatNumber(row.jobMinutes, 0)} it takes with ${answer.crew}.`,
+  );
+  return {
+    id: answer.target,
+    title: `${answer.name}: ${AIMS[answer.aim]}`,
+    about: [
+      ...(answer.found === 'none' ? ['No way out was found; that does not say that there is none.'] : []),
+      ...answer.drainFirst.map(
+        (row) => `Drain first: ${row.name}, ${litres(row.litres)}, else it runs out of ${row.by}.`,
+      ),
+      ...fits,
+      answer.isProved
+        ? 'The least among the ways out that were found.'
+        : 'The cheapest that was found; not proved that no cheaper one is left. Minutes are from memory where the crew has not clocked its own.',
+    ],
+    steps: answer.steps.map((step) => ({
+      what: step.words,
+      how: [...step.undo, ...step.onBench].map(({ words }) => words).join('; '),
+      drips: step.opens
+        .filter((open) => open.litres >= 0.005)
+        .map((open) => `${litres(open.litres)} from ${open.line} at ${open.port}`)
+        .join('; '),
+      minutes: step.minutes,
+    })),
+    minutesOff: answer.minutesOff,
+    minutesOn: answer.minutesOn,
+    crew: 1,
+    caps: [...answer.caps.map(({ qty, name }) => `${qty} x ${name}`), ...answer.closeWith],
+    lines: [...new Set(answer.steps.flatMap(({ opens }) => opens.map(({ line }) => line)))],
+  };
+}
+
+const lifingSheetOf = ({ day, due, spares }: LifingAnswer): NonNullable<BookInput['lifing']> => ({
+  day,
+  due: due.map((item) => ({
+    id: item.id,
+    what: item.what,
+    isDue: item.isDue,
+    stands: standsWords(item),
+    when:
+      item.dueOn ?? (item.usedShare === null ? 'no day is entered' : `${formatNumber(100 * item.usedShare, 0)} % used`),
+    source: item.source,
+    lines: item.lines,
+  })),
+  spares,
+});
 
 const nutOf = (room: NutRoom): OffNut[] =>
   room.verdict === 'yes'

@@ -60,6 +60,7 @@ export const book: Command = {
     const earlier = other === undefined ? undefined : await worldWithWays(other, asked, terminal);
     const input = bookOf(world.world, {
       tried: world.tried,
+      day: wish.day,
       ...(earlier === undefined ? {} : { before: { name: earlierName(other!), world: earlier.world } }),
     });
     const told = progress('sheets', terminal, true);
@@ -68,7 +69,7 @@ export const book: Command = {
     const sheets = chosen(
       all,
       wish,
-      earlier === undefined ? [] : bookSheets(bookOf(earlier.world, { tried: earlier.tried }), wish),
+      earlier === undefined ? [] : bookSheets(bookOf(earlier.world, { tried: earlier.tried, day: wish.day }), wish),
       file,
     );
     told.at(1, 2);

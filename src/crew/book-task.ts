@@ -28,7 +28,7 @@ export async function bookMade(
   watch: (done: number, total: number) => boolean,
 ): Promise<BookMade> {
   watch(0, STEPS);
-  const input = bookOf(world, { tried });
+  const input = bookOf(world, { tried, day });
   watch(1, STEPS);
   const all = bookSheets(input, { paper, inches });
   const sheets = only.length === 0 ? all : all.filter(({ code, group }) => only.includes(code) || only.includes(group));

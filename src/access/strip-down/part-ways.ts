@@ -34,6 +34,8 @@ export class PartWays {
   private readonly straight = new Map<string, readonly SceneObstacle[]>();
   private readonly directions = new Map<string, Vec>();
   private readonly byPart = new Map<string, readonly string[]>();
+  /** By obstacle and part: the searches ask the same of each pair thousands of times. */
+  private readonly against = new Map<SceneObstacle, Map<string, boolean>>();
   private readonly turned = new Map<string, TurnedWay | null>();
   private readonly scene: Scene;
   private readonly groupOf: (id: string) => readonly string[];
@@ -155,8 +157,15 @@ export class PartWays {
 
   /** True where they stand against each other as drawn: one may go along with the other. */
   areAgainst(id: string, way: SceneObstacle): boolean {
-    const mover = this.scene.moverFor(id);
-    return mover !== undefined && depthIn(mover, way, 0) > 0;
+    let known = this.against.get(way);
+    if (known === undefined) this.against.set(way, (known = new Map()));
+    let isAgainst = known.get(id);
+    if (isAgainst === undefined) {
+      const mover = this.scene.moverFor(id);
+      isAgainst = mover !== undefined && depthIn(mover, way, 0) > 0;
+      known.set(id, isAgainst);
+    }
+    return isAgainst;
   }
 
   private others(ids: readonly string[]): readonly SceneObstacle[] {
