@@ -16,8 +16,8 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
     await page
       .getByText(/\d+ stop, \d+ fix/u)
       .first()
-      .waitFor();
-  }, 60_000);
+      .waitFor({ timeout: 100_000 });
+  }, 120_000);
   afterAll(() => screen.close());
   afterEach(() => {
     expect(screen.wrong.splice(0)).toEqual([]);

@@ -3,7 +3,7 @@ import type { LinesWorld, Planned } from '#lines';
 import type { Snag } from '#snags';
 import { compare, type Comparison, fewerRefused, keptLines, type KeptLines, makingWay, withKept } from '#stock';
 import { planCar, wayAlone } from './plan-car.ts';
-import { snagsOf } from './snags-of.ts';
+import { planSnagsOf } from './snags-of.ts';
 
 /** What a change costs, and how the second car then stands. */
 export interface CarsCompared {
@@ -29,7 +29,7 @@ export function compareCars(a: LinesWorld, b: LinesWorld): CarsCompared {
   return {
     comparison: compare(a, plannedA, b, then.planned, kept),
     planned: then.planned,
-    snags: snagsOf(then.world, then.planned),
+    snags: planSnagsOf(then.world, then.planned),
   };
 }
 

@@ -28,7 +28,7 @@ export { type KeyInputs, planKey, wayAloneKey } from './plan-key.ts';
 export { planCar, plannedInTurn, wayAlone, wayAmong } from './plan-car.ts';
 export type { Watch } from './plan-car.ts';
 export { readInput } from './read-input.ts';
-export { hasHeat, snagsOf } from './snags-of.ts';
+export { hasHeat, planSnagsOf, snagsOf } from './snags-of.ts';
 export { rulesOf } from './rules-of.ts';
 export { standing, standingWithFlow } from './standing.ts';
 export type { Standing, StandingLine } from './standing.ts';

@@ -12,22 +12,33 @@ import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 
-/** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what cooks, what there is to cut. */
+/** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what cooks, what there is to cut, what no tool reaches. */
 export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
   const flow = flowOf(world, planned.lines);
-  return snags(world, planned, {
+  return gathered(world, planned, {
     flow,
     heat: hasHeat(world) ? heatOf(world, planned.lines, { flow }) : null,
+    access: toolFindings(toolRoomOf(world, planned.lines)),
+  });
+};
+
+/** The open points that come with a plan; heat and spanner room take longer than the rest together, and are asked for on their own. */
+export const planSnagsOf = (world: LinesWorld, planned: Planned): Snag[] =>
+  gathered(world, planned, { flow: flowOf(world, planned.lines) });
+
+type Asked = Pick<NonNullable<Parameters<typeof snags>[2]>, 'flow' | 'heat' | 'access'>;
+
+const gathered = (world: LinesWorld, planned: Planned, asked: Asked): Snag[] =>
+  snags(world, planned, {
+    ...asked,
     panels: panelsOf(world, planned.lines).flatMap((layout) => [
       ...layout.findings,
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
-    access: toolFindings(toolRoomOf(world, planned.lines)),
     extra: dueFound(world, planned),
     rules: ruleFindings(rulesOf(world, planned.lines)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
-};
 
 /** Nothing cooks where nothing is known to be hot. */
 export const hasHeat = ({ car }: Pick<LinesWorld, 'car'>): boolean =>

@@ -111,7 +111,7 @@ describe('heat', () => {
   it('prints one case whole, worst snags first, and in Fahrenheit too', async () => {
     const said = await run(['heat', car, '--case', 'full-load', '--inches']);
     expect(said.code).toBe(1);
-    expect(said.out).toMatch(/line +outside °C +hose °C +fluid °C +least margin +from/);
+    expect(said.out).toMatch(/line +outside °C +outside °F +hose °C +fluid °C +least margin +from/);
     expect(said.out).toMatch(/Turbine housing: 800 °C \(1,?472 °F\) \(given\)/);
     expect(said.out).toMatch(/Hot parts burn long after switching off/);
     expect(said.out).not.toMatch(/NaN|undefined|Infinity/);

@@ -86,6 +86,6 @@ export function planText({ car, planned, snags }: PlannedCar, look: PlanLook): s
             `Nearest two lines: ${close.a} and ${close.b}, ${close.gapMm.toFixed(0)} mm apart; lines want ${close.keepOffMm}.`,
           ),
         ]),
-    `Open: ${snagCount(snags)}. See them: fairlead snags CAR.`,
+    `Open: ${snagCount(snags)}; heat and spanner room were not asked. See all: fairlead snags CAR.`,
   ];
 }

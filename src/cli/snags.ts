@@ -1,3 +1,5 @@
+import { snagsOf } from '#answers';
+import { linesWorld } from '#lines';
 import { cautionsFor } from '#snags';
 import type { Command } from './command.ts';
 import { freshOption } from './kept-plans.ts';
@@ -18,7 +20,8 @@ export const snags: Command = {
   ],
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
-    const answer = await plannedCar(file, asked, terminal);
+    const planned = await plannedCar(file, asked, terminal);
+    const answer = { ...planned, snags: snagsOf(linesWorld(planned.car, planned.input.meshes), planned.planned) };
     if (asked.has('json')) terminal.out(`${JSON.stringify(answer.snags)}\n`);
     else {
       const style = styleFor(asked, terminal);

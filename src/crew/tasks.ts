@@ -1,4 +1,4 @@
-import { orderOf, planCar, snagsOf, type Watch, wayAlone, waysOf } from '#answers';
+import { orderOf, planCar, planSnagsOf, type Watch, wayAlone, waysOf } from '#answers';
 import { findLine } from '#car';
 import type { Planned, Way } from '#lines';
 import type { Snag } from '#snags';
@@ -38,7 +38,7 @@ export const tasks = {
     const ahead = help === null ? null : new AheadHelp(world, help);
     const planned = planCar(world, watch, { alone, ...(ahead === null ? {} : { ahead: ahead.begin }) });
     ahead?.end();
-    return { planned, snags: snagsOf(world, planned), order: orderOf(world, planned) };
+    return { planned, snags: planSnagsOf(world, planned), order: orderOf(world, planned) };
   },
   /** Which lines of the first car still do in the second. */
   kept: ({ from, plannedFrom, to }: { from: CarInput; plannedFrom: Planned; to: CarInput }): KeptLines =>
