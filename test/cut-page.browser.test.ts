@@ -1,8 +1,11 @@
 import { readFileSync } from 'node:fs';
 import dxfParser, { type IDxf } from 'dxf-parser';
+import { encode } from 'fast-png';
 import type { Download, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { systemNeed } from '../scripts/system-needs.mjs';
+import { benchPhoto } from './photo/bench-scene.ts';
+import { outlinesApart } from './photo/outline-apart.ts';
 import { Screen, seriousFindings } from './screen/screen.ts';
 
 const isThere = systemNeed('chromium').isMet;
@@ -91,6 +94,57 @@ describe.skipIf(!isThere)('the page "What do I cut?" in a real browser', () => {
     expect(high).toBeCloseTo(438.15, 1);
     await screen.shot(page, 'cut-panel');
     expect(await seriousFindings(page)).toEqual([]);
+  }, 60_000);
+
+  it('takes a cardboard template from a photo as a panel, and gives no outline that it cannot trust', async () => {
+    // second: a photo made by the tests' own renderer, so that the true outline is known.
+    const made = benchPhoto({ seed: 1, longPx: 1000, exif: false, reference: 'frame', tiltDeg: 18, bend: 0.02 });
+    const [, wide = '', high = '', bar = ''] = /frame:(\d+)x(\d+)x(\d+)/u.exec(made.reference)!;
+    const buffer = Buffer.from(encode({ ...made.image, channels: 4, depth: 8 }));
+    await page.getByRole('button', { name: 'All panels' }).click();
+    await page.getByRole('button', { name: 'Template from a photo' }).click();
+    await page.getByLabel('Choose a photo').setInputFiles({ name: 'card.png', mimeType: 'image/png', buffer });
+    await page.getByLabel('Beside the card lies').selectOption('an open frame');
+    await page.getByLabel('Outside, one way').fill(`${wide} mm`);
+    await page.getByLabel('Outside, the other way').fill(`${high} mm`);
+    await page.getByLabel('Width of its bars').fill(`${bar} mm`);
+    await page.getByLabel('Face of the reference above the bench').fill('0');
+    // A frame that may be off by 20 mm tells nothing to a millimetre.
+    await page.getByLabel('Sizes of the reference known to').fill('20 mm');
+    await page.getByRole('button', { name: 'Find the outline' }).click();
+    await page
+      .getByRole('alert')
+      .getByText(/known to \+-[\d.]+ mm, at most 2 mm is given/u)
+      .waitFor();
+    await page.getByLabel('Sizes of the reference known to').fill('0.5 mm');
+    await page.getByRole('button', { name: 'Find the outline' }).click();
+    await page.getByRole('heading', { name: /straight sides, \d arcs, 1 opening/u }).waitFor();
+    // A corner drawn along with the pointer, looked at from close by; then as it was found again.
+    await page.getByRole('button', { name: '4', exact: true }).click();
+    const along = page.getByLabel('Corner 4: along');
+    const before = await along.inputValue();
+    const hand = page.getByLabel('Close to corner 4').getByRole('button', { name: 'Corner 4', exact: true });
+    await hand.scrollIntoViewIfNeeded();
+    const box = (await hand.boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 40, y, { steps: 3 });
+    await page.mouse.up();
+    expect(await along.inputValue()).not.toBe(before);
+    await page.getByLabel('What is corrected is known to').waitFor();
+    await screen.shot(page, 'cut-template');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'As it was found' }).click();
+    await page.getByLabel('Thickness', { exact: true }).fill('1.2 mm');
+    await page.getByRole('button', { name: 'Take it as a panel' }).click();
+    await page.getByRole('img', { name: /^PN2 laid flat/u }).waitFor();
+    const [{ id: car = '' } = {}] = await screen.serving.shelf.cars();
+    const { template } = (await screen.serving.shelf.openCar(car)).car.panels!.find(({ id }) => id === 'PN2')!;
+    const ring = (points: readonly (readonly number[])[]) =>
+      points.map(([px = 0, py = 0, bulge = 0]) => ({ at: [px, py] as const, bulge }));
+    const found = [template!.outlineMm, ...template!.holesMm!].map(ring);
+    expect(outlinesApart(found, [made.outline, ...made.openings]).worstMm).toBeLessThanOrEqual(template!.knownToMm!);
   }, 60_000);
 
   it('says of the demo car that its left and right panels are no mirror of each other, and opens them', async () => {

@@ -8,7 +8,7 @@ import {
   readReference,
   REFERENCE_WORDS,
 } from '#intake';
-import type { FlatPattern } from '#panels';
+import { type FlatPattern, lowestOf, templateOf } from '#panels';
 import { dxfText, svgText } from '#paper';
 import { formatNumber, parseLength } from '#units';
 import type { Asked, Command } from './command.ts';
@@ -123,30 +123,17 @@ function picks(option: string, text: string, count: number): Point2[] {
 
 /** The outline moved so that its lowest x and y are nought. */
 function moved(found: Found): Found {
-  const points = outlinePoints(found.outline);
-  const [x, y] = [Math.min(...points.map((p) => p[0])), Math.min(...points.map((p) => p[1]))];
+  const [x, y] = lowestOf(found.outline);
   const shift = (outline: Outline): Outline =>
     outline.map((corner) => ({ ...corner, at: [corner.at[0] - x, corner.at[1] - y] }));
   return { ...found, outline: shift(found.outline), openings: found.openings.map(shift) };
 }
 
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
-/** Corners as the car file takes them: x, y in mm and, where an arc leaves, its bulge. */
-const rows = (outline: Outline): number[][] =>
-  outline.map(({ at, bulge = 0 }) => [
-    rounded(at[0], DECIMALS),
-    rounded(at[1], DECIMALS),
-    ...(bulge === 0 ? [] : [rounded(bulge, 5)]),
-  ]);
 
 function document({ outline, openings, errorMm, report }: Found) {
   return {
-    template: {
-      outlineMm: rows(outline),
-      ...(openings.length === 0 ? {} : { holesMm: openings.map(rows) }),
-      knownToMm: rounded(errorMm, 1),
-      matches: [],
-    },
+    template: templateOf({ outline, openings }, errorMm, [0, 0]),
     errorMm: rounded(errorMm, DECIMALS),
     partsOfErrorMm: {
       camera: rounded(report.error.cameraMm, DECIMALS),

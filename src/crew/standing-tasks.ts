@@ -32,6 +32,7 @@ import type { PanelLayout } from '#panels';
 import type { Comparison } from '#stock';
 import { type BookAsk, type BookMade, bookMade } from './book-task.ts';
 import { sharedMesh } from './car-input.ts';
+import { photoSeen } from './photo-task.ts';
 
 /** A car as it is handed to a thread that stays: what the thread knows already it does not take again. */
 export interface SharedCar {
@@ -188,6 +189,8 @@ export const standingTasks = {
     watch(2, 2);
     return { laps, notes: reading.log.notes };
   },
+  /** The outline of a cardboard template from a photo of it. */
+  photoSeen,
   /** A mesh or CAD file's triangles, in memory that all threads share. */
   readMesh: async ({
     bytes,

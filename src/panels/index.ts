@@ -25,6 +25,7 @@ export type { PanelCrossing } from './holes/panel-crossing.ts';
 export { type PanelAsk, panelLayouts } from './panel-layouts.ts';
 export { formulas } from './formulas.ts';
 export { carFromFlat, type FlatFrame, flatFromCar, heightOver } from './surface/flat-frame.ts';
+export { lowestOf, templateOf, type TemplateShape } from './surface/template-of.ts';
 export { facetAt } from './surface/facet-at.ts';
 export type { CreaseBend, Facet } from './surface/facets.ts';
 export { type DrillRow, drills } from './windows/drills.ts';

@@ -18,6 +18,7 @@ import type { Jobs } from './jobs.ts';
 import type { NewsDesk } from './news.ts';
 import { pageRoutes } from './page-routes.ts';
 import { panelRoutes } from './panel-routes.ts';
+import { photoRoutes } from './photo-routes.ts';
 import { pictureRoutes } from './picture-routes.ts';
 import { RequestFault } from './request-fault.ts';
 import { scanRoutes } from './scan-routes.ts';
@@ -52,7 +53,7 @@ export function app(parts: AppParts) {
     .use(secureHeaders(headers))
     .use(guard(sharing, parts.remote))
     .use(async (c, next) => {
-      const isFile = /^\/api\/cars\/(?:import|[^/]+\/(?:scans|laps))$/u.test(c.req.path);
+      const isFile = /^\/api\/cars\/(?:import|[^/]+\/(?:scans|laps|template-photo))$/u.test(c.req.path);
       const most = isFile ? MOST_FILE_BYTES : MOST_JSON_BYTES;
       return bodyLimit({
         maxSize: most,
@@ -72,6 +73,7 @@ export function app(parts: AppParts) {
     .route('/api/cars', scanRoutes(desk))
     .route('/api/cars', pictureRoutes(desk))
     .route('/api/cars', panelRoutes(desk))
+    .route('/api/cars', photoRoutes(desk, jobs))
     .route('/api', workRoutes(desk, jobs))
     .route('/api/shop', shopRoutes(desk, news))
     .route('/api/events', eventRoutes(news))

@@ -1,4 +1,4 @@
-import { fittedOutline, onPlane, type Outline, type Point2, seenAt } from '#geometry';
+import { fittedOutline, onPlane, type Outline, type PlaneCamera, type Point2, seenAt } from '#geometry';
 import type { CameraFit } from './camera-fit.ts';
 import {
   checkBurnt,
@@ -49,8 +49,12 @@ export type PhotoOutline =
       /** 95 % bound on how far the worst place of it is off [mm]. */
       readonly errorMm: number;
       readonly report: PhotoReport;
-      /** For drawing over the photo [px]: the template's rims, the reference's corners. */
-      readonly pictures: { readonly rims: readonly (readonly Point2[])[]; readonly reference: readonly Point2[] };
+      /** For drawing over the photo: the template's rims and the reference's corners [px], and the camera that sees the outline's millimetres there. */
+      readonly pictures: {
+        readonly rims: readonly (readonly Point2[])[];
+        readonly reference: readonly Point2[];
+        readonly camera: PlaneCamera;
+      };
     }
   | { readonly ok: false; readonly refusal: string };
 
@@ -162,6 +166,7 @@ function answer(fit: CameraFit, traced: readonly TemplateRim[], wish: OutlineWis
       check: toCheck(span, traced.length - 1),
     },
     pictures: {
+      camera: fit.camera,
       rims: traced.map(({ seen }) => seen),
       reference: outerCorners(fit.reference.kind, fit.sizes).map(([x, y]) =>
         seenAt(fit.camera, x, y, fit.reference.thicknessMm ?? 0),

@@ -17,6 +17,12 @@ export interface Work<Answer> {
   clear(): void;
 }
 
+function asked(car: string, wish: JobWish): Promise<{ readonly job: string }> {
+  if (wish.kind === 'laps') return calls.drive(car, wish.log);
+  if (wish.kind === 'template') return calls.readTemplate(car, wish.photo, wish.asked);
+  return calls.begin(car, wish);
+}
+
 /** One job at a time; a new one or leaving the paper stops the one before. */
 export function useWork<Answer>(): Work<Answer> {
   const [job, setJob] = useState<Job<Answer> | null>(null);
@@ -38,7 +44,7 @@ export function useWork<Answer>(): Work<Answer> {
       const isMine = (): boolean => mine === turn.current;
       setJob({ job: '', kind: wish.kind, state: 'waiting', done: 0, total: 0 });
       const follow = async (): Promise<void> => {
-        const { job: id } = await (wish.kind === 'laps' ? calls.drive(car, wish.log) : calls.begin(car, wish));
+        const { job: id } = await asked(car, wish);
         if (!isMine()) return calls.stop(id);
         running.current = id;
         for (let n = 0; ; n++) {

@@ -46,6 +46,7 @@ export function CutList(): ReactNode {
         <Key weight={panels.length === 0 ? 'do' : 'plain'} onClick={() => open({ kind: 'cut', id: 'corners/' })}>
           Put a panel in
         </Key>
+        <Key onClick={() => open({ kind: 'cut', id: 'template/' })}>Template from a photo</Key>
         <Key onClick={() => print()}>Print</Key>
       </div>
       <SheetList rows={sheets} />

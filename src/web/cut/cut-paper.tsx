@@ -4,6 +4,7 @@ import { LeverForm } from './lever-form.tsx';
 import { LeverPaper } from './lever-paper.tsx';
 import { PanelForm } from './panel-form.tsx';
 import { PanelPaper } from './panel-paper.tsx';
+import { TemplatePaper } from '../template/template-paper.tsx';
 import { EdgeForm, HoleForm, SheetForm, WindowForm } from './panel-row-forms.tsx';
 import '../fit/fit.css';
 import '../flow/flow.css';
@@ -15,6 +16,7 @@ export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
   const row = rest.join('/');
   if (kind === 'panel') return <PanelPaper id={id} key={what} />;
   if (kind === 'corners') return <PanelForm id={id} key={what} />;
+  if (kind === 'template') return <TemplatePaper id={id} key={what} />;
   if (kind === 'edge') return <EdgeForm panel={id} row={row} key={what} />;
   if (kind === 'window') return <WindowForm panel={id} row={row} key={what} />;
   if (kind === 'hole') return <HoleForm panel={id} row={row} key={what} />;

@@ -1,33 +1,26 @@
-import { NativeSelect, TextInput } from '@mantine/core';
 import { type ReactNode, useDeferredValue, useMemo, useState } from 'react';
 import type { Car, Panel } from '#car';
-import { sheets } from '#standards';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { LevelMark } from '../snags/level-mark.tsx';
-import { Check } from '../tape/check.tsx';
 import { useMarks } from '../tape/drafts.ts';
-import { plainWays } from '../tape/facing.ts';
 import { Form } from '../tape/form.tsx';
-import { knownMm } from '../tape/port-draft.ts';
-import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm } from '../tape/tape-text.ts';
+import { tapeMm } from '../tape/tape-text.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { CornerFields, TapeFields } from './corner-fields.tsx';
 import { FlatPicture } from './flat-picture.tsx';
 import {
   emptyPanel,
-  idFault,
   laidAsTyped,
   type PanelDraft,
   panelDraft,
   panelEdits,
   panelFrom,
-  thicknessMm,
   withoutLost,
 } from './panel-draft.ts';
 import { panelNumbers, sizeWords } from './panel-numbers.ts';
+import { WhatItIs } from './panel-what.tsx';
 
 /** A panel by its measured corners: a new one where none is named. The flat is drawn as it is typed. */
 export function PanelForm({ id }: { readonly id: string }): ReactNode {
@@ -62,14 +55,8 @@ export function PanelForm({ id }: { readonly id: string }): ReactNode {
       {(isAsked) => (
         <>
           <WhatItIs car={car} draft={draft} was={was} isAsked={isAsked} onDraft={setDraft} />
-          {was?.template === undefined ? (
-            <>
-              <CornerFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
-              <TapeFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
-            </>
-          ) : (
-            <p>Its shape is that of a template.</p>
-          )}
+          <CornerFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
+          <TapeFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
           {lost.length === 0 ? null : <p className="warn warn-fix">{`◆ Goes with it: ${lost.join(', ')}`}</p>}
           <AsTyped car={car} panel={made.ok ? made.value : null} />
         </>
@@ -112,144 +99,5 @@ function AsTyped({ car, panel }: { readonly car: Car; readonly panel: Panel | nu
         </ul>
       )}
     </section>
-  );
-}
-
-interface FieldsWish {
-  readonly car: Car;
-  readonly draft: PanelDraft;
-  readonly was: Panel | undefined;
-  readonly isAsked: boolean;
-  readonly onDraft: (draft: PanelDraft) => void;
-}
-
-function WhatItIs(wish: FieldsWish): ReactNode {
-  const { draft, onDraft } = wish;
-  const set = (change: Partial<PanelDraft>): void => onDraft({ ...draft, ...change });
-  return (
-    <section className="tape-section" aria-label="What it is">
-      <Named {...wish} />
-      <OfSheet {...wish} />
-      <HowMeant {...wish} />
-      <div className="checks">
-        <Check label="Comes off between runs" checked={draft.removable} onCheck={(removable) => set({ removable })} />
-        <Check
-          label="Cut to the lines: gets holes where they meet it"
-          checked={draft.givesWay}
-          onCheck={(givesWay) => set({ givesWay })}
-        />
-      </div>
-    </section>
-  );
-}
-
-function Named({ car, draft, was, onDraft }: FieldsWish): ReactNode {
-  const fault = idFault(draft.id, was === undefined ? (car.panels ?? []).map(({ id }) => id) : []);
-  return (
-    <div className="pair">
-      <TextInput
-        label="Name of the panel"
-        value={draft.name}
-        maxLength={200}
-        autoComplete="off"
-        onChange={(event) => onDraft({ ...draft, name: event.currentTarget.value })}
-      />
-      {was === undefined ? (
-        <TextInput
-          label="Id, as it is marked on it"
-          value={draft.id}
-          maxLength={64}
-          autoComplete="off"
-          error={fault}
-          onChange={(event) => onDraft({ ...draft, id: event.currentTarget.value.trim() })}
-        />
-      ) : (
-        <Outside draft={draft} onDraft={onDraft} />
-      )}
-    </div>
-  );
-}
-
-function OfSheet({ draft, isAsked, onDraft }: FieldsWish): ReactNode {
-  const unit = useSignal(tapeUnit);
-  return (
-    <div className="pair">
-      <NativeSelect
-        label="Sheet"
-        value={draft.sheet}
-        data={sheetChoices(draft.sheet)}
-        onChange={(event) => onDraft({ ...draft, sheet: event.currentTarget.value })}
-      />
-      <ReadField
-        label="Thickness"
-        text={draft.thickness}
-        placeholder="1.2 mm, 0.063 in"
-        read={(text) => thicknessMm(text, unit)}
-        told={(mm, text) => (/mm\s*$/u.test(text) ? '' : `= ${Math.round(mm * 1000) / 1000} mm`)}
-        isAsked={isAsked}
-        onText={(thickness) => onDraft({ ...draft, thickness })}
-      />
-    </div>
-  );
-}
-
-const grains = [
-  { value: '', label: 'either way' },
-  { value: 'along', label: 'along its first edge' },
-  { value: 'across', label: 'across its first edge' },
-];
-
-function HowMeant({ car, draft, was, isAsked, onDraft }: FieldsWish): ReactNode {
-  const unit = useSignal(tapeUnit);
-  const others = (car.panels ?? [])
-    .filter(({ id, template }) => id !== was?.id && template === undefined)
-    .map(({ id, name }) => ({ value: id, label: name === undefined ? id : `${id} ${name}` }));
-  return (
-    <div className="pair">
-      {was === undefined ? <Outside draft={draft} onDraft={onDraft} /> : null}
-      <ReadField
-        label="Corners known to ±"
-        text={draft.known}
-        read={(text) => knownMm(text, unit)}
-        told={(mm, text) => readAs(text, mm)}
-        isAsked={isAsked}
-        onText={(known) => onDraft({ ...draft, known })}
-      />
-      <NativeSelect
-        label="Grain of the sheet"
-        value={draft.grain}
-        data={grains}
-        onChange={(event) => onDraft({ ...draft, grain: event.currentTarget.value as PanelDraft['grain'] })}
-      />
-      {others.length === 0 ? null : (
-        <NativeSelect
-          label="Meant as the mirror of"
-          value={draft.mirrorOf}
-          data={[{ value: '', label: 'no other panel' }, ...others]}
-          onChange={(event) => onDraft({ ...draft, mirrorOf: event.currentTarget.value })}
-        />
-      )}
-    </div>
-  );
-}
-
-function sheetChoices(now: string): readonly { readonly value: string; readonly label: string }[] {
-  const known = sheets.map(({ id, title }) => ({ value: id, label: id === title ? id : `${id}: ${title}` }));
-  return known.some(({ value }) => value === now) ? known : [...known, { value: now, label: `${now}, in no table` }];
-}
-
-/** The flat is drawn as whoever looks at this face sees it. */
-function Outside({ draft, onDraft }: Pick<FieldsWish, 'draft' | 'onDraft'>): ReactNode {
-  return (
-    <NativeSelect
-      label="Its outside looks"
-      value={draft.outside}
-      data={[
-        { value: '', label: 'so that its corners run counter-clockwise' },
-        ...plainWays.map((way) => ({ value: way, label: way })),
-        ...(draft.outside === 'own' ? [{ value: 'own', label: 'as it stands in the car' }] : []),
-      ]}
-      onChange={(event) => onDraft({ ...draft, outside: event.currentTarget.value as PanelDraft['outside'] })}
-    />
   );
 }

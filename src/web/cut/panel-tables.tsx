@@ -47,7 +47,11 @@ export function AsMeasured({ panel, pieces, isInch }: Wish): ReactNode {
       {first === undefined || first.tapes.length === 0 ? null : <Tapes layout={first} isInch={isInch} />}
       {first?.mirror === undefined ? null : <Mirror mirror={first.mirror} isInch={isInch} />}
       <div className="keys no-print">
-        <Key onClick={() => open({ kind: 'cut', id: `corners/${panel.id}` })}>Change corners, sheet, tapes</Key>
+        {panel.template === undefined ? (
+          <Key onClick={() => open({ kind: 'cut', id: `corners/${panel.id}` })}>Change corners, sheet, tapes</Key>
+        ) : (
+          <Key onClick={() => open({ kind: 'cut', id: `template/${panel.id}` })}>Change outline, sheet, place</Key>
+        )}
       </div>
     </section>
   );

@@ -92,8 +92,19 @@ export type JobWish =
   | { readonly kind: 'heat-try'; readonly edits: readonly Edit[]; readonly case: string }
   | { readonly kind: 'strip'; readonly what: string; readonly aim: 'reach' | 'remove' | 'replace' }
   | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
+  | { readonly kind: 'template'; readonly photo: ArrayBuffer; readonly asked: PhotoAsked }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
   | { readonly kind: 'what-if'; readonly edits: readonly Edit[]; readonly lines?: string[] };
+
+/** What is said of a photo beside its bytes: lengths in mm, places in pixels of the photo the right way up. */
+export interface PhotoAsked {
+  readonly reference: string;
+  readonly referenceThicknessMm: number;
+  readonly referenceKnownMm: number;
+  readonly thicknessMm: number;
+  readonly cornersPx?: string;
+  readonly onPx?: string;
+}
 
 /** What is to lie in the shop's box, what it can buy, or both. */
 export type ShopWish = { readonly base: number; readonly who: string } & Partial<Pick<Shop, 'box' | 'catalogue'>>;
@@ -133,13 +144,17 @@ export const calls = {
     answer<readonly Step[]>(api.cars[':id'].points.$post({ param: { id }, json: { revision, name } })),
   standing: (id: string) => answer<Standing>(api.cars[':id'].standing.$get({ param: { id } })),
   opened: (id: string, snag: string) => answer<OpenedNumber>(fetch(at(id, `/opened?snag=${encodeURIComponent(snag)}`))),
-  begin: (id: string, json: Exclude<JobWish, { kind: 'laps' }>) =>
+  begin: (id: string, json: Exclude<JobWish, { kind: 'laps' | 'template' }>) =>
     answer<{ readonly job: string }>(api.cars[':id'].jobs.$post({ param: { id }, json })),
   /** A driven log, or the example of one where none is given. */
   drive: (id: string, log: ArrayBuffer | null) =>
     answer<{ readonly job: string }>(
       log === null ? sentBytes(at(id, '/laps?log=demo'), new ArrayBuffer(0)) : sentBytes(at(id, '/laps'), log),
     ),
+  readTemplate: (id: string, photo: ArrayBuffer, asked: PhotoAsked) => {
+    const query = new URLSearchParams(Object.entries(asked).map(([name, value]) => [name, String(value)]));
+    return answer<{ readonly job: string }>(sentBytes(at(id, `/template-photo?${query.toString()}`), photo));
+  },
   job: <Answer>(job: string) => answer<Job<Answer>>(api.jobs[':job'].$get({ param: { job } })),
   stop: async (job: string): Promise<void> => {
     await heard(api.jobs[':job'].$delete({ param: { job } }));
