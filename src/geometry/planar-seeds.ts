@@ -1,9 +1,11 @@
 import { addScaled, cross, distance, dot, norm, scale, sub, type Vec } from './vec.ts';
 
-/** How coarsely a turn of a seed is drawn [rad]. */
-const STRIDE = Math.PI / 4;
-/** Seeds swing wider than the least radius, so that the refinement shortens them and need not widen them. */
-const WIDE = 1.1;
+/** How coarsely a turn of a seed is drawn [rad]: finely enough that a seed reads as the bend it is, and keeps the least radius. */
+const STRIDE = 0.01;
+/** Seeds swing wider than the least radius, so that the refinement shortens them and need not widen them; less wide, a short turn stays one. */
+const WIDE = [1.1, 1.02];
+/** A turn at an end that lacks so little of a full one [rad] is none: the wider circle asks for a hair of turning back. */
+const NO_TURN = 0.2;
 
 interface Circle {
   readonly centre: Vec;
@@ -12,8 +14,8 @@ interface Circle {
 }
 
 /**
- * Coarse polylines from one headed point to another in the plane they (nearly) share: four that turn to either side at
- * either end with a straight between, and two with a third turn between. They only start a refinement: none is exact.
+ * Polylines from one headed point to another in the plane they (nearly) share: four that turn to either side at either
+ * end with a straight between, and up to four with a third turn between; at two radii. They only start a refinement: none is exact.
  *
  * @param normal - unit normal of the plane; directions are taken as they are
  * @param arriving - direction of travel at the end
@@ -27,7 +29,10 @@ export function planarSeeds(
   normal: Vec,
   radiusMm: number,
 ): readonly Float64Array[] {
-  const radius = radiusMm * WIDE;
+  return WIDE.flatMap((wide) => seedsOf(start, leaving, end, arriving, normal, radiusMm * wide));
+}
+
+function seedsOf(start: Vec, leaving: Vec, end: Vec, arriving: Vec, normal: Vec, radius: number): Float64Array[] {
   const seeds: Float64Array[] = [];
   for (const first of [1, -1]) {
     for (const last of [1, -1]) {
@@ -79,7 +84,8 @@ function throughCircles(
     const wanted = next ? headingTowards(circle, next, radius, bearing, heading) : bearing(arriving);
     let turn = (wanted - heading) * circle.sense;
     turn -= 2 * Math.PI * Math.floor(turn / (2 * Math.PI));
-    if (turn > 2 * Math.PI - 0.2) turn = 0;
+    const isMiddle = i > 0 && next !== undefined;
+    if (turn > 2 * Math.PI - NO_TURN && !isMiddle) turn = 0;
     const count = Math.ceil(turn / STRIDE);
     for (let k = i === 0 ? 1 : 0; k <= count; k++) {
       const h = heading + (circle.sense * turn * k) / Math.max(1, count);

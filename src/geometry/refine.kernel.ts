@@ -67,6 +67,8 @@ export interface Effort {
   /** Iterations of the levels before, and what must be reached by when, in order. */
   readonly iterationsBefore: number;
   readonly milestones: readonly Milestone[];
+  /** The start keeps every limit, and so shall every step. */
+  readonly keeping: boolean;
 }
 
 /** A refinement that breaks its limits by more than this at an iteration, counted over all levels, is given up. */
@@ -293,12 +295,12 @@ export function breaches(model: Model, s: State, broken: Broken): void {
 }
 
 /** Sets reserves and multipliers to start a level from; multipliers already in space.z (0 where unknown) are kept. */
-function startReserves(model: Model, limits: number, space: Space, mu: number): void {
+function startReserves(model: Model, limits: number, space: Space, mu: number, keeping: boolean): void {
   const n = model.segments;
   const { state: s, z } = space;
   const bend = (0.1 * s.h * s.h) / model.radius;
   for (let j = 0; j < limits; j++) {
-    s.s[j] = Math.max(-s.g[j]!, j <= n ? bend : 0.5);
+    s.s[j] = keeping ? -s.g[j]! : Math.max(-s.g[j]!, j <= n ? bend : 0.5);
     const even = mu / s.s[j]!;
     z[j] = Math.min(Math.max(z[j]!, even), 1e3 * even);
   }
@@ -306,6 +308,20 @@ function startReserves(model: Model, limits: number, space: Space, mu: number): 
 
 const lever = (e: PackedEnd, h: number): number =>
   e[17]! > 0 ? (e[13]! + e[16]! * e[15]!) ** 2 + (h * e[15]!) ** 2 : 0;
+
+/** Of a refinement that keeps its limits: how often a step is shortened, the worst spacing let pass, and how still a chord must be, in barriers, before the barrier falls. */
+const KEEPING_TRIES = 12;
+const KEPT_SPACING = 1e-2;
+const SETTLED = 0.3;
+
+/** Whether a step left of each limit's reserve what one step may not use up, by the limits themselves; the reserves are then what is left. */
+function keepsReserves(n: number, limits: number, { state, other }: Space): boolean {
+  const most = KEPT_SPACING * other.h;
+  for (let i = 0; i < n; i++) if (Math.abs(other.c[i]!) > Math.max(most, Math.abs(state.c[i]!))) return false;
+  for (let j = 0; j < limits; j++) if (other.g[j]! > (1 - NEAR_WALL) * state.g[j]!) return false;
+  for (let j = 0; j < limits; j++) other.s[j] = -other.g[j]!;
+  return true;
+}
 
 /** Works one level until it converges or the count runs out. Returns the iterations used; `broken` tells how well limits are met. */
 export function refineLevel(model: Model, space: Space, effort: Effort, broken: Broken): number {
@@ -322,7 +338,7 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
   let damping = 0.01 / h0;
   measure(model, space.state);
   breaches(model, space.state, broken);
-  startReserves(model, limits, space, mu);
+  startReserves(model, limits, space, mu, effort.keeping);
   let iterations = 0;
   while (iterations < effort.maxIterations && !isHopeless(effort, iterations, broken)) {
     iterations++;
@@ -337,8 +353,12 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
     const room = primalRoom(limits, space, space.state.h);
     let part = room;
     let taken = false;
-    for (let tries = 0; tries < 4; tries++) {
+    for (let tries = 0; tries < (effort.keeping ? KEEPING_TRIES : 4); tries++) {
       tryStep(model, limits, space, part);
+      if (effort.keeping && !keepsReserves(n, limits, space)) {
+        part *= 0.5;
+        continue;
+      }
       if (meritOf(n, limits, space.other, mu, weigh) < before + allowance) {
         taken = true;
         break;
@@ -359,8 +379,10 @@ export function refineLevel(model: Model, space: Space, effort: Effort, broken: 
     breaches(model, space.state, broken);
     const met =
       broken.spacing < effort.tolerance && broken.curvature < effort.tolerance && broken.slack < effort.slackTolerance;
-    if (met && mu <= lastMu && part > 0.5) break;
-    if (part > 0.3) mu = Math.max(lastMu, mu * (part > 0.9 ? 0.15 : 0.4));
+    // Inside its limits a curve may have far to go along them: there the barrier falls only once the length has settled for it.
+    const settled = !effort.keeping || Math.abs(space.state.h - space.other.h) < SETTLED * mu;
+    if (met && mu <= lastMu && part > 0.5 && settled) break;
+    if (part > 0.3 && settled) mu = Math.max(lastMu, mu * (part > 0.9 ? 0.15 : 0.4));
   }
   return iterations;
 }

@@ -1,7 +1,14 @@
 import { bendsOf, selfGap } from './curve-measures.ts';
 import { type EndPose, tailPose } from './end-pose.ts';
 import { checkFinite, checkPositive } from './geometry-error.ts';
-import { MAX_BODY_SAMPLES, type Model, type PackedEnd, placeEnd, steadyBody } from './refine-model.kernel.ts';
+import {
+  limitCount,
+  MAX_BODY_SAMPLES,
+  measure,
+  type Model,
+  type PackedEnd,
+  steadyBody,
+} from './refine-model.kernel.ts';
 import {
   type Broken,
   type Effort,
@@ -11,7 +18,8 @@ import {
   refineLevel,
   type Space,
 } from './refine.kernel.ts';
-import { chordAt, polylineLength, spreadAlong } from './spread.ts';
+import { type Carry, carryOf, seedCurve, smoothed, startLevel } from './refine-start.ts';
+import { chordAt, polylineLength } from './spread.ts';
 
 /** Slack = distance to the nearest thing less what must be kept off it, anywhere in space. */
 export interface SlackField {
@@ -42,6 +50,8 @@ export interface RefineProblem {
   /** Below `marginMm + thinMm` a slack costs `thinWeight` * (lack [mm])^2 / 2 per millimetre of hose. */
   readonly thinMm?: number;
   readonly thinWeight?: number;
+  /** How truly spacing and radius are met, relative; 1e-4 if not given. The radius aimed at is larger by twice that. */
+  readonly tolerance?: number;
   /** Spacing aimed at [mm]; 10 if not given, never above a quarter of the bend radius. */
   readonly stepMm?: number;
   /** Iterations over all levels; 240 if not given. */
@@ -77,7 +87,6 @@ export interface Refined {
 // Limits are aimed at a hair tighter than asked, and met to that hair, so that the answer keeps what was asked to the letter.
 const TOLERANCE = 1e-4;
 const SLACK_TOLERANCE_MM = 0.01;
-const RADIUS_HAIR = 1 + 2 * TOLERANCE;
 const MOST_SEGMENTS = 2000;
 let space: Space = newSpace(64);
 
@@ -87,12 +96,13 @@ let space: Space = newSpace(64);
  * @throws GeometryError where a radius, step, end or seed is not a finite number
  */
 export function refined(problem: RefineProblem): Refined {
-  const radius = problem.minBendRadiusMm * RADIUS_HAIR;
+  const tolerance = problem.tolerance ?? TOLERANCE;
+  const radius = problem.minBendRadiusMm * (1 + 2 * tolerance);
   const a = packedEnd(problem.a);
   const b = packedEnd(problem.b);
   const tails = [tailPose(problem.a, problem.a.phiRad).point, tailPose(problem.b, problem.b.phiRad).point] as const;
   const step = Math.min(problem.stepMm ?? 10, radius / 4);
-  let curve = seedCurve(problem, a, b, tails);
+  let curve = seedCurve(problem.seed, problem.minBendRadiusMm, [a, problem.a.phiRad], [b, problem.b.phiRad], tails);
   checkPositive('least bend radius', radius);
   checkPositive('step of a refinement', step);
   checkFinite('ends and seed of a refinement', curve);
@@ -112,13 +122,14 @@ export function refined(problem: RefineProblem): Refined {
     const field = (last ? problem.finestField : undefined) ?? problem.field ?? null;
     const model = modelOf(problem, radius, n, length / n, a, b, field);
     const effort: Effort = {
-      tolerance: last ? TOLERANCE : 20 * TOLERANCE,
+      tolerance: last ? tolerance : 20 * TOLERANCE,
       slackTolerance: last ? SLACK_TOLERANCE_MM : 0.5,
       maxIterations: last ? budget - iterations : Math.min(60, budget - iterations),
       firstBarrier: l === 0 ? 0.1 : 0.01,
       lastBarrier: last ? 1e-5 : 1e-3,
       iterationsBefore: iterations,
       milestones: problem.milestones ?? [],
+      keeping: false,
     };
     startLevel(space, n, curve, length / n, phiA, phiB, carry);
     const used = refineLevel(model, space, effort, broken);
@@ -131,6 +142,36 @@ export function refined(problem: RefineProblem): Refined {
     curve = smoothed(state.x, n);
     length = polylineLength(curve);
   }
+  const way = resultOf(problem, n, a, b, broken, iterations);
+  return way.ok ? way : (keptWay(problem, radius, step, a, b) ?? way);
+}
+
+/**
+ * From a seed that keeps every limit, the shortest curve near it by steps that keep them; null where the seed does not.
+ * Where a turn is short, a hair more curvature than allowed makes the curve much shorter, and there a refinement stays.
+ */
+function keptWay(problem: RefineProblem, radius: number, step: number, a: PackedEnd, b: PackedEnd): Refined | null {
+  const length = polylineLength(problem.seed);
+  const n = Math.min(MOST_SEGMENTS, Math.max(4, Math.ceil(length / step)));
+  if (n > space.capacity) space = newSpace(Math.ceil(n * 1.5));
+  const h = length / n;
+  const model = modelOf(problem, radius, n, h, a, b, problem.finestField ?? problem.field ?? null);
+  startLevel(space, n, Float64Array.from(problem.seed), h, problem.a.phiRad, problem.b.phiRad, null);
+  const broken: Broken = { spacing: Infinity, curvature: Infinity, slack: Infinity };
+  measure(model, space.state);
+  const limits = limitCount(model);
+  for (let j = 0; j < limits; j++) if (!(space.state.g[j]! < 0)) return null;
+  const effort: Effort = {
+    tolerance: problem.tolerance ?? TOLERANCE,
+    slackTolerance: SLACK_TOLERANCE_MM,
+    maxIterations: problem.maxIterations ?? 240,
+    firstBarrier: 0.1,
+    lastBarrier: 1e-5,
+    iterationsBefore: 0,
+    milestones: [],
+    keeping: true,
+  };
+  const iterations = refineLevel(model, space, effort, broken);
   return resultOf(problem, n, a, b, broken, iterations);
 }
 
@@ -198,101 +239,6 @@ function levelSteps(step: number, radius: number, length: number): number[] {
   return steps;
 }
 
-const scratchEnd = new Float64Array(18);
-
-/** How far a start runs straight on at its ends, in bend radii: from a seed that doubles back at a tail it may never unfold. */
-const LEAD = 0.8;
-
-/** The seed with its beginnings replaced by the two straights' ends and a little straight on from each. */
-function seedCurve(
-  problem: RefineProblem,
-  a: PackedEnd,
-  b: PackedEnd,
-  tails: readonly [readonly number[], readonly number[]],
-): Float64Array {
-  const { seed } = problem;
-  const out: number[] = [];
-  placeEnd(a, problem.a.phiRad, scratchEnd);
-  out.push(scratchEnd[0]!, scratchEnd[1]!, scratchEnd[2]!);
-  const between = Math.max(polylineLength(seed) - a[16]! - b[16]!, 0.2 * problem.minBendRadiusMm);
-  const lead = Math.min(LEAD * problem.minBendRadiusMm, between / 4);
-  for (let k = 0; k < 3; k++) out.push(scratchEnd[k]! + lead * scratchEnd[6 + k]!);
-  placeEnd(b, problem.b.phiRad, scratchEnd);
-  for (let i = 0; i + 2 < seed.length; i += 3) {
-    const p: [number, number, number] = [seed[i]!, seed[i + 1]!, seed[i + 2]!];
-    const fromA = Math.hypot(p[0] - tails[0][0]!, p[1] - tails[0][1]!, p[2] - tails[0][2]!);
-    const fromB = Math.hypot(p[0] - tails[1][0]!, p[1] - tails[1][1]!, p[2] - tails[1][2]!);
-    const early = i * 2 < seed.length;
-    if ((early ? fromA : fromB) > (early ? a[16]! : b[16]!) + lead) out.push(...p);
-  }
-  for (let k = 0; k < 3; k++) out.push(scratchEnd[k]! + lead * scratchEnd[6 + k]!);
-  out.push(scratchEnd[0]!, scratchEnd[1]!, scratchEnd[2]!);
-  return Float64Array.from(out);
-}
-
-/** The points with a mid-point between each two, by the four-point rule (exact for cubics), so that doubling keeps bends round. */
-function smoothed(x: Float64Array, n: number): Float64Array {
-  const out = new Float64Array(3 * (2 * n + 1));
-  for (let i = 0; i <= n; i++) {
-    for (let k = 0; k < 3; k++) {
-      out[6 * i + k] = x[3 * i + k]!;
-      if (i === n) continue;
-      const p = x[3 * i + k]!;
-      const q = x[3 * i + 3 + k]!;
-      const inner = i > 0 && i < n - 1;
-      out[6 * i + 3 + k] = inner ? (9 * (p + q) - x[3 * i - 3 + k]! - x[3 * i + 6 + k]!) / 16 : (p + q) / 2;
-    }
-  }
-  return out;
-}
-
-/** Multipliers of a level, as densities that mean the same at any spacing. */
-interface Carry {
-  readonly n: number;
-  readonly tension: Float64Array;
-  readonly bends: Float64Array;
-  readonly places: Float64Array;
-  readonly bodies: Float64Array;
-}
-
-function carryOf(s: Space, n: number): Carry {
-  const { h } = s.state;
-  return {
-    n,
-    tension: s.tension.slice(0, n),
-    bends: s.z.slice(0, n + 1).map((m) => m * h),
-    places: s.z.slice(n + 1, 3 * n + 2).map((p) => p / h),
-    bodies: s.z.slice(3 * n + 2, 3 * n + 2 + 2 * MAX_BODY_SAMPLES),
-  };
-}
-
-function startLevel(
-  s: Space,
-  n: number,
-  curve: Float64Array,
-  h: number,
-  phiA: number,
-  phiB: number,
-  carry: Carry | null,
-): void {
-  s.state.h = h;
-  s.state.phiA = phiA;
-  s.state.phiB = phiB;
-  spreadAlong(curve, n, s.state.x);
-  s.z.fill(0);
-  for (let i = 0; i < n; i++) s.tension[i] = carry ? between(carry.tension, ((i + 0.5) / n) * carry.n - 0.5) : 1;
-  if (!carry) return;
-  for (let i = 0; i <= n; i++) s.z[i] = between(carry.bends, (i / n) * carry.n) / h;
-  for (let i = 0; i <= 2 * n; i++) s.z[n + 1 + i] = between(carry.places, (i / n) * carry.n) * h;
-  s.z.set(carry.bodies, 3 * n + 2);
-}
-
-function between(values: Float64Array, at: number): number {
-  const i = Math.min(Math.max(0, Math.floor(at)), values.length - 2);
-  const t = Math.min(Math.max(at - i, 0), 1);
-  return values[i]! * (1 - t) + values[i + 1]! * t;
-}
-
 function resultOf(
   problem: RefineProblem,
   n: number,
@@ -318,7 +264,7 @@ function resultOf(
   const curvature = worst * problem.minBendRadiusMm - 1;
   const ok =
     Number.isFinite(length) &&
-    broken.spacing <= TOLERANCE &&
+    broken.spacing <= (problem.tolerance ?? TOLERANCE) &&
     curvature <= 0 &&
     broken.slack <= SLACK_TOLERANCE_MM &&
     selfGapMm >= 0;
