@@ -229,7 +229,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     await small.getByRole('img', { name: /^Water\./u }).scrollIntoViewIfNeeded();
     await screen.shot(small, `flow-${name}`);
     await small.emulateMedia({ media: 'print' });
-    expect(await small.locator('canvas').isVisible()).toBe(false);
+    expect(await small.locator('.car-view').isVisible()).toBe(false);
     expect(await small.getByRole('heading', { name: 'Does it flow?' }).isVisible()).toBe(true);
     expect(await small.getByRole('table', { name: 'Lines' }).isVisible()).toBe(true);
     await screen.shot(small, `flow-${name}-print`, true);

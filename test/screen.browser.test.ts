@@ -27,11 +27,32 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
 
   const question = (words: string) => page.getByRole('button', { name: new RegExp(words.replace('?', '\\?'), 'u') });
 
-  it('shows the car, its lines with their tightest places, and the worst snags as sentences', async () => {
-    await page.locator('canvas').waitFor();
-    await expect.poll(() => page.getByText('O1', { exact: true }).count()).toBeGreaterThan(0);
-    await screen.shot(page, 'demo-lines');
-    expect(await seriousFindings(page)).toEqual([]);
+  it('draws the car with its lines and tags, down to a phone where no tag hangs over another; on paper the car is left out', async () => {
+    const { page: solid, context } = await screen.person('Marrow', { drawing: 'in 3D' });
+    await screen.goToCar(solid, car);
+    await solid.locator('canvas').waitFor();
+    await expect.poll(() => solid.getByText('O1', { exact: true }).count()).toBeGreaterThan(0);
+    await screen.shot(solid, 'demo-lines');
+    expect(await seriousFindings(solid)).toEqual([]);
+    await solid.emulateMedia({ media: 'print' });
+    expect(await solid.locator('canvas').isVisible()).toBe(false);
+    await solid.emulateMedia({ media: 'screen' });
+    await solid.setViewportSize({ width: 390, height: 844 });
+    await solid.goto(`${screen.serving.address}/#/${car}/line/O8`);
+    await solid.getByRole('heading', { name: /^O8/u }).waitFor();
+    await solid.locator('canvas').waitFor();
+    const boxes = async () =>
+      (await solid.evaluate(`[...document.querySelectorAll('.tag')].filter((e) => getComputedStyle(e).visibility === 'visible')
+        .map((e) => { const r = e.getBoundingClientRect(); return [r.left + 2, r.top + 8, r.right - 2, r.bottom - 8]; })`)) as number[][];
+    await expect.poll(async () => (await boxes()).length, { timeout: 20_000 }).toBeGreaterThan(1);
+    await screen.shot(solid, 'phone-tags');
+    const shown = await boxes();
+    for (const [i, a] of shown.entries()) {
+      expect(a[0]! >= -3 && a[2]! <= 393).toBe(true);
+      for (const b of shown.slice(i + 1))
+        expect(a[2]! <= b[0]! || b[2]! <= a[0]! || a[3]! <= b[1]! || b[3]! <= a[1]!).toBe(true);
+    }
+    await context.close();
   });
 
   it('opens a line’s card: make-up, clocks, cut length with allowance, least gap with its limit', async () => {
@@ -97,7 +118,7 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     await page.goto(`${screen.serving.address}/#/${car}/line/O1`);
     await page.getByRole('heading', { name: /^O1/u }).waitFor();
     await page.emulateMedia({ media: 'print' });
-    expect(await page.locator('canvas').isVisible()).toBe(false);
+    expect(await page.locator('.car-view').isVisible()).toBe(false);
     expect(await page.getByRole('button', { name: 'Undo' }).isVisible()).toBe(false);
     expect(await page.getByRole('heading', { name: /^O1/u }).isVisible()).toBe(true);
     expect(await page.getByRole('complementary', { name: 'Cautions' }).isVisible()).toBe(true);

@@ -1,6 +1,7 @@
 import { type MessagePort, Worker } from 'node:worker_threads';
 import type { Asking, Saying } from './serve-tasks.ts';
 import type { TaskInput, TaskName, TaskResult } from './tasks.ts';
+import { threadCode } from './thread-code.mjs';
 
 /** A heavy job on a thread could not be done: the thread died, or the job threw. */
 export class CrewError extends Error {
@@ -25,7 +26,7 @@ export class Hand {
   ): Promise<TaskResult<N>> {
     return new Promise((done, failed) => {
       // Its thread begins with its first task: a hand that is never asked costs nothing.
-      this.started ??= new Worker(new URL('./worker.mjs', import.meta.url));
+      this.started ??= new Worker(new URL('./worker.mjs', import.meta.url), { workerData: { code: threadCode() } });
       const [worker, stop] = [this.started, this.stop];
       const end = (): void => {
         worker.off('message', hear);

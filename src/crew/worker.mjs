@@ -1,7 +1,13 @@
-// A worker thread cannot start from a .ts file on Node 20: this registers tsx first, then takes tasks.
-import { parentPort } from 'node:worker_threads';
-import { register } from 'tsx/esm/api';
+// A worker thread takes tasks: out of the one file that was made for it, else out of the source, which Node 20 reads through tsx.
+import { pathToFileURL } from 'node:url';
+import { parentPort, workerData } from 'node:worker_threads';
 
-register();
-const { serveTasks } = await import('./serve-tasks.ts');
+async function taskServer() {
+  if (workerData.code !== null) return import(pathToFileURL(workerData.code).href);
+  const { register } = await import('tsx/esm/api');
+  register();
+  return import('./serve-tasks.ts');
+}
+
+const { serveTasks } = await taskServer();
 serveTasks(parentPort);

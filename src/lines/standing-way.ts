@@ -1,5 +1,5 @@
-import { gapFaults, gapsToParts } from '#bay';
-import type { Line, TakenWay } from '#car';
+import { type Bay, gapFaults, gapsToParts } from '#bay';
+import { type Line, splitPortRef, type TakenWay } from '#car';
 import { type Body, distance, dot, unit, type Vec } from '#geometry';
 import { describeEnd, type End, mates } from '#standards';
 import { hoseFitness } from './make-up/hose-fitness.ts';
@@ -17,12 +17,14 @@ import { conditionsOf, type LinesWorld } from './world.ts';
  */
 export function standingWay(world: LinesWorld, line: Line, taken: Way | TakenWay): Way {
   const bodies = bodiesOfWay(taken);
-  const rows = bodies.length === 0 ? [] : gapsToParts(takenInBay(world.bay, line, taken, bodies), world.bay);
+  const seats = seatFails(world, line, taken, bodies);
+  const bay = withoutPartsItLeft(world.bay, line, seats);
+  const rows = bodies.length === 0 ? [] : gapsToParts(takenInBay(world.bay, line, taken, bodies), bay);
   const faults = gapFaults(rows);
   const findings = hosesOf(world, taken).flatMap((hose) => hoseFitness(hose, conditionsOf(line)));
   const fall = fallRule(line);
   const fails: WayFail[] = [
-    ...seatFails(world, line, taken, bodies),
+    ...seats.flat(),
     ...faults.filter((f) => f.when === 'nominal').map(({ row, region }) => keepOffFail(row.part, region)),
     ...bendFails(world, taken),
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
@@ -50,18 +52,29 @@ const SEATED_MM = 0.5;
 const SEATED_DEG = 0.5;
 const RAD = Math.PI / 180;
 
-function seatFails(world: LinesWorld, line: Line, taken: Way | TakenWay, bodies: readonly Body[]): WayFail[] {
+/** What is wrong with how it sits on its first port, and on its last. */
+type Seats = readonly [readonly WayFail[], readonly WayFail[]];
+
+function seatFails(world: LinesWorld, line: Line, taken: Way | TakenWay, bodies: readonly Body[]): Seats {
   const first = bodies[0]?.path;
   const last = bodies.at(-1)?.path;
   if (first === undefined || last === undefined)
-    return [{ limit: 'reach', text: 'the way taken has no shape: it was written down without one' }];
+    return [[{ limit: 'reach', text: 'the way taken has no shape: it was written down without one' }], []];
   const n = last.length;
   const start = { at: point(first, 0), out: point(first, 3) };
   const end = { at: point(last, n - 3), out: point(last, n - 6) };
   return [
-    ...endFails(world, line.from, start, firstEnd(world, taken.ends[0]?.makeUp, taken.pieces[0]?.hose)),
-    ...endFails(world, line.to, end, firstEnd(world, taken.ends[1]?.makeUp, taken.pieces.at(-1)?.hose)),
+    endFails(world, line.from, start, firstEnd(world, taken.ends[0]?.makeUp, taken.pieces[0]?.hose)),
+    endFails(world, line.to, end, firstEnd(world, taken.ends[1]?.makeUp, taken.pieces.at(-1)?.hose)),
   ];
+}
+
+/** An end that a part has moved away from, or into, has no gap to it that means anything: that it must be worked out anew says it all. */
+function withoutPartsItLeft(bay: Bay, { from, to }: Line, seats: Seats): Bay {
+  const left = [from, to]
+    .filter((_, n) => seats[n]!.some(({ limit }) => limit === 'reach'))
+    .map((ref) => splitPortRef(ref).part);
+  return left.length === 0 ? bay : { ...bay, parts: bay.parts.filter(({ id }) => !left.includes(id)) };
 }
 
 const point = (path: Float64Array, i: number): Vec => [path[i]!, path[i + 1]!, path[i + 2]!];

@@ -7,7 +7,7 @@ import axe, { type AxeResults } from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { type Car, carFrom } from '#car';
 import { ReadyCar, serve, type Serving } from '#server';
-import { browserPath, launchOptions } from './find-browser.ts';
+import { browserPath, type Drawing, launchOptions } from './find-browser.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const shots = join(root, 'out', 'screens');
@@ -16,13 +16,12 @@ const shots = join(root, 'out', 'screens');
 export class Screen {
   readonly serving: Serving;
   readonly folder: string;
-  private readonly browser: Browser;
+  private readonly browsers = new Map<Drawing, Promise<Browser>>();
   /** What no screen may do: faults on the console, and requests to anywhere else. */
   readonly wrong: string[] = [];
 
-  private constructor(serving: Serving, browser: Browser, folder: string) {
+  private constructor(serving: Serving, folder: string) {
     this.serving = serving;
-    this.browser = browser;
     this.folder = folder;
   }
 
@@ -36,15 +35,22 @@ export class Screen {
       demo: async () => takenDemo(),
       log: (text) => process.stderr.write(`${text}\n`),
     });
-    return new Screen(serving, await chromium.launch(launchOptions(browserPath()!)), folder);
+    return new Screen(serving, folder);
   }
 
-  /** Another person at another screen. */
+  private browser(drawing: Drawing): Promise<Browser> {
+    const had = this.browsers.get(drawing) ?? chromium.launch(launchOptions(browserPath()!, drawing));
+    this.browsers.set(drawing, had);
+    return had;
+  }
+
+  /** Another person at another screen; in three dimensions where that is what is looked at. */
   async person(
     name: string,
-    look: { width?: number; height?: number; dark?: boolean; touch?: boolean } = {},
+    look: { width?: number; height?: number; dark?: boolean; touch?: boolean; drawing?: Drawing } = {},
   ): Promise<{ page: Page; context: BrowserContext }> {
-    const context = await this.browser.newContext({
+    const browser = await this.browser(look.drawing ?? 'flat');
+    const context = await browser.newContext({
       viewport: { width: look.width ?? 1366, height: look.height ?? 900 },
       colorScheme: look.dark === true ? 'dark' : 'light',
       hasTouch: look.touch ?? false,
@@ -61,7 +67,7 @@ export class Screen {
       if (origin !== this.serving.address && !['data:', 'blob:'].includes(protocol))
         this.wrong.push(`asked outside: ${request.url()}`);
     });
-    page.setDefaultTimeout(30_000);
+    page.setDefaultTimeout(50_000);
     return { page, context };
   }
 
@@ -84,7 +90,7 @@ export class Screen {
   }
 
   async close(): Promise<void> {
-    await this.browser.close();
+    await Promise.all([...this.browsers.values()].map(async (browser) => (await browser).close()));
     await this.serving.close();
     rmSync(this.folder, { recursive: true, force: true });
   }
