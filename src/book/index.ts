@@ -52,6 +52,7 @@ export type { NestPagesWish } from './nest-pages.ts';
 export type { PanelWish } from './panel-head.ts';
 export { panelPages } from './panel-pages.ts';
 export type { PagesWish } from './panel-pages.ts';
+export { panelCautions } from './panel-cautions.ts';
 export { cornerShapes, flatShapes } from './panel-flat.ts';
 export type { FlatBounds, FlatFrame } from './panel-frame.ts';
 export { flatBounds, frameAt } from './panel-frame.ts';

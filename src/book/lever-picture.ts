@@ -37,8 +37,9 @@ export function leverPicture(lever: Lever, answer: LeverAnswer, units: FlowUnits
   const reach = bounds([...spots, flat(lever.pivotMm)]);
   const words = leverWords(answer, units);
   const rows = words.flatMap((text) => brokenText(text, width, size * 0.85));
-  const top = size * (ROW + 1.4);
   const side = Math.min((width - 2 * size) / reach.wide, (width * 0.7) / reach.high);
+  // Under the title there is room for the knob and for what stands over it.
+  const top = size * (ROW + 1.5) + knobRadius(lever, side, size);
   const paper: Flat = (at) => {
     const [x, y] = flat(at);
     return [size + (x - reach.left) * side, top + (reach.top - y) * side];
@@ -129,17 +130,16 @@ function poseShapes(lever: Lever, pose: Pose, paper: Flat, side: number, size: n
   );
   const knob = lever.handle === undefined ? undefined : paper(turnedAt(lever, lever.handle.atMm, pose.turnDeg));
   if (knob === undefined) return lines;
-  const ball = lever.shapes?.find(({ pointsMm }) => pointsMm.length === 1)?.radiusMm ?? KNOB_MM;
   return [
     ...lines,
     {
       kind: 'circle',
       centre: knob,
-      radius: Math.max(size * 0.3, ball * side),
+      radius: knobRadius(lever, side, size),
       pen,
       ...(pose.turnDeg === 0 ? { fill: 'card' as const } : {}),
     },
-    row([knob[0], knob[1] - Math.max(size * 0.3, ball * side) - size * 0.3], pose.words, {
+    row([knob[0], knob[1] - knobRadius(lever, side, size) - size * 0.3], pose.words, {
       size: size * 0.85,
       role: pose.role,
       anchor: 'middle',
@@ -150,6 +150,11 @@ function poseShapes(lever: Lever, pose: Pose, paper: Flat, side: number, size: n
 
 /** A knob that is not drawn is drawn so large [mm]. */
 const KNOB_MM = 15;
+
+function knobRadius({ shapes }: Lever, side: number, size: number): number {
+  const ball = shapes?.find(({ pointsMm }) => pointsMm.length === 1)?.radiusMm ?? KNOB_MM;
+  return Math.max(size * 0.3, ball * side);
+}
 
 function arcShapes(lever: Lever, paper: Flat, size: number): Shape[] {
   const at = lever.handle?.atMm;

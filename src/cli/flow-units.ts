@@ -1,6 +1,5 @@
-import { formatNumber } from '#units';
+import { formatNumber, usText } from '#units';
 import type { Lengths } from './lengths.ts';
-import { usText } from './us-text.ts';
 
 /** How flows, pressures, temperatures and heights are printed: in the units of the workshop, metric or not. */
 export interface FlowUnits {

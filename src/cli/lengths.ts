@@ -1,6 +1,5 @@
 import type { Vec } from '#geometry';
-import { formatInches, formatMm, formatNumber } from '#units';
-import { inchText, type SpreadMm, spreadInches } from './inch-text.ts';
+import { formatInches, formatMm, formatNumber, inchText, type SpreadMm, spreadInches } from '#units';
 
 /** How lengths are printed: whole millimetres; or, where inches are asked for, in inches. */
 export interface Lengths {

@@ -1,6 +1,5 @@
-import { formatNumber } from '#units';
+import { formatNumber, inchText } from '#units';
 import type { Lengths } from './lengths.ts';
-import { inchText } from './inch-text.ts';
 
 /** How short travels, forces and pressures of levers are printed. */
 export interface LeverUnits {

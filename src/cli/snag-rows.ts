@@ -1,7 +1,7 @@
 import type { Snag } from '#snags';
+import { usText } from '#units';
 import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
-import { usText } from './us-text.ts';
 import { wrapped } from './wrapped.ts';
 
 const marks = { stop: '▲ Stop', fix: '◆ Fix ', note: '· Note' } as const;

@@ -2,6 +2,7 @@ import { stripOf, type StripOf, strippable } from '#answers';
 import { stripAims, type StripAim } from '#access';
 import { linesWorld } from '#lines';
 import { nearestName } from '#sources';
+import { usText } from '#units';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
@@ -10,7 +11,6 @@ import { quoted } from './quoted.ts';
 import { type Style, styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
 import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
-import { usText } from './us-text.ts';
 import { wholeNumber } from './whole-number.ts';
 import { wrapped } from './wrapped.ts';
 

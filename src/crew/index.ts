@@ -16,4 +16,5 @@ export { type CrewJob, CrewStopped, StandingCrew } from './standing-crew.ts';
 export type { DrivenLaps, SharedCar, ToCut } from './standing-tasks.ts';
 export type { PhotoSeen, SentCamera } from './photo-task.ts';
 export { type KeepingWish, KeptAnswers } from './kept-answers.ts';
+export type { PieceStrength } from './strength-task.ts';
 export type { PlanAnswer } from './tasks.ts';

@@ -33,6 +33,7 @@ import type { Comparison } from '#stock';
 import { type BookAsk, type BookMade, bookMade } from './book-task.ts';
 import { sharedMesh } from './car-input.ts';
 import { photoSeen } from './photo-task.ts';
+import { type PieceStrength, strengthOfPanel } from './strength-task.ts';
 
 /** A car as it is handed to a thread that stays: what the thread knows already it does not take again. */
 export interface SharedCar {
@@ -144,6 +145,9 @@ export const standingTasks = {
     const world = worldFor(input);
     return { panels: panelsOf(world), levers: leversOf(world.car, world.meshes) };
   },
+  /** What its load does to a panel. */
+  strength: ({ input, panel }: { input: SharedCar; panel: string }): readonly PieceStrength[] =>
+    strengthOfPanel(worldFor(input), panel),
   /** From one point of a car's history to another, by what was decided at each. */
   compareDecided: ({ from, to }: { from: SharedCar; to: SharedCar }): Comparison =>
     compareDecided(worldFor(from), worldFor(to)),

@@ -22,7 +22,7 @@ export type { PanelFinding } from './finding.ts';
 export type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from './layout.ts';
 export type { PanelSheet } from './panel-sheet.ts';
 export type { PanelCrossing } from './holes/panel-crossing.ts';
-export { type PanelAsk, panelLayouts } from './panel-layouts.ts';
+export { layoutsOfPanel, type PanelAsk, panelLayouts } from './panel-layouts.ts';
 export { formulas } from './formulas.ts';
 export { carFromFlat, type FlatFrame, flatFromCar, heightOver } from './surface/flat-frame.ts';
 export { lowestOf, templateOf, type TemplateShape } from './surface/template-of.ts';

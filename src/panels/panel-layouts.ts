@@ -1,4 +1,4 @@
-import type { Car } from '#car';
+import type { Car, Panel } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
 import { laidOut } from './laid-out.ts';
@@ -15,4 +15,13 @@ export interface PanelAsk {
 export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
   const around = { car, crossings: ask.crossings ?? [], ...(ask.meshes && { meshes: ask.meshes }) };
   return (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
+}
+
+/** One panel as it would be laid out in the car by itself: what it does to its neighbours is not told. */
+export function layoutsOfPanel(
+  car: Car,
+  panel: Panel,
+  { crossings = [], meshes }: PanelAsk = {},
+): readonly PanelLayout[] {
+  return laidOut(panel, { car, crossings, ...(meshes && { meshes }) });
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { type Dragged, openedSnag, type Standing, standingWithFlow } from '#answers';
 import { type Car, carWithShop } from '#car';
-import type { KeptAnswers, SharedCar, StandingCrew } from '#crew';
+import type { KeptAnswers, SharedCar, StandingCrew, ToCut } from '#crew';
 import type { Vec } from '#geometry';
 import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
@@ -34,7 +34,21 @@ export interface DragWish {
 }
 
 /** Answers kept for cars that were looked at last. */
-const MOST_STANDINGS = 6;
+const MOST_KEPT = 6;
+
+/** The answer that is kept, or a new one; what failed is asked again. */
+function lastAsked<T>(known: Map<string, Promise<T>>, key: string, ask: () => Promise<T>): Promise<T> {
+  const had = known.get(key);
+  if (had !== undefined) return had;
+  const answer = ask();
+  known.set(key, answer);
+  answer.catch(() => known.delete(key));
+  for (const oldest of known.keys()) {
+    if (known.size <= MOST_KEPT) break;
+    known.delete(oldest);
+  }
+  return answer;
+}
 
 /** What is asked about the cars on the shelf, worked out on threads that stay. */
 export class Desk {
@@ -46,6 +60,7 @@ export class Desk {
   readonly flow: FlowDesk;
   readonly heat: HeatDesk;
   private readonly standings = new Map<string, Promise<Standing>>();
+  private readonly cuts = new Map<string, Promise<ToCut>>();
 
   /** @param kept - where plans are kept from one run of the program to the next */
   constructor(shelf: Shelf, crew: StandingCrew, tried: Tried, kept?: KeptAnswers) {
@@ -104,17 +119,14 @@ export class Desk {
     const input = await this.shared(id, kept.car);
     const tried = await this.tried.of(id);
     const key = `${input.key} ${tried.version}`;
-    const had = this.standings.get(key);
-    const answer = had ?? this.crew.ask('standing', { input, tried: tried.ways }).answer;
-    if (had === undefined) {
-      this.standings.set(key, answer);
-      answer.catch(() => this.standings.delete(key));
-      for (const oldest of this.standings.keys()) {
-        if (this.standings.size <= MOST_STANDINGS) break;
-        this.standings.delete(oldest);
-      }
-    }
+    const answer = lastAsked(this.standings, key, () => this.crew.ask('standing', { input, tried: tried.ways }).answer);
     return { ...(await answer), revision: kept.revision };
+  }
+
+  /** What there is to cut of a car of the shelf: worked out once, whatever of it is drawn, printed or saved. */
+  async toCut(id: string, car: Car): Promise<ToCut> {
+    const input = await this.shared(id, car);
+    return lastAsked(this.cuts, input.key, () => this.crew.ask('cut', { input }).answer);
   }
 
   /** The number of a snag opened up; null where the car has no such snag now. */

@@ -35,8 +35,7 @@ export function panelRoutes(desk: Desk) {
 
 async function toCut(desk: Desk, id: string): Promise<{ readonly cut: ToCut; readonly name: string | undefined }> {
   const { car } = await desk.shelf.openCar(id);
-  const input = await desk.shared(id, car);
-  return { cut: await desk.crew.ask('cut', { input }).answer, name: car.name };
+  return { cut: await desk.toCut(id, car), name: car.name };
 }
 
 function flatsOf({ panels }: ToCut, id: string): readonly FlatPattern[] {

@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { PAGE_PAPERS } from '#book';
 import { type StripOf, strippable } from '#answers';
 import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
-import { carInput, crewPlan } from '#crew';
+import { carInput, crewPlan, type PieceStrength } from '#crew';
 import type { Way } from '#lines';
 import type { Comparison } from '#stock';
 import { BookDesk } from './book-desk.ts';
@@ -39,6 +39,7 @@ const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('heat-cures'), line: lineId, case: z.string().min(1).max(200) }),
   z.object({ kind: z.literal('heat-try'), edits: z.unknown(), case: z.string().min(1).max(200) }),
   z.object({ kind: z.literal('strip'), what: lineId, aim: z.enum(['reach', 'remove', 'replace']) }),
+  z.object({ kind: z.literal('strength'), panel: lineId }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
 ]);
@@ -69,6 +70,8 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
         return c.json({ job: jobs.begin(id, wish.kind, heatJob(desk, id, car, wish)) }, 202);
       if (wish.kind === 'strip')
         return c.json({ job: jobs.begin(id, 'strip', (at) => stripJob(desk, id, car, wish, at)) }, 202);
+      if (wish.kind === 'strength')
+        return c.json({ job: jobs.begin(id, 'strength', (at) => strengthJob(desk, id, car, wish.panel, at)) }, 202);
       if (wish.kind === 'compare') {
         const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
         return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);
@@ -163,6 +166,21 @@ async function stripJob(
   const answer = await job.answer;
   at.told(1, 1);
   return answer;
+}
+
+/** What its load does to a panel. */
+async function strengthJob(
+  desk: Desk,
+  id: string,
+  car: Car,
+  panel: string,
+  at: JobAtWork,
+): Promise<readonly PieceStrength[]> {
+  if (car.panels?.some((one) => one.id === panel) !== true)
+    throw new RequestFault(404, `there is no panel "${panel}" in this car`);
+  const job = desk.crew.work('strength', { input: await desk.shared(id, car), panel });
+  at.onStop(job.stop);
+  return job.answer;
 }
 
 async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {

@@ -73,3 +73,5 @@ export { parseAngle, parseFlow, parseMass, parseTorque } from './other-quantitie
 export { parsePressure } from './pressure.ts';
 export type { TradePressure } from './pressure.ts';
 export { parseTemperature, parseTemperatureDifference } from './temperature.ts';
+export { inchText, spreadInches, type SpreadMm } from './inch-text.ts';
+export { usText } from './us-text.ts';

@@ -5,7 +5,8 @@ import { Key } from '../frame/key.tsx';
 import { ReadField } from '../tape/read-field.tsx';
 import { readAs, tapeMm } from '../tape/tape-text.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
-import { type CornerDraft, nextCornerId, type PanelDraft, tapePairs, tapesAt } from './panel-draft.ts';
+import { type CornerDraft, nextCornerId, type PanelDraft, radiusMm, tapePairs, tapesAt } from './panel-draft.ts';
+import { PointCorners } from './point-corners.tsx';
 
 interface Wish {
   readonly draft: PanelDraft;
@@ -63,6 +64,7 @@ export function CornerFields({ draft, isAsked, onDraft }: Wish): ReactNode {
       <div className="keys">
         <Key onClick={more}>One more corner</Key>
       </div>
+      <PointCorners corners={corners} onCorners={(now) => onDraft({ ...draft, corners: now })} />
     </section>
   );
 }
@@ -73,6 +75,31 @@ const set3 = (at: CornerDraft['at'], i: number, text: string): CornerDraft['at']
   const [x, y, z] = at.map((was, k) => (k === i ? text : was));
   return [x!, y!, z!];
 };
+
+/** By how much each corner is rounded. */
+export function RadiusFields({ draft, isAsked, onDraft }: Wish): ReactNode {
+  const unit = useSignal(tapeUnit);
+  return (
+    <section className="tape-section" aria-label="Rounded corners">
+      <h2>Corners rounded by</h2>
+      <p className="small soft">Empty where a corner is left sharp.</p>
+      <div className="cut-tapes">
+        {draft.corners.map(({ id }) => (
+          <ReadField
+            key={id}
+            label={id}
+            spoken={`${id}, rounded by`}
+            text={draft.radii[id] ?? ''}
+            isAsked={isAsked}
+            read={(text) => radiusMm(text, unit)}
+            told={(mm, text) => (mm === 0 ? '' : readAs(text, mm))}
+            onText={(text) => onDraft({ ...draft, radii: { ...draft.radii, [id]: text } })}
+          />
+        ))}
+      </div>
+    </section>
+  );
+}
 
 /** Distances taped from corner to corner; each is of use, none is needed. */
 export function TapeFields({ draft, isAsked, onDraft }: Wish): ReactNode {

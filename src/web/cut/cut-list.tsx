@@ -1,7 +1,7 @@
-import type { ReactNode } from 'react';
-import type { LeverInCar } from '#answers';
+import { type ReactNode, useMemo } from 'react';
 import type { Lever, Panel, SheetStock } from '#car';
-import type { PanelLayout } from '#panels';
+import { type LeverAnswer, leverAnswer } from '#levers';
+import { type PanelLayout, panelLayouts } from '#panels';
 import type { Snag } from '#snags';
 import { formatNumber } from '#units';
 import { useCar, useStanding } from '../bench/bench.ts';
@@ -15,28 +15,30 @@ import { LevelMark } from '../snags/level-mark.tsx';
 import { openSnags } from '../snags/open-snags.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { useCarCut } from './car-cut.ts';
+import { cutUnits, useCutWords } from './cut-words.ts';
 import { areaWords, lengthWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
 
 /** Every panel and lever, with the worst of each. */
 export function CutList(): ReactNode {
   const car = useCar()!;
   const { cut, isOld } = useCarCut();
+  // By themselves at once; holes for what goes through them are no part of a row.
+  const layouts = useMemo(() => (cut === null || isOld ? panelLayouts(car) : cut.panels), [cut, isOld, car]);
   const { panels = [], levers = [], sheets = [] } = car;
+  const answers = useMemo(() => new Map(levers.map((lever) => [lever.id, leverAnswer(car, lever)])), [car, levers]);
   const snags = openSnags(useStanding()?.snags ?? []);
   return (
     <article className="paper">
       <PaperHead below="Panels laid flat from their measured corners; levers with their ratio and effort. Each opens.">
         What do I cut?
       </PaperHead>
-      {cut === null ? <p className="soft">Being laid out</p> : null}
-      {isOld ? <p className="soft">The numbers are those from before the last change; they come anew.</p> : null}
       {panels.length === 0 ? <p>No panels yet. Four corners by tape make the first.</p> : null}
       <ul className="cut-list" aria-label="Panels">
         {panels.map((panel) => (
           <li key={panel.id}>
             <PanelRow
               panel={panel}
-              pieces={cut?.panels.filter((layout) => layout.panel.id === panel.id) ?? []}
+              pieces={layouts.filter((layout) => layout.panel.id === panel.id)}
               snags={snags.filter((snag) => snag.panel === panel.id)}
             />
           </li>
@@ -58,7 +60,7 @@ export function CutList(): ReactNode {
               <li key={lever.id}>
                 <LeverRow
                   lever={lever}
-                  answer={cut?.levers.find((row) => row.lever === lever.id)}
+                  answer={answers.get(lever.id)}
                   snags={snags.filter((snag) => snag.lever === lever.id)}
                 />
               </li>
@@ -66,7 +68,7 @@ export function CutList(): ReactNode {
           </ul>
         </section>
       )}
-      <UnitChoice />
+      <UnitChoice words={cutUnits} />
     </article>
   );
 }
@@ -100,18 +102,19 @@ function PanelRow({ panel, pieces, snags }: PanelRowWish): ReactNode {
 }
 
 function Worst({ snags }: { readonly snags: readonly Snag[] }): ReactNode {
+  const words = useCutWords();
   const [worst] = snags.filter(({ level }) => level !== 'note');
   if (worst === undefined) return null;
   return (
     <span className="small">
-      <LevelMark level={worst.level} /> {worst.text}
+      <LevelMark level={worst.level} /> {words(worst.text)}
     </span>
   );
 }
 
 interface LeverRowWish {
   readonly lever: Lever;
-  readonly answer: LeverInCar | undefined;
+  readonly answer: LeverAnswer | undefined;
   readonly snags: readonly Snag[];
 }
 

@@ -1,7 +1,10 @@
 import type { ReactNode } from 'react';
+import { CreaseForm } from './crease-form.tsx';
+import { CurveForm } from './curve-form.tsx';
 import { CutList } from './cut-list.tsx';
 import { LeverForm } from './lever-form.tsx';
 import { LeverPaper } from './lever-paper.tsx';
+import { LoadForm } from './load-form.tsx';
 import { PanelForm } from './panel-form.tsx';
 import { PanelPaper } from './panel-paper.tsx';
 import { TemplatePaper } from '../template/template-paper.tsx';
@@ -18,6 +21,9 @@ export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'corners') return <PanelForm id={id} key={what} />;
   if (kind === 'template') return <TemplatePaper id={id} key={what} />;
   if (kind === 'edge') return <EdgeForm panel={id} row={row} key={what} />;
+  if (kind === 'curve') return <CurveForm panel={id} row={row} key={what} />;
+  if (kind === 'crease') return <CreaseForm panel={id} row={row} key={what} />;
+  if (kind === 'load') return <LoadForm panel={id} key={what} />;
   if (kind === 'window') return <WindowForm panel={id} row={row} key={what} />;
   if (kind === 'hole') return <HoleForm panel={id} row={row} key={what} />;
   if (kind === 'sheet') return <SheetForm row={id} key={what} />;

@@ -4,6 +4,7 @@ import { formatNumber } from '#units';
 import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
 import { LevelMark } from '../snags/level-mark.tsx';
+import { useCutWords } from './cut-words.ts';
 
 /** What is open on a panel or lever; absent as long as it is not judged: the sentence, found and limit, whose limit it is, cures; notes behind their count. */
 export function CutSnags({ snags }: { readonly snags: readonly Snag[] | undefined }): ReactNode {
@@ -30,16 +31,17 @@ export function CutSnags({ snags }: { readonly snags: readonly Snag[] | undefine
 }
 
 function One({ snag }: { readonly snag: Snag }): ReactNode {
+  const words = useCutWords();
   const { level, text, cures, accepted } = snag;
   return (
     <div className="cut-snag">
       <LevelMark level={level} isAccepted={accepted !== undefined && !accepted.isWorse} />
-      <p>{text}</p>
-      <p className="small soft">{numbersOf(snag)}</p>
+      <p>{words(text)}</p>
+      <p className="small soft">{words(numbersOf(snag))}</p>
       {cures.length === 0 ? null : (
         <ul className="cures" aria-label="What would cure it">
           {cures.map((cure) => (
-            <li key={cure}>{cure}</li>
+            <li key={cure}>{words(cure)}</li>
           ))}
         </ul>
       )}

@@ -20,6 +20,7 @@ import type { Materials } from '../car/materials.ts';
 import { shapeGeometry } from '../car/shape-geometry.ts';
 import { OffGroup } from '../off/off-group.tsx';
 import { useCarCut } from './car-cut.ts';
+import { inHand } from './in-hand.ts';
 
 interface Wish {
   readonly car: Car;
@@ -29,9 +30,14 @@ interface Wish {
 
 /** Panels folded up where they stand, seen through; levers with both ends of their swing where one is open. */
 export function CutSolids({ car, materials, colours }: Wish): ReactNode {
-  const { cut } = useCarCut();
-  // By themselves at once; with what goes through them when the server has it.
-  const layouts = useMemo(() => cut?.panels ?? panelLayouts(car), [cut, car]);
+  const { cut, isOld } = useCarCut();
+  const held = useSignal(inHand);
+  // By themselves at once, in the hand too; with what goes through them when the server has it.
+  const kept = useMemo(() => (cut === null || isOld ? panelLayouts(car) : cut.panels), [cut, isOld, car]);
+  const layouts = useMemo(
+    () => (held === null ? kept : [...kept.filter(({ panel }) => panel.id !== held.panel), ...held.layouts]),
+    [kept, held],
+  );
   const { paper } = useSignal(place);
   const invalidate = useThree((three) => three.invalidate);
   useEffect(() => invalidate(), [layouts, paper, invalidate]);
@@ -47,7 +53,7 @@ export function CutSolids({ car, materials, colours }: Wish): ReactNode {
             layout={layout}
             materials={materials}
             edge={edge}
-            isChosen={isOf(['panel', 'corners', 'edge', 'window', 'hole'], layout.panel.id)}
+            isChosen={isOf(PANEL_PAPERS, layout.panel.id)}
           />
         </OffGroup>
       ))}
@@ -55,6 +61,9 @@ export function CutSolids({ car, materials, colours }: Wish): ReactNode {
     </>
   );
 }
+
+/** Papers about one panel. */
+const PANEL_PAPERS = ['panel', 'corners', 'template', 'edge', 'curve', 'window', 'hole', 'crease', 'load'];
 
 /** A pointer that moved more than this was turning the car [px]. */
 const MOST_CLICK_PX = 5;

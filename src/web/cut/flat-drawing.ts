@@ -17,14 +17,18 @@ export interface FlatDrawing {
   readonly frame: FlatFrame;
 }
 
-/** The flat of a panel as it is cut, seen on its outside face: what is cut and folded, letters, lengths of its edges. */
-export function flatDrawing(layout: PanelLayout, isInch: boolean): FlatDrawing | undefined {
+/**
+ * The flat of a panel as it is cut, seen on its outside face: what is cut and folded, letters, lengths of its edges.
+ *
+ * @param at - the scale and place of another flat, that this one is drawn over
+ */
+export function flatDrawing(layout: PanelLayout, isInch: boolean, at?: FlatFrame): FlatDrawing | undefined {
   const [flat] = layout.flats;
   if (flat === undefined) return undefined;
   const bounds = flatBounds(flat);
   const [wide, high] = [bounds.maxX - bounds.minX, bounds.maxY - bounds.minY];
   const scale = Math.min((WIDTH - 2 * ROUND) / wide, (HIGHEST - 2 * ROUND) / high);
-  const frame = frameAt(bounds, [(WIDTH - wide * scale) / 2, ROUND], scale);
+  const frame = at ?? frameAt(bounds, [(WIDTH - wide * scale) / 2, ROUND], scale);
   const { panel } = layout;
   return {
     frame,

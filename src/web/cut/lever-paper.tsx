@@ -13,6 +13,7 @@ import { PaperHead } from '../frame/paper-head.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { useCarCut } from './car-cut.ts';
 import { CutSnags } from './cut-snags.tsx';
+import { cutUnits } from './cut-words.ts';
 import { lengthWords } from './panel-numbers.ts';
 
 const sheet = { unit: 'px', width: 460, size: 15 } as const;
@@ -57,7 +58,7 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
       )}
       <CutSnags snags={judged?.snags.filter((snag) => snag.lever === id)} />
       {answer === undefined || answer.cautions.length === 0 ? null : <Cautions words={answer.cautions} />}
-      <UnitChoice />
+      <UnitChoice words={cutUnits} />
       <div className="keys no-print">
         <Key onClick={() => open({ kind: 'cut', id: `set/${lever.id}` })}>Move pivot, handle, arms</Key>
         <Key onClick={() => open({ kind: 'cut', id: 'all' })}>All panels and levers</Key>

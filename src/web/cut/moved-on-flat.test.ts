@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { applyEdit, type Car, carFrom, type Panel } from '#car';
 import { laidAsTyped } from './panel-draft.ts';
-import { movables, panelMoved } from './moved-on-flat.ts';
+import { cornerMoved, movables, panelMoved } from './moved-on-flat.ts';
 
 const at = (x: number, y: number): [number, number, number] => [x, y, 0];
 const panel: Panel = {
@@ -54,6 +54,24 @@ describe('what is moved on the flat', () => {
     const now = movables(laidAsTyped(car, after)[0]!).find((one) => one.id === id)!;
     expect(now.at[0] - of(id).at[0]).toBeCloseTo(37, 1);
     expect(now.at[1] - of(id).at[1]).toBeCloseTo(-12, 1);
+  });
+
+  it('hand: a corner goes along its sheet, here along car X and Y, also where the sheet leans', () => {
+    const movedBy = (one: Panel, by: readonly [number, number]) => {
+      const flat = laidAsTyped(car, one)[0]!;
+      return panelMoved(flat, one, movables(flat).find(({ kind, id }) => kind === 'corner' && id === 'C')!, by);
+    };
+    // Corners run counter-clockwise seen from outside: x of the drawing is car X, y car Y.
+    const { edit, panel: after } = movedBy(panel, [10, -4]);
+    expect(after.corners![2]!.atMm).toEqual([810, 396, 0]);
+    expect(applyEdit(car, edit).car.panels![0]!.corners).toEqual(after.corners);
+    // On a sheet that climbs 3 in 4 along Y, 5 mm into it are 4 mm right and 3 mm up.
+    const leaning = panel.corners!.map(({ id, atMm: [x, y] = [0, 0, 0] }) => ({
+      id,
+      atMm: [x, y, y * 0.75] as [number, number, number],
+    }));
+    const flat = laidAsTyped(car, { ...panel, corners: leaning })[0]!;
+    expect(cornerMoved(flat, 'C', [0, 5])).toEqual([800, 404, 303]);
   });
 
   it('leaves a hole by its place on the car for one by its place on the flat', () => {

@@ -1,17 +1,23 @@
 import type { Edit, Panel } from '#car';
-import type { Point2 } from '#geometry';
-import type { LaidEdge, PanelLayout } from '#panels';
+import { add, type Point2, sub, type Vec } from '#geometry';
+import { carFromFlat, type FlatFrame, type LaidCorner, type LaidEdge, type PanelLayout } from '#panels';
 
 /** Something that can be moved on the flat: where its middle is and how far it reaches from there [mm]. */
 export interface Movable {
-  readonly kind: 'window' | 'hole';
+  readonly kind: 'window' | 'hole' | 'corner';
   readonly id: string;
   readonly at: Point2;
   readonly reachMm: readonly [number, number];
 }
 
-/** Windows and the builder's own holes; what lines make moves with the line. */
-export function movables({ panel, windows, holes, edges }: PanelLayout): readonly Movable[] {
+/** Something in the hand, and how far it was drawn on the flat [mm]. */
+export interface Held {
+  readonly what: Movable;
+  readonly by: Point2;
+}
+
+/** Windows, the builder's own holes, corners that were measured; what lines make moves with the line. */
+export function movables({ panel, windows, holes, edges, corners }: PanelLayout): readonly Movable[] {
   const fields = windows.flatMap((field): Movable[] => {
     const points = field.openings.flatMap(({ outline }) => outline.map(({ at }) => at));
     const window = panel.windows?.find(({ id }) => id === field.id);
@@ -32,8 +38,15 @@ export function movables({ panel, windows, holes, edges }: PanelLayout): readonl
     const half = sizeMm === undefined ? diameterMm / 2 : Math.max(...sizeMm) / 2;
     return [{ kind: 'hole', id, at, reachMm: [half, half] }];
   });
-  return [...fields, ...own];
+  const measured = corners.filter((corner) => panel.template === undefined && corner.measured !== undefined);
+  return [
+    ...fields,
+    ...own,
+    ...measured.map(({ id, flat }) => ({ kind: 'corner' as const, id, at: flat, reachMm: POINT })),
+  ];
 }
+
+const POINT = [0, 0] as const;
 
 interface EdgeFrame {
   readonly from: Point2;
@@ -83,6 +96,24 @@ export function placeMoved(layout: PanelLayout, { kind, id, at }: Movable, [dx, 
   return [tenth(along), tenth(across)];
 }
 
+/** How the drawing stands on the car at one of its corners. */
+export function frameAtCorner({ facets }: PanelLayout, { flat }: LaidCorner): FlatFrame {
+  const isAt = ([x, y]: Point2): boolean => Math.hypot(x - flat[0], y - flat[1]) < SAME_MM;
+  return (facets.find(({ polygon }) => polygon.some(isAt)) ?? facets[0]!).frame;
+}
+
+/** Where on the car a corner would be, moved by so much along its sheet [mm]. */
+export function cornerMoved(layout: PanelLayout, id: string, [dx, dy]: Point2): Vec {
+  const corner = layout.corners.find((one) => one.id === id)!;
+  const { measured, at } = corner;
+  const frame = frameAtCorner(layout, corner);
+  const along = sub(carFromFlat(frame, [dx, dy]), frame.origin);
+  const [x, y, z] = add(measured ?? at, along);
+  return [tenth(x), tenth(y), tenth(z)];
+}
+
+const SAME_MM = 0.01;
+
 /** The panel with it moved, and the one edit that keeps that. */
 export function panelMoved(
   layout: PanelLayout,
@@ -90,6 +121,13 @@ export function panelMoved(
   what: Movable,
   by: Point2,
 ): { readonly panel: Panel; readonly edit: Edit } {
+  if (what.kind === 'corner') {
+    const [x, y, z] = cornerMoved(layout, what.id, by);
+    const value = (panel.corners ?? []).map((corner) =>
+      corner.id === what.id ? { ...corner, atMm: [x, y, z] as [number, number, number] } : corner,
+    );
+    return { panel: { ...panel, corners: value }, edit: { do: 'set-panel', panel: panel.id, field: 'corners', value } };
+  }
   const [along, across] = placeMoved(layout, what, by);
   if (what.kind === 'window') {
     const value = (panel.windows ?? []).map((window) =>

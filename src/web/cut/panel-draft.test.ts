@@ -9,6 +9,7 @@ import {
   panelFrom,
   tapePairs,
 } from './panel-draft.ts';
+import { begunAsMirror } from './mirror-draft.ts';
 import { laidAsTyped, withoutLost } from './panel-draft.ts';
 
 const reading = carFrom({ fairlead: 1, name: 'Shed special', parts: [], movers: [], lines: [] });
@@ -85,6 +86,24 @@ describe('a panel as it is typed', () => {
       edges: [{ from: 'A', to: 'B', sealed: true }],
     };
     expect(panelEdits(was, made(panelDraft(was), was))).toEqual([]);
+  });
+
+  it('keeps roundings, the scan and the plane of the mirror; a corner without a radius is sharp again', () => {
+    const was: Panel = { ...made(typed()), onScan: 'block', mirrorOf: { panel: 'PN9', planeYMm: 12 } };
+    was.corners![1] = { ...was.corners![1]!, radiusMm: 25 };
+    expect(panelEdits(was, made(panelDraft(was), was))).toEqual([]);
+    const next = made({ ...panelDraft(was), radii: { A: '1/2 in' }, mirrorPlane: '' }, was);
+    expect(next.corners!.map(({ radiusMm }) => radiusMm)).toEqual([12.7, undefined, undefined, undefined]);
+    expect(next.mirrorOf).toEqual({ panel: 'PN9' });
+    expect(fault({ ...panelDraft(was), radii: { B: '-2 mm' } })).toMatch(
+      /^corner B, rounded by: "-2 mm" is no radius/u,
+    );
+  });
+
+  it('hand: begins as the mirror of a panel at 10 mm right of the middle: 250 right becomes 230 left', () => {
+    const master: Panel = { id: 'M', thicknessMm: 1.2, corners: [{ id: 'A', atMm: [1370, 250, 780] }] };
+    const begun = begunAsMirror({ ...typed(), mirrorPlane: '10 mm' }, master, 'mm');
+    expect(begun.corners).toEqual([{ id: 'A', at: ['1370 mm', '-230 mm', '780 mm'] }]);
   });
 
   it('is put in and changed by edits that the car takes', () => {

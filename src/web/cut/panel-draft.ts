@@ -1,5 +1,5 @@
 import type { Car, Edit, Panel } from '#car';
-import { panelLayouts, type PanelLayout } from '#panels';
+import { layoutsOfPanel, type PanelLayout } from '#panels';
 import type { Parsed } from '#units';
 import { type PlainWay, plainWays, ways } from '../tape/facing.ts';
 import { knownMm } from '../tape/port-draft.ts';
@@ -23,7 +23,13 @@ export interface PanelDraft {
   readonly corners: readonly CornerDraft[];
   /** By "A B". */
   readonly tapes: Readonly<Record<string, string>>;
+  /** Roundings, by corner; empty where it is sharp. */
+  readonly radii: Readonly<Record<string, string>>;
+  /** Part whose scan its corners stand on. */
+  readonly onScan: string;
   readonly mirrorOf: string;
+  /** Right of the car's middle; empty: the middle. */
+  readonly mirrorPlane: string;
   readonly grain: '' | 'along' | 'across';
   readonly removable: boolean;
   readonly givesWay: boolean;
@@ -54,7 +60,10 @@ export function emptyPanel(car: Car): PanelDraft {
     outside: '',
     corners: ['A', 'B', 'C', 'D'].map((id) => ({ id, at: blank })),
     tapes: {},
+    radii: {},
+    onScan: '',
     mirrorOf: '',
+    mirrorPlane: '',
     grain: '',
     removable: false,
     givesWay: false,
@@ -79,7 +88,12 @@ export function panelDraft(panel: Panel): PanelDraft {
       at: atMm === undefined ? blank : [mm(atMm[0]), mm(atMm[1]), mm(atMm[2])],
     })),
     tapes: Object.fromEntries((panel.tapes ?? []).map(({ from, to, mm: read }) => [`${from} ${to}`, mm(read)])),
+    radii: Object.fromEntries(
+      (panel.corners ?? []).flatMap(({ id, radiusMm = 0 }) => (radiusMm > 0 ? [[id, mm(radiusMm)]] : [])),
+    ),
+    onScan: panel.onScan ?? '',
     mirrorOf: panel.mirrorOf?.panel ?? '',
+    mirrorPlane: panel.mirrorOf?.planeYMm === undefined ? '' : mm(panel.mirrorOf.planeYMm),
     grain: panel.grain ?? '',
     removable: panel.removable ?? false,
     givesWay: panel.givesWay ?? false,
@@ -110,6 +124,7 @@ const no = (fault: string): Parsed<never> => ({ ok: false, fault, ways: [] });
 const tenMicrons = (mm: number): number => Math.round(mm * 100) / 100 + 0;
 const FURTHEST_MM = 100_000;
 const THICKEST_MM = 50;
+const LARGEST_RADIUS_MM = 10_000;
 const axes = ['rearward', 'right', 'up'] as const;
 
 /** The sheet's thickness; a caliper is read in tenths, a gauge in thousandths of an inch. */
@@ -119,6 +134,15 @@ export function thicknessMm(text: string, unit: TapeUnit): Parsed<number> {
   if (read.ok && (read.value <= 0 || read.value > THICKEST_MM))
     return no(`"${text}" is no thickness; above 0, at most ${THICKEST_MM} mm is allowed`);
   return read.ok ? { ok: true, value: Math.round(read.value * 1e4) / 1e4 } : read;
+}
+
+/** By how much a corner is rounded; nothing is sharp. */
+export function radiusMm(text: string, unit: TapeUnit): Parsed<number> {
+  if (text.trim() === '') return { ok: true, value: 0 };
+  const read = tapeMm(text, unit);
+  if (read.ok && (read.value < 0 || read.value > LARGEST_RADIUS_MM))
+    return no(`"${text}" is no radius; 0 to ${LARGEST_RADIUS_MM} mm is allowed`);
+  return read.ok ? { ok: true, value: tenMicrons(read.value) } : read;
 }
 
 export const tapesAt = ({ tapes }: PanelDraft, id: string): number =>
@@ -162,8 +186,14 @@ function measuredFrom(
   for (const corner of draft.corners) {
     const place = cornerPlace(draft, corner, unit);
     if (!place.ok) return place;
-    const { atMm: _, ...rest } = was?.corners?.find(({ id }) => id === corner.id) ?? { id: corner.id };
-    corners.push({ ...rest, ...(place.value === undefined ? {} : { atMm: place.value }) });
+    const round = radiusMm(draft.radii[corner.id] ?? '', unit);
+    if (!round.ok) return { ...round, fault: `corner ${corner.id}, rounded by: ${round.fault}` };
+    const { atMm: _, radiusMm: _r, ...rest } = was?.corners?.find(({ id }) => id === corner.id) ?? { id: corner.id };
+    corners.push({
+      ...rest,
+      ...(place.value === undefined ? {} : { atMm: place.value }),
+      ...(round.value === 0 ? {} : { radiusMm: round.value }),
+    });
   }
   const tapes: NonNullable<Panel['tapes']> = [];
   for (const pair of tapePairs(draft)) {
@@ -188,6 +218,9 @@ export function panelFrom(car: Car, draft: PanelDraft, was: Panel | undefined, u
   if (!thick.ok) return { ...thick, fault: `thickness: ${thick.fault}` };
   const known = knownMm(draft.known, unit);
   if (!known.ok) return { ...known, fault: `known to: ${known.fault}` };
+  const plane: Parsed<number> =
+    draft.mirrorPlane.trim() === '' ? { ok: true, value: 0 } : tapeMm(draft.mirrorPlane, unit);
+  if (!plane.ok) return { ...plane, fault: `plane of the mirror: ${plane.fault}` };
   const measured = was?.template === undefined ? measuredFrom(draft, was, unit) : ({ ok: true, value: {} } as const);
   if (!measured.ok) return measured;
   const {
@@ -196,6 +229,7 @@ export function panelFrom(car: Car, draft: PanelDraft, was: Panel | undefined, u
     name: _n,
     outside,
     mirrorOf,
+    onScan: _s,
     grain: _g,
     removable: _r,
     givesWay: _w,
@@ -210,12 +244,25 @@ export function panelFrom(car: Car, draft: PanelDraft, was: Panel | undefined, u
     knownToMm: known.value,
     ...measured.value,
     ...outsideOf(draft, outside),
-    ...(draft.mirrorOf === '' ? {} : { mirrorOf: { ...mirrorOf, panel: draft.mirrorOf } }),
+    ...(draft.onScan === '' ? {} : { onScan: draft.onScan }),
+    ...(draft.mirrorOf === '' ? {} : { mirrorOf: { panel: draft.mirrorOf, ...planeOf(draft, plane.value, mirrorOf) } }),
     ...(draft.grain === '' ? {} : { grain: draft.grain }),
     ...(draft.removable ? { removable: true } : {}),
     ...(draft.givesWay ? { givesWay: true } : {}),
   };
   return { ok: true, value: withoutLost(panel).panel };
+}
+
+/** The plane of the mirror as it is kept: what was not touched stays as it was said. */
+function planeOf(
+  { mirrorPlane }: PanelDraft,
+  mm: number,
+  was: Panel['mirrorOf'],
+): Pick<NonNullable<Panel['mirrorOf']>, 'planeYMm'> {
+  if (mirrorPlane.trim() === '') return {};
+  return {
+    planeYMm: was?.planeYMm !== undefined && Math.abs(was.planeYMm - mm) < 1e-6 ? was.planeYMm : tenMicrons(mm),
+  };
 }
 
 function outsideOf({ outside }: PanelDraft, was: Panel['outside']): Pick<Panel, 'outside'> {
@@ -281,8 +328,5 @@ export function panelEdits(was: Panel | undefined, panel: Panel): readonly Edit[
   return edits.length === 0 ? [] : [{ do: 'several', edits }];
 }
 
-/** The panel laid out as it would be, in the browser: without what goes through it, which the server adds. */
-export function laidAsTyped(car: Car, panel: Panel): readonly PanelLayout[] {
-  const panels = [...(car.panels ?? []).filter(({ id }) => id !== panel.id), panel];
-  return panelLayouts({ ...car, panels }).filter((layout) => layout.panel.id === panel.id);
-}
+/** The panel laid out as it would be, in the browser: without what goes through it and what it does to its neighbours, which the server adds. */
+export const laidAsTyped = (car: Car, panel: Panel): readonly PanelLayout[] => layoutsOfPanel(car, panel);

@@ -1,25 +1,14 @@
-import { type ReactNode, useDeferredValue, useMemo, useState } from 'react';
-import type { Car, Panel } from '#car';
+import { type ReactNode, useState } from 'react';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
-import { LevelMark } from '../snags/level-mark.tsx';
 import { useMarks } from '../tape/drafts.ts';
 import { Form } from '../tape/form.tsx';
 import { tapeMm } from '../tape/tape-text.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
-import { CornerFields, TapeFields } from './corner-fields.tsx';
-import { FlatPicture } from './flat-picture.tsx';
-import {
-  emptyPanel,
-  laidAsTyped,
-  type PanelDraft,
-  panelDraft,
-  panelEdits,
-  panelFrom,
-  withoutLost,
-} from './panel-draft.ts';
-import { panelNumbers, sizeWords } from './panel-numbers.ts';
+import { AsTyped } from './as-typed.tsx';
+import { CornerFields, RadiusFields, TapeFields } from './corner-fields.tsx';
+import { emptyPanel, type PanelDraft, panelDraft, panelEdits, panelFrom, withoutLost } from './panel-draft.ts';
 import { WhatItIs } from './panel-what.tsx';
 
 /** A panel by its measured corners: a new one where none is named. The flat is drawn as it is typed. */
@@ -57,6 +46,7 @@ export function PanelForm({ id }: { readonly id: string }): ReactNode {
           <WhatItIs car={car} draft={draft} was={was} isAsked={isAsked} onDraft={setDraft} />
           <CornerFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
           <TapeFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
+          <RadiusFields draft={draft} isAsked={isAsked} onDraft={setDraft} />
           {lost.length === 0 ? null : <p className="warn warn-fix">{`◆ Goes with it: ${lost.join(', ')}`}</p>}
           <AsTyped car={car} panel={made.ok ? made.value : null} />
         </>
@@ -72,32 +62,4 @@ function marksOf({ corners }: PanelDraft, unit: ReturnType<typeof tapeUnit.get>)
       ? [{ label: id, atMm: [x.value, y.value, z.value] as [number, number, number], faces: null }]
       : [];
   });
-}
-
-/** What comes of the numbers as they are typed. */
-function AsTyped({ car, panel }: { readonly car: Car; readonly panel: Panel | null }): ReactNode {
-  const isInch = useSignal(tapeUnit) === 'in';
-  // Typing goes before drawing.
-  const key = useDeferredValue(panel === null ? '' : JSON.stringify(panel));
-  const pieces = useMemo(() => (key === '' ? [] : laidAsTyped(car, JSON.parse(key) as Panel)), [car, key]);
-  const { sizeMm } = panelNumbers(pieces);
-  const [first] = pieces;
-  const open = pieces.flatMap(({ findings }) => findings);
-  return (
-    <section className="tape-section" aria-label="The flat as typed">
-      <h2>{sizeMm === null ? 'The flat is drawn when its corners stand' : `Flat: ${sizeWords(sizeMm, isInch)}`}</h2>
-      {pieces.map((layout) => (
-        <FlatPicture key={layout.piece?.number ?? 0} layout={layout} isInch={isInch} />
-      ))}
-      {first === undefined ? null : (
-        <ul className="cut-told">
-          {open.map(({ code, at, level, text }) => (
-            <li key={`${code} ${at ?? ''}`}>
-              <LevelMark level={level} /> {text}
-            </li>
-          ))}
-        </ul>
-      )}
-    </section>
-  );
 }

@@ -1,6 +1,6 @@
 import { type ReactNode, useMemo } from 'react';
 import type { Car, Panel } from '#car';
-import { cautionsFor } from '#snags';
+import { panelCautions } from '#book';
 import type { PanelLayout } from '#panels';
 import { formatNumber } from '#units';
 import { keep, useCar, useStanding } from '../bench/bench.ts';
@@ -12,10 +12,14 @@ import { PaperHead } from '../frame/paper-head.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { useCarCut } from './car-cut.ts';
 import { CutSnags } from './cut-snags.tsx';
+import { cutUnits } from './cut-words.ts';
 import { FlatFiles } from './flat-files.tsx';
-import { FlatPicture } from './flat-picture.tsx';
+import { MovableFlat } from './flat-picture.tsx';
 import { laidAsTyped } from './panel-draft.ts';
 import { AsMeasured, Edges, Holes, Windows } from './panel-tables.tsx';
+import { Mirror } from './mirror-section.tsx';
+import { Strength } from './strength-section.tsx';
+import { Twist } from './twist-section.tsx';
 import { areaWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
 
 /** One panel: its flat, what is open on it, what it is measured as, its edges, windows and holes. */
@@ -48,6 +52,7 @@ function Shown({ car, panel }: Wish): ReactNode {
   // Till the server has it with all that goes through, the panel by itself is there at once.
   const alone = useMemo(() => (isWhole ? [] : laidAsTyped(car, panel)), [isWhole, car, panel]);
   const pieces = isWhole ? cut.panels.filter((layout) => layout.panel.id === id) : alone;
+  const [flat] = pieces.flatMap(({ flats }) => flats);
   return (
     <article className="paper">
       <PaperHead below={headWords(panel, pieces, isInch)}>
@@ -57,7 +62,7 @@ function Shown({ car, panel }: Wish): ReactNode {
       {isWhole ? null : <p className="soft">What goes through it is being worked out; the rest is as it stands.</p>}
       {pieces.map((layout) => (
         <figure className="cut-figure" key={layout.piece?.number ?? 0}>
-          <FlatPicture layout={layout} isInch={isInch} canMove />
+          <MovableFlat layout={layout} isInch={isInch} car={car} panel={panel} />
           <figcaption className="small soft">
             {`${layout.piece === undefined ? '' : `Piece ${layout.piece.number} of ${layout.piece.of}. `}Seen on the outside face. x runs along ${firstEdge(layout)}.`}
           </figcaption>
@@ -67,11 +72,14 @@ function Shown({ car, panel }: Wish): ReactNode {
       <CutSnags snags={judged?.snags.filter((snag) => snag.panel === id)} />
       {panel.note === undefined ? null : <p className="small">{panel.note}</p>}
       <AsMeasured panel={panel} pieces={pieces} isInch={isInch} />
+      <Mirror panel={panel} pieces={pieces} isInch={isInch} />
+      <Twist panel={panel} pieces={pieces} isInch={isInch} />
       <Edges panel={panel} pieces={pieces} isInch={isInch} />
       <Windows panel={panel} pieces={pieces} isInch={isInch} />
       <Holes panel={panel} pieces={pieces} isInch={isInch} />
-      <UnitChoice />
-      <p className="small soft">{cautionsFor({ ...car, lines: [], movers: [], parts: [] }).join(' ')}</p>
+      {panel.template === undefined ? <Strength panel={panel} isInch={isInch} /> : null}
+      <UnitChoice words={cutUnits} />
+      {flat === undefined ? null : <p className="small soft">{panelCautions(flat).join(' ')}</p>}
       <div className="keys no-print">
         <Key onClick={() => open({ kind: 'cut', id: 'all' })}>All panels</Key>
         <Key onClick={() => void takeOut(panel)}>Take it out</Key>

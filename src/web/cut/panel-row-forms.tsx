@@ -1,8 +1,15 @@
 import type { ReactNode } from 'react';
 import type { Edit, Panel, SheetStock } from '#car';
+import type { PanelLayout } from '#panels';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { type Row, RowForm } from '../flow/row-form.tsx';
+import { useSignal } from '../bench/signal.ts';
+import { tapeUnit } from '../tape/tape-unit.ts';
+import { AsTyped } from './as-typed.tsx';
+import { setPanel } from './panel-edits.ts';
+import { useCutWords } from './cut-words.ts';
+import { fieldWords } from './panel-tables.tsx';
 import { edgePlan, holePlan, sheetPlan, windowPlan } from './panel-plans.ts';
 
 interface Wish {
@@ -15,10 +22,36 @@ const back = (panel: string): void => open({ kind: 'cut', id: `panel/${panel}` }
 
 const gone = (what: string): ReactNode => <p className="paper">{`There is no ${what} any more.`}</p>;
 
-/** A list of a panel with a row put in or in the place of another; a list with nothing in it goes. */
-function setList(panel: Panel, field: 'edges' | 'windows' | 'holes', rows: readonly unknown[]): readonly Edit[] {
-  if (JSON.stringify(rows) === JSON.stringify(panel[field] ?? [])) return [];
-  return [{ do: 'set-panel', panel: panel.id, field, ...(rows.length === 0 ? {} : { value: rows }) } as Edit];
+/** The rows with one in the place of what it was, or behind them where it is new. */
+const among = (rows: readonly object[], was: object | undefined, made: Row): readonly unknown[] =>
+  was === undefined ? [...rows, made] : rows.map((one) => (one === was ? made : one));
+
+interface TypedWish {
+  readonly panel: Panel;
+  readonly field: 'edges' | 'windows' | 'holes';
+  readonly rows: readonly unknown[] | null;
+  readonly about: string;
+}
+
+/** The panel with its rows as they are typed. */
+function Typed({ panel, field, rows, about }: TypedWish): ReactNode {
+  const car = useCar()!;
+  const isInch = useSignal(tapeUnit) === 'in';
+  const words = useCutWords();
+  const told = (pieces: readonly PanelLayout[]): string => {
+    const laid = pieces.flatMap(({ windows }) => windows).find(({ id }) => id === about);
+    return laid === undefined
+      ? 'Not laid into the flat: what is in its way stands below.'
+      : words(fieldWords(laid, isInch));
+  };
+  return (
+    <AsTyped
+      car={car}
+      panel={rows === null ? null : { ...panel, [field]: rows }}
+      about={about}
+      {...(field === 'windows' ? { told } : {})}
+    />
+  );
 }
 
 export function EdgeForm({ panel: id, row: ends }: Wish): ReactNode {
@@ -39,9 +72,12 @@ export function EdgeForm({ panel: id, row: ends }: Wish): ReactNode {
       plan={edgePlan(car, panel, 'Edge')}
       name={`${from}-${to}`}
       was={was}
-      edits={(row) => setList(panel, 'edges', others(row))}
-      {...(at < 0 ? {} : { away: setList(panel, 'edges', others({ from, to })) })}
+      edits={(row) => setPanel(panel, 'edges', others(row))}
+      {...(at < 0 ? {} : { away: setPanel(panel, 'edges', others({ from, to })) })}
       onLeave={() => back(id)}
+      asTyped={(row) => (
+        <Typed panel={panel} field="edges" rows={row === null ? null : others(row)} about={`${from}-${to}`} />
+      )}
     />
   );
 }
@@ -60,15 +96,23 @@ export function WindowForm({ panel: id, row }: Wish): ReactNode {
   if (row !== '' && was === undefined) return gone(`window ${row}`);
   const fresh: Row = { id: nextId('V', rows), shape: 'trapezoid', count: 1 };
   const plan = windowPlan(panel, was?.shape === 'own');
-  const set = (next: readonly unknown[]): readonly Edit[] => setList(panel, 'windows', next);
+  const set = (next: readonly unknown[]): readonly Edit[] => setPanel(panel, 'windows', next);
   return (
     <RowForm
       plan={plan}
       name={was === undefined ? null : (was.name ?? was.id)}
       was={was ?? fresh}
-      edits={(made) => set(was === undefined ? [...rows, made] : rows.map((one) => (one === was ? made : one)))}
+      edits={(made) => set(among(rows, was, made))}
       {...(was === undefined ? {} : { away: set(rows.filter((one) => one !== was)) })}
       onLeave={() => back(id)}
+      asTyped={(made) => (
+        <Typed
+          panel={panel}
+          field="windows"
+          rows={made === null ? null : among(rows, was, made)}
+          about={`${made?.['id']}`}
+        />
+      )}
     />
   );
 }
@@ -80,15 +124,23 @@ export function HoleForm({ panel: id, row }: Wish): ReactNode {
   const rows = panel.holes ?? [];
   const was = rows.find((one) => one.id === row);
   if (row !== '' && was === undefined) return gone(`hole ${row}`);
-  const set = (next: readonly unknown[]): readonly Edit[] => setList(panel, 'holes', next);
+  const set = (next: readonly unknown[]): readonly Edit[] => setPanel(panel, 'holes', next);
   return (
     <RowForm
       plan={holePlan(panel)}
       name={was === undefined ? null : (was.for ?? was.id)}
       was={was ?? { id: nextId('H', rows) }}
-      edits={(made) => set(was === undefined ? [...rows, made] : rows.map((one) => (one === was ? made : one)))}
+      edits={(made) => set(among(rows, was, made))}
       {...(was === undefined ? {} : { away: set(rows.filter((one) => one !== was)) })}
       onLeave={() => back(id)}
+      asTyped={(made) => (
+        <Typed
+          panel={panel}
+          field="holes"
+          rows={made === null ? null : among(rows, was, made)}
+          about={`${made?.['id']}`}
+        />
+      )}
     />
   );
 }

@@ -4,6 +4,8 @@ import type { LaidCorner, PanelLayout, PlacedHole } from '#panels';
 import { formatNumber, mmPerInch } from '#units';
 import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
+import { counted } from '../snags/counted.ts';
+import { useCutWords } from './cut-words.ts';
 import { areaWords, lengthWords, sizeWords } from './panel-numbers.ts';
 
 interface Wish {
@@ -45,7 +47,6 @@ export function AsMeasured({ panel, pieces, isInch }: Wish): ReactNode {
         </div>
       )}
       {first === undefined || first.tapes.length === 0 ? null : <Tapes layout={first} isInch={isInch} />}
-      {first?.mirror === undefined ? null : <Mirror mirror={first.mirror} isInch={isInch} />}
       <div className="keys no-print">
         {panel.template === undefined ? (
           <Key onClick={() => open({ kind: 'cut', id: `corners/${panel.id}` })}>Change corners, sheet, tapes</Key>
@@ -105,40 +106,6 @@ function Tapes({ layout, isInch }: { readonly layout: PanelLayout; readonly isIn
 /** As `TapeCheck` has it: above this a reading stands out from the others. */
 const ODD = 2;
 
-function Mirror({
-  mirror,
-  isInch,
-}: {
-  readonly mirror: NonNullable<PanelLayout['mirror']>;
-  readonly isInch: boolean;
-}): ReactNode {
-  return (
-    <>
-      <h3>{`Against the mirror of ${mirror.master}`}</h3>
-      <table className="sheet" aria-label="Against the mirror">
-        <thead>
-          <tr>
-            <th>corner</th>
-            <th className="num">off by</th>
-            <th className="num">both known to ±</th>
-            <th className="num">left when laid on as well as can be</th>
-          </tr>
-        </thead>
-        <tbody>
-          {mirror.corners.map(({ id, offMm, toleranceMm, leftMm }) => (
-            <tr key={id}>
-              <td>{`${offMm > toleranceMm ? '▲ ' : ''}${id}`}</td>
-              <td className="num">{lengthWords(offMm, isInch)}</td>
-              <td className="num">{lengthWords(toleranceMm, isInch)}</td>
-              <td className="num">{lengthWords(leftMm, isInch)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </>
-  );
-}
-
 /** Every edge in the order of the corners, with what is done to it. */
 export function Edges({ panel, pieces, isInch }: Wish): ReactNode {
   const { corners = [] } = panel;
@@ -152,8 +119,11 @@ export function Edges({ panel, pieces, isInch }: Wish): ReactNode {
           const to = corners[(i + 1) % corners.length]!.id;
           const isThis = (edge: { readonly from: string; readonly to: string }): boolean =>
             [edge.from, edge.to].every((end) => end === id || end === to);
-          const long = laid.find(isThis)?.lengthMm;
-          const spec = panel.edges?.find(isThis);
+          const edge = laid.find(isThis);
+          const long = edge?.lengthMm;
+          const own = panel.edges?.find(isThis);
+          // A mirror has what its master has, where it says nothing itself.
+          const spec = edge?.spec ?? own;
           return (
             <li className="cut-thing" key={id}>
               <span>
@@ -161,21 +131,44 @@ export function Edges({ panel, pieces, isInch }: Wish): ReactNode {
                 {long === undefined ? '' : ` ${lengthWords(long, isInch)}`}
                 <span className="small soft cut-below">
                   {spec === undefined ? 'left as cut' : edgeWords(spec, isInch)}
+                  {panel.mirrorOf === undefined || own !== undefined || spec === undefined
+                    ? ''
+                    : `; from ${panel.mirrorOf.panel}`}
+                  {fixingWords(pieces, edge?.id, isInch)}
                 </span>
               </span>
-              <Key
-                weight="bare"
-                aria-label={`Change edge ${id}-${to}`}
-                onClick={() => open({ kind: 'cut', id: `edge/${panel.id}/${id} ${to}` })}
-              >
-                Change
-              </Key>
+              <span className="cut-two">
+                <Key
+                  weight="bare"
+                  aria-label={`Change edge ${id}-${to}`}
+                  onClick={() => open({ kind: 'cut', id: `edge/${panel.id}/${id} ${to}` })}
+                >
+                  Change
+                </Key>
+                <Key
+                  weight="bare"
+                  aria-label={`Curve of edge ${id}-${to}`}
+                  onClick={() => open({ kind: 'cut', id: `curve/${panel.id}/${id} ${to}` })}
+                >
+                  Curve
+                </Key>
+              </span>
             </li>
           );
         })}
       </ul>
     </section>
   );
+}
+
+/** "; 7 fixings 148 mm apart at most, 2 slotted": what is laid into the flat. */
+function fixingWords(pieces: readonly PanelLayout[], edge: string | undefined, isInch: boolean): string {
+  const on = pieces.flatMap(({ fixings }) => fixings.filter((one) => one.edge === edge));
+  if (on.length === 0) return '';
+  const steps = on.slice(1).map(({ at: [x, y] }, i) => Math.hypot(x - on[i]!.at[0], y - on[i]!.at[1]));
+  const apart = steps.length === 0 ? '' : `, ${lengthWords(Math.max(...steps), isInch)} apart at most`;
+  const slotted = on.filter(({ slotMm }) => slotMm !== undefined).length;
+  return `; ${counted(on.length, 'fixing')}${apart}${slotted === 0 ? '' : `, ${slotted} slotted`}`;
 }
 
 /** "flange 20 mm, 90° to the inside; rivnut M5 every 100 mm; sealed". */
@@ -203,13 +196,17 @@ export function edgeWords(edge: NonNullable<Panel['edges']>[number], isInch: boo
 }
 
 export function Windows({ panel, pieces, isInch }: Wish): ReactNode {
+  const words = useCutWords();
   const fields = pieces.flatMap(({ windows }) => windows);
+  // A mirror has its master's windows, where it says none itself.
+  const master = panel.windows === undefined ? panel.mirrorOf?.panel : undefined;
+  const windows = panel.windows ?? (master === undefined ? [] : (pieces[0]?.panel.windows ?? []));
   return (
     <section className="cut-section" aria-label="Windows">
       <h2>Windows</h2>
-      {(panel.windows ?? []).length === 0 ? <p className="soft">None.</p> : null}
+      {windows.length === 0 ? <p className="soft">None.</p> : null}
       <ul>
-        {(panel.windows ?? []).map((window) => {
+        {windows.map((window) => {
           const field = fields.find(({ id }) => id === window.id);
           return (
             <li className="cut-thing" key={window.id}>
@@ -217,16 +214,20 @@ export function Windows({ panel, pieces, isInch }: Wish): ReactNode {
                 <strong>{window.id}</strong>
                 {` ${window.name ?? ''} ${window.count ?? ''} ${window.shape}${window.sizeMm === undefined ? '' : `, ${sizeWords(window.sizeMm, isInch)}`}`}
                 <span className="small soft cut-below">
-                  {field === undefined ? 'not laid into the flat: see what is open' : fieldWords(field, isInch)}
+                  {field === undefined ? 'not laid into the flat: see what is open' : words(fieldWords(field, isInch))}
                 </span>
               </span>
-              <Key
-                weight="bare"
-                aria-label={`Change window ${window.id}`}
-                onClick={() => open({ kind: 'cut', id: `window/${panel.id}/${window.id}` })}
-              >
-                Change
-              </Key>
+              {master === undefined ? (
+                <Key
+                  weight="bare"
+                  aria-label={`Change window ${window.id}`}
+                  onClick={() => open({ kind: 'cut', id: `window/${panel.id}/${window.id}` })}
+                >
+                  Change
+                </Key>
+              ) : (
+                <Key weight="bare" onClick={() => open({ kind: 'cut', id: `panel/${master}` })}>{`From ${master}`}</Key>
+              )}
             </li>
           );
         })}
@@ -241,7 +242,7 @@ export function Windows({ panel, pieces, isInch }: Wish): ReactNode {
 type Field = PanelLayout['windows'][number];
 
 /** "453 cm² free, mesh counted · webs 12 mm · 24 mm to what is nearest · drill 24 mm". */
-const fieldWords = ({ freeMm2, webMm, edgeMm, drillMm, notes }: Field, isInch: boolean): string =>
+export const fieldWords = ({ freeMm2, webMm, edgeMm, drillMm, notes }: Field, isInch: boolean): string =>
   [
     `${areaWords(freeMm2, isInch)} free, mesh counted`,
     ...(webMm === undefined ? [] : [`webs ${lengthWords(webMm, isInch)}`]),

@@ -2,13 +2,16 @@ import { NativeSelect, TextInput } from '@mantine/core';
 import type { ReactNode } from 'react';
 import type { Car, Panel } from '#car';
 import { sheets } from '#standards';
+import type { Parsed } from '#units';
 import { useSignal } from '../bench/signal.ts';
+import { Key } from '../frame/key.tsx';
 import { Check } from '../tape/check.tsx';
 import { plainWays } from '../tape/facing.ts';
 import { knownMm } from '../tape/port-draft.ts';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs } from '../tape/tape-text.ts';
+import { readAs, tapeMm } from '../tape/tape-text.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
+import { begunAsMirror } from './mirror-draft.ts';
 import { idFault, type PanelDraft, thicknessMm } from './panel-draft.ts';
 
 interface FieldsWish {
@@ -100,9 +103,6 @@ const grains = [
 
 function HowMeant({ car, draft, was, isAsked, onDraft, isCard = false }: FieldsWish): ReactNode {
   const unit = useSignal(tapeUnit);
-  const others = (car.panels ?? [])
-    .filter(({ id, template }) => id !== was?.id && template === undefined)
-    .map(({ id, name }) => ({ value: id, label: name === undefined ? id : `${id} ${name}` }));
   return (
     <div className="pair">
       {was === undefined ? <Outside draft={draft} onDraft={onDraft} isCard={isCard} /> : null}
@@ -122,15 +122,62 @@ function HowMeant({ car, draft, was, isAsked, onDraft, isCard = false }: FieldsW
         data={grains}
         onChange={(event) => onDraft({ ...draft, grain: event.currentTarget.value as PanelDraft['grain'] })}
       />
-      {others.length === 0 || isCard ? null : (
-        <NativeSelect
-          label="Meant as the mirror of"
-          value={draft.mirrorOf}
-          data={[{ value: '', label: 'no other panel' }, ...others]}
-          onChange={(event) => onDraft({ ...draft, mirrorOf: event.currentTarget.value })}
+      {isCard ? null : <OnScan car={car} draft={draft} onDraft={onDraft} />}
+      {isCard ? null : <MirrorOf car={car} draft={draft} was={was} isAsked={isAsked} onDraft={onDraft} />}
+    </div>
+  );
+}
+
+/** A scan tells twist and bow between the corners. */
+function OnScan({ car, draft, onDraft }: Pick<FieldsWish, 'car' | 'draft' | 'onDraft'>): ReactNode {
+  const scans = car.parts
+    .filter(({ shapes }) => shapes.some(({ mesh }) => mesh !== undefined))
+    .map(({ id, name }) => ({ value: id, label: name ?? id }));
+  if (scans.length === 0 && draft.onScan === '') return null;
+  return (
+    <NativeSelect
+      label="Its corners stand on the scan of"
+      value={draft.onScan}
+      data={[{ value: '', label: 'no scan' }, ...scans]}
+      onChange={(event) => onDraft({ ...draft, onScan: event.currentTarget.value })}
+    />
+  );
+}
+
+/** Which panel it is meant as the mirror of, at which plane; a new one can begin with the master's corners. */
+function MirrorOf({ car, draft, was, isAsked, onDraft }: FieldsWish): ReactNode {
+  const unit = useSignal(tapeUnit);
+  const others = (car.panels ?? []).filter(({ id, template }) => id !== was?.id && template === undefined);
+  if (others.length === 0) return null;
+  const master = others.find(({ id }) => id === draft.mirrorOf);
+  return (
+    <>
+      <NativeSelect
+        label="Meant as the mirror of"
+        value={draft.mirrorOf}
+        data={[
+          { value: '', label: 'no other panel' },
+          ...others.map(({ id, name }) => ({ value: id, label: name === undefined ? id : `${id} ${name}` })),
+        ]}
+        onChange={(event) => onDraft({ ...draft, mirrorOf: event.currentTarget.value })}
+      />
+      {master === undefined ? null : (
+        <ReadField
+          label="Plane of the mirror: right of the middle by"
+          text={draft.mirrorPlane}
+          placeholder="the car’s middle"
+          isAsked={isAsked}
+          read={(text): Parsed<number> => (text.trim() === '' ? { ok: true, value: 0 } : tapeMm(text, unit))}
+          told={(mm, text) => readAs(text, mm)}
+          onText={(mirrorPlane) => onDraft({ ...draft, mirrorPlane })}
         />
       )}
-    </div>
+      {master === undefined || was !== undefined ? null : (
+        <Key className="scan-file" onClick={() => onDraft(begunAsMirror(draft, master, unit))}>
+          {`Begin with the corners of ${master.id}, mirrored`}
+        </Key>
+      )}
+    </>
   );
 }
 

@@ -33,6 +33,8 @@ export type FigureUnit =
   | 'm²'
   | 'cm²'
   | 'N'
+  | 'N/mm'
+  | 'Hz'
   | 'kg/m³'
   | '';
 

@@ -24,10 +24,12 @@ interface Wish {
   readonly onLeave: () => void;
   /** What belongs to it beside its own fields. */
   readonly children?: ReactNode;
+  /** What comes of it as it is typed; null as long as it cannot be read. */
+  readonly asTyped?: (row: Row | null) => ReactNode;
 }
 
 /** A row of the car file as a form: which of several it is by one choice, the fields of that, what it may have besides. */
-export function RowForm({ plan, name, was, edits, away, onLeave, children }: Wish): ReactNode {
+export function RowForm({ plan, name, was, edits, away, onLeave, children, asTyped }: Wish): ReactNode {
   const unit = useSignal(tapeUnit);
   const isInch = unit === 'in';
   const [draft, setDraft] = useState(() => rowDraft(plan, was, isInch));
@@ -57,6 +59,7 @@ export function RowForm({ plan, name, was, edits, away, onLeave, children }: Wis
         <>
           <Fields plan={plan} draft={draft} isAsked={isAsked} isInch={isInch} onDraft={setDraft} />
           {children}
+          {asTyped?.(made.ok ? made.value : null)}
         </>
       )}
     </Form>

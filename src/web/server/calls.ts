@@ -90,6 +90,7 @@ export type JobWish =
   | { readonly kind: 'heat' }
   | { readonly kind: 'heat-cures'; readonly line: string; readonly case: string }
   | { readonly kind: 'heat-try'; readonly edits: readonly Edit[]; readonly case: string }
+  | { readonly kind: 'strength'; readonly panel: string }
   | { readonly kind: 'strip'; readonly what: string; readonly aim: 'reach' | 'remove' | 'replace' }
   | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
   | { readonly kind: 'template'; readonly photo: ArrayBuffer; readonly asked: PhotoAsked }

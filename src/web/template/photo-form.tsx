@@ -51,15 +51,20 @@ function useFinding(onFound: (shape: TemplateShape) => void): Finding {
     onFound(shape);
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- once for each answer
   }, [answer]);
-  const anew = (next: PhotoDraft): void => {
-    setDraft(next);
+  const forget = (): void => {
     setCard(null);
     work.clear();
+  };
+  const anew = (next: PhotoDraft): void => {
+    setDraft(next);
+    forget();
   };
   const choose = (file: File): void => {
     chosenPhoto(file).then((next) => {
       setPhoto(next);
-      anew({ ...draft, corners: [], on: null });
+      // What was said while it was read stays.
+      setDraft((now) => ({ ...now, corners: [], on: null }));
+      forget();
     }, sayFault);
   };
   const find = (): void => {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { inchText, spreadInches } from './inch-text.ts';
-import { lengthsIn } from './lengths.ts';
 
 describe('a sentence in millimetres, in inches (25.4 mm each)', () => {
   it.each([
@@ -52,15 +51,5 @@ describe('a sentence in millimetres, in inches (25.4 mm each)', () => {
     expect(spreadInches({ gapMm: 49.6, worstMm: 40, bestMm: 58, keepOffMm: 50 })).toBe(
       '1.95 in (1.57 to 2.28), wants 1.97',
     );
-  });
-
-  it('hand: lengths to cut are fractions, what is sold by the metre has feet, places are in inches', () => {
-    const { one, metres, place, hex } = lengthsIn(true);
-    expect([one(655), metres(1.28), place([1550, -210, 190]), hex(22.2)]).toEqual([
-      '655 mm (25 13/16 in)',
-      '1.28 m (4.2 ft)',
-      '61.0, -8.3, 7.5 in',
-      'hex 22.2 mm (7/8 in)',
-    ]);
   });
 });

@@ -1,4 +1,5 @@
-import { formatInches, formatNumber, mmPerInch } from '#units';
+import { mmPerInch } from './convert.ts';
+import { formatInches, formatNumber } from './format.ts';
 
 /** A gap with its spread and the least that is wanted [mm]. */
 export interface SpreadMm {

@@ -1,4 +1,4 @@
-import { formatNumber } from '#units';
+import { formatNumber } from './format.ts';
 
 const PSI_PER_BAR = 14.503774;
 const GALLON_L = 3.785411784;
