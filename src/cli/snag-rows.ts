@@ -24,6 +24,9 @@ export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: nu
     ...snag.cures
       .slice(0, 2)
       .flatMap((cure) => wrapped(`cure: ${say(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row))),
+    ...(snag.advice ?? [])
+      .slice(0, 1)
+      .flatMap((words) => wrapped(`advice: ${say(words)}`, width, '  ').map((row) => style.soft(MARGIN + row))),
     style.soft(`${MARGIN}${snag.limit === undefined ? 'source' : 'limit from'}: ${lengths.text(snag.source)}`),
   ];
 }

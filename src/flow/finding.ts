@@ -7,7 +7,10 @@ export interface FlowFinding extends Finding {
   readonly case?: string;
   readonly line?: string;
   readonly part?: string;
+  /** Each worked out on the changed circuit, with what it gains; the one that gains most first. */
   readonly cures: readonly string[];
+  /** What may help but is not worked out, with the reason. */
+  readonly advice?: readonly string[];
   /** What its number rests on, for whoever opens it. */
   readonly inputs?: readonly { readonly name: string; readonly value: string }[];
 }
@@ -20,4 +23,5 @@ export const toldPlainly = (finding: FlowFinding): FlowFinding => ({
   ...finding,
   text: plain(finding.text),
   cures: finding.cures.map(plain),
+  ...(finding.advice === undefined ? {} : { advice: finding.advice.map(plain) }),
 });

@@ -83,7 +83,7 @@ function circuitFlow(ask: FlowAsk, circuit: Circuit, cases: readonly Case[], goe
     findings: [
       ...ready.findings,
       ...assumedFindings(ready),
-      ...(isWhole ? [...drySumpLayout(ready), ...tankLayoutFindings(ready, tanks)] : []),
+      ...(isWhole ? [...drySumpLayout(ready), ...tankLayoutFindings(ready, tanks, casesOf(ask.car))] : []),
     ],
   };
 }
@@ -139,7 +139,8 @@ function assumedFindings(ready: ReadyCircuit): FlowFinding[] {
         line,
         text,
         source: 'the car as it stands',
-        cures: ['work its ways out and take one'],
+        cures: [],
+        advice: ['work its ways out and take one: its real bends and length then count'],
       }),
     ),
   );
@@ -148,10 +149,9 @@ function assumedFindings(ready: ReadyCircuit): FlowFinding[] {
 function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState {
   const state = drySumpState(ready, at);
   if ('why' in state) return refusedCase(ready, at, state);
-  const cured = { ready, shelf: ask.shelf };
   const tanks = tanksInCase(ready, state);
   const findings = drySumpFindings(ready, state, tanks, ask.shelf).map((finding) =>
-    withCures(finding, at, state, cured),
+    withCures(finding, state, ready, ask.shelf),
   );
   const { temperatureC, fluid, pull } = state.asked;
   return {

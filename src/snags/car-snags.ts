@@ -12,6 +12,7 @@ export interface ExtraFinding extends Finding {
   readonly part?: string;
   readonly question?: Question;
   readonly cures?: readonly string[];
+  readonly advice?: readonly string[];
   /** What its number is made of, for whoever opens it. */
   readonly opens?: Opens;
 }
@@ -45,6 +46,7 @@ export function findingSnag(finding: ExtraFinding): Snag {
     source: describeSource(finding.source),
     ...(place === undefined ? {} : { atMm: place }),
     cures: [...(finding.cures ?? [])],
+    ...(finding.advice === undefined || finding.advice.length === 0 ? {} : { advice: [...finding.advice] }),
     ...(finding.opens === undefined ? {} : { opens: finding.opens }),
   };
 }

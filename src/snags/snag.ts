@@ -36,6 +36,8 @@ export interface Snag {
   readonly source: string;
   readonly atMm?: Vec;
   readonly cures: readonly string[];
+  /** What may help but is not worked out, with the reason. */
+  readonly advice?: readonly string[];
   /** Of what flows: the circuit, and the case in which it was found where it is not so in all of them. */
   readonly circuit?: string;
   readonly case?: string;

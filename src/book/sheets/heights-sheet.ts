@@ -92,7 +92,12 @@ function stoodBlocks({ flow }: BookInput, frame: SheetFrame): Block[] {
         row.highestWords,
         row.traps.length === 0
           ? 'nowhere'
-          : row.traps.map((trap) => `${trap.words}, ${formatMm(trap.depthMm)} deep`).join('; '),
+          : row.traps
+              .map(
+                (trap) =>
+                  `${trap.words}, ${trap.depthMm === null ? 'with no way out' : `${formatMm(trap.depthMm)} deep`}`,
+              )
+              .join('; '),
       ]),
       frame.inner,
       frame.small,

@@ -9,6 +9,22 @@ export function fluidOf(car: Car, circuit: Circuit): Fluid | undefined {
   return (car.fluids ?? []).find(({ id }) => id === circuit.fluid);
 }
 
+/** Fluids that each kind of circuit is worked with. */
+const WORKED_WITH = {
+  'dry-sump': ['oil'],
+  coolant: ['water', 'glycol'],
+  fuel: ['fuel'],
+} as const;
+
+/** Why a circuit of this kind cannot be worked with this fluid, in words; null where it can. */
+export function unfitFluid({ kind, id }: Circuit, fluid: Fluid): string | null {
+  if (kind === 'other' || fluid.other !== undefined) return null;
+  const wanted: readonly (keyof Fluid)[] = WORKED_WITH[kind];
+  if (wanted.some((key) => fluid[key] !== undefined)) return null;
+  const has = (['oil', 'water', 'glycol', 'fuel', 'air'] as const).find((key) => fluid[key] !== undefined);
+  return `circuit ${id} is of kind ${kind} and holds ${fluid.id}, which is ${has ?? 'nothing stated'}; allowed: ${wanted.join(' or ')}`;
+}
+
 /** What `fluidAt` is asked for. Undefined for a fluid that is not worked with. */
 export function specOf(fluid: Fluid): FluidSpec | undefined {
   if (fluid.oil !== undefined) {

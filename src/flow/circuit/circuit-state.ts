@@ -4,7 +4,7 @@ import type { TriangleMesh, Vec } from '#geometry';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import type { SettledNetwork } from '../network/solve-network.ts';
-import { fluidOf, statesOf, temperatureIn } from './circuit-fluid.ts';
+import { fluidOf, statesOf, temperatureIn, unfitFluid } from './circuit-fluid.ts';
 import { type DrawnCircuit, vesselFinder } from './drawn-circuit.ts';
 import { type Element, elementsOf } from './elements.ts';
 import type { LineFlow, PumpFlow, ThroughFlow, VesselFlow } from './flow-answer.ts';
@@ -42,8 +42,11 @@ export function readyCircuit(car: Car, drawn: DrawnCircuit, meshes: ReadonlyMap<
       ...about,
     });
   };
-  const fluid = fluidOf(car, drawn.circuit);
-  if (fluid === undefined && drawn.circuit.kind !== 'other')
+  const named = fluidOf(car, drawn.circuit);
+  const unfit = named === undefined ? null : unfitFluid(drawn.circuit, named);
+  const fluid = unfit === null ? named : undefined;
+  if (unfit !== null) refuse(unfit);
+  else if (fluid === undefined && drawn.circuit.kind !== 'other')
     refuse(
       `circuit ${drawn.circuit.id} has no fluid: ${drawn.circuit.fluid ?? 'none named'}; one of ${(car.fluids ?? []).map(({ id }) => id).join(', ') || 'none on the car'}`,
     );
@@ -103,7 +106,7 @@ export interface CaseOf {
 
 /** The case as the circuit sees it, or in one line why it cannot be asked. */
 export function caseOf(ready: ReadyCircuit, at: Case): CaseOf | string {
-  if (ready.fluid === undefined) return `circuit ${ready.drawn.circuit.id} has no fluid`;
+  if (ready.fluid === undefined) return `circuit ${ready.drawn.circuit.id} has no fluid that it can be worked with`;
   const { temperatureC } = temperatureIn(ready.drawn.circuit, at);
   const states = statesOf(ready.fluid, temperatureC);
   if (typeof states === 'string') return states;

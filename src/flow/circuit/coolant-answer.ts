@@ -38,7 +38,8 @@ export interface TrapWords {
   readonly words: string;
   readonly line?: string;
   readonly atMm: Vec;
-  readonly depthMm: number;
+  /** Null: it has no way out at all. */
+  readonly depthMm: number | null;
   readonly airMl: number;
 }
 

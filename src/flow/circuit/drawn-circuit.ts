@@ -38,14 +38,15 @@ export type WaysByLine = ReadonlyMap<string, Way>;
 /** Draws a circuit up from the lines and parts of the car. */
 export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways: WaysByLine): DrawnCircuit {
   const findings: FlowFinding[] = [];
-  const refuse = (text: string, about: { line?: string; part?: string } = {}, cures: readonly string[] = []) => {
+  const refuse = (text: string, about: { line?: string; part?: string } = {}, advice?: readonly string[]) => {
     findings.push({
       circuit: circuit.id,
       code: 'circuit',
       level: 'stop',
       text,
       source: 'the circuit as drawn up',
-      cures,
+      cures: [],
+      ...(advice === undefined ? {} : { advice }),
       ...about,
     });
   };
@@ -193,7 +194,7 @@ function pumpCurveFault(points: Curve): string | null {
   return null;
 }
 
-type Refuse = (text: string, about?: { line?: string; part?: string }, cures?: readonly string[]) => void;
+type Refuse = (text: string, about?: { line?: string; part?: string }, advice?: readonly string[]) => void;
 
 function vesselsOf(car: Car, circuit: Circuit, refuse: Refuse): DrawnVessel[] {
   const parts = partsById(car);

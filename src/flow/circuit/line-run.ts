@@ -157,7 +157,20 @@ function straightAcross(car: Car, shelf: Catalogue, line: Line): LineRun | null 
     line.boreMm ??
     shelf.hoses.find((row) => row.dash === line.dash)?.boreMm;
   if (boreMm === undefined) return null;
-  const pathMm: Vec[] = [from.port.atMm, to.port.atMm];
+  return {
+    ...straightRun(line, from.port.atMm, to.port.atMm, boreMm),
+    assumed: [`${line.id} has no way yet: taken as ${WANDERS} times straight across, two straight ends`],
+  };
+}
+
+/** A hose between two places that has no way: somewhat longer than straight across, two straight ends. */
+export function straightRun(
+  line: { readonly id: string; readonly from: string; readonly to: string },
+  fromMm: Vec,
+  toMm: Vec,
+  boreMm: number,
+): LineRun {
+  const pathMm: Vec[] = [fromMm, toMm];
   const lengthMm = WANDERS * lengthOf(pathMm);
   const fitting = (at: Vec): Stretch => ({
     what: 'hose-end',
@@ -169,9 +182,9 @@ function straightAcross(car: Car, shelf: Catalogue, line: Line): LineRun | null 
     line: line.id,
     from: line.from,
     to: line.to,
-    stretches: [fitting(from.port.atMm), { what: 'hose', boreMm, lengthMm, pathMm }, fitting(to.port.atMm)],
+    stretches: [fitting(fromMm), { what: 'hose', boreMm, lengthMm, pathMm }, fitting(toMm)],
     boreMm,
     lengthMm,
-    assumed: [`${line.id} has no way yet: taken as ${WANDERS} times straight across, two straight ends`],
+    assumed: [],
   };
 }

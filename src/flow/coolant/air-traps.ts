@@ -134,14 +134,33 @@ function web(drawn: DrawnCircuit, pull: Vec): { readonly points: readonly Point[
         const isEnd = ends && k === stretch.pathMm.length - 1;
         const here =
           last < 0 ? spotPoint(run.from, at) : isEnd ? spotPoint(run.to, at) : add(at, { line: run.line }, false);
-        if (last >= 0 && last !== here)
-          edges.push({ a: last, b: here, volumeM3: (area * apart(points[last]!.atMm, at)) / 1000 });
+        if (last >= 0 && last !== here) {
+          const apartMm = apart(points[last]!.atMm, at);
+          let before = last;
+          for (const middle of between(points[last]!.atMm, at, apartMm)) {
+            const next = add(middle, { line: run.line }, false);
+            edges.push({ a: before, b: next, volumeM3: (area * apart(points[before]!.atMm, middle)) / 1000 });
+            before = next;
+          }
+          edges.push({ a: before, b: here, volumeM3: (area * apart(points[before]!.atMm, at)) / 1000 });
+        }
         last = here;
       });
     });
   }
   throughParts(drawn, spots, points, edges, (spot, atMm) => spotPoint(spot, atMm));
   return { points, edges };
+}
+
+/** Points of a path further apart than this are looked at in between: how much air a straight stretch holds hangs on it [mm]. */
+const STEP_MM = 25;
+
+function between(a: Vec, b: Vec, apartMm: number): Vec[] {
+  const steps = Math.ceil(apartMm / STEP_MM);
+  return Array.from({ length: Math.max(0, steps - 1) }, (_, i): Vec => {
+    const share = (i + 1) / steps;
+    return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, a[2] + (b[2] - a[2]) * share];
+  });
 }
 
 /** Passages and pumps lead air from port to port; a part's inside without a place takes the ports it meets together. */

@@ -44,10 +44,11 @@ export function coolantCases(
     const findings = kept[i]!.map((row) => withWaterCures(row, state.asked.at, state, { ready, shelf }));
     return circuitState(ready, state, findings);
   });
-  const heights = guarded(() => coolantHeights(ready, hotAtRest(every)));
+  const hot = hotAtRest(every);
+  const heights = guarded(() => coolantHeights(ready, hot));
   return 'why' in heights
     ? { states, heights: null, findings: [], refused: heights }
-    : { states, heights, findings: heightsFindings(ready, heights) };
+    : { states, heights, findings: heightsFindings(heights, { ready, shelf, hot, fastest: fastestOf(every) }) };
 }
 
 function circuitState(ready: ReadyCircuit, state: CoolantState, findings: readonly FlowFinding[]): CircuitState {
@@ -77,6 +78,11 @@ function worstOnly(found: readonly (readonly FlowFinding[])[]): FlowFinding[][] 
     if (WORST_ONLY.has(row.code) && (seen === undefined || past(row) > past(seen))) worst.set(keyOf(row), row);
   }
   return found.map((rows) => rows.filter((row) => !WORST_ONLY.has(row.code) || worst.get(keyOf(row)) === row));
+}
+
+/** Where the pump turns fastest with the water warm. */
+function fastestOf(cases: readonly Case[]): Case | undefined {
+  return cases.filter(({ engineRpm }) => engineRpm > 0).toSorted((a, b) => b.engineRpm - a.engineRpm)[0];
 }
 
 const HOT_C = 70;

@@ -3,12 +3,12 @@ import type { Catalogue } from '#standards';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
-import type { LineRun } from '../circuit/line-run.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import { guarded } from '../refused.ts';
 import { plainBleeds } from './coolant-findings.ts';
 import { type CoolantState, coolantState } from './coolant-state.ts';
+import { DRILLS_MM, withDrill } from './drilled.ts';
 import { suctionLines } from './water-pressures.ts';
 
 /** What a cure is worked out with. */
@@ -24,8 +24,6 @@ interface Change {
   readonly at: Case;
 }
 
-/** Bores that a restrictor is drilled to in a shop, widest first [mm]. */
-const DRILLS_MM = [5, 4, 3.5, 3, 2.5, 2, 1.5, 1] as const;
 /** Steps of a pressure cap that are tried [bar]. */
 const CAP_STEPS_BAR = [0.2, 0.5] as const;
 const MORE_AIR = [1.25, 1.5, 2] as const;
@@ -90,21 +88,6 @@ function solved({ drawn, at }: Change, { ready }: WaterCureAsk): CoolantState | 
   return 'why' in state ? undefined : state;
 }
 
-/** A line with a drilled plate at its beginning. */
-export function chokedRun(run: LineRun, restrictorMm: number): LineRun {
-  const first = run.stretches[0]!;
-  const at = first.pathMm[0]!;
-  return {
-    ...run,
-    stretches: [{ what: 'joint', boreMm: first.boreMm, lengthMm: 0, pathMm: [at, at], restrictorMm }, ...run.stretches],
-  };
-}
-
-const choked = (drawn: DrawnCircuit, lines: readonly string[], restrictorMm: number): DrawnCircuit =>
-  drawn.runs
-    .filter(({ line }) => lines.includes(line))
-    .reduce((out, run) => withRun(out, chokedRun(run, restrictorMm)), drawn);
-
 /** Water through the radiators [m3/s]. */
 function radiatorFlow({ flow }: CoolantState, ready: ReadyCircuit): number {
   return ready.elements
@@ -119,7 +102,7 @@ function bleedCures(finding: FlowFinding, at: Case, state: CoolantState, ask: Wa
   const before = radiatorFlow(state, ask.ready);
   const tell = (lines: readonly string[], words: (mm: number) => string): string[] => {
     for (const mm of DRILLS_MM) {
-      const after = solved({ words: '', drawn: choked(drawn, lines, mm), at }, ask);
+      const after = solved({ words: '', drawn: withDrill(drawn, lines, mm), at }, ask);
       const flow = after?.flow.flowOf.get(finding.line!);
       if (after === undefined || flow === undefined || flow * 60_000 > guides.bleedFlow.value) continue;
       const gained = (radiatorFlow(after, ask.ready) - before) * 60_000;
@@ -143,7 +126,7 @@ function bleedCures(finding: FlowFinding, at: Case, state: CoolantState, ask: Wa
 function restricted(at: Case, { ready }: WaterCureAsk): Change[] {
   const bleeds = plainBleeds(ready);
   if (bleeds.length === 0) return [];
-  return [{ words: `2 mm restrictors in ${bleeds.join(', ')}`, drawn: choked(ready.drawn, bleeds, 2), at }];
+  return [{ words: `2 mm restrictors in ${bleeds.join(', ')}`, drawn: withDrill(ready.drawn, bleeds, 2), at }];
 }
 
 function caps(at: Case, { ready }: WaterCureAsk): Change[] {

@@ -1,28 +1,30 @@
+import type { Case } from '#car';
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
-import type { Vec } from '#geometry';
-import { withRun } from '../circuit/changed-runs.ts';
 import type { CoolantHeights, HeightsAt, TrapWords } from '../circuit/coolant-answer.ts';
-import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
-import type { LineRun } from '../circuit/line-run.ts';
-import { pullG } from '../circuit/pull.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
-import { airTraps } from './air-traps.ts';
-import { ATTITUDES } from './heights.ts';
+import { raisedHeaderCures, risingBleedCures, siphonCures } from './heights-cures.ts';
+import { mostAirMl, type TrapAsk, trapCures } from './trap-cures.ts';
 import { LEAST_TRAP_MM } from './trap-words.ts';
 
 /** A bleed that dips less than this still lets air up. Common practice, no source [mm]. */
 const LEAST_DIP_MM = 5;
 
 /** What the heights of a water circuit break, in words of the trade. */
-export function heightsFindings(ready: ReadyCircuit, heights: CoolantHeights): FlowFinding[] {
+export function heightsFindings(heights: CoolantHeights, ask: HeightsAsk): FlowFinding[] {
+  const { ready } = ask;
   return [
     ...capFindings(ready),
-    ...trapFindings(ready, heights.attitudes),
-    ...headerFindings(ready, heights.attitudes),
+    ...trapFindings(heights.attitudes, ask),
+    ...headerFindings(ready, heights),
     ...bleedDips(ready, heights),
-    ...siphonFindings(ready, heights),
+    ...siphonFindings(heights, ask),
   ];
+}
+
+/** What cures of heights are worked out with; `hot`: just switched off. */
+export interface HeightsAsk extends TrapAsk {
+  readonly hot: Case | undefined;
 }
 
 type Rest = Omit<FlowFinding, 'circuit'>;
@@ -37,7 +39,10 @@ function capFindings(ready: ReadyCircuit): FlowFinding[] {
         level: 'fix',
         text: 'no vessel is a header: nothing keeps the water under pressure or takes its growth and its air',
         source: 'common-practice',
-        cures: ['name the header tank as a vessel of kind header'],
+        cures: [],
+        advice: [
+          'name the header tank as a vessel of kind header: then its height, its cap and its bleeds are looked at',
+        ],
       }),
     ];
   if (header.vessel.capBar !== undefined || header.vessel.pressureBar !== undefined) return [];
@@ -48,87 +53,41 @@ function capFindings(ready: ReadyCircuit): FlowFinding[] {
       text: `${header.part.name ?? header.part.id} has no cap pressure (capBar): taken as open to the air`,
       source: 'builder',
       part: header.part.id,
-      cures: ['state its capBar; the boiling margin follows it'],
+      cures: [],
+      advice: ['state its capBar: the boiling margin hangs on it'],
     }),
   ];
 }
 
-/** One finding a place, with the attitudes in which air stays there. */
-function trapFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): FlowFinding[] {
+/** One finding a place, with the ways of standing in which air stays there, told as deep as it is in the first of them. */
+function trapFindings(attitudes: readonly HeightsAt[], ask: HeightsAsk): FlowFinding[] {
   const byPlace = new Map<string, { trap: TrapWords; where: string[]; level: boolean }>();
   for (const { words, traps } of attitudes)
     for (const trap of traps) {
-      const seen = byPlace.get(trap.words);
-      if (seen === undefined) byPlace.set(trap.words, { trap, where: [words], level: words === 'level' });
-      else seen.where.push(words);
+      const seen = byPlace.get(trap.words) ?? { trap, where: [], level: false };
+      const where = seen.where.includes(words) ? seen.where : [...seen.where, words];
+      byPlace.set(trap.words, { ...seen, where, level: seen.level || words === 'level' });
     }
   return [...byPlace.values()].map(({ trap, where, level }) => {
-    const shut = !Number.isFinite(trap.depthMm);
-    const depth = shut ? 'with no way out' : `${trap.depthMm.toFixed(0)} mm deep`;
-    return of(ready, {
+    const { depthMm } = trap;
+    const depth = depthMm === null ? 'with no way out' : `${depthMm.toFixed(0)} mm deep`;
+    const airMl = mostAirMl(ask.ready.drawn, [trap.words]);
+    return of(ask.ready, {
       code: 'air-trap',
       level: level ? 'stop' : 'fix',
-      text: `air stays in ${trap.words}, ${depth}, up to ${trap.airMl.toFixed(0)} ml: ${where.join(', ')}`,
+      text: `air stays in ${trap.words}, ${depth}, up to ${airMl.toFixed(0)} ml: ${where.join(', ')}`,
       source: 'geometry',
-      value: shut ? trap.airMl : trap.depthMm,
-      ...(shut ? { unit: 'mL' } : { unit: 'mm', limit: LEAST_TRAP_MM }),
+      value: depthMm ?? airMl,
+      ...(depthMm === null ? { unit: 'mL' } : { unit: 'mm', limit: LEAST_TRAP_MM }),
       place: trap.atMm,
       ...(trap.line === undefined ? { part: trap.words.split('.')[0]! } : { line: trap.line }),
-      cures: [
-        ...(trap.line === undefined || shut ? [] : loweredCures(ready, trap)),
-        'a bleed there, rising all the way to the header: not computed',
-        'a bleed screw there, opened at each fill: not computed',
-      ],
+      cures: trapCures(trap, ask),
     });
   });
 }
 
-/** How much lower than the trap is deep a line is tried: laid flat, it still traps air where the car leans. */
-const LOWERINGS = [1, 1.5, 2, 3] as const;
-
-/** The line laid lower at the trap, looked at again in every way the car is stood: the least that clears it, else what gains most. */
-function loweredCures({ drawn }: ReadyCircuit, trap: TrapWords): string[] {
-  const run = drawn.runs.find(({ line }) => line === trap.line);
-  if (run === undefined) return [];
-  const before = mostAirMl(drawn, run.line);
-  const tried = LOWERINGS.map((times) => {
-    const lowerMm = Math.ceil(times * trap.depthMm);
-    const after = mostAirMl(withRun(drawn, lowered(run, trap.atMm[2] - lowerMm)), run.line);
-    return { lowerMm, after, gain: before - after };
-  });
-  const best = tried.find(({ after }) => after === 0) ?? tried.toSorted((a, b) => b.gain - a.gain)[0]!;
-  if (best.gain <= 0) return [];
-  const left =
-    best.after === 0
-      ? `no air stays in it in any of the ${ATTITUDES.length} ways the car was stood`
-      : `${best.after.toFixed(0)} mL still stay in it`;
-  return [`${run.line} laid ${best.lowerMm} mm lower there: ${best.gain.toFixed(0)} mL less, ${left}`];
-}
-
-/** The most air that stays in a line, whichever way the car is stood [mL]. */
-const mostAirMl = (drawn: DrawnCircuit, line: string): number =>
-  ATTITUDES.reduce((most, stand) => {
-    const traps = airTraps(drawn, pullG(stand), LEAST_TRAP_MM).filter((trap) => trap.line === line);
-    return Math.max(
-      most,
-      traps.reduce((sum, { volumeM3 }) => sum + volumeM3 * 1e6, 0),
-    );
-  }, 0);
-
-/** No point of the line but its two ends higher than this [mm]. */
-function lowered(run: LineRun, mostMm: number): LineRun {
-  const last = run.stretches.length - 1;
-  const stretches = run.stretches.map((row, s) => ({
-    ...row,
-    pathMm: row.pathMm.map((at, i): Vec => {
-      const isEnd = (s === 0 && i === 0) || (s === last && i === row.pathMm.length - 1);
-      return isEnd ? at : [at[0], at[1], Math.min(at[2], mostMm)];
-    }),
-  }));
-  return { ...run, stretches };
-}
-
-function headerFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): FlowFinding[] {
+function headerFindings(ready: ReadyCircuit, heights: CoolantHeights): FlowFinding[] {
+  const { attitudes } = heights;
   const header = ready.drawn.vessels.find(({ vessel }) => vessel.kind === 'header');
   const rows = attitudes.flatMap((row) =>
     row.headerBottomMm === null || row.headerSurfaceMm === null
@@ -160,7 +119,6 @@ function headerFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): F
         cures: [],
       }),
     ];
-  const lift = Math.ceil(Math.max(least - level.bottom, -worst.bottom));
   return [
     of(ready, {
       code: 'header-height',
@@ -171,9 +129,7 @@ function headerFindings(ready: ReadyCircuit, attitudes: readonly HeightsAt[]): F
       value: level.bottom,
       limit: least,
       unit: 'mm',
-      cures: [
-        `${name} ${lift} mm higher: ${least} mm level, never under the water in any of the ${rows.length} ways the car was stood`,
-      ],
+      cures: raisedHeaderCures(ready, heights, header.part.id, name),
     }),
   ];
 }
@@ -192,14 +148,12 @@ function bleedDips(ready: ReadyCircuit, { bleeds }: CoolantHeights): FlowFinding
         limit: LEAST_DIP_MM,
         unit: 'mm',
         place: atMm,
-        cures: [
-          `${line} rising all the way: lift it ${dipMm.toFixed(0)} mm there, or clamp it up: ${dipMm.toFixed(0)} mm less dip, by arithmetic`,
-        ],
+        cures: risingBleedCures(ready, line, dipMm),
       }),
     );
 }
 
-function siphonFindings(ready: ReadyCircuit, { siphons }: CoolantHeights): FlowFinding[] {
+function siphonFindings({ siphons }: CoolantHeights, { ready, hot }: HeightsAsk): FlowFinding[] {
   return siphons.map((row) => {
     const about = { part: row.part, value: row.mostW, unit: 'W', source: 'energy-balance' };
     if (row.runs === 'stalls')
@@ -208,12 +162,10 @@ function siphonFindings(ready: ReadyCircuit, { siphons }: CoolantHeights): FlowF
         code: 'siphon-stalls',
         level: 'fix',
         text: `switched off, no water runs through ${row.words} by itself: ${row.why}`,
-        cures:
-          row.lacksMm > 0
-            ? [
-                `${row.lines[0] ?? 'its bleed'} into the header ${Math.ceil(row.lacksMm)} mm lower, or as much more water in it`,
-              ]
-            : ['an electric pump that runs on, or the engine idled before it is switched off: not computed'],
+        cures: siphonCures(ready, hot, row),
+        advice: [
+          'an electric pump that runs on, or the engine idled before it is switched off: what that takes out hangs on how hot its part is, which `fairlead heat` reckons',
+        ],
       });
     return of(ready, {
       ...about,

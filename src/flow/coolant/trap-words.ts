@@ -9,6 +9,6 @@ export const trapWords = (trap: AirTrap): TrapWords => ({
   words: trap.line ?? trap.spot ?? 'a joint',
   ...(trap.line === undefined ? {} : { line: trap.line }),
   atMm: trap.atMm,
-  depthMm: trap.depthMm,
+  depthMm: Number.isFinite(trap.depthMm) ? trap.depthMm : null,
   airMl: trap.volumeM3 * 1e6,
 });

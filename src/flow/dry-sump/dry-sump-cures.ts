@@ -3,47 +3,71 @@ import type { Catalogue } from '#standards';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
 import { caseOf, liquidFlow, type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
+import { leastThatHolds, toldCures } from '../circuit/worked-cure.ts';
+import { drainCures, drainFallCures } from './drain-cures.ts';
+import type { DrySumpAsk } from './dry-sump-ask.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { guarded } from '../refused.ts';
 import { feedInletPa, inletPa, stageInletPa } from './inlets.ts';
+import { barePickUpCures } from './pick-up-cures.ts';
+import { floodedCures, galleryCures } from './pump-cures.ts';
 import { scavengeFlow } from './scavenge.ts';
+import { gasPressureCures, ventAddedCures, widerVentCures } from './vent-cures.ts';
 
-/** What a cure is worked out with. */
-export interface CureAsk {
-  readonly ready: ReadyCircuit;
-  readonly shelf: Catalogue;
-}
-
-/** Findings whose number is a pressure at an inlet: a cure is worth what it lifts that pressure by. */
-const INLET_CODES: ReadonlySet<string> = new Set(['feed-draws-air', 'vacuum', 'vacuum-stated', 'suction-depth']);
 /** Cures that lift less than this are not worth a line [Pa]. */
 const LEAST_GAIN_PA = 100;
-const MOST_CURES = 5;
+
+/** By what is wrong: what would cure it. */
+const CURES: Readonly<Record<string, (ask: DrySumpAsk) => readonly string[]>> = {
+  'feed-draws-air': inletCures,
+  vacuum: inletCures,
+  'vacuum-stated': inletCures,
+  'suction-depth': inletCures,
+  'gallery-pressure': galleryCures,
+  'pan-floods': floodedCures,
+  'drain-capacity': drainCures,
+  'drain-falls': drainFallCures,
+  'no-vent': ventAddedCures,
+  'vent-speed': widerVentCures,
+  'gas-pressure': gasPressureCures,
+  'pan-bare': barePickUpCures,
+};
 
 /** The finding with its cures, each worked out on the changed circuit, the one that gains most first. */
-export function withCures(finding: FlowFinding, at: Case, state: DrySumpState, ask: CureAsk): FlowFinding {
-  if (!INLET_CODES.has(finding.code) || finding.line === undefined || finding.limit === undefined) return finding;
-  const now = inletPa(state, ask.ready, finding.line);
-  if (now === undefined) return finding;
+export function withCures(
+  finding: FlowFinding,
+  state: DrySumpState,
+  ready: ReadyCircuit,
+  shelf: Catalogue,
+): FlowFinding {
+  const cures = CURES[finding.code]?.({ finding, state, ready, shelf }) ?? [];
+  return cures.length === 0 ? finding : { ...finding, cures: [...cures, ...finding.cures] };
+}
+
+/** What lifts the pressure at an inlet: the line wider, its ends straighter, the oil warmer. */
+function inletCures(ask: DrySumpAsk): string[] {
+  const { finding, state, ready, shelf } = ask;
+  const { at } = state.asked;
+  if (finding.line === undefined || finding.limit === undefined) return [];
+  const now = inletPa(state, ready, finding.line);
+  const run = ready.drawn.runs.find(({ line }) => line === finding.line);
+  const line = ready.drawn.lines.get(finding.line);
+  if (now === undefined || run === undefined || line === undefined) return [];
   const wantedPa = finding.limit * 1e5 * (finding.code === 'suction-depth' ? -1 : 1);
-  const run = ask.ready.drawn.runs.find(({ line }) => line === finding.line);
-  const line = ask.ready.drawn.lines.get(finding.line);
-  if (run === undefined || line === undefined) return finding;
   const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
-  const changed = easierRuns(run, ask.shelf, hose, line.dash).flatMap(({ words, run: easier }) => {
-    const ready = redrawn(ask.ready, withRun(ask.ready.drawn, easier));
-    const inlet = inletAfter(ready, at, finding.line!, state);
-    return inlet === undefined ? [] : [{ words, inlet, gain: inlet - now }];
+  const tried = easierRuns(run, shelf, hose, line.dash).flatMap(({ words, run: easier }) => {
+    const inlet = inletAfter(redrawn(ready, withRun(ready.drawn, easier)), at, finding.line!, state);
+    if (inlet === undefined) return [];
+    const enough = inlet >= wantedPa ? ', which is enough' : '';
+    return [
+      {
+        words: `${words}: +${((inlet - now) / 1000).toFixed(1)} kPa, ${(inlet / 1e5).toFixed(2)} bar${enough}`,
+        gain: inlet - now,
+      },
+    ];
   });
-  const best = changed.filter(({ gain }) => gain > LEAST_GAIN_PA).toSorted((a, b) => b.gain - a.gain);
-  const cures = best
-    .slice(0, MOST_CURES)
-    .map(
-      ({ words, inlet, gain }) =>
-        `${words}: +${(gain / 1000).toFixed(1)} kPa, ${(inlet / 1e5).toFixed(2)} bar${inlet >= wantedPa ? ', which is enough' : ''}`,
-    );
-  const warm = warmEnough(at, finding.line, wantedPa, state, ask);
-  return { ...finding, cures: [...cures, ...(warm === undefined ? [] : [warm]), ...finding.cures] };
+  const warm = warmEnough(finding.line, wantedPa, ask);
+  return [...toldCures(tried, LEAST_GAIN_PA), ...(warm === undefined ? [] : [warm])];
 }
 
 /** The same inlet on a changed circuit; only the side that it lies on is solved again. */
@@ -62,19 +86,16 @@ function inletOf(ready: ReadyCircuit, at: Case, line: string, before: DrySumpSta
 }
 
 const WARMEST_C = 80;
-const HALVINGS = 7;
 
 /** The least oil temperature at which the limit holds at this speed, where there is one. */
-function warmEnough(at: Case, line: string, wantedPa: number, state: DrySumpState, ask: CureAsk): string | undefined {
+function warmEnough(line: string, wantedPa: number, { ready, state }: DrySumpAsk): string | undefined {
+  const { at } = state.asked;
   const coldC = at.oilC ?? WARMEST_C;
-  const holds = (oilC: number): boolean =>
-    (inletAfter(ask.ready, { ...at, oilC }, line, state) ?? Number.NEGATIVE_INFINITY) >= wantedPa;
-  if (coldC >= WARMEST_C || !holds(WARMEST_C)) return undefined;
-  let [low, high] = [coldC, WARMEST_C];
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = (low + high) / 2;
-    if (holds(middle)) high = middle;
-    else low = middle;
-  }
-  return `the oil at ${Math.ceil(high)} °C or warmer before ${Math.round(at.engineRpm)} rpm is asked of it: enough`;
+  if (coldC >= WARMEST_C) return undefined;
+  const holds = (more: number): boolean =>
+    (inletAfter(ready, { ...at, oilC: coldC + more }, line, state) ?? Number.NEGATIVE_INFINITY) >= wantedPa;
+  const more = leastThatHolds(0, WARMEST_C - coldC, 1, holds);
+  return more === undefined
+    ? undefined
+    : `the oil at ${Math.ceil(coldC + more)} °C or warmer before ${Math.round(at.engineRpm)} rpm is asked of it: enough`;
 }

@@ -1,12 +1,12 @@
 import type { Catalogue } from '#standards';
 import { liquidFlow, type ReadyCircuit } from '../circuit/circuit-state.ts';
+import { FOAM, leastFallDeg } from './drain-fall.ts';
+import { galleryOf } from './gallery.ts';
 import { feedInletPa } from './inlets.ts';
 import { boreRoughnessM } from '../losses/roughness.ts';
 import { carriesFoam } from '../drains/drain-capacity.ts';
 import type { FlowFinding } from '../finding.ts';
 import { type Guide, guides } from '../limits.ts';
-import { heightMmG } from '../circuit/pull.ts';
-import type { LineRun } from '../circuit/line-run.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { tankCaseFindings } from './tank-case-findings.ts';
 import type { TankInCase } from './tank-answer.ts';
@@ -183,7 +183,7 @@ function pressureFindings(state: DrySumpState, say: Say): FlowFinding[] {
         ),
       );
   }
-  const gallery = galleryOf(state);
+  const gallery = galleryOf(state.liquid);
   const wanted = (guides.oilPerThousandRpm.value * engineRpm) / 1000;
   if (gallery !== undefined && engineRpm > 0 && state.asked.temperatureC > 60 && bar(gallery.fromPa) < wanted)
     out.push(
@@ -197,16 +197,6 @@ function pressureFindings(state: DrySumpState, say: Say): FlowFinding[] {
     );
   return out;
 }
-
-/** Where the oil goes into the engine: the passage with the greatest flow into the pan. */
-function galleryOf(state: DrySumpState) {
-  return state.liquid.passages
-    .filter(({ flowM3S }) => flowM3S > 0)
-    .toSorted((a, b) => b.dropPa * b.flowM3S - a.dropPa * a.flowM3S)[0];
-}
-
-/** Foam that leaves a turbo is up to this many times its oil. From memory. */
-const FOAM = 3;
 
 function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): FlowFinding[] {
   return state.drains.flatMap(({ line, oilM3S }): FlowFinding[] => {
@@ -242,21 +232,6 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
   });
 }
 
-/** Least fall along a line, as the car is pulled [deg]; below zero where it rises. */
-export function leastFallDeg(run: LineRun, pull: readonly [number, number, number]): number {
-  const size = Math.hypot(pull[0], pull[1], pull[2]);
-  let least = 90;
-  for (const { pathMm } of run.stretches)
-    for (let i = 1; i < pathMm.length; i++) {
-      const [a, b] = [pathMm[i - 1]!, pathMm[i]!];
-      const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
-      if (length < 1 || size === 0) continue;
-      const drop = (heightMmG(pull, a) - heightMmG(pull, b)) / size;
-      least = Math.min(least, (Math.asin(Math.max(-1, Math.min(1, drop / length))) * 180) / Math.PI);
-    }
-  return least;
-}
-
 function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
   const out: FlowFinding[] = [];
   for (const { vessels, inflowM3S } of state.gas.shut) {
@@ -275,7 +250,6 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
           part: vessels.at(-1)!,
           value: lMin(inflowM3S),
           unit: 'L/min',
-          cures: [`vent ${vessels.at(-1)!} to the crankcase or the tank: not computed`],
         },
       ),
     );

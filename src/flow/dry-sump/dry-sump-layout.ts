@@ -1,8 +1,8 @@
-import type { Pump } from '#car';
-import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import { nameOf, partOf } from '../circuit/drawn-circuit.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import { pressurePerTurn, sweptPerTurn, sweptRatio } from './swept-ratio.ts';
 
 /** Usual layouts of a dry sump. Common practice, no source. */
 const USUAL_PAN_PICK_UPS = 3;
@@ -10,8 +10,6 @@ const USUAL_PAN_PICK_UPS = 3;
 const TOP_SHARE = 0.25;
 /** The feed may leave this share of the tank's height above its floor. */
 const FLOOR_SHARE = 0.12;
-
-const sweptPerTurn = (pump: Pump): number => (pump.displacementCcRev ?? 0) * (pump.driveRatio ?? 0);
 
 /** What holds in every case: capacities over one another, and where lines meet the tank. */
 export function drySumpLayout(ready: ReadyCircuit): FlowFinding[] {
@@ -43,13 +41,9 @@ type Say = (
 
 function ratios(ready: ReadyCircuit, say: Say): FlowFinding[] {
   const stages = ready.sorted.scavenge.flatMap(({ stages: own }) => own);
-  const scavenge = stages.reduce((sum, { pump }) => sum + sweptPerTurn(pump.pump!), 0);
-  const pressure = ready.sorted.liquid.reduce(
-    (sum, { kind, pump }) => sum + (kind === 'pump' ? sweptPerTurn(pump!) : 0),
-    0,
-  );
-  if (pressure === 0 || scavenge === 0) return [];
-  const ratio = scavenge / pressure;
+  const ratio = sweptRatio(ready);
+  if (ratio === undefined) return [];
+  const pressure = pressurePerTurn(ready);
   const each = stages
     .map(
       ({ pump, drains }) => `${nameOf(pump.pump!)} ${(sweptPerTurn(pump.pump!) / pressure).toFixed(2)} from ${drains}`,
@@ -66,9 +60,30 @@ function ratios(ready: ReadyCircuit, say: Say): FlowFinding[] {
       'scavenge-ratio',
       `the scavenge stages sweep ${ratio.toFixed(2)} times what the pressure stage does (${each})${words}`,
       usual.source,
-      { value: ratio, limit },
+      { value: ratio, limit, cures: ratio < usual.value ? largerScavenge(ready, usual.value) : [] },
     ),
   ];
+}
+
+/** Stages come in steps of this [cc/rev]. */
+const STEP_CC = 0.5;
+
+/** Every scavenge stage larger by one factor, in the trade's steps, and the ratio that makes. */
+function largerScavenge(ready: ReadyCircuit, wanted: number): string[] {
+  const now = sweptRatio(ready)!;
+  const ids = new Set(ready.sorted.scavenge.flatMap(({ stages }) => stages.map(({ pump }) => pump.id)));
+  const larger = (cc: number): number => Math.ceil((cc * wanted) / now / STEP_CC) * STEP_CC;
+  const pumps = ready.drawn.pumps.map((row) =>
+    ids.has(row.id ?? nameOf(row)) && row.displacementCcRev !== undefined
+      ? { ...row, displacementCcRev: larger(row.displacementCcRev) }
+      : row,
+  );
+  const after = sweptRatio(redrawn(ready, { ...ready.drawn, pumps }));
+  if (after === undefined || after <= now) return [];
+  const stages = pumps
+    .filter((row) => ids.has(row.id ?? nameOf(row)))
+    .map((row) => `${nameOf(row)} ${row.displacementCcRev!.toFixed(1)}`);
+  return [`scavenge stages of ${stages.join(', ')} cc/rev: ${after.toFixed(2)} times`];
 }
 
 function pickUps(ready: ReadyCircuit, say: Say): FlowFinding[] {

@@ -59,7 +59,7 @@ export function drySumpState(
 }
 
 /** Blow-by comes into the crankcase; stages carry air from pans and pots to the tank. */
-function gasInflow(
+export function gasInflow(
   ready: ReadyCircuit,
   scavenge: ScavengeFlow,
   pan: string | undefined,

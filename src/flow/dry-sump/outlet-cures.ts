@@ -1,4 +1,5 @@
 import { addScaled, type Vec } from '#geometry';
+import { toldCures } from '../circuit/worked-cure.ts';
 import { guides } from '../limits.ts';
 import { gToward, type GreatestG } from '../tank/under-g.ts';
 import type { Mouth } from './mouths.ts';
@@ -18,19 +19,29 @@ export function outletCures(mouth: Mouth, oilM3: number, toward: GreatestG): str
   const leastG = (changed: Pick<Mouth, 'tank' | 'outlet'>, fillM3: number): number =>
     Math.min(...greatestAt(changed, fillM3, directions).map(({ g }) => g));
   const now = leastG(mouth, oilM3);
-  const tried = [...moved(mouth, toward), ...moreOil(mouth, oilM3)].map(({ words, outlet, fillM3 }) => ({
-    words,
-    gain: leastG({ tank: mouth.tank, outlet: outlet ?? mouth.outlet }, fillM3 ?? oilM3) - now,
-  }));
-  return tried
-    .filter(({ gain }) => gain > LEAST_GAIN_G)
-    .toSorted((a, b) => b.gain - a.gain)
-    .map(({ words, gain }) => `${words}: +${gain.toFixed(2)} g, ${(now + gain).toFixed(2)} in the worst direction`);
+  const tried = [...movedOutlets(mouth, toward.directionDeg), ...moreOil(mouth, oilM3)].map(
+    ({ words, outlet, fillM3 }: Tried) => ({
+      words,
+      gain: leastG({ tank: mouth.tank, outlet: outlet ?? mouth.outlet }, fillM3 ?? oilM3) - now,
+    }),
+  );
+  return toldCures(
+    tried.map(({ words, gain }) => ({
+      words: `${words}: +${gain.toFixed(2)} g, ${(now + gain).toFixed(2)} in the worst direction`,
+      gain,
+    })),
+    LEAST_GAIN_G,
+  );
 }
 
-interface Tried {
+/** An outlet somewhere else, and where in words. */
+export interface MovedOutlet {
   readonly words: string;
-  readonly outlet?: Mouth['outlet'];
+  readonly outlet: Mouth['outlet'];
+}
+
+interface Tried extends Partial<MovedOutlet> {
+  readonly words: string;
   readonly fillM3?: number;
 }
 
@@ -41,8 +52,9 @@ function moreOil({ tank }: Mouth, oilM3: number): Tried[] {
     : [{ words: `1.0 L more oil (${air.toFixed(1)} L of air left)`, fillM3: oilM3 + MORE_OIL_M3 }];
 }
 
-function moved({ tank, outlet }: Mouth, toward: GreatestG): Tried[] {
-  const { longitudinalG, lateralG } = gToward(toward.directionDeg, 1, 1);
+/** Other places that the outlet could draw from, the oil being thrown as in this direction of the plan. */
+export function movedOutlets({ tank, outlet }: Mouth, directionDeg: number): MovedOutlet[] {
+  const { longitudinalG, lateralG } = gToward(directionDeg, 1, 1);
   const thrown: Vec = [longitudinalG, -lateralG, 0];
   const { positions, centre } = tank.mesh;
   const along = (v: Vec): number => v[0] * thrown[0] + v[1] * thrown[1];
@@ -53,7 +65,7 @@ function moved({ tank, outlet }: Mouth, toward: GreatestG): Tried[] {
     near = Math.min(near, along(corner));
     far = Math.max(far, along(corner));
   }
-  const out: Tried[] = [];
+  const out: MovedOutlet[] = [];
   const down = outlet.atMm[2] - low - outlet.boreMm / 2;
   if (down > 1)
     out.push({

@@ -28,6 +28,8 @@ export interface TankUnderG {
     readonly statedM3: number;
     /** How far the lowest pick-up's bore stands over the floor. */
     readonly overFloorMm: number;
+    /** What they would keep with the lowest pick-up's bore at the floor. */
+    readonly atFloorM3: number;
   }[];
 }
 

@@ -4,7 +4,9 @@ import { guides } from '../limits.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { feedMouths, gOfPull } from './mouths.ts';
 import { outletCures } from './outlet-cures.ts';
+import { panUntil } from './pan-until.ts';
 import type { DeAeration, TankInCase } from './tank-answer.ts';
+import { bubbleCures, longerCoveredCures, waveCures } from './tank-cures.ts';
 import { litres, moreOil, type Say, teller } from './tank-words.ts';
 
 /** What a case does to the tanks and pans. */
@@ -17,8 +19,8 @@ export function tankCaseFindings(
   const pans = tanks[0] === undefined ? [] : barePickUps(state, tanks[0], say);
   return [
     ...pans,
-    ...tanks.flatMap((tank) => [...bareOutlet(ready, state, tank, say), ...waveFindings(tank, say)]),
-    ...tanks.flatMap((tank) => (tank.air === null ? [] : bubbles(state, tank, tank.air, say))),
+    ...tanks.flatMap((tank) => [...bareOutlet(ready, state, tank, say), ...waveFindings(ready, state, tank, say)]),
+    ...tanks.flatMap((tank) => (tank.air === null ? [] : bubbles(ready, state, tank, tank.air, say))),
   ];
 }
 
@@ -59,7 +61,13 @@ function bareOutlet(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, 
       'runs-bare',
       `held, ${tank.outlet} draws air after ${tank.secondsCovered.toFixed(1)} s, less coming back than is drawn${lasts === undefined ? '' : `; it lasts ${lasts} s`}`,
       'geometry',
-      { ...named, value: tank.secondsCovered, ...(lasts === undefined ? {} : { limit: lasts }), unit: 's' },
+      {
+        ...named,
+        value: tank.secondsCovered,
+        ...(lasts === undefined ? {} : { limit: lasts }),
+        unit: 's',
+        cures: isShort ? longerCoveredCures(ready, state, tank) : [],
+      },
     ),
   ];
 }
@@ -90,34 +98,22 @@ function barePickUps(state: DrySumpState, tank: TankInCase, say: Say): FlowFindi
 function allBare(state: DrySumpState, tank: TankInCase, vessel: string, draws: string, say: Say): FlowFinding[] {
   const { lastsS } = state.asked.at;
   const first = Math.min(...tank.pickUps.filter((row) => row.vessel === vessel).map(({ firstM3 }) => firstM3));
-  const stands = state.asked.vessels.get(vessel)?.fillM3 ?? 0;
-  const comes = state.oilInto(vessel);
-  const untilS = Math.max(0, first - stands) / comes;
-  const seconds = Math.min(lastsS ?? Infinity, untilS);
-  const inTank = Math.max(0, tank.oilM3 - comes * seconds);
-  const isBare = tank.leastM3 === null || inTank < tank.leastM3;
+  const { untilS, seconds, inTankM3, inPanM3, isBare } = panUntil(state, tank, vessel, first);
   const ends =
     seconds < untilS ? `, which it will not in the ${lastsS} s that this lasts` : `, after ${untilS.toFixed(1)} s`;
   return [
     say(
       isBare ? 'stop' : 'note',
       'pan-bare',
-      `${draws} until ${vessel} holds ${litres(first, 2)} L${ends}; ${litres(stands + comes * seconds, 2)} L stands in it then, ${litres(inTank)} L in ${tank.part}, its outlet ${isBare ? 'bare' : 'covered'}`,
+      `${draws} until ${vessel} holds ${litres(first, 2)} L${ends}; ${litres(inPanM3, 2)} L stands in it then, ${litres(inTankM3)} L in ${tank.part}, its outlet ${isBare ? 'bare' : 'covered'}`,
       'fluid-statics',
-      {
-        part: vessel,
-        value: first * 1000,
-        unit: 'L',
-        cures: [
-          `a pick-up on the side to which the oil is thrown, its mouth at the floor: less stays in ${vessel}, not computed`,
-        ],
-      },
+      { part: vessel, value: first * 1000, unit: 'L' },
     ),
   ];
 }
 
 /** A step of g is the worst that a driver can do to a tank; a real one takes some tenths of a second. */
-function waveFindings(tank: TankInCase, say: Say): FlowFinding[] {
+function waveFindings(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, say: Say): FlowFinding[] {
   const { wave } = tank;
   if (wave === null || tank.cover.share < 1 || wave.cover.share === 1) return [];
   return [
@@ -130,20 +126,16 @@ function waveFindings(tank: TankInCase, say: Say): FlowFinding[] {
         part: tank.part,
         value: wave.cover.headMm,
         unit: 'mm',
-        cures: ['a baffle round the outlet: the wave then comes to rest sooner and lower, not computed'],
+        ...waveCures(ready, state, tank),
       },
     ),
   ];
 }
 
-function bubbles(state: DrySumpState, tank: TankInCase, air: DeAeration, say: Say): FlowFinding[] {
+function bubbles(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, air: DeAeration, say: Say): FlowFinding[] {
   const { value: limit, source, words } = guides.bubble;
   const smallest = air.smallestM * 1000;
   if (smallest <= limit) return [];
-  // Depth and dwell both grow with the fill of an upright tank: only its plan helps.
-  const planM2 = (tank.oilM3 / air.depthM) * (smallest / limit) ** 2;
-  const across = 2000 * Math.sqrt(planM2 / Math.PI);
-  const warm = state.asked.temperatureC < 60;
   const isSlow = air.reynolds < 1;
   return [
     say(
@@ -156,13 +148,9 @@ function bubbles(state: DrySumpState, tank: TankInCase, air: DeAeration, say: Sa
         value: smallest,
         limit,
         unit: 'mm',
-        cures: [
-          `${limit} mm needs a plan of ${planM2.toFixed(2)} m², which is ${across.toFixed(0)} mm across if round: more oil in an upright tank does nothing for it`,
-          ...(warm
-            ? ['warm oil lets go of air sooner: not computed']
-            : [
-                'spun in, the oil lets go of air sooner than this says: returns that come in along the wall, not computed',
-              ]),
+        cures: bubbleCures(ready, state, tank, air),
+        advice: [
+          'returns that come in along the wall spin the air out sooner than this says: how fast the oil then turns is not known, so that it is not worked out',
         ],
       },
     ),

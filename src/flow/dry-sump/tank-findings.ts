@@ -1,8 +1,10 @@
+import type { Case } from '#car';
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import { feedMouths } from './mouths.ts';
 import { outletCures } from './outlet-cures.ts';
+import { coveredSomewhere } from './tank-cures.ts';
 import type { TankUnderG } from './tank-answer.ts';
 import { litres, moreOil, type Say, teller } from './tank-words.ts';
 
@@ -21,11 +23,15 @@ const DIRECTIONS = [
 const directionWords = (deg: number): string => DIRECTIONS[Math.round(deg / 45) % 8]!;
 
 /** What holds of the tanks in every case. */
-export function tankLayoutFindings(ready: ReadyCircuit, tanks: readonly TankUnderG[]): FlowFinding[] {
+export function tankLayoutFindings(
+  ready: ReadyCircuit,
+  tanks: readonly TankUnderG[],
+  cases: readonly Case[],
+): FlowFinding[] {
   const say = teller(ready.drawn.circuit.id);
   return tanks.flatMap((tank) => [
     ...outletG(ready, tank, say),
-    ...leastFillFindings(tank, say),
+    ...leastFillFindings(ready, tank, cases, say),
     ...airOver(ready, tank, say),
     ...panKeeps(tank, say),
   ]);
@@ -33,7 +39,7 @@ export function tankLayoutFindings(ready: ReadyCircuit, tanks: readonly TankUnde
 
 /** Oil below the lowest pick-up of a pan is out of the tank while the engine runs. */
 function panKeeps(tank: TankUnderG, say: Say): FlowFinding[] {
-  return tank.keeps.flatMap(({ vessel, belowM3, statedM3, overFloorMm }) => {
+  return tank.keeps.flatMap(({ vessel, belowM3, statedM3, overFloorMm, atFloorM3 }) => {
     const more = belowM3 - statedM3;
     if (more < LEAST_KEPT_M3) return [];
     return [
@@ -48,7 +54,7 @@ function panKeeps(tank: TankUnderG, say: Say): FlowFinding[] {
           ...(statedM3 > 0 ? { limit: statedM3 * 1000 } : {}),
           unit: 'L',
           cures: [
-            `pick-ups ${overFloorMm.toFixed(0)} mm lower, at the floor: ${litres(belowM3, 2)} L more for ${tank.part}`,
+            `pick-ups ${overFloorMm.toFixed(0)} mm lower, at the floor: ${vessel} keeps ${litres(atFloorM3, 2)} L, ${litres(belowM3 - Math.max(atFloorM3, statedM3), 2)} L more for ${tank.part}`,
           ],
         },
       ),
@@ -84,14 +90,15 @@ function outletG(ready: ReadyCircuit, tank: TankUnderG, say: Say): FlowFinding[]
   ];
 }
 
-function leastFillFindings(tank: TankUnderG, say: Say): FlowFinding[] {
+function leastFillFindings(ready: ReadyCircuit, tank: TankUnderG, cases: readonly Case[], say: Say): FlowFinding[] {
   const { least, statedLeastM3: stated, runningM3 } = tank;
   const about = { part: tank.part, line: tank.line };
   if (least === null)
     return [
       say('stop', 'least-fill', `no fill keeps ${tank.outlet} covered in every case`, 'fluid-statics', {
         ...about,
-        cures: ['move the outlet to where the oil is thrown, or give it a swinging pick-up: not computed'],
+        cures: coveredSomewhere(ready, tank.outlet, cases),
+        advice: ['a pick-up that swings follows the oil: how far its own swings, is not worked out'],
       }),
     ];
   const numbers = { value: least.oilM3 * 1000, unit: 'L' };
@@ -125,6 +132,19 @@ function leastFillFindings(tank: TankUnderG, say: Say): FlowFinding[] {
   ];
 }
 
+/** Less oil, where the outlet stays covered in every case all the same; and the tank that would hold it all. */
+function lessOil(tank: TankUnderG, lessM3: number): string[] {
+  const spare = tank.least === null ? undefined : tank.runningM3 - lessM3 - tank.least.oilM3;
+  return [
+    ...(spare === undefined || spare < 0
+      ? []
+      : [
+          `${litres(lessM3)} L less oil: ${litres(spare)} L over the least that keeps ${tank.outlet} covered in every case`,
+        ]),
+    `a tank that holds ${litres(tank.holdsM3 + lessM3)} L instead of ${litres(tank.holdsM3)}, with as much oil`,
+  ];
+}
+
 function airOver(ready: ReadyCircuit, tank: TankUnderG, say: Say): FlowFinding[] {
   const { running, standing } = tank.airOverM3;
   const { value: limit, source, words } = guides.tankAir;
@@ -151,7 +171,7 @@ function airOver(ready: ReadyCircuit, tank: TankUnderG, say: Say): FlowFinding[]
           ? `the engine hides ${hidden.toFixed(1)} L while it runs; back in ${tank.part} it is ${litres(-standing)} L more than there is room for`
           : `the engine hides ${hidden.toFixed(1)} L while it runs: fill until ${tank.part} holds ${litres(tank.runningM3)} L running, which is ${litres(tank.runningM3 + hidden / 1000)} L with all of it back`,
         'builder',
-        { part: tank.part, value: hidden, unit: 'L' },
+        { part: tank.part, value: hidden, unit: 'L', cures: standing < 0 ? lessOil(tank, -standing) : [] },
       ),
     );
   return out;

@@ -100,7 +100,7 @@ describe('findings of a tank', () => {
   const codes = (wish: Parameters<typeof boxCircuit>[0]): Map<string, string> => {
     const { ready, state } = inCase(wish);
     const found = [
-      ...tankLayoutFindings(ready, tanksUnderG(ready, boxCar(wish).cases!)),
+      ...tankLayoutFindings(ready, tanksUnderG(ready, boxCar(wish).cases!), boxCar(wish).cases!),
       ...tankCaseFindings(ready, state, tanksInCase(ready, state)),
     ];
     return new Map(found.map(({ code, level, text }) => [code, `${level} ${text}`]));

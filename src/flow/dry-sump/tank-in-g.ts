@@ -1,19 +1,17 @@
 import type { Case } from '#car';
-import { type Vec } from '#geometry';
 import { netInto, type ReadyCircuit } from '../circuit/circuit-state.ts';
 import { pullG } from '../circuit/pull.ts';
 import { airDensity } from '../fluids/air.ts';
 import { bubbleReynolds, dwellTime, riseOfRigidBubble, smallestRisenBubble } from '../fluids/bubble-rise.ts';
-import { firstWave } from '../tank/first-wave.ts';
 import { type CarG, Levels } from '../tank/level.ts';
 import { coverOf, reachMm } from '../tank/outlet.ts';
-import { stepTilt } from '../tank/surface-motion.ts';
 import { ggPictures, greatestG, type GreatestG, leastFill } from '../tank/under-g.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { OUTSIDE_PA } from './froth.ts';
 import { feedMouths, fillsAt, gOfPull, type Mouth, pickUps } from './mouths.ts';
 import type { DeAeration, PickUpInCase, TankInCase, TankUnderG } from './tank-answer.ts';
-import { wavePlanOf } from './wave-plan.ts';
+import { depthMm, floorMm, LEVEL } from './tank-depth.ts';
+import { waveIn } from './tank-wave.ts';
 
 const MOST_G = 3;
 const DIRECTIONS_DEG = Array.from({ length: 16 }, (_, i) => i * 22.5);
@@ -69,18 +67,14 @@ function keepsOf(mouths: readonly Mouth[]): TankUnderG['keeps'] {
       const levels = new Levels(tank);
       levels.look(LEVEL);
       const bottomMm = outlet.atMm[2] - reachMm(outlet, levels.up);
-      return { belowM3: levels.below(bottomMm).volumeM3, overFloorMm: bottomMm - floorMm(tank) };
+      const overFloorMm = bottomMm - floorMm(tank);
+      const below = (mm: number): number => levels.below(mm).volumeM3;
+      return { belowM3: below(bottomMm), overFloorMm, atFloorM3: below(bottomMm - overFloorMm) };
     });
     const lowest = rows.reduce((low, row) => (row.belowM3 < low.belowM3 ? row : low), rows[0]!);
     const { part, fillL } = inside.drawn.vessel;
     return { vessel: part, ...lowest, statedM3: (fillL ?? 0) / 1000 };
   });
-}
-
-function floorMm({ mesh: { positions, centre } }: Mouth['tank']): number {
-  let low = Infinity;
-  for (let i = 2; i < positions.length; i += 3) low = Math.min(low, positions[i]! + centre[2]);
-  return low;
 }
 
 /** The greatest g by direction on the level, up to 3 g. */
@@ -200,30 +194,6 @@ function secondsOf(spareM3: number, netM3S: number, { rows }: KeptBack): number 
   }
   // What is left of a sum of flows that cancel is rounding.
   return rate > 1e-12 ? now + left / rate : Infinity;
-}
-
-const LEVEL: CarG = { longitudinalG: 0, lateralG: 0, verticalG: 1 };
-
-/** Depth of oil standing on the level [mm]. */
-export function depthMm({ tank }: Pick<Mouth, 'tank'>, oilM3: number): number {
-  const levels = new Levels(tank);
-  levels.look(LEVEL);
-  return levels.heightMm(oilM3) - floorMm(tank);
-}
-
-function waveIn(mouth: Mouth, state: DrySumpState, g: CarG, oilM3: number): TankInCase['wave'] {
-  const plan = wavePlanOf(mouth.inside);
-  const depth = oilM3 > 0 ? depthMm(mouth, oilM3) : 0;
-  const flat = Math.hypot(g.longitudinalG, g.lateralG);
-  if (plan === undefined || depth <= 0 || flat < 0.01) return null;
-  const { viscosityPaS, densityKgM3 } = state.asked.fluid;
-  const wave = firstWave(plan, depth, viscosityPaS / densityKgM3);
-  const step = stepTilt(wave, g);
-  const tilt = (step.mostDeg * Math.PI) / 180;
-  const up: Vec = [(-g.longitudinalG / flat) * Math.sin(tilt), (g.lateralG / flat) * Math.sin(tilt), Math.cos(tilt)];
-  const levels = new Levels(mouth.tank);
-  levels.lookAlong(up);
-  return { wave, step, cover: coverOf(mouth.outlet, { up, heightMm: levels.heightMm(oilM3) }) };
 }
 
 function deAeration(mouth: Mouth, state: DrySumpState, oilM3: number, flowM3S: number): DeAeration | null {

@@ -51,7 +51,6 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
           {
             part: pot.part.id,
             ...against(over, guide),
-            cures: [`a lift of ${(guide.value * lMin(burnM3S)).toFixed(1)} L/min`],
           },
         ),
       );
@@ -67,9 +66,6 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
             value: potS,
             limit: Math.max(guides.fuelPotS.value, asked.at.lastsS ?? 0),
             unit: 's',
-            cures: [
-              `a pot of ${(burnM3S * 1000 * Math.max(guides.fuelPotS.value, asked.at.lastsS ?? 0)).toFixed(1)} L`,
-            ],
           },
         ),
       );
@@ -83,10 +79,7 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
         'rail-short',
         `the pressure pump brings ${lMin(pressureM3S).toFixed(1)} L/min, the engine burns ${lMin(burnM3S).toFixed(1)} L/min: ${lMin(Math.max(0, returnM3S)).toFixed(1)} L/min are left for the regulator${railPa === null ? '' : `, the rail stands at ${(railPa / 1e5).toFixed(2)} bar`}`,
         guide.source,
-        {
-          ...against(over, guide),
-          cures: [`a pump of ${(guide.value * lMin(burnM3S)).toFixed(1)} L/min at that pressure`],
-        },
+        against(over, guide),
       ),
     );
   return out;
@@ -136,7 +129,8 @@ export function supplyNotes(ready: ReadyCircuit, { answer }: FuelState): FlowFin
         level: 'note',
         text: 'what the engine burns is not stated (burnLPerH), or no passage is a regulator: lift, pot and vent are held against nothing',
         source: 'builder',
-        cures: ['state burnLPerH at full load'],
+        cures: [],
+        advice: ['state burnLPerH at full load: lift, pot, pump and vent are held against it'],
       },
     ];
   const pot = potS === null ? '' : `, the pot lasts ${potS.toFixed(0)} s with the lift in air`;
@@ -157,6 +151,10 @@ export function supplyNotes(ready: ReadyCircuit, { answer }: FuelState): FlowFin
   ];
 }
 
+/** A valve is no geometry. */
+const ROLL_OVER =
+  'a roll-over valve at the cell as well: a ball shuts only near upside down, and how tight is not to be reckoned';
+
 /** The vent, which hangs on no case: what runs out when the car lies wrong, what it holds back. */
 export function ventFindings(ready: ReadyCircuit, { answer }: FuelState): FlowFinding[] {
   const circuit = ready.drawn.circuit.id;
@@ -170,7 +168,8 @@ export function ventFindings(ready: ReadyCircuit, { answer }: FuelState): FlowFi
             level: 'stop',
             text: 'the cell has no vent: no air comes in for what is burnt',
             source: 'common-practice',
-            cures: ['a vent with a roll-over valve, looped across over the cell: not computed'],
+            cures: [],
+            advice: [ROLL_OVER],
           },
         ]
       : [];
@@ -193,10 +192,8 @@ function runsOutFindings(circuit: string, vent: FuelVent): FlowFinding[] {
       value: worst.highestOverMm,
       unit: 'mm',
       place: worst.highestAtMm,
-      cures: [
-        `${line} looped across over the cell, so that some of it is over the fuel whichever way the car lies: ${Math.ceil(-worst.highestOverMm) + 1} mm more at ${worst.words}`,
-        'a roll-over valve at the cell as well; a ball shuts only near upside down: not computed',
-      ],
+      cures: [],
+      advice: [ROLL_OVER],
     });
   return out;
 }
@@ -226,7 +223,7 @@ function ventNotes(circuit: string, vent: FuelVent): FlowFinding[] {
       value: kpa,
       limit: guides.ventDepression.value,
       unit: 'kPa',
-      cures: [`${line} in the next size: not computed`],
+      cures: [],
     });
   return out;
 }

@@ -16,7 +16,9 @@ export interface FuelState {
 
 /** A shut pot is looked at between these [Pa above the outside]. */
 const POT_PA = [-90_000, 500_000] as const;
-const HALVINGS = 40;
+const MOST_ROUNDS = 60;
+/** A pot's pressure is known well enough [Pa]. */
+const EVEN_PA = 1e-6;
 /** In against out of a pot that is full [m3/s]: a drop in a second. */
 const EVEN_M3S = 1e-9;
 
@@ -130,24 +132,42 @@ function plain(ready: ReadyCircuit, asked: CaseOf): { flow: WaterFlow; gasPa: (v
 
 /**
  * A pot runs full and shut: its pressure is that at which as much goes out as comes in. More comes in the less its pressure
- * is, so it is halved toward. Where more is drawn than can come in, it stands at the least: the pot runs empty.
+ * is, so it is closed in on
+ * by false position. Where more is drawn than can come in, it stands at the least: the pot runs empty.
  */
 function evenPot(
   ready: ReadyCircuit,
   asked: CaseOf,
   pot: string,
 ): { flow: WaterFlow; gasPa: (vessel: string) => number } | Refused {
-  let [low, high]: [number, number] = [...POT_PA];
-  let best: { flow: WaterFlow; gasPa: (vessel: string) => number } | Refused = { why: 'not asked', where: [] };
-  for (let i = 0; i < HALVINGS; i++) {
-    const gasPa = standing(ready, pot, (low + high) / 2);
+  const at = (potPa: number): { flow: WaterFlow; gasPa: (vessel: string) => number; net: number } | Refused => {
+    const gasPa = standing(ready, pot, potPa);
     const flow = waterFlow(ready, asked, gasPa);
-    if ('why' in flow) return flow;
-    best = { flow, gasPa };
-    const net = netInto(ready, flow, pot);
-    if (Math.abs(net) < EVEN_M3S) break;
-    if (net > 0) low = (low + high) / 2;
-    else high = (low + high) / 2;
+    return 'why' in flow ? flow : { flow, gasPa, net: netInto(ready, flow, pot) };
+  };
+  let [low, high]: [number, number] = [...POT_PA];
+  const [lowest, highest] = [at(low), at(high)];
+  if ('why' in lowest) return lowest;
+  if ('why' in highest) return highest;
+  if (lowest.net <= 0) return lowest;
+  if (highest.net >= 0) return highest;
+  let [atLow, atHigh, side] = [lowest.net, highest.net, 0];
+  let best = lowest;
+  for (let i = 0; i < MOST_ROUNDS && high - low > EVEN_PA; i++) {
+    const middle = i % 3 === 2 ? (low + high) / 2 : low + ((high - low) * atLow) / (atLow - atHigh);
+    const here = at(middle);
+    if ('why' in here) return here;
+    best = here;
+    if (Math.abs(here.net) < EVEN_M3S) break;
+    if (here.net > 0) {
+      [low, atLow] = [middle, here.net];
+      if (side > 0) atHigh /= 2;
+      side = 1;
+    } else {
+      [high, atHigh] = [middle, here.net];
+      if (side < 0) atLow /= 2;
+      side = -1;
+    }
   }
   return best;
 }

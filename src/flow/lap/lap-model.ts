@@ -1,7 +1,7 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import { stateOf } from '../circuit/circuit-fluid.ts';
 import { vesselFinder } from '../circuit/drawn-circuit.ts';
-import { depthMm } from '../dry-sump/tank-in-g.ts';
+import { depthMm } from '../dry-sump/tank-depth.ts';
 import { feedMouths, type Mouth, pickUps } from '../dry-sump/mouths.ts';
 import { wavePlanOf } from '../dry-sump/wave-plan.ts';
 import { firstWave, type TankWave } from '../tank/first-wave.ts';

@@ -18,7 +18,7 @@ export function FindingRow({
   readonly finding: FlowFinding;
   readonly isLarge?: boolean;
 }): ReactNode {
-  const { level, text, cures, line } = finding;
+  const { level, text, cures, advice = [], line } = finding;
   const said = useFlowLanguage();
   return (
     <div className="flow-finding">
@@ -32,6 +32,13 @@ export function FindingRow({
         <ul className="cures" aria-label="What would cure it">
           {cures.map((cure) => (
             <li key={cure}>{said.text(cure)}</li>
+          ))}
+        </ul>
+      )}
+      {advice.length === 0 ? null : (
+        <ul className="small soft" aria-label="Advice, not worked out">
+          {advice.map((words) => (
+            <li key={words}>{said.text(words)}</li>
           ))}
         </ul>
       )}

@@ -46,6 +46,7 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
           </ul>
         </section>
       )}
+      <Advice snag={snag} />
       <div className="keys">
         {snag.line === undefined ? null : (
           <Key weight="do" onClick={() => open({ kind: 'line', id: snag.line! })}>{`Card of ${snag.line}`}</Key>
@@ -69,6 +70,20 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
       <OpenedSnag snag={snag} />
       <Accept snag={snag} />
     </article>
+  );
+}
+
+/** What may help but is not worked out, with the reason. */
+function Advice({ snag }: { readonly snag: Snag }): ReactNode {
+  return snag.advice === undefined ? null : (
+    <section aria-label="Advice, not worked out">
+      <h2>Advice, not worked out</h2>
+      <ul className="soft">
+        {snag.advice.map((words) => (
+          <Cure key={words} snag={snag} words={words} />
+        ))}
+      </ul>
+    </section>
   );
 }
 
