@@ -16,7 +16,9 @@ export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: nu
   // Most sentences begin with the line they are about.
   const named =
     snag.line !== undefined && /^[ :]/.test(snag.text.slice(snag.line.length)) && snag.text.startsWith(snag.line);
-  const about = named ? '' : [snag.line, snag.part].filter((id) => id !== undefined).join(', ');
+  // So do those about panels.
+  const about =
+    named || snag.panel !== undefined ? '' : [snag.line, snag.part].filter((id) => id !== undefined).join(', ');
   const paint = snag.level === 'stop' ? style.stop : snag.level === 'fix' ? style.fix : style.soft;
   const text = wrapped(`${about === '' ? '' : `${about}: `}${say(snag.text)}${place}`, width, MARGIN);
   return [

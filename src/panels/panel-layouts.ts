@@ -1,6 +1,8 @@
 import type { Car, Panel } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
+import { jointFindings } from './joints/joint-findings.ts';
+import { throughFindings } from './joints/panels-through.ts';
 import { laidOut } from './laid-out.ts';
 import type { PanelLayout } from './layout.ts';
 
@@ -14,7 +16,13 @@ export interface PanelAsk {
 /** Every panel of the car laid out, in the order of the file; a split one as its pieces. */
 export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
   const around = { car, crossings: ask.crossings ?? [], ...(ask.meshes && { meshes: ask.meshes }) };
-  return (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
+  const laid = (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
+  const told = [...jointFindings(laid), ...throughFindings(laid)];
+  return laid.map((layout) => {
+    // What is said of a split panel is said once, with its first piece.
+    const own = (layout.piece?.number ?? 1) === 1 ? told.filter(({ panel }) => panel === layout.panel.id) : [];
+    return own.length === 0 ? layout : { ...layout, findings: [...layout.findings, ...own] };
+  });
 }
 
 /** One panel as it would be laid out in the car by itself: what it does to its neighbours is not told. */

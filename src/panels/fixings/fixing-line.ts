@@ -23,7 +23,7 @@ export interface FixingLine {
 const HOLES_TO_EDGE = 1.5;
 
 /** Usual distance of a fixing from the edge of the sheet [mm]: the middle of what it goes through where that is wide enough. */
-function usualEdge(edge: LaidEdge, row: PanelFixingRow, holeMm: number): number {
+export function usualEdge(edge: LaidEdge, row: PanelFixingRow, holeMm: number): number {
   const least = Math.max(sheetRule('edge-least').value * row.shankMm, HOLES_TO_EDGE * holeMm);
   return Math.max(least, (edge.strip?.landMm ?? Math.max(0, edge.reachMm)) / 2);
 }
