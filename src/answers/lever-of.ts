@@ -5,7 +5,6 @@ import {
   cableGapFindings,
   cableGaps,
   type CableGap,
-  carWithLevers,
   type LeverAnswer,
   leverAnswer,
   leverClearMm,
@@ -23,14 +22,14 @@ export interface LeverInCar extends LeverAnswer {
 
 /** What a lever of the car does, what it comes near to, and what is open about it. */
 export function leverOf(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, lever: Lever): LeverInCar {
-  return inBay(bay(carWithLevers(car), meshes), car, lever);
+  return inBay(bay(car, meshes), car, lever);
 }
 
 /** Every lever of the car. */
 export function leversOf(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): readonly LeverInCar[] {
   const levers = car.levers ?? [];
   if (levers.length === 0) return [];
-  const space = bay(carWithLevers(car), meshes);
+  const space = bay(car, meshes);
   return levers.map((lever) => inBay(space, car, lever));
 }
 
@@ -38,7 +37,10 @@ function inBay(space: Bay, car: Car, lever: Lever): LeverInCar {
   const answer = leverAnswer(car, lever);
   const others = space.parts.filter((part) => !isOwn(car, lever, part));
   const round = others.map((part) => obstacle(space, part, Math.max(leverClearMm(car, lever), hotMm(car, part))));
-  const sweep = sweepGaps(lever, round);
+  // What goes through a panel is cut into it: a slot for the lever, a hole for its cable.
+  const panels = new Set(car.panels?.map(({ id }) => id));
+  const isCut = (row: SweepGap | CableGap): boolean => panels.has(row.part) && row.gapMm < 0;
+  const sweep = sweepGaps(lever, round).filter((row) => !isCut(row));
   const known = lever.knownToMm ?? TAPE_KNOWN_TO_MM;
   const cables = [...new Map(answer.outputs.flatMap((row) => row.cables).map((row) => [row.cable, row])).values()];
   const near = cables.map((cable) => {
@@ -53,7 +55,7 @@ function inBay(space: Bay, car: Car, lever: Lever): LeverInCar {
           own?.keepOffMm !== undefined && part.class === 'hot' ? own.keepOffMm : cableMm(car, part),
         ),
       );
-    return { cable, things, gaps: cableGaps(cable, known, things) };
+    return { cable, things, gaps: cableGaps(cable, known, things).filter((row) => !isCut(row)) };
   });
   return {
     ...answer,

@@ -1,10 +1,13 @@
 import { jointPoses } from '#bay';
 import type { Car, Line, Part, Shape } from '#car';
-import { dot, isInOutline, lerp, movedPoint, norm, scale, straightOutline, sub, type Vec } from '#geometry';
+import { movedPoint, norm, scale, sub, type Vec } from '#geometry';
 import type { LinesWorld, WayBody } from '#lines';
-import { type Facet, flatFromCar, heightOver, type PanelCrossing, type PanelLayout } from '#panels';
+import type { PanelCrossing, PanelLayout } from '#panels';
+import { findSheet } from '#standards';
+import { controlCrossings } from './control-crossings.ts';
+import { grommetHole, meetings } from './sheet-meetings.ts';
 
-/** What goes through the panels: lines on the ways they have, and the hot pipes of the car. */
+/** What goes through the panels: lines on the ways they have, the hot pipes of the car, its cables and levers. */
 export function panelCrossings(
   world: LinesWorld,
   bodies: ReadonlyMap<string, readonly WayBody[]>,
@@ -13,12 +16,8 @@ export function panelCrossings(
   return layouts.flatMap((layout) => [
     ...world.car.lines.flatMap((line) => lineCrossings(world, layout, line, bodies.get(line.id) ?? [])),
     ...world.car.parts.flatMap((part) => pipeCrossings(world, layout, part)),
+    ...controlCrossings(world, layout),
   ]);
-}
-
-interface Meets {
-  readonly at: Vec;
-  readonly along: Vec;
 }
 
 function lineCrossings(
@@ -45,17 +44,16 @@ function lineCrossings(
   );
 }
 
-function holeFor(world: LinesWorld, kind: PanelCrossing['kind'], body: WayBody): Partial<PanelCrossing> {
+function holeFor({ shelf }: LinesWorld, kind: PanelCrossing['kind'], body: WayBody): Partial<PanelCrossing> {
   if (kind === 'bulkhead-fitting') {
-    const row = world.shelf.bulkheadFittings.find(({ id }) => id === body.row);
+    const row = shelf.bulkheadFittings.find(({ id }) => id === body.row);
     return row === undefined ? {} : { holeMm: row.holeMm, seal: row.name };
   }
-  if (kind !== 'grommet') return {};
-  const row = world.shelf.grommets.find(
-    ({ lineOdMinMm, lineOdMaxMm }) => lineOdMinMm < body.odMm && body.odMm <= lineOdMaxMm,
-  );
-  return row === undefined ? {} : { holeMm: row.holeMm, seal: row.name };
+  return kind === 'grommet' ? grommetHole(shelf, body.odMm) : {};
 }
+
+/** Of the metals that exhausts are made of stainless grows the most: the row of 304 [1e-6/K]. */
+const PIPE_GROWTH_PER_MK = findSheet('304')?.growthPerMk ?? 0;
 
 /** A hot part drawn as a pipe grows with heat and shakes on its mounts: its opening has to let it. */
 function pipeCrossings(world: LinesWorld, layout: PanelLayout, part: Part): PanelCrossing[] {
@@ -71,7 +69,9 @@ function pipeCrossings(world: LinesWorld, layout: PanelLayout, part: Part): Pane
         odMm: 2 * shape.tube!.radiusMm,
         kind: 'plain',
         ...moves(world, layout.panel.movesWith, [part.movesWith], meets.at),
-        ...(part.surfaceC === undefined ? {} : { surfaceC: part.surfaceC, growsOverMm: norm(sub(meets.at, path[0]!)) }),
+        ...(part.surfaceC === undefined
+          ? {}
+          : { surfaceC: part.surfaceC, growsOverMm: norm(sub(meets.at, path[0]!)), growthPerMk: PIPE_GROWTH_PER_MK }),
       }),
     );
   });
@@ -80,21 +80,6 @@ function pipeCrossings(world: LinesWorld, layout: PanelLayout, part: Part): Pane
 /** Only pipes drawn in car axes, which is how a path is taped. */
 const placedPath = (shape: Shape): readonly Vec[] | undefined =>
   shape.turnDeg === undefined && shape.atMm === undefined ? shape.tube?.pointsMm : undefined;
-
-/** Where a path goes through the sheet, inside what the facet closes. */
-function meetings(path: readonly Vec[], facets: readonly Facet[]): Meets[] {
-  return facets.flatMap((facet) =>
-    path.slice(1).flatMap((to, i) => {
-      const from = path[i]!;
-      const [a, b] = [heightOver(facet.frame, from), heightOver(facet.frame, to)];
-      if (a > 0 === b > 0) return [];
-      const at = lerp(from, to, a / (a - b));
-      if (!isInOutline(straightOutline(facet.polygon), flatFromCar(facet.frame, at))) return [];
-      const way = sub(to, from);
-      return [{ at, along: scale(way, Math.sign(dot(way, facet.frame.out)) / norm(way)) }];
-    }),
-  );
-}
 
 const moversOf = (car: Car, line: Line): (string | undefined)[] =>
   [line.from, line.to].map((ref) => car.parts.find(({ id }) => id === ref.split('.')[0])?.movesWith);

@@ -15,6 +15,8 @@ export interface BayPart {
   readonly bounds: Bounds | null;
   /** Ways a line may pass through it. */
   readonly crossable: readonly CrossingKind[];
+  /** Parts that it is joined to and stands at: a lever to the cylinder that it pushes. */
+  readonly joinedTo: readonly string[];
   /** As it stands in the car file. */
   readonly part: Part;
 }
@@ -30,6 +32,7 @@ export function bayPart(part: Part, solids: readonly Solid[]): BayPart {
     knownToMm: surfaceKnownToMm(part),
     bounds: solids.length === 0 ? null : solids.map((s) => s.bounds).reduce(joined),
     crossable: part.crossable ?? [],
+    joinedTo: [],
     part,
   };
 }
@@ -39,3 +42,7 @@ function surfaceKnownToMm(part: Part): number {
   if (part.shapes.length === 0) return usual;
   return Math.max(...part.shapes.map((shape) => shape.mesh?.knownToMm ?? usual));
 }
+
+/** Whether a port of that part is a port of this one, or of what it is joined to: how the two stand to each other is not in doubt. */
+export const isOwnPart = ({ id, joinedTo }: Pick<BayPart, 'id' | 'joinedTo'>, portsPart: string | undefined): boolean =>
+  portsPart !== undefined && (id === portsPart || joinedTo.includes(portsPart));

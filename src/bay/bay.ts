@@ -5,6 +5,7 @@ import { type BayPart, bayPart } from './bay-part.ts';
 import { type BayPort, bayPort } from './bay-port.ts';
 import { type BayMover, bayMover } from './movement.ts';
 import { partSolids } from './part-solids.ts';
+import { leverBayParts, withLeverMovers } from './lever-bay-parts.ts';
 import { panelParts } from './panel-parts.ts';
 import { portsOutOfPlace } from './port-inside.ts';
 
@@ -31,12 +32,13 @@ export function bay(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): Bay {
   const parts = [
     ...car.parts.map((part) => bayPart(part, partSolids(part, meshes, warnings))),
     ...panelParts(car, meshes).map(({ part, solids }) => bayPart(part, solids)),
+    ...leverBayParts(car),
   ];
   const partById = new Map(parts.map((p) => [p.id, p]));
   const ports = new Map(
     car.parts.flatMap((part) => part.ports.map((port) => [`${part.id}.${port.id}`, bayPort(part, port)] as const)),
   );
-  const movers = new Map(car.movers.map((m) => [m.id, bayMover(m)]));
+  const movers = new Map(withLeverMovers(car).map((m) => [m.id, bayMover(m)]));
   const made: Bay = { car, parts, partById, ports, movers, warnings };
   warnings.push(...portsOutOfPlace(parts, ports.values()));
   return made;

@@ -1,7 +1,7 @@
 // What stands where in the car, what moves against what, and how near is a line to each part?
 export { bay, type Bay } from './bay.ts';
 export { bayWithMovedPart } from './bay-with-part.ts';
-export type { BayPart } from './bay-part.ts';
+export { type BayPart, isOwnPart } from './bay-part.ts';
 export type { BayPort } from './bay-port.ts';
 export {
   GAP_KNOWN_MM,

@@ -9,23 +9,27 @@ export interface BayMover {
   readonly poses: readonly RigidMotion[];
   /** Nominal and the extremes only. */
   readonly extremes: readonly RigidMotion[];
+  /** It swings so wide that between its ends there is room for what it would strike. */
+  readonly isSwing: boolean;
 }
 
-/** Between nominal and an extreme, also half way: a swing is not furthest out at its ends for everything beside it. */
-const BETWEEN = [0.5] as const;
+/** Between nominal and an extreme, also half way, and never further on than this: a swing is not furthest out at its ends for everything beside it [deg]. */
+const STEP_DEG = 4;
 
 /** The poses a mover is looked at in: as drawn, each extreme of its swing with each end of its slide, and half way to each. */
 export function bayMover(mover: Mover): BayMover {
   const turns: readonly number[] = mover.turnDeg ?? [0];
   const slides: readonly Vec[] = mover.slideMm ?? [[0, 0, 0]];
   const ends = turns.flatMap((turn) => slides.map((slide) => ({ turn, slide })));
+  const steps = Math.max(2, ...turns.map((turn) => Math.ceil(Math.abs(turn) / STEP_DEG)));
   const at = (part: number): RigidMotion[] => ends.map((e) => pose(mover, e.turn * part, e.slide, part));
   const extremes = distinct([still, ...at(1)]);
   return {
     id: mover.id,
     name: mover.name ?? mover.id,
     extremes,
-    poses: distinct([...extremes, ...BETWEEN.flatMap(at)]),
+    poses: distinct([...extremes, ...Array.from({ length: steps - 1 }, (_, i) => at((i + 1) / steps)).flat()]),
+    isSwing: steps > 2,
   };
 }
 
@@ -75,7 +79,7 @@ export function jointPoses(
   let combos: ReadonlyMap<string, RigidMotion>[] = [new Map()];
   for (const id of concerned) {
     const mover = movers.get(id)!;
-    const options = concerned.length === 1 ? mover.poses : mover.extremes;
+    const options = concerned.length === 1 || (mover.isSwing && id === ids.part) ? mover.poses : mover.extremes;
     combos = combos.flatMap((c) => options.map((o) => new Map([...c, [id, o]])));
   }
   const of = (c: ReadonlyMap<string, RigidMotion>, id: string | null): RigidMotion =>

@@ -1,5 +1,5 @@
 import { type Body, bodyGap, bodyShape } from '#geometry';
-import type { BayPart } from './bay-part.ts';
+import { type BayPart, isOwnPart } from './bay-part.ts';
 import type { BayPort } from './bay-port.ts';
 
 /** The least length of line that counts as near a port [mm]. Own choice: about one hose end and its first straight. */
@@ -84,7 +84,7 @@ function zoneAt(
   ruleMm: number,
 ): { readonly mm: number; readonly limitMm: number; readonly own: boolean } | null {
   if (port === null) return null;
-  const own = port.partId === part.id;
+  const own = isOwnPart(part, port.partId);
   const usual = Math.max(LEAST_NEAR_MM, nearMm);
   const said = port.near?.parts.includes(part.id) === true ? port.near : undefined;
   const mm = said?.mm ?? usual;

@@ -1,7 +1,7 @@
 import type { Line, PartClass } from '#car';
 import { type RigidMotion, type Solid, still } from '#geometry';
 import type { Bay } from './bay.ts';
-import type { BayPart } from './bay-part.ts';
+import { type BayPart, isOwnPart } from './bay-part.ts';
 import { keepOff } from './keep-off.ts';
 import { jointPoses } from './movement.ts';
 import { solidsSeenFrom } from './moved-solids.ts';
@@ -31,7 +31,6 @@ const SPARE_MM = 1;
 export function planningItems(bay: Bay, line: Line): readonly PlanningItem[] {
   const from = bay.ports.get(line.from);
   const to = bay.ports.get(line.to);
-  const owners = new Set([from?.partId, to?.partId]);
   const mover = (id: string | undefined): string | null =>
     id === undefined ? null : (bay.partById.get(id)?.moverId ?? null);
   const ends = { from: mover(from?.partId), to: mover(to?.partId) };
@@ -46,7 +45,7 @@ export function planningItems(bay: Bay, line: Line): readonly PlanningItem[] {
       part: part.id,
       class: part.class,
       moved,
-      own: owners.has(part.id),
+      own: isOwnPart(part, from?.partId) || isOwnPart(part, to?.partId),
     });
     const nominal = part.solids.map((s) => item(s, part.class === 'fixed' ? rule : Math.max(rule, touch), false));
     return [...nominal, ...movedSolids(bay, part, ends).map((s) => item(s, touch, true))];

@@ -14,7 +14,7 @@ export { type BracketAnswer, bracketByTriangles } from './bracket.ts';
 export { formulas } from './formulas.ts';
 export { type EffortRow, type LeverOutput } from './lever-output.ts';
 export { type LeverAnswer, leverAnswer } from './lever-answer.ts';
-export { carWithLevers, leverClearMm, leverParts, type LeverParts } from './lever-parts.ts';
+export { leverClearMm, leverParts, type LeverParts } from './lever-parts.ts';
 export type { LeverFinding } from './lever-finding.ts';
 export type { Moved, MovedOutput } from './moved.ts';
 export type { RatioRow } from './travel.ts';

@@ -23,13 +23,6 @@ export function leverParts(car: Pick<Car, 'levers'>): LeverParts {
   };
 }
 
-/** A car in which its levers are parts and movers too, cables where asked for; a car without levers comes back as it is. */
-export function carWithLevers(car: Car, wish: { readonly cables?: boolean } = {}): Car {
-  const { parts, movers, cableParts } = leverParts(car);
-  const more = [...parts, ...(wish.cables === true ? cableParts : [])];
-  return more.length === 0 ? car : { ...car, parts: [...car.parts, ...more], movers: [...car.movers, ...movers] };
-}
-
 const leverPart = (lever: Lever): Part => ({
   id: lever.id,
   name: lever.name ?? lever.id,

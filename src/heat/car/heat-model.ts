@@ -95,7 +95,8 @@ export function heatModel(ask: HeatModelAsk): HeatModel {
   const { car, bay, shelf } = ask;
   const surfaces: HeatSurface[] = [];
   const patches: Patch[] = [];
-  const sheets = new Set((car.panels ?? []).map(({ id }) => id));
+  // Panels are patched by themselves; a lever is cold and small.
+  const sheets = new Set([...(car.panels ?? []), ...(car.levers ?? [])].map(({ id }) => id));
   const parts = bay.parts
     .filter(({ id, solids }) => !sheets.has(id) && solids.length > 0)
     .map((part) => {

@@ -178,6 +178,7 @@ export function withPlate(model: HeatModel, i: number, plate: PlateShape, finish
       knownToMm: 1,
       bounds: solid.bounds,
       crossable: [],
+      joinedTo: [],
       part: { id: PLATE_ID, class: 'fixed', shapes: [], ports: [], massKg: grams / 1000 },
     },
     surface,

@@ -1,4 +1,4 @@
-import { keepOff } from '#bay';
+import { isOwnPart, keepOff } from '#bay';
 import type { Line } from '#car';
 import { type Bounds, type Solid, type Vec, distanceToBounds, grown, joined } from '#geometry';
 import type { LinesWorld } from '../world.ts';
@@ -15,7 +15,13 @@ const ROUND_MM = 3 * COARSE_MM;
 const MOST_CELLS = 400_000;
 
 interface CutOffQuestion {
-  readonly items: readonly { readonly part: string; readonly solid: Solid; readonly keepOffMm: number }[];
+  readonly items: readonly {
+    readonly part: string;
+    readonly solid: Solid;
+    readonly keepOffMm: number;
+    /** It carries one of the two ports, or is joined to what does. */
+    readonly own: boolean;
+  }[];
   readonly a: SpanEnd;
   readonly b: SpanEnd;
   readonly radiusMm: number;
@@ -35,7 +41,8 @@ export function isCutOff(world: LinesWorld, line: Line, a: SpanEnd, b: SpanEnd, 
     Math.max(end.nearMm, ...end.makeUps.map((m) => m.lengthMm + straightOut(odMm)));
   const items = world.bay.parts.flatMap((part) => {
     const keepOffMm = keepOff(world.bay, part, line).mm;
-    return part.solids.map((solid) => ({ part: part.id, solid, keepOffMm }));
+    const own = isOwnPart(part, a.partId ?? undefined) || isOwnPart(part, b.partId ?? undefined);
+    return part.solids.map((solid) => ({ part: part.id, solid, keepOffMm, own }));
   });
   const ods = [a, b].flatMap((end) => end.makeUps.flatMap((m) => m.stages.map((stage) => stage.odMm)));
   const slimMm = Math.min(odMm, ...ods) / 2;
@@ -89,11 +96,9 @@ class Cells {
   private readonly counts: readonly [number, number, number];
   private readonly coarse = new Map<number, number>();
   private readonly fine = new Map<number, boolean>();
-  private readonly owners: ReadonlySet<string | null>;
 
   constructor(question: CutOffQuestion) {
     this.question = question;
-    this.owners = new Set([question.a.partId, question.b.partId]);
     const point = (at: Vec): Bounds => ({ min: at, max: at });
     const all = question.items.map((item) => grown(item.solid.bounds, item.keepOffMm));
     const bounds = grown([point(question.a.at), point(question.b.at), ...all].reduce(joined), ROUND_MM);
@@ -150,8 +155,7 @@ class Cells {
     );
     let least = FAR_MM;
     for (const item of items) {
-      const own = this.owners.has(item.part);
-      if (beside && own) continue;
+      if (beside && item.own) continue;
       const keepOffMm = beside ? Math.min(item.keepOffMm, 0) + slimMm : item.keepOffMm + radiusMm;
       if (distanceToBounds(item.solid.bounds, x, y, z) >= least + keepOffMm) continue;
       least = Math.min(least, item.solid.distanceWithin(x, y, z, least + keepOffMm) - keepOffMm);

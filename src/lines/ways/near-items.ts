@@ -1,4 +1,4 @@
-import { type BayPort, LEAST_NEAR_MM, faceGap, keepOff, planningItems } from '#bay';
+import { type BayPort, LEAST_NEAR_MM, faceGap, isOwnPart, keepOff, planningItems } from '#bay';
 import type { Line } from '#car';
 import { type Body, type Vec, addScaled, distanceToBounds } from '#geometry';
 import type { LinesWorld } from '../world.ts';
@@ -21,7 +21,7 @@ export function beside(world: LinesWorld, port: BayPort, line: Line, faceRadiusM
   const face: Body = { part: 'port face', path: pathOut(port.at, port.faces), radiusMm: faceRadiusMm };
   const items = world.bay.parts.flatMap((part) => {
     const rule = keepOff(world.bay, part, line).mm;
-    const own = part.id === port.partId;
+    const own = isOwnPart(part, port.partId);
     const said = port.near?.parts.includes(part.id) === true ? port.near.keepOffMm : undefined;
     const close = part.solids.filter((s) => distanceToBounds(s.bounds, ...port.at) < AROUND_MM + rule);
     if (close.length === 0) return [];
@@ -40,7 +40,7 @@ export function solidsBeside(world: LinesWorld, port: BayPort): NearItem[] {
   return world.bay.parts.flatMap((part) =>
     part.solids
       .filter((solid) => distanceToBounds(solid.bounds, ...port.at) < AROUND_MM)
-      .map((solid): NearItem => ({ part: part.id, solid, keepOffMm: 0, own: part.id === port.partId })),
+      .map((solid): NearItem => ({ part: part.id, solid, keepOffMm: 0, own: isOwnPart(part, port.partId) })),
   );
 }
 

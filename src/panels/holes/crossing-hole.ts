@@ -59,6 +59,7 @@ export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[]):
     diameterMm,
     ...(drawn < 0.5 ? {} : { longMm: diameterMm + drawn, turnDeg: degOf(stretch) }),
     fitted: hot ? 'ring' : 'plain',
+    ...(!hot && crossing.seal !== undefined ? { seal: crossing.seal } : {}),
     ...(hot
       ? {
           seal: `${crossing.line}: stand-off ring ${Math.ceil(diameterMm + 2 * sheetRule('stand-off-ring').value)} mm outside, on spacers`,
