@@ -17,6 +17,12 @@ export function carWithShop(car: Car, shop: ShopStock): Car {
   };
 }
 
+/** A car with rows put into its catalogue; one of the same id takes the place of the one that was there. */
+export const carWithRows = (car: Car, rows: Catalogue): Car => ({
+  ...car,
+  catalogue: joinedCatalogue(rows, car.catalogue ?? {}),
+});
+
 function joinedBox(own: readonly BoxRow[], shop: readonly BoxRow[]): BoxRow[] {
   const rows = new Map(own.map((row) => [row.id, row]));
   for (const row of shop) {

@@ -2,7 +2,7 @@
 export { carJsonSchema } from './car-json-schema.ts';
 export type { CarNote } from './car-notes.ts';
 export { carNotes } from './car-notes.ts';
-export { carWithShop } from './car-with-shop.ts';
+export { carWithRows, carWithShop } from './car-with-shop.ts';
 export type { ShopStock } from './car-with-shop.ts';
 export { carText } from './car-text.ts';
 export { applyEdit } from './edits/apply-edit.ts';

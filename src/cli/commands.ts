@@ -2,6 +2,7 @@ import type { Command } from './command.ts';
 import { book } from './book.ts';
 import { due } from './due.ts';
 import { cards } from './cards.ts';
+import { catalogue } from './catalogue.ts';
 import { flow } from './flow.ts';
 import { compare } from './compare.ts';
 import { formula } from './formula.ts';
@@ -28,6 +29,7 @@ export const commands: readonly Command[] = [
   plan,
   snags,
   order,
+  catalogue,
   due,
   compare,
   flow,

@@ -30,6 +30,16 @@ export function orderText(order: Order, style: Style, lengths: Lengths): string[
           `  ${sheet.id} length ${i + 1}, ${lengths.metres(length.lengthMm / 1000, 1)} ${length.from === 'box' ? 'from the box' : 'bought'}: ${length.cuts.map((cut) => cut.id).join(', ')}; ${lengths.one(length.leftMm)} left`,
       ),
     ),
+    ...(order.makings.length === 0
+      ? []
+      : [
+          '',
+          style.strong('To put the hose ends on'),
+          ...order.makings.flatMap(({ fixing, needs, again, ends }) => [
+            `  ${fixing}: ${needs} (${ends.join(', ')})`,
+            `    used again: ${again}`,
+          ]),
+        ]),
     '',
     totalText(order),
     ...order.withoutWay.map((line) => style.stop(`▲ ${line} was refused: nothing of it is in this order.`)),

@@ -70,7 +70,7 @@ function endRows(label: string, end: WayEnd, look: CardLook): string[] {
 function pieceRows(piece: WayPiece, look: CardLook): string[] {
   const { lengths } = look;
   const what = piece.hose === undefined ? `tube ${formatNumber(piece.odMm, 2)} mm` : piece.hose;
-  const cut = `${what}: cut ${lengths.one(piece.cutLengthMm)}, ${lengths.allowance(piece.allowanceMm)}: ${piece.tube === undefined ? 'trial-fit before crimping' : 'trial-fit before the ends are made'}`;
+  const cut = `${what}: cut ${lengths.one(piece.cutLengthMm)}, ${lengths.allowance(piece.allowanceMm)}: trial-fit before ${piece.tube === undefined ? 'the second end goes on for good' : 'the ends are made'}`;
   const bend = `tightest bend ${lengths.one(piece.tightestBendMm)}, allowed ${lengths.one(piece.minBendRadiusMm)}`;
   const more = [
     bend,

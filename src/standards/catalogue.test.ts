@@ -392,4 +392,38 @@ describe("the builder's own rows", () => {
     expect(own.faults.every((f) => !f.includes('\n'))).toBe(true);
     expect(own.findHose('thin')).toBeUndefined();
   });
+
+  it('of hose ends: a cut factor gives how far the hose goes in, and how the end is held says whether it is used again', () => {
+    const end = {
+      to: { type: 'flare37-female', dash: 10 },
+      families: ['rubber-braid'],
+      hoseDash: 10,
+      angleDeg: 90,
+    } as const;
+    const sizes = {
+      nutMm: 33,
+      bendRadiusMm: 30,
+      afterBendMm: 8,
+      socketMm: 26,
+      socketOdMm: 28,
+      neckOdMm: 20,
+      boreMm: 12,
+    };
+    const { faults, hoses, hoseEndsFor } = catalogue({
+      hoseEnds: [
+        { id: 'a', ...end, ...sizes, fixing: 'reusable', cutFactorMm: 90.1 },
+        { id: 'b', ...end, ...sizes, insertMm: 24 },
+        { id: 'c', ...end, ...sizes, cutFactorMm: 60 },
+        { id: 'd', ...end, ...sizes, cutFactorMm: 90.1, insertMm: 24 },
+      ],
+    });
+    const found = hoseEndsFor(hoses.find(({ id }) => id === 'rubber-braid-10')!);
+    // hand: 33 + 30 pi / 2 + 8 + 26 = 114.12 along the end, so 24.02 mm of hose are inside
+    expect(found.find(({ id }) => id === 'a')?.insertMm).toBeCloseTo(24.02, 2);
+    expect(['a', 'b'].map((id) => found.find((row) => row.id === id)?.reusable)).toEqual([true, false]);
+    expect(faults).toEqual([
+      expect.stringMatching(/"c": cutFactorMm 60 puts the hose 54.1 mm into a socket of 26 mm/u),
+      expect.stringMatching(/"d": insertMm and cutFactorMm both stand there/u),
+    ]);
+  });
 });

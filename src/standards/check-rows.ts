@@ -64,5 +64,10 @@ export const checkHoseEnd = (own: OwnHoseEnd, where: string, known: boolean): st
   ...(known || own.to !== undefined ? [] : [`${where}: to is missing: the end that it screws on with`]),
   ...(known || own.families !== undefined ? [] : [`${where}: families is missing: the hose families that it goes on`]),
   ...(known || own.angleDeg !== undefined ? [] : [`${where}: angleDeg is missing`]),
-  ...numbers(own, where, ['nutMm', 'socketMm', 'socketOdMm', 'neckOdMm', 'insertMm', 'boreMm'], !known, true),
+  ...numbers(own, where, ['nutMm', 'socketMm', 'socketOdMm', 'neckOdMm', 'boreMm'], !known, true),
+  ...numbers(own, where, ['insertMm'], !known && own.cutFactorMm === undefined, true),
+  ...numbers(own, where, ['cutFactorMm'], false),
+  ...(own.insertMm === undefined || own.cutFactorMm === undefined
+    ? []
+    : [`${where}: insertMm and cutFactorMm both stand there; one gives the other`]),
 ];

@@ -41,6 +41,7 @@ export const numberColumns = [
   'neckOdMm',
   'nutHexMm',
   'insertMm',
+  'cutFactorMm',
   'hexMm',
   'bodyOdMm',
   'lengthMm',

@@ -135,7 +135,8 @@ function asHoseEnd(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
   const angleDeg = oneOf('angleDeg', numbers.angleDeg, angles, faults);
   const fixing = oneOf('fixing', texts.fixing, fixings, faults);
   const families = texts.families?.split(/[\s,;]+/u).filter((w) => w !== '');
-  const { nutMm, bendRadiusMm, afterBendMm, socketMm, socketOdMm, neckOdMm, nutHexMm, insertMm, boreMm } = numbers;
+  const { nutMm, bendRadiusMm, afterBendMm, socketMm, socketOdMm, neckOdMm, nutHexMm, insertMm, boreMm, cutFactorMm } =
+    numbers;
   const fits = numbers.dash === undefined ? { hoseBoreMm: boreMm } : { hoseDash: numbers.dash };
   const fields = {
     to,
@@ -150,6 +151,7 @@ function asHoseEnd(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
     neckOdMm,
     nutHexMm,
     insertMm,
+    cutFactorMm,
     boreMm,
     ...fits,
   };

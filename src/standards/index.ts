@@ -67,7 +67,7 @@ export { builtInBungs, builtInPlugs } from './plugs.ts';
 export { tightening } from './tightening.ts';
 export { BY_HAND_KG, FIT_SHARE, type WorkKind, workMinutes, type WorkMinutesRow } from './work-minutes.ts';
 export type { Held, Tightening } from './tightening.ts';
-export { bossORingNumber, bossORings, builtInSeals } from './seals.ts';
+export { bossORingNumber, bossORings, builtInSeals, collarId } from './seals.ts';
 export { builtInTubes } from './tubes.ts';
 export { cutToleranceMm, cutTolerances } from './cut-tolerance.ts';
 export { formulas } from './formulas.ts';

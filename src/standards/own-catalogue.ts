@@ -4,7 +4,10 @@ type Own<T extends { readonly id: string }> = { readonly id: string } & { readon
 
 /** A builder's row: a built-in row's id with the fields that differ, or a new id with at least what cannot be guessed. */
 export type OwnHose = Own<HoseRow>;
-export type OwnHoseEnd = Own<HoseEndRow>;
+export type OwnHoseEnd = Own<HoseEndRow> & {
+  /** Seat to the hose's cut end inside it [mm], as its maker prints it; instead of `insertMm`. */
+  readonly cutFactorMm?: number | undefined;
+};
 export type OwnAdapter = Own<AdapterRow>;
 export type OwnTube = Own<TubeRow>;
 export type OwnSeal = Own<SealRow>;

@@ -1,7 +1,9 @@
 import { builtInAdapters } from './adapters.ts';
 import { checkAdapter, checkHose, checkHoseEnd, checkTube } from './check-rows.ts';
 import { builtInClamps, builtInGrommets } from './clamps.ts';
+import { fixingRow } from './fixings.ts';
 import { genericHoseEnds } from './hose-ends.ts';
+import { hoseEndFactor } from './hose-formulas.ts';
 import { builtInHoses } from './hoses.ts';
 import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
 import {
@@ -126,14 +128,23 @@ export function ownHoseEnds(
     if (found.length > 0) return [];
     const base = like ?? {
       name: own.id,
-      fixing: 'crimped',
+      fixing: 'crimped' as const,
       bendRadiusMm: 0,
       afterBendMm: 0,
       nutHexMm: 0,
-      reusable: false,
       canTurn: true,
     };
-    return [{ ...base, ...mine, ...givenFields(own) } as HoseEndRow];
+    const { cutFactorMm, ...given } = givenFields(own);
+    const reusable = fixingRow(given.fixing ?? base.fixing).reusable;
+    const row = { ...base, reusable, ...mine, ...given } as HoseEndRow;
+    if (cutFactorMm === undefined) return [row];
+    const { nutMm, bendRadiusMm, angleDeg, afterBendMm, socketMm } = row;
+    const insertMm = hoseEndFactor(nutMm, bendRadiusMm, angleDeg, afterBendMm, socketMm, 0) - cutFactorMm;
+    if (insertMm > 0 && insertMm <= socketMm) return [{ ...row, insertMm }];
+    faults.push(
+      `catalogue.hoseEnds[${i}] "${own.id}": cutFactorMm ${cutFactorMm} puts the hose ${insertMm.toFixed(1)} mm into a socket of ${socketMm} mm; it is the length from the seat to the hose's cut end`,
+    );
+    return [];
   });
 }
 

@@ -110,7 +110,7 @@ export interface BulkheadFittingRow extends AdapterRow {
 }
 
 export interface SealRow extends Row {
-  readonly kind: 'o-ring' | 'bonded-washer' | 'soft-washer' | 'gasket' | 'thread-sealant';
+  readonly kind: 'o-ring' | 'bonded-washer' | 'soft-washer' | 'gasket' | 'thread-sealant' | 'collar';
   /** What it seals: an end type's size in words ("-8", "M14x1.5"). */
   readonly size: string;
   readonly idMm: number;

@@ -124,11 +124,29 @@ const others: readonly SealRow[] = [
   },
 ];
 
+/** Sizes of hose that crushed-collar ends are listed for. */
+const collarDashes = [3, 4, 6, 8, 10, 12, 16, 20] as const;
+
+/** The collar that is crushed onto the liner: new with a new end, and new again each time the end is put on. */
+export const collarId = (dash: number): string => `collar-ptfe-${dash}`;
+
+const collarRows: readonly SealRow[] = collarDashes.map((dash) => ({
+  id: collarId(dash),
+  name: `collar for a -${dash} crushed-collar end; a new end comes with one`,
+  kind: 'collar',
+  size: `-${dash}`,
+  idMm: 0,
+  sectionMm: 0,
+  source: 'common-practice',
+  measure: true,
+}));
+
 export const builtInSeals: readonly SealRow[] = [
   ...bossRows,
   ...faceRows,
   ...metricRows,
   ...washerRows,
   ...bondedRows,
+  ...collarRows,
   ...others,
 ];

@@ -292,6 +292,20 @@ describe('compare', () => {
     expect(result.buy.map((row) => row.id)).toEqual(['o-ring-916']);
   });
 
+  it('crushed-collar ends go on again with a new collar each', () => {
+    const end = 'end-crushed-collar-ptfe-smooth-16-0';
+    const wish: WayWish = { hose: 'ptfe-steel-16', hoseEnds: [end, end] };
+    const car = smallCar({ lines: [twoLines[0]] });
+    const before = {
+      lines: [
+        { ...twoLines[0], state: 'made', taken: JSON.parse(JSON.stringify(straightWay(car, car.lines[0]!, wish))) },
+      ],
+    };
+    const result = compared(before, { lines: [twoLines[0]], tankShiftMm: [60, 0, 0] }, { b: { O1: wish } });
+    expect(result.buy.map(({ id, qty }) => [id, qty])).toContainEqual(['collar-ptfe-16', 2]);
+    expect(result.buy.map(({ id }) => id)).not.toContain(end);
+  });
+
   it('the box of the second car comes off what is to buy', () => {
     const result = compared({ lines: [twoLines[1]] }, { box: [{ id: 'o-ring-916', qty: 3 }] });
     // hand: O2 takes two of the three already; one is left for O1, which wants two

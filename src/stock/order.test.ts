@@ -34,6 +34,18 @@ describe('order', () => {
     expect(made.hoseByTheMetre[0]).toMatchObject({ id: 'rubber-braid-16', toBuyM: 2, tooLong: [] });
   });
 
+  it('how the hose ends are put on, kind by kind, and where', () => {
+    const car = smallCar();
+    const hoseEnds = ['end-crimped-rubber-braid-16-0', 'end-reusable-rubber-braid-16-0'] as const;
+    const made = order(car, plannedStraight(car, { O2: { hoseEnds } }), worldOf(car).shelf);
+    expect(made.makings).toMatchObject(
+      [
+        { fixing: 'crimped', needs: /press/u, ends: ['O1 at cooler.c1', 'O1 at tank.r1', 'O2 at cooler.c2'] },
+        { fixing: 'reusable', needs: /vice/u, ends: ['O2 at tank.r2'] },
+      ].map((row) => ({ ...row, needs: expect.stringMatching(row.needs) })),
+    );
+  });
+
   it('thread, hex and standard of a part stand in its row', () => {
     // published: -16 O-ring boss and 37-degree flare both take 1 5/16-12, SAE J1926 and J514
     expect(rowOf(orderOf(smallCar()), 'boss-16-flare-16')).toMatchObject({

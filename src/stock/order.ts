@@ -2,6 +2,7 @@ import type { Car } from '#car';
 import type { Catalogue } from '#standards';
 import { type CutPlan, cutPlan } from './cut-plan.ts';
 import type { OrderRow } from './order-row.ts';
+import { type Making, makings } from './makings.ts';
 import { type PartFacts, type PartIndex, partIndex, partKinds } from './part-index.ts';
 import { type PartUse, type PieceUse, partUses, pieceUses } from './part-uses.ts';
 import { type PlannedLines, isMade, linesWithWays } from './planned-lines.ts';
@@ -32,6 +33,8 @@ export interface Order {
   readonly cuts: readonly OrderCut[];
   readonly hoseByTheMetre: readonly CutSheet[];
   readonly tubes: readonly CutSheet[];
+  /** How the hose ends are put on, kind by kind. */
+  readonly makings: readonly Making[];
   /** Brackets to make, for clamps with nothing fixed within reach. */
   readonly brackets: readonly {
     readonly line: string;
@@ -97,6 +100,7 @@ export function order(car: Car, planned: PlannedLines, shelf: Catalogue, options
     })),
     hoseByTheMetre: sheets.filter((sheet) => sheet.kind === 'hose'),
     tubes: sheets.filter((sheet) => sheet.kind === 'tube'),
+    makings: makings(toBuild, shelf),
     brackets: toBuild.flatMap(({ line, way }) =>
       (way!.clamps ?? [])
         .filter((clamp) => clamp.bracket === true)

@@ -1,4 +1,5 @@
 import type { LinesWorld } from '#lines';
+import { collarId } from '#standards';
 import type { FitsElsewhere } from './fits-elsewhere.ts';
 import { hoseEndId, hoseEndRows } from './hose-ends-of.ts';
 import { type PartKind, partIndex, partKinds } from './part-index.ts';
@@ -58,6 +59,7 @@ export function partsMoved(
     if (is?.way) count(needed, usesOf(b, is));
     if (was?.way) count(given, givesOf(a, was, passedOn.has(was.line.id)));
   }
+  count(needed, newCollars(a, moves, needed, passedOn));
   const hoses = [
     ...needed.keys(),
     ...given.keys(),
@@ -148,6 +150,32 @@ function givesOf(world: LinesWorld, entry: LineWithWay, asWholeHose: boolean): U
     if (use.kind === 'seal') return false;
     if (use.kind === 'hose' || use.kind === 'tube') return asWholeHose;
     return use.kind !== 'hose-end' || asWholeHose || (ids.has(use.id) && comesOff.has(use.id));
+  });
+}
+
+/** Crushed-collar ends of made hoses that go on again want a new collar each: the old one stays on the hose that is cut off. */
+function newCollars(
+  world: LinesWorld,
+  moves: readonly PartsMove[],
+  needed: ReadonlyMap<string, Count>,
+  passedOn: ReadonlySet<string>,
+): Use[] {
+  const off = moves.flatMap(({ was, kept }) =>
+    kept || !was?.way || !isMade(was.line) || was.line.state === 'bought' || passedOn.has(was.line.id)
+      ? []
+      : hoseEndRows(
+          endsOf(was.way),
+          was.way.pieces.map((piece) => piece.hose),
+          world.shelf,
+        ),
+  );
+  const collars = off.filter((row) => row.fixing === 'crushed-collar' && row.hoseDash !== undefined);
+  return [...new Set(collars)].flatMap((row): Use[] => {
+    const again = Math.min(collars.filter(({ id }) => id === row.id).length, needed.get(row.id)?.qty ?? 0);
+    const where = needed.get(row.id)?.places ?? [];
+    return again === 0
+      ? []
+      : [{ id: collarId(row.hoseDash!), kind: 'seal', qty: again, unit: 'each', where: where.join(', ') }];
   });
 }
 

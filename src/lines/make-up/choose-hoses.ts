@@ -1,3 +1,4 @@
+import { nearestName } from '#sources';
 import type { HoseRow } from '#standards';
 import { type HoseFinding, type LineConditions, hoseFitness } from './hose-fitness.ts';
 
@@ -22,7 +23,7 @@ export interface HoseChoices {
  */
 export function chooseHoses(line: LineConditions, hoses: readonly HoseRow[], id?: string): HoseChoices {
   const pool = id === undefined ? hoses.filter((hose) => isOfSize(hose, line)) : hoses.filter((hose) => hose.id === id);
-  if (pool.length === 0) return { hoses: [], refused: [], missing: missingWords(line, id) };
+  if (pool.length === 0) return { hoses: [], refused: [], missing: missingWords(line, hoses, id) };
   const choices = pool.map((hose) => ({ hose, findings: hoseFitness(hose, line) }));
   const ranked = choices.sort((a, b) => byMerit(a, b));
   return { hoses: ranked.filter((c) => stops(c) === 0), refused: ranked.filter((c) => stops(c) > 0) };
@@ -51,8 +52,12 @@ function byMerit(a: HoseChoice, b: HoseChoice): number {
   );
 }
 
-function missingWords(line: LineConditions, id: string | undefined): string {
-  if (id !== undefined) return `no hose "${id}" in the catalogue`;
+function missingWords(line: LineConditions, hoses: readonly HoseRow[], id: string | undefined): string {
+  if (id !== undefined) {
+    const ids = hoses.map((hose) => hose.id);
+    const near = nearestName(id, ids) ?? ids.find((known) => known.includes(id.toLowerCase()));
+    return `no hose "${id}" in the catalogue${near === undefined ? '' : `; nearest: ${near}`}`;
+  }
   if (line.dash !== undefined) return `no -${line.dash} hose in the catalogue`;
   if (line.boreMm !== undefined) return `no hose within 10 % of ${line.boreMm} mm bore in the catalogue`;
   return 'the line has neither dash nor boreMm nor hose: one of them is needed to choose a hose';

@@ -112,5 +112,8 @@ describe('chooseHoses', () => {
     );
     expect(chooseHoses({ duty: 'water' }, shelf.hoses).missing).toMatch(/neither dash nor boreMm nor hose/u);
     expect(chooseHoses({ duty: 'water' }, shelf.hoses, 'no-such').missing).toBe('no hose "no-such" in the catalogue');
+    expect(chooseHoses({ duty: 'water' }, shelf.hoses, 'textile-10').missing).toBe(
+      'no hose "textile-10" in the catalogue; nearest: rubber-textile-10',
+    );
   });
 });
