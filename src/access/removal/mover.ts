@@ -1,4 +1,5 @@
 import { type Bounds, joined, type RigidMotion, type Solid, type Vec } from '#geometry';
+import { ballTree, type BallTree, joinedTrees } from './ball-tree.kernel.ts';
 import { BALL, sphereCover } from './sphere-cover.kernel.ts';
 
 /** A cover stands out by this share of the part's size, within these [mm]: a large part needs no fine one. */
@@ -6,10 +7,8 @@ const OVER_SHARE = 1 / 25;
 const OVER_LEAST_MM = 3;
 const OVER_MOST_MM = 25;
 
-/** Something rigid that is to come out, as balls that hold it; the largest first. */
-export interface Mover {
-  /** x, y, z, radius of each [mm]. */
-  readonly balls: Float64Array;
+/** Something rigid that is to come out, as balls that hold it, and balls about those. */
+export interface Mover extends BallTree {
   /** How far a ball stands out of it at most [mm]. */
   readonly overMm: number;
   readonly bounds: Bounds;
@@ -18,14 +17,14 @@ export interface Mover {
   readonly reachMm: number;
 }
 
-const covers = new WeakMap<Solid, Map<number, Float64Array>>();
+const covers = new WeakMap<Solid, Map<number, BallTree>>();
 
 /** The cover of one solid; worked out once. An open mesh is covered as the skin that it is. */
-function coverOf(solid: Solid, overMm: number): Float64Array {
+function coverOf(solid: Solid, overMm: number): BallTree {
   let ofSolid = covers.get(solid);
   if (ofSolid === undefined) covers.set(solid, (ofSolid = new Map()));
   let cover = ofSolid.get(overMm);
-  if (cover === undefined) ofSolid.set(overMm, (cover = sphereCover(solid, overMm)));
+  if (cover === undefined) ofSolid.set(overMm, (cover = ballTree(sphereCover(solid, overMm))));
   return cover;
 }
 
@@ -39,8 +38,8 @@ export function overOf(bounds: Bounds): number {
 export function moverOf(solids: readonly Solid[]): Mover | undefined {
   if (solids.length === 0) return undefined;
   const over = solids.map((solid) => overOf(solid.bounds));
-  return ofBalls(
-    solids.flatMap((solid, i) => chunks(coverOf(solid, over[i]!))),
+  return ofTree(
+    joinedTrees(solids.map((solid, i) => coverOf(solid, over[i]!))),
     solids.map(({ bounds }) => bounds).reduce(joined),
     Math.max(...over),
   );
@@ -51,17 +50,13 @@ export function sheetMover(places: readonly Vec[], pitchMm: number, bounds: Boun
   const radius = pitchMm / Math.SQRT2;
   return places.length === 0
     ? undefined
-    : ofBalls(
-        places.map((at) => [...at, radius]),
-        bounds,
-        radius,
-      );
+    : ofTree(ballTree(Float64Array.from(places.flatMap((at) => [...at, radius]))), bounds, radius);
 }
 
 /** A ball alone, such as a hand. */
 export const ballMover = (at: Vec, radiusMm: number): Mover =>
-  ofBalls(
-    [[...at, radiusMm]],
+  ofTree(
+    ballTree(Float64Array.from([...at, radiusMm])),
     {
       min: [at[0] - radiusMm, at[1] - radiusMm, at[2] - radiusMm],
       max: [at[0] + radiusMm, at[1] + radiusMm, at[2] + radiusMm],
@@ -75,45 +70,41 @@ export const joinedMover = (movers: readonly Mover[]): Mover | undefined =>
     ? undefined
     : movers.length === 1
       ? movers[0]
-      : ofBalls(
-          movers.flatMap(({ balls }) => chunks(balls)),
+      : ofTree(
+          joinedTrees(movers),
           movers.map(({ bounds }) => bounds).reduce(joined),
           Math.max(...movers.map(({ overMm }) => overMm)),
         );
 
-function ofBalls(list: readonly (readonly number[])[], bounds: Bounds, overMm: number): Mover {
-  const balls = Float64Array.from(list.toSorted((a, b) => b[3]! - a[3]!).flat());
+function ofTree({ nodes, skips }: BallTree, bounds: Bounds, overMm: number): Mover {
   const middle: Vec = [
     (bounds.min[0] + bounds.max[0]) / 2,
     (bounds.min[1] + bounds.max[1]) / 2,
     (bounds.min[2] + bounds.max[2]) / 2,
   ];
   let reachMm = 0;
-  for (let i = 0; i < balls.length; i += BALL)
+  for (let i = 0; i < skips.length; i++) {
+    if (skips[i] !== i + 1) continue;
+    const at = i * BALL;
     reachMm = Math.max(
       reachMm,
-      Math.hypot(balls[i]! - middle[0], balls[i + 1]! - middle[1], balls[i + 2]! - middle[2]) + balls[i + 3]!,
+      Math.hypot(nodes[at]! - middle[0], nodes[at + 1]! - middle[1], nodes[at + 2]! - middle[2]) + nodes[at + 3]!,
     );
-  return { balls, overMm, bounds, middle, reachMm };
-}
-
-function chunks(balls: Float64Array): number[][] {
-  const list: number[][] = [];
-  for (let i = 0; i < balls.length; i += BALL) list.push([...balls.subarray(i, i + BALL)]);
-  return list;
+  }
+  return { nodes, skips, overMm, bounds, middle, reachMm };
 }
 
 /** The mover carried off. */
 export function movedMover(mover: Mover, { rows, shift }: RigidMotion): Mover {
-  const { balls } = mover;
-  const moved = new Float64Array(balls.length);
-  for (let i = 0; i < balls.length; i += BALL) {
-    const [x, y, z] = [balls[i]!, balls[i + 1]!, balls[i + 2]!];
+  const { nodes, skips } = mover;
+  const moved = new Float64Array(nodes.length);
+  for (let i = 0; i < nodes.length; i += BALL) {
+    const [x, y, z] = [nodes[i]!, nodes[i + 1]!, nodes[i + 2]!];
     for (let k = 0; k < 3; k++) {
       const row = rows[k as 0 | 1 | 2];
       moved[i + k] = row[0] * x + row[1] * y + row[2] * z + shift[k as 0 | 1 | 2];
     }
-    moved[i + 3] = balls[i + 3]!;
+    moved[i + 3] = nodes[i + 3]!;
   }
   const [a, b, c] = mover.middle;
   const middle = [0, 1, 2].map((k) => {
@@ -122,7 +113,8 @@ export function movedMover(mover: Mover, { rows, shift }: RigidMotion): Mover {
   }) as unknown as Vec;
   const r = mover.reachMm;
   return {
-    balls: moved,
+    nodes: moved,
+    skips,
     overMm: mover.overMm,
     middle,
     reachMm: r,

@@ -37,19 +37,35 @@ export const pieceOfBody = (body: Body): Piece => {
   };
 };
 
-/** A place that is open in what stands in the way: its signed distance, never too great [mm]. */
-export type Opening = Pick<Solid, 'distance'>;
+/** A place that is open in what stands in the way. */
+export interface Opening {
+  /** Signed distance to its edge as if it went on for ever to both sides; never too great [mm]. */
+  readonly beside: (x: number, y: number, z: number) => number;
+  /** How far a place lies from its plane, either side [mm]. */
+  readonly offPlane: (x: number, y: number, z: number) => number;
+  /** What stands further from its plane than this is not cut by it [mm]. */
+  readonly deepMm: number;
+}
 
 /** A piece with openings cut into it: distances are never too great. */
-export const pieceLess = (piece: Piece, openings: readonly Opening[]): Piece =>
-  openings.length === 0
-    ? piece
-    : {
-        bounds: piece.bounds,
-        isConvex: false,
-        distanceWithin: (x, y, z, limitMm) => {
-          let d = piece.distanceWithin(x, y, z, limitMm);
-          for (const opening of openings) d = Math.max(d, -opening.distance(x, y, z));
-          return d;
-        },
-      };
+export const pieceLess = (piece: Piece, openings: readonly Opening[]): Piece => {
+  if (openings.length === 0) return piece;
+  const cuts = openings.map((opening) => cutOf(piece.bounds, opening));
+  return {
+    bounds: piece.bounds,
+    isConvex: false,
+    distanceWithin: (x, y, z, limitMm) => {
+      let d = piece.distanceWithin(x, y, z, limitMm);
+      for (const cut of cuts) d = Math.max(d, -cut(x, y, z));
+      return d;
+    },
+  };
+};
+
+/** Where nothing of a piece lies far from the plane, all of it within the edge is cut, and large balls pass too. */
+function cutOf({ min, max }: Bounds, { beside, offPlane, deepMm }: Opening): Opening['beside'] {
+  const corners = [min[0], max[0]].flatMap((x) =>
+    [min[1], max[1]].flatMap((y) => [offPlane(x, y, min[2]), offPlane(x, y, max[2])]),
+  );
+  return Math.max(...corners) <= deepMm ? beside : (x, y, z) => Math.max(beside(x, y, z), offPlane(x, y, z) - deepMm);
+}

@@ -2,58 +2,105 @@ import type { Solid } from '#geometry';
 
 /** Numbers a ball takes in a cover: x, y, z, and its radius [mm]. */
 export const BALL = 4;
-/** Cells in which the surface is looked for, as a share of what a ball may stand out. */
-const CELL_SHARE = 0.26;
+/**
+ * Cells in which the surface is looked for, as a share of what a ball may stand out: just under a third, so that the ball grown from a
+ * cell's place of the surface always holds that cell.
+ */
+const CELL_SHARE = 0.33;
+/** Cells that lie side by side are looked at so many at once. */
+const BLOCK = 32;
 /** Halvings when the deepest ball that touches a place from within is looked for. */
 const HALVINGS = 14;
 
 type Covered = Pick<Solid, 'bounds' | 'distance' | 'closest'>;
 
 /**
- * Balls that together hold the whole surface of a solid and stand out of it by at most `overMm`. Places of the surface are found in
- * small cells; each that is not yet held gets the largest ball that touches it from within.
+ * Balls that together hold the whole surface of a solid and stand out of it by at most `overMm`. The surface is looked for in small
+ * cells; each that is not yet held gets the largest ball that touches its place of the surface from within.
  *
  * @param solid - what is covered [mm]
  * @param overMm - how far a ball may stand out [mm]
  * @returns x, y, z, radius of each ball [mm]
  */
 export function sphereCover(solid: Covered, overMm: number): Float64Array {
-  const half = (CELL_SHARE * overMm) / Math.sqrt(3);
-  const places = surfacePlaces(solid, half);
-  // Every place of the surface is this near to one of those found.
-  const near = 2 * half * Math.sqrt(3);
-  const spare = Math.max(0, overMm - near);
-  const isHeld = new Uint8Array(places.length / 3);
+  const near = CELL_SHARE * overMm;
+  const cells = surfaceCells(solid, near / Math.sqrt(3));
+  // Every place of the surface is this near to the middle of one of those cells.
+  const spare = overMm - near;
+  const blocks = new Blocks(cells);
   const balls: number[] = [];
-  for (let i = 0; i < isHeld.length; i++) {
-    if (isHeld[i] === 1) continue;
-    const [x, y, z] = [places[3 * i]!, places[3 * i + 1]!, places[3 * i + 2]!];
+  for (let i = 0; i < cells.length / 3; i++) {
+    if (blocks.isHeld[i] === 1) continue;
+    const [x, y, z] = solid.closest(cells[3 * i]!, cells[3 * i + 1]!, cells[3 * i + 2]!).point;
     const ball = deepest(solid, x, y, z, spare);
     balls.push(ball[0], ball[1], ball[2], ball[3] + overMm);
-    const holds = ball[3] + spare;
-    for (let k = i; k < isHeld.length; k++) {
-      const dx = places[3 * k]! - ball[0];
-      const dy = places[3 * k + 1]! - ball[1];
-      const dz = places[3 * k + 2]! - ball[2];
-      if (dx * dx + dy * dy + dz * dz <= holds * holds) isHeld[k] = 1;
-    }
-    isHeld[i] = 1;
+    blocks.isHeld[i] = 1;
+    blocks.hold(ball[0], ball[1], ball[2], ball[3] + spare, i);
   }
   return Float64Array.from(balls);
 }
 
-/** Places of the surface, one for each small cell that it passes: cells are halved from one about the whole solid. */
-function surfacePlaces(solid: Covered, half: number): Float64Array {
+/** Cells in blocks of neighbours, so that a ball need not be held against all of them. */
+class Blocks {
+  readonly isHeld: Uint8Array;
+  /** Of each block: a ball about its cells. */
+  private readonly about: Float64Array;
+  private readonly cells: Float64Array;
+
+  constructor(cells: Float64Array) {
+    this.cells = cells;
+    const count = cells.length / 3;
+    this.isHeld = new Uint8Array(count);
+    this.about = new Float64Array(Math.ceil(count / BLOCK) * BALL);
+    for (let block = 0; block * BLOCK < count; block++) this.measure(block);
+  }
+
+  private measure(block: number): void {
+    const from = block * BLOCK;
+    const to = Math.min(from + BLOCK, this.isHeld.length);
+    let reach = 0;
+    for (let k = 0; k < 3; k++) {
+      let [low, high] = [Infinity, -Infinity];
+      for (let i = from; i < to; i++) {
+        low = Math.min(low, this.cells[3 * i + k]!);
+        high = Math.max(high, this.cells[3 * i + k]!);
+      }
+      this.about[block * BALL + k] = (low + high) / 2;
+      reach += ((high - low) / 2) ** 2;
+    }
+    this.about[block * BALL + 3] = Math.sqrt(reach);
+  }
+
+  /** Marks the cells from one on whose middles lie within a ball. */
+  hold(x: number, y: number, z: number, radius: number, from: number): void {
+    const { about, cells, isHeld } = this;
+    for (let block = Math.floor(from / BLOCK); block * BLOCK < isHeld.length; block++) {
+      const bx = about[block * BALL]! - x;
+      const by = about[block * BALL + 1]! - y;
+      const bz = about[block * BALL + 2]! - z;
+      const reach = radius + about[block * BALL + 3]!;
+      if (bx * bx + by * by + bz * bz > reach * reach) continue;
+      const to = Math.min((block + 1) * BLOCK, isHeld.length);
+      for (let i = block * BLOCK; i < to; i++) {
+        const dx = cells[3 * i]! - x;
+        const dy = cells[3 * i + 1]! - y;
+        const dz = cells[3 * i + 2]! - z;
+        if (dx * dx + dy * dy + dz * dz <= radius * radius) isHeld[i] = 1;
+      }
+    }
+  }
+}
+
+/** The middle of each small cell that the surface passes: cells are halved from one about the whole solid, so that neighbours follow each other. */
+function surfaceCells(solid: Covered, half: number): Float64Array {
   const { min, max } = solid.bounds;
   const size = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]) / 2 + 1e-6;
   const levels = Math.max(0, Math.ceil(Math.log2(size / half)));
   const found: number[] = [];
   const halve = (x: number, y: number, z: number, at: number, level: number): void => {
-    const reach = at * Math.sqrt(3);
-    if (Math.abs(solid.distance(x, y, z)) > reach) return;
+    if (Math.abs(solid.distance(x, y, z)) > at * Math.sqrt(3)) return;
     if (level === 0) {
-      const { point } = solid.closest(x, y, z);
-      found.push(point[0], point[1], point[2]);
+      found.push(x, y, z);
       return;
     }
     const q = at / 2;

@@ -1,3 +1,4 @@
+import type { Vec } from '#geometry';
 import type { Obstacle, Piece } from './obstacle.ts';
 import type { Mover } from './mover.ts';
 import { BALL } from './sphere-cover.kernel.ts';
@@ -11,66 +12,68 @@ const LOOKS = 16;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /** How deep the balls of a mover stand in an obstacle where it is now [mm]; 0 or less: apart by at least that. */
-export function depthIn({ balls }: Mover, { pieces, bounds }: Obstacle, floorMm = -Infinity): number {
+export function depthIn({ nodes, skips }: Mover, { pieces, bounds }: Obstacle, floorMm = -Infinity): number {
   let deepest = floorMm;
-  for (let i = 0; i < balls.length; i += BALL) {
-    const [x, y, z, r] = [balls[i]!, balls[i + 1]!, balls[i + 2]!, balls[i + 3]!];
-    if (offBounds(bounds.min, bounds.max, x, y, z) >= r - deepest) continue;
-    for (const piece of pieces) {
-      if (offBounds(piece.bounds.min, piece.bounds.max, x, y, z) >= r - deepest) continue;
-      deepest = Math.max(deepest, r - piece.distanceWithin(x, y, z, r - deepest));
-    }
+  let i = 0;
+  while (i < skips.length) {
+    const at = i * BALL;
+    const x = nodes[at]!;
+    const y = nodes[at + 1]!;
+    const z = nodes[at + 2]!;
+    const r = nodes[at + 3]!;
+    const skip = skips[i]!;
+    const isBall = skip === i + 1;
+    let isNear = false;
+    if (offBounds(bounds.min, bounds.max, x, y, z) < r - deepest)
+      for (const piece of pieces) {
+        if (offBounds(piece.bounds.min, piece.bounds.max, x, y, z) >= r - deepest) continue;
+        const depth = r - piece.distanceWithin(x, y, z, r - deepest);
+        if (depth <= deepest) continue;
+        isNear = true;
+        if (!isBall) break;
+        deepest = depth;
+      }
+    i = isNear ? i + 1 : skip;
   }
   return deepest;
 }
 
-/** Where a ball of a mover first goes too deep into an obstacle: how far along, and the middle of the ball. */
-export interface Touch {
-  readonly alongMm: number;
-  readonly x: number;
-  readonly y: number;
-  readonly z: number;
-}
-
 /**
- * The first touch when the mover is pulled straight along a unit direction, or null: then no place of it comes nearer than the
+ * Whether the mover touches an obstacle when it is pulled straight along a unit direction. False: no place of it comes nearer than the
  * cover stands out.
  *
  * @param lengthMm - how far it is pulled [mm]
  * @param allowedMm - how deep a ball may be in the obstacle: as deep as it was where it began, and a little [mm]
- * @param isFirst - false: any touch will do
  */
-export function touchAlong(
-  { balls }: Mover,
-  { pieces, bounds }: Obstacle,
-  dx: number,
-  dy: number,
-  dz: number,
+export function touchesAlong(
+  { nodes, skips }: Mover,
+  { pieces }: Obstacle,
+  [dx, dy, dz]: Vec,
   lengthMm: number,
   allowedMm: number,
-  isFirst = false,
-): Touch | null {
-  let best: Touch | null = null;
-  let length = lengthMm;
-  for (let i = 0; i < balls.length; i += BALL) {
-    const [x, y, z, r] = [balls[i]!, balls[i + 1]!, balls[i + 2]!, balls[i + 3]!];
-    const near = r - allowedMm;
-    if (near <= -1e9 || passesBy(bounds.min, bounds.max, x, y, z, dx, dy, dz, length, near)) continue;
-    for (const piece of pieces) {
-      if (passesBy(piece.bounds.min, piece.bounds.max, x, y, z, dx, dy, dz, length, near)) continue;
-      const t = piece.isConvex
-        ? convexTouch(piece, x, y, z, dx, dy, dz, length, near, isFirst)
-        : stepTouch(piece, x, y, z, dx, dy, dz, length, near);
-      if (t < 0) continue;
-      best = { alongMm: t, x: x + t * dx, y: y + t * dy, z: z + t * dz };
-      if (!isFirst) return best;
-      length = t;
+): boolean {
+  for (const piece of pieces) {
+    const { min, max } = piece.bounds;
+    let i = 0;
+    while (i < skips.length) {
+      const at = i * BALL;
+      const x = nodes[at]!;
+      const y = nodes[at + 1]!;
+      const z = nodes[at + 2]!;
+      const isBall = skips[i] === i + 1;
+      // Steps may miss a scratch of what lies within: a ball about others is looked at that much earlier.
+      const near = nodes[at + 3]! - allowedMm + (isBall || piece.isConvex ? 0 : LEAST_STEP_MM);
+      const isTouched =
+        !passesBy(min, max, x, y, z, dx, dy, dz, lengthMm, near) &&
+        (piece.isConvex ? convexTouch : stepTouch)(piece, x, y, z, dx, dy, dz, lengthMm, near);
+      if (isTouched && isBall) return true;
+      i = isTouched ? i + 1 : skips[i]!;
     }
   }
-  return best;
+  return false;
 }
 
-/** Golden section: the distance to a convex piece falls, then rises. Below 0: no touch. */
+/** Golden section: the distance to a convex piece falls, then rises. */
 function convexTouch(
   piece: Piece,
   x: number,
@@ -81,45 +84,36 @@ function convexTouch(
   dz: number,
   length: number,
   near: number,
-  isFirst: boolean,
-): number {
-  const at = (t: number): number => piece.distanceWithin(x + t * dx, y + t * dy, z + t * dz, Infinity);
-  let [low, high] = [0, length];
-  const start = at(0);
-  if (start < near) return 0;
+): boolean {
+  if (piece.distanceWithin(x, y, z, near) < near) return true;
+  let low = 0;
+  let high = length;
   let p = high - GOLDEN * (high - low);
   let q = low + GOLDEN * (high - low);
-  let [dp, dq] = [at(p), at(q)];
-  let hit = -1;
-  for (let k = 0; k < LOOKS && hit < 0; k++) {
-    if (dp < near) hit = p;
-    else if (dq < near) hit = q;
+  let dp = piece.distanceWithin(x + p * dx, y + p * dy, z + p * dz, Infinity);
+  let dq = piece.distanceWithin(x + q * dx, y + q * dy, z + q * dz, Infinity);
+  for (let k = 0; k < LOOKS; k++) {
+    if (dp < near || dq < near) return true;
     // Nowhere between can it be nearer than this: a distance changes by no more than the way.
-    else if (Math.min(dp, dq) - (high - low) >= near) return -1;
-    else if (dp <= dq) {
+    if (Math.min(dp, dq) - (high - low) >= near) return false;
+    if (dp <= dq) {
       high = q;
-      [q, dq] = [p, dp];
+      q = p;
+      dq = dp;
       p = high - GOLDEN * (high - low);
-      dp = at(p);
+      dp = piece.distanceWithin(x + p * dx, y + p * dy, z + p * dz, Infinity);
     } else {
       low = p;
-      [p, dp] = [q, dq];
+      p = q;
+      dp = dq;
       q = low + GOLDEN * (high - low);
-      dq = at(q);
+      dq = piece.distanceWithin(x + q * dx, y + q * dy, z + q * dz, Infinity);
     }
   }
-  if (hit < 0) return -1;
-  if (!isFirst) return hit;
-  let outside = 0;
-  for (let k = 0; k < LOOKS; k++) {
-    const middle = (outside + hit) / 2;
-    if (at(middle) < near) hit = middle;
-    else outside = middle;
-  }
-  return hit;
+  return false;
 }
 
-/** Steps as long as the distance allows. Below 0: no touch. */
+/** Steps as long as the distance allows. */
 function stepTouch(
   piece: Piece,
   x: number,
@@ -130,14 +124,14 @@ function stepTouch(
   dz: number,
   length: number,
   near: number,
-): number {
+): boolean {
   let t = 0;
   while (t <= length) {
     const off = piece.distanceWithin(x + t * dx, y + t * dy, z + t * dz, near + FAR_STEP_MM) - near;
-    if (off < 0) return t;
+    if (off < 0) return true;
     t += Math.max(off, LEAST_STEP_MM);
   }
-  return -1;
+  return false;
 }
 
 function offBounds(

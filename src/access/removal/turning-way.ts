@@ -1,11 +1,12 @@
 import { type Bounds, norm, sub, unit, type Vec } from '#geometry';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { axisDirections } from './directions.ts';
 import { movedMover, type Mover } from './mover.ts';
 import type { Obstacle } from './obstacle.ts';
 import { angleBetween, inPlace, motionOf, type Pose, poseBetween, turnAbout } from './pose.ts';
 import { allowedDepth, lengthOut } from './straight-pulls.ts';
-import { depthIn, touchAlong } from './touch.kernel.ts';
+import { depthIn, touchesAlong } from './touch.kernel.ts';
 
 /** Between two looks no place of the part goes further than this [mm]; what stands apart keeps half of it. */
 const LOOK_MM = 4;
@@ -16,7 +17,9 @@ const STEP_RAD = 0.35;
 /** Shares of the aims: away along a way that is tried first; anywhere in and about the bay. */
 const AIM_OUT = 0.45;
 /** Aims lie this far beyond the part's own reach [mm]. */
-const ABOUT_MM = 500;
+const ABOUT_MM = 200;
+/** Share of the aims that are turned about an axis of the car: bays are built along them. */
+const SQUARE_AXIS = 0.6;
 
 export interface TurningWish {
   readonly seed: number;
@@ -98,7 +101,10 @@ class Search {
     const shift: Vec = isOut
       ? [direction[0] * far, direction[1] * far, direction[2] * far]
       : [this.chance(-1, 1) * far, this.chance(-1, 1) * far, this.chance(-1, 1) * far];
-    const axis = unit([this.chance(-1, 1), this.chance(-1, 1), this.chance(-1, 1) + 1e-9]);
+    const axis =
+      this.chance(0, 1) < SQUARE_AXIS
+        ? axisDirections[Math.floor(this.chance(0, axisDirections.length - 1e-9))]!
+        : unit([this.chance(-1, 1), this.chance(-1, 1), this.chance(-1, 1) + 1e-9]);
     const angle = this.chance(0, 1) < 0.3 ? 0 : this.chance(-Math.PI / 2, Math.PI / 2);
     return { shift, turn: turnAbout(axis, angle) };
   }
@@ -149,9 +155,7 @@ class Search {
     const moved = movedMover(this.mover, motionOf(pose, this.mover.middle));
     for (const direction of this.directions) {
       const length = lengthOut(moved, this.bounds, direction);
-      const isFree = this.obstacles.every(
-        (way, i) => touchAlong(moved, way, ...direction, length, this.allowed[i]!) === null,
-      );
+      const isFree = this.obstacles.every((way, i) => !touchesAlong(moved, way, direction, length, this.allowed[i]!));
       if (isFree)
         return {
           turn: pose.turn,

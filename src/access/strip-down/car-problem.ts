@@ -11,6 +11,8 @@ import { bit, type Bond, type Clause, type InTheWay, type StripProblem, type Thi
 /** One litre that runs counts as this much work [min], and each thing that comes off as this: what is weighed against minutes. */
 export const LITRE_COSTS_MIN = 1;
 const THING_COSTS_MIN = 0.05;
+/** A joint of these that is opened counts as so much more work [min]: fuel is let down first, brakes and clutch are bled after. From memory. */
+const OPENED_COSTS_MIN: Readonly<Record<string, number>> = { fuel: 3, 'fuel-return': 3, brake: 10, clutch: 10 };
 
 /** What a thing is. */
 export type ThingKind = 'part' | 'panel' | 'line' | 'end' | 'hand';
@@ -131,11 +133,17 @@ class Builder {
     return {
       id,
       staysOn: kind === 'part' && part?.staysOn === true,
-      cost: this.minutes[place]! + THING_COSTS_MIN + LITRE_COSTS_MIN * (this.litres.get(id) ?? 0),
+      cost: this.minutes[place]! + THING_COSTS_MIN + (kind === 'end' ? this.openingCosts(id) : 0),
       carries: car.parts.flatMap((rider) => (rider.sitsOn?.includes(id) ? [this.placeOf.get(rider.id)!] : [])),
       undoes: line === undefined ? (kind === 'part' ? ends : []) : [place + 1, place + 2],
       ...(line === undefined ? {} : { hangsBetween: [partOf(line.from), partOf(line.to)] }),
     };
+  }
+
+  /** What opening an end of a line counts for besides its minutes [min]. */
+  private openingCosts(end: string): number {
+    const line = this.scene.world.car.lines.find(({ id }) => end.startsWith(`${id}@`));
+    return LITRE_COSTS_MIN * (this.litres.get(end) ?? 0) + (OPENED_COSTS_MIN[line?.duty ?? ''] ?? 0);
   }
 
   private needsOf(id: string, place: number): readonly Clause[] {

@@ -1,11 +1,7 @@
-import { somePlan } from './some-plan.ts';
 import type { StripBound } from './strip-bound.ts';
 import { type Draft, emptyDraft, settled } from './strip-draft.ts';
-import type { StripAnswer, StripProblem } from './strip-problem.ts';
+import { bit, type Plan, SAME_COST, type StripAnswer, type StripProblem } from './strip-problem.ts';
 import { putIn, takeFirst } from './heap.ts';
-
-/** Sums of minutes differ by rounding. */
-const SAME_COST = 1e-9;
 
 interface Row {
   readonly draft: Draft;
@@ -17,42 +13,53 @@ interface Row {
  * The cheapest sequence of moves to the goal, proved least among the ways given. Drafts of a plan are settled one open choice at a time:
  * how a thing leaves, what in its way is taken off first or taken along. The draft that costs least at least comes first, so that the
  * first whole plan that costs no more than any draft left is the least.
+ *
+ * @param plan - one that is to be bettered
  */
-export function draftedStrip(problem: StripProblem, bound: StripBound, most: number): StripAnswer {
+export function draftedStrip(problem: StripProblem, bound: StripBound, plan: Plan, most: number): StripAnswer {
   const heap: Row[] = [];
   const seen = new Set<string>();
   let made = 0;
-  let best = somePlan(problem, bound);
-  if (best === null) return { kind: 'none', looked: 0 };
+  let best = plan;
+  const known = new Map<string, number>();
+  const least = ({ wanted, roots }: Draft): number => {
+    let apart = 0n;
+    for (const root of roots.keys()) apart |= bit(root);
+    const key = `${wanted} ${apart}`;
+    let cost = known.get(key);
+    if (cost === undefined) {
+      const always = bound.alwaysWith(wanted);
+      known.set(key, (cost = always === null ? Infinity : bound.leastCost(always, 0n, apart)));
+    }
+    return cost < best.cost - SAME_COST ? cost : Infinity;
+  };
   const push = (draft: Draft): void => {
     const key = keyOf(draft);
     if (seen.has(key)) return;
     seen.add(key);
-    const always = bound.alwaysWith(draft.wanted);
-    if (always === null) return;
-    const least = bound.leastCost(always);
-    if (least < best!.cost - SAME_COST) putIn(heap, { draft, bound: least, number: made++ }, isBefore);
+    const cost = least(draft);
+    if (cost < Infinity) putIn(heap, { draft, bound: cost, number: made++ }, isBefore);
   };
   push(emptyDraft(problem.goal));
   let looked = 0;
   for (let row = takeFirst(heap, isBefore); row !== undefined; row = takeFirst(heap, isBefore)) {
     if (row.bound >= best.cost - SAME_COST) break;
     if (++looked > most) return { kind: 'found', ...best, looked, isProved: false };
-    const next = settled(problem, bound, row.draft);
+    const next = settled(problem, bound, row.draft, least);
     if ('drafts' in next) {
       next.drafts.forEach(push);
       continue;
     }
     const cost = next.plan.reduce((sum, move) => sum + move.cost, 0);
-    if (cost < best!.cost) best = { moves: next.plan, cost };
+    if (cost < best.cost) best = { moves: next.plan, cost };
   }
   return { kind: 'found', ...best, looked, isProved: true };
 }
 
-function keyOf({ wanted, roots, rides, taken }: Draft): string {
+function keyOf({ wanted, roots, rides, taken, stay }: Draft): string {
   const ways = [...roots].toSorted(([a], [b]) => a - b).map(([place, way]) => `${place} ${way}`);
   const with_ = [...taken].toSorted(([a], [b]) => a - b).map(([root, set]) => `${root} ${set.toString(36)}`);
-  return `${wanted.toString(36)}|${ways.join()}|${rides.toString(36)}|${with_.join()}`;
+  return `${wanted.toString(36)}|${ways.join()}|${rides.toString(36)}|${with_.join()}|${stay.toString(36)}`;
 }
 
 /** The lesser bound first; of equal ones the more settled, then what was found first. */

@@ -1,10 +1,11 @@
-import { alwaysWith, bondsByThing, carriersOf, relevantThings } from './needed-things.ts';
+import type { StripBound } from './strip-bound.ts';
 import { moveOf, offAfter } from './strip-moves.ts';
 import {
   bit,
-  type Bond,
   isWithin,
   placesOf,
+  type Plan,
+  SAME_COST,
   type StripAnswer,
   type StripMove,
   type StripProblem,
@@ -23,27 +24,32 @@ interface State {
 
 /**
  * The cheapest sequence of moves to the goal, proved least among the ways given, or null where that takes more looks: a best-first search
- * over what is off. What is still to be paid at least (fastenings of what every plan takes off, to what stays) is its bound; what every
- * plan takes off, and nothing could save by taking it with something else, is taken off as soon as it can be, without a branch.
+ * over what is off. What is still to be paid at least is its bound; what every plan takes off, and nothing could save by taking it with
+ * something else, is taken off as soon as it can be, without a branch.
+ *
+ * @param plan - one that is to be bettered
  */
-export function exactStrip(problem: StripProblem, mostLooked: number): StripAnswer | null {
-  return new Search(problem).run(mostLooked);
+export function exactStrip(
+  problem: StripProblem,
+  bound: StripBound,
+  plan: Plan,
+  mostLooked: number,
+): StripAnswer | null {
+  return new Search(problem, bound, plan).run(mostLooked);
 }
 
 class Search {
-  private readonly carriers: ReadonlyMap<number, readonly number[]>;
-  private readonly bonds: ReadonlyMap<number, readonly Bond[]>;
-  private readonly relevant: Things;
   private readonly best = new Map<Things, number>();
   private readonly heap: State[] = [];
   private made = 0;
   private readonly problem: StripProblem;
+  private readonly bound: StripBound;
+  private readonly plan: Plan;
 
-  constructor(problem: StripProblem) {
+  constructor(problem: StripProblem, bound: StripBound, plan: Plan) {
     this.problem = problem;
-    this.carriers = carriersOf(problem);
-    this.bonds = bondsByThing(problem);
-    this.relevant = relevantThings(problem, this.carriers);
+    this.bound = bound;
+    this.plan = plan;
   }
 
   run(most: number): StripAnswer | null {
@@ -58,10 +64,10 @@ class Search {
       for (const move of this.movesFrom(state.off))
         this.push(offAfter(state.off, move), state.cost + move.cost, state, [move]);
     }
-    return { kind: 'none', looked };
+    return { kind: 'found', ...this.plan, looked, isProved: true };
   }
 
-  /** A state with all that is taken off without a choice; left out where it is known as cheap, or never leads to the goal. */
+  /** A state with all that is taken off without a choice; left out where it is known as cheap, or leads to nothing cheaper. */
   private push(off: Things, cost: number, from: State | null, moves: readonly StripMove[]): void {
     let always = this.always(off);
     let [at, paid, list] = [off, cost, moves];
@@ -76,8 +82,9 @@ class Search {
     }
     if ((this.best.get(at) ?? Infinity) <= paid) return;
     this.best.set(at, paid);
-    const bound = paid + this.stillToPay(at, always);
-    putIn(this.heap, { off: at, cost: paid, bound, from, moves: list, number: this.made++ }, isBefore);
+    const least = paid + this.bound.leastCost(always, at);
+    if (least >= this.plan.cost - SAME_COST) return;
+    putIn(this.heap, { off: at, cost: paid, bound: least, from, moves: list, number: this.made++ }, isBefore);
   }
 
   private pop(): State | undefined {
@@ -86,21 +93,16 @@ class Search {
 
   /** What every plan from here takes off; null where there is none. */
   private always(off: Things): Things | null {
-    const open = placesOf(this.problem.goal & ~off);
-    if (open.length === 0) return 0n;
-    const sets = alwaysWith(this.problem, this.relevant, off, this.carriers, this.bonds);
-    let together = 0n;
-    for (const place of open) together |= sets.get(place) ?? ~0n;
-    return isWithin(together, this.relevant | off) ? together : null;
+    const open = this.problem.goal & ~off;
+    return open === 0n ? 0n : this.bound.alwaysWith(open, off);
   }
 
   /** True where it may save a fastening to take this along with something else. */
   private mayGoAlong(place: number, off: Things): boolean {
-    const movable = (other: number): boolean =>
-      other >= 0 && (this.relevant & ~off & bit(other)) !== 0n && !this.problem.things[other]!.staysOn;
+    const movable = (other: number): boolean => this.bound.movable(other) && (off & bit(other)) === 0n;
     const { hangsBetween } = this.problem.things[place]!;
     if (hangsBetween !== undefined && hangsBetween.every(movable)) return true;
-    return (this.bonds.get(place) ?? []).some(({ a, b }) => movable(a === place ? b : a));
+    return (this.bound.bonds.get(place) ?? []).some(({ a, b }) => movable(a === place ? b : a));
   }
 
   /** Of an end of a line: its line may go along, so that the end need not be undone. */
@@ -121,38 +123,18 @@ class Search {
       // An end that is undone with it may have stayed shut, had its line gone along with something.
       if (undoes.some((end) => (off & bit(end)) === 0n && this.endMayStay(end, off))) continue;
       for (const way of waysOf(place)) {
-        const move = moveOf(this.problem, this.bonds, off, place, way);
+        const move = moveOf(this.problem, this.bound.bonds, off, place, way);
         if (move !== null && move.group.length === 1) return move;
       }
     }
     return undefined;
   }
 
-  /** The least that any plan from here has still to pay. */
-  private stillToPay(off: Things, always: Things): number {
-    const { things } = this.problem;
-    let least = 0;
-    const open = always & ~off;
-    const counted = new Set<Bond>();
-    for (const place of placesOf(open)) {
-      const { hangsBetween } = things[place]!;
-      if (hangsBetween !== undefined || !this.endMayStay(place, off)) least += things[place]!.cost;
-      for (const bond of this.bonds.get(place) ?? []) {
-        const other = bond.a === place ? bond.b : bond.a;
-        if (counted.has(bond) || (other >= 0 && (off & bit(other)) !== 0n)) continue;
-        if (other >= 0 && (this.relevant & bit(other)) !== 0n) continue;
-        counted.add(bond);
-        least += bond.cost;
-      }
-    }
-    return least;
-  }
-
   private movesFrom(off: Things): StripMove[] {
     const seen = new Map<string, StripMove>();
-    for (const place of placesOf(this.relevant & ~off))
+    for (const place of placesOf(this.bound.relevant & ~off))
       for (const way of this.problem.waysOf(place)) {
-        const move = moveOf(this.problem, this.bonds, off, place, way);
+        const move = moveOf(this.problem, this.bound.bonds, off, place, way);
         if (move === null) continue;
         const key = [...move.group].toSorted((a, b) => a - b).join(' ');
         const had = seen.get(key);

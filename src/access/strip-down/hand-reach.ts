@@ -1,7 +1,7 @@
 import { addScaled, dot, unit, type Vec } from '#geometry';
 import { ballMover } from '../removal/mover.ts';
 import { allowedDepth, lengthOut } from '../removal/straight-pulls.ts';
-import { touchAlong } from '../removal/touch.kernel.ts';
+import { touchesAlong } from '../removal/touch.kernel.ts';
 import type { Scene, SceneObstacle } from './scene.ts';
 
 /** Half of what a hand with a spanner is thick, where the crew does not say [mm]: from memory. */
@@ -41,7 +41,7 @@ export function handReach(
   for (const direction of tried) {
     if (faces !== null && dot(direction, unit(faces)) < IN_FRONT) continue;
     const length = lengthOut(hand, scene.bounds, direction);
-    const touches = inWay.filter((way, i) => touchAlong(hand, way, ...direction, length, allowed[i]!) !== null);
+    const touches = inWay.filter((way, i) => touchesAlong(hand, way, direction, length, allowed[i]!));
     const ids = touches.map(({ owner }) => owner);
     if (ids.some((id) => own.has(id)) || touches.some((way) => staysOn(scene, way))) continue;
     sets.push([...new Set(ids)].toSorted());

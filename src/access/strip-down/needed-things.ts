@@ -1,33 +1,5 @@
 import { bit, type Clause, placesOf, type StripProblem, type Things } from './strip-problem.ts';
 
-/** Things reached backwards from the goal by whatever may have to come off first, or may carry them away. */
-export function relevantThings(problem: StripProblem, carriers: ReadonlyMap<number, readonly number[]>): Things {
-  let seen = 0n;
-  const open = placesOf(problem.goal);
-  const add = (place: number): void => {
-    if (problem.things[place]!.staysOn || (seen & bit(place)) !== 0n) return;
-    seen |= bit(place);
-    open.push(place);
-  };
-  const addAll = (clauses: readonly Clause[]): void => {
-    for (const clause of clauses) for (const set of clause) for (const place of placesOf(set)) add(place);
-  };
-  for (const place of open) seen |= bit(place);
-  const bonds = bondsByThing(problem);
-  for (let at = open.shift(); at !== undefined; at = open.shift()) {
-    const thing = problem.things[at]!;
-    for (const place of [...thing.carries, ...thing.undoes, ...(carriers.get(at) ?? [])]) add(place);
-    addAll(thing.needs);
-    for (const { needs } of bonds.get(at) ?? []) addAll(needs);
-    for (const way of problem.waysOf(at)) {
-      const list = problem.inTheWay(at, way);
-      if (list === undefined || list.some(({ cleared }) => cleared.length === 0)) continue;
-      addAll(list.map(({ cleared }) => cleared));
-    }
-  }
-  return seen;
-}
-
 export function bondsByThing({ bonds }: StripProblem): ReadonlyMap<number, StripProblem['bonds']> {
   const by = new Map<number, StripProblem['bonds'][number][]>();
   for (const bond of bonds)

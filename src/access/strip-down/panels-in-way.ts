@@ -128,13 +128,15 @@ function placesOn({ frame, polygon }: FacetOf): Vec[] {
   return places;
 }
 
-/** A block through the panel's plane with its outline. Its distances are never too great. */
+/** The hole that a panel leaves. */
 function openingOf({ frame, polygon }: FacetOf): Opening {
   const outline = ready(polygon);
-  const distance = (x: number, y: number, z: number): number => {
-    const at = flatFromCar(frame, [x, y, z]);
-    const beside = (isInOutline(outline, at) ? -1 : 1) * distanceToOutline(outline, at);
-    return Math.max(beside, Math.abs(dot(sub([x, y, z], frame.origin), frame.out)) - DEEP_MM);
+  return {
+    beside: (x, y, z) => {
+      const at = flatFromCar(frame, [x, y, z]);
+      return (isInOutline(outline, at) ? -1 : 1) * distanceToOutline(outline, at);
+    },
+    offPlane: (x, y, z) => Math.abs(dot(sub([x, y, z], frame.origin), frame.out)),
+    deepMm: DEEP_MM,
   };
-  return { distance };
 }

@@ -2,7 +2,8 @@ import { dot, type Vec } from '#geometry';
 import { joinedMover, movedMover, type Mover } from '../removal/mover.ts';
 import { motionOf, type Pose, poseBetween } from '../removal/pose.ts';
 import { allowedDepth, lengthOut } from '../removal/straight-pulls.ts';
-import { depthIn, touchAlong } from '../removal/touch.kernel.ts';
+import { depthIn, touchesAlong } from '../removal/touch.kernel.ts';
+import { twoPulls } from '../removal/two-pulls.ts';
 import { turningWay } from '../removal/turning-way.ts';
 import { ownDirections, type Scene, type SceneObstacle } from './scene.ts';
 import { staysOn } from './hand-reach.ts';
@@ -26,8 +27,8 @@ const SAME = Math.cos((3 * Math.PI) / 180);
 /** A sheet passes what is no nearer than this to its places [mm]. */
 const SHEET_PASSES_MM = 8;
 /** Places tried before a way with turns is given up. */
-const TRIES = 150;
-const TRIES_PAST_ALL = 60;
+const TRIES = 600;
+const TRIES_PAST_ALL = 100;
 
 /** How parts and panels come out of a scene. Each question is worked out once, and only when it is asked. */
 export class PartWays {
@@ -38,6 +39,8 @@ export class PartWays {
   private readonly against = new Map<SceneObstacle, Map<string, boolean>>();
   private readonly turned = new Map<string, TurnedWay | null>();
   private readonly scene: Scene;
+  /** What is in the way for good. */
+  private readonly staying: readonly SceneObstacle[];
   private readonly groupOf: (id: string) => readonly string[];
   /** Ids of parts for which no way was found, however much else comes off. */
   readonly wayless = new Set<string>();
@@ -46,6 +49,7 @@ export class PartWays {
   constructor(scene: Scene, groupOf: (id: string) => readonly string[]) {
     this.scene = scene;
     this.groupOf = groupOf;
+    this.staying = scene.obstacles.filter((way) => staysOn(scene, way));
     scene.common.forEach((direction, i) => this.directions.set(`${COMMON}${i}`, direction));
   }
 
@@ -97,9 +101,10 @@ export class PartWays {
   private worked(id: string): readonly string[] {
     const candidates: StraightWay[] = [];
     for (const { key, direction } of this.tried(id)) {
+      if (this.staying.some((way) => way.owner !== id && this.isTouched(id, direction, way))) continue;
       const touches = this.touches(id, key)!;
       if (touches.length === 0) return [key];
-      if (!touches.some((way) => staysOn(this.scene, way))) candidates.push({ key, direction, touches });
+      candidates.push({ key, direction, touches });
     }
     const kept: StraightWay[] = [];
     for (const way of candidates.toSorted((a, b) => a.touches.length - b.touches.length))
@@ -129,18 +134,18 @@ export class PartWays {
     const name = `${id}|${key}`;
     const known = this.straight.get(name);
     if (known !== undefined) return known;
-    const mover = this.scene.moverFor(id);
-    const found =
-      mover === undefined || this.scene.world.bay.partById.get(id)?.part.gives === true
-        ? []
-        : this.others([id]).filter((way) => {
-            // Sheets that lie edge to edge or over each other part where they meet.
-            if (way.kind === 'panel' && this.scene.panels.has(id) && depthIn(mover, way, 0) > 0) return false;
-            const length = lengthOut(mover, this.scene.bounds, direction);
-            return touchAlong(mover, way, ...direction, length, this.allowed(id, mover, way)) !== null;
-          });
+    const found = this.others([id]).filter((way) => this.isTouched(id, direction, way));
     this.straight.set(name, found);
     return found;
+  }
+
+  private isTouched(id: string, direction: Vec, way: SceneObstacle): boolean {
+    const mover = this.scene.moverFor(id);
+    if (mover === undefined || this.scene.world.bay.partById.get(id)?.part.gives === true) return false;
+    // Sheets that lie edge to edge or over each other part where they meet.
+    if (way.kind === 'panel' && this.scene.panels.has(id) && depthIn(mover, way, 0) > 0) return false;
+    const length = lengthOut(mover, this.scene.bounds, direction);
+    return touchesAlong(mover, way, direction, length, this.allowed(id, mover, way));
   }
 
   private readonly depths = new Map<string, number>();
@@ -179,6 +184,15 @@ export class PartWays {
     return id === root ? way.touches : [];
   }
 
+  /** In two pulls, else with turns. */
+  private wayOut(id: string, mover: Mover, obstacles: readonly SceneObstacle[], tries: number): readonly Pose[] | null {
+    const { bounds, common } = this.scene;
+    return (
+      twoPulls(mover, obstacles, bounds, ownDirections(this.scene, id), common) ??
+      turningWay(mover, obstacles, bounds, common, { seed: 9, tries }).keys
+    );
+  }
+
   /** A way with turns past everything, or past what stays on: what else is in it has to come off first. */
   private turnedKey(id: string, isPastAll = false): string | null {
     const key = `turn ${id}`;
@@ -191,13 +205,9 @@ export class PartWays {
       ),
     );
     const others = this.others(group).filter(({ owner, kind }) => kind !== 'line' || !attached.has(owner));
-    const directions = this.scene.common;
-    const past = isPastAll ? [others] : [others, others.filter((way) => staysOn(this.scene, way))];
+    const past = [others, ...(isPastAll ? [] : [others.filter((way) => staysOn(this.scene, way))])];
     for (const obstacles of past) {
-      const { keys } = turningWay(mover, obstacles, this.scene.bounds, directions, {
-        seed: 7,
-        tries: isPastAll ? TRIES_PAST_ALL : TRIES,
-      });
+      const keys = this.wayOut(id, mover, obstacles, isPastAll ? TRIES_PAST_ALL : TRIES);
       if (keys === null) continue;
       const touches = obstacles === others ? [] : touchedOn(mover, keys, others);
       this.turned.set(key, { keys, touches });

@@ -1,7 +1,7 @@
-import { alwaysWith, bondsByThing, carriersOf, relevantThings } from './needed-things.ts';
-import { bit, type Bond, isWithin, placesOf, type StripProblem, type Things } from './strip-problem.ts';
+import { alwaysWith, bondsByThing, carriersOf } from './needed-things.ts';
+import { bit, type Bond, isWithin, placesOf, SAME_COST, type StripProblem, type Things } from './strip-problem.ts';
 
-/** What is known of a problem before it is searched: what matters, what every plan takes off, and what that costs at least. */
+/** What is known of a problem before it is searched, of what may come off: what every plan takes off, and what that costs at least. */
 export class StripBound {
   readonly bonds: ReadonlyMap<number, readonly Bond[]>;
   readonly carriers: ReadonlyMap<number, readonly number[]>;
@@ -11,12 +11,13 @@ export class StripBound {
   private readonly lineOfEnd: ReadonlyMap<number, number>;
   private readonly partsOfEnd: ReadonlyMap<number, number>;
 
-  constructor(problem: StripProblem) {
+  /** @param relevant - what may come off at all; a fastening to anything else is always paid for */
+  constructor(problem: StripProblem, relevant: Things) {
     this.problem = problem;
+    this.relevant = relevant;
     this.bonds = bondsByThing(problem);
     this.carriers = carriersOf(problem);
-    this.relevant = relevantThings(problem, this.carriers);
-    this.sets = alwaysWith(problem, this.relevant, 0n, this.carriers, this.bonds);
+    this.sets = alwaysWith(problem, relevant, 0n, this.carriers, this.bonds);
     this.lineOfEnd = new Map(
       problem.things.flatMap(({ hangsBetween, undoes }, line) =>
         hangsBetween === undefined ? [] : undoes.map((end) => [end, line] as const),
@@ -34,49 +35,61 @@ export class StripBound {
   }
 
   /** Off in every plan that takes these off; null: no plan does. */
-  alwaysWith(places: Things): Things | null {
+  alwaysWith(places: Things, off: Things = 0n): Things | null {
+    const sets = off === 0n ? this.sets : alwaysWith(this.problem, this.relevant, off, this.carriers, this.bonds);
     let all = places;
-    for (const place of placesOf(places)) all |= this.sets.get(place) ?? ~0n;
-    return isWithin(all, this.relevant) ? all : null;
+    for (const place of placesOf(places & ~off)) all |= sets.get(place) ?? ~0n;
+    return isWithin(all, this.relevant | off) ? all : null;
   }
 
   /**
-   * The least that any plan costs that takes all of these off. Each is paid for with its fastenings to what never comes off; a fastening
-   * to something else is paid for, or that comes off too, at no less than its own price.
+   * The least that any plan costs that takes all of these off, given what is off already. Each is paid for with its fastenings to what
+   * never comes off; a fastening to something else is paid for, or that comes off too, at no less than its own price.
+   *
+   * @param apart - these leave each by itself: what holds them to each other is paid for
    */
-  leastCost(set: Things): number {
-    const { things } = this.problem;
+  leastCost(all: Things, off: Things = 0n, apart: Things = 0n): number {
+    const { things, alone = 0n } = this.problem;
+    const set = all & ~off;
     let sum = 0;
     const between = new Map<number, number>();
+    const isOff = (place: number): boolean => place >= 0 && (off & bit(place)) !== 0n;
     const tie = (other: number, cost: number): void => {
+      if (isOff(other)) return;
       if (!this.movable(other)) sum += cost;
       else if ((set & bit(other)) === 0n) between.set(other, (between.get(other) ?? 0) + cost);
     };
     const counted = new Set<Bond>();
     for (const place of placesOf(set)) {
       const { cost, undoes, hangsBetween } = things[place]!;
+      const part = this.partsOfEnd.get(place);
       if (!this.lineOfEnd.has(place)) sum += cost;
-      else if ((set & bit(this.partsOfEnd.get(place) ?? place)) === 0n || this.partsOfEnd.get(place) === undefined)
-        this.tieEnd(place, set, tie);
+      else if (part === undefined || (set & bit(part)) === 0n) this.tieEnd(place, set, off, tie);
       for (const bond of this.bonds.get(place) ?? []) {
         if (counted.has(bond)) continue;
         counted.add(bond);
-        tie(bond.a === place ? bond.b : bond.a, bond.cost);
+        const other = bond.a === place ? bond.b : bond.a;
+        // Undone before, on the car, or on the bench.
+        if ((alone & bit(place)) !== 0n || (other >= 0 && (alone & bit(other)) !== 0n))
+          sum += isOff(other) ? 0 : bond.cost;
+        else if (other >= 0 && (apart & bit(place)) !== 0n && (apart & bit(other)) !== 0n) sum += bond.cost;
+        else tie(other, bond.cost);
       }
-      if (hangsBetween === undefined) for (const end of undoes) this.tieEnd(end, set, tie);
+      if (hangsBetween === undefined) for (const end of undoes) this.tieEnd(end, set, off, tie);
     }
     for (const [other, cost] of between) sum += Math.min(cost, this.price(other));
     return sum;
   }
 
   /** An end is undone, or its line goes along because the part at its other end does. */
-  private tieEnd(end: number, set: Things, tie: (other: number, cost: number) => void): void {
+  private tieEnd(end: number, set: Things, off: Things, tie: (other: number, cost: number) => void): void {
+    if ((off & bit(end)) !== 0n) return;
     const line = this.lineOfEnd.get(end);
     const { cost } = this.problem.things[end]!;
     if (line === undefined) return tie(-1, cost);
     const parts = this.problem.things[line]!.hangsBetween!;
-    // Either part may be what goes along; one that never comes off decides.
-    if (!parts.every((part) => this.movable(part))) return tie(-1, cost);
+    // Either part may be what goes along; one that never comes off, or is off without it, decides.
+    if (!parts.every((part) => this.movable(part) && (off & bit(part)) === 0n)) return tie(-1, cost);
     const own = this.partsOfEnd.get(end);
     const other = parts.find((part) => part !== own);
     if (own !== undefined && other !== undefined && (set & bit(own)) !== 0n) tie(other, cost);
@@ -88,5 +101,19 @@ export class StripBound {
     for (const bond of this.bonds.get(place) ?? [])
       if (!this.movable(bond.a === place ? bond.b : bond.a)) sum += bond.cost;
     return sum;
+  }
+
+  /** Less all that no plan takes off that costs less than this; null: no plan does at all. */
+  narrowedTo(cost: number): StripBound | null {
+    const { goal } = this.problem;
+    if (!this.isCheaper(goal, cost)) return null;
+    let kept = 0n;
+    for (const place of placesOf(this.relevant)) if (this.isCheaper(goal | bit(place), cost)) kept |= bit(place);
+    return kept === this.relevant ? this : new StripBound(this.problem, kept).narrowedTo(cost);
+  }
+
+  private isCheaper(set: Things, cost: number): boolean {
+    const all = this.alwaysWith(set);
+    return all !== null && this.leastCost(all) < cost - SAME_COST;
   }
 }

@@ -22,9 +22,17 @@ export interface Draft {
   readonly rides: Things;
   /** By thing: what it takes along because that stood in its way. */
   readonly taken: ReadonlyMap<number, Things>;
+  /** Riders that were weighed: they go with what carries them. */
+  readonly stay: Things;
 }
 
-export const emptyDraft = (goal: Things): Draft => ({ wanted: goal, roots: new Map(), rides: 0n, taken: new Map() });
+export const emptyDraft = (goal: Things): Draft => ({
+  wanted: goal,
+  roots: new Map(),
+  rides: 0n,
+  taken: new Map(),
+  stay: 0n,
+});
 
 /** The drafts that settle one thing that this one leaves open; none left: `plan`. */
 export type Settling = { readonly drafts: readonly Draft[] } | { readonly plan: readonly StripMove[] };
@@ -46,22 +54,50 @@ const taking = (draft: Draft, taker: number, place: number): Draft => ({
   taken: new Map([...draft.taken, [taker, (draft.taken.get(taker) ?? 0n) | bit(place)]]),
 });
 
-/** Settles the first open thing of a draft in every way there is. */
-export function settled(problem: StripProblem, bound: StripBound, draft: Draft): Settling {
-  const open = placesOf(draft.wanted & ~draft.rides).find((place) => !draft.roots.has(place));
-  if (open !== undefined) return { drafts: leavings(problem, bound, draft, open) };
-  for (const [root, way] of draft.roots) {
-    const drafts = unmet(problem, bound, draft, root, way, draft.wanted)[0];
-    if (drafts !== undefined) return { drafts };
+/**
+ * Settles one open thing of a draft in every way there is: that whose cheapest way makes the plan dearest, so that what cannot be cheap
+ * shows early.
+ *
+ * @param least - what a draft costs at least
+ */
+export function settled(
+  problem: StripProblem,
+  bound: StripBound,
+  draft: Draft,
+  least: (draft: Draft) => number,
+): Settling {
+  const open = placesOf(draft.wanted & ~draft.rides).filter((place) => !draft.roots.has(place));
+  if (open.length > 0)
+    return {
+      drafts: tightest(
+        open.map((place) => leavings(problem, bound, draft, place)),
+        least,
+      ),
+    };
+  const riders = riderChoices(problem, bound, draft);
+  if (riders.length > 0) return { drafts: tightest(riders, least) };
+  const wants = [...draft.roots].flatMap(([root, way]) => unmet(problem, bound, draft, root, way, draft.wanted));
+  return wants.length > 0 ? { drafts: tightest(wants, least) } : played(problem, bound, draft);
+}
+
+function tightest(choices: readonly (readonly Draft[])[], least: (draft: Draft) => number): readonly Draft[] {
+  if (choices.length === 1) return choices[0]!;
+  let best: readonly Draft[] = [];
+  let highest = -Infinity;
+  for (const drafts of choices) {
+    let lowest = Infinity;
+    for (const draft of drafts) lowest = Math.min(lowest, least(draft));
+    if (lowest === Infinity) return [];
+    if (lowest > highest) [best, highest] = [drafts, lowest];
   }
-  return played(problem, bound, draft);
+  return best;
 }
 
 /** Every way in which one thing may leave. */
 function leavings(problem: StripProblem, bound: StripBound, draft: Draft, place: number): Draft[] {
   const { hangsBetween } = problem.things[place]!;
   return [
-    ...problem.waysOf(place).map((way) => rooted(draft, place, way)),
+    ...problem.waysOf(place).map((way) => wanting(rooted(draft, place, way), alwaysInWay(problem, place, way))),
     ...(bound.carriers.get(place) ?? []).flatMap((carrier) =>
       bound.movable(carrier) ? [wanting(riding(draft, place), bit(carrier))] : [],
     ),
@@ -75,6 +111,45 @@ function leavings(problem: StripProblem, bound: StripBound, draft: Draft, place:
         ]
       : []),
   ];
+}
+
+/** What is off by the time a thing has gone this way, before it or with it. */
+function alwaysInWay({ inTheWay }: StripProblem, place: number, way: string): Things {
+  let set = 0n;
+  for (const { cleared } of inTheWay(place, way) ?? []) if (cleared.length === 1) set |= cleared[0]!;
+  return set;
+}
+
+/**
+ * What rides on something may go with something else that it stands in the way of, for less: what ties it to that need not be undone. Each
+ * such rider with the drafts for it.
+ */
+function riderChoices(problem: StripProblem, bound: StripBound, draft: Draft): (readonly Draft[])[] {
+  return [...draft.roots.keys()].flatMap((root) => {
+    const { set, by } = goesWith(problem, draft, root);
+    return [...by.keys()].flatMap((rider) => {
+      if (((draft.stay | draft.rides) & bit(rider)) !== 0n || !isTiedBeyond(problem, bound, rider, set)) return [];
+      const takers = takersOf(problem, bound, rider).filter((taker) => (set & bit(taker)) === 0n);
+      if (takers.length === 0) return [];
+      return [
+        [
+          { ...draft, stay: draft.stay | bit(rider) },
+          ...takers.map((taker) => wanting(taking(draft, taker, rider), bit(taker))),
+        ],
+      ];
+    });
+  });
+}
+
+/** True where a fastening or line joins a thing, or what rides on it, to something that may come off and is not in the load. */
+function isTiedBeyond(problem: StripProblem, bound: StripBound, place: number, load: Things): boolean {
+  const isBeyond = (other: number): boolean => bound.movable(other) && (load & bit(other)) === 0n;
+  const { things } = problem;
+  return (
+    (bound.bonds.get(place) ?? []).some(({ a, b }) => isBeyond(a === place ? b : a)) ||
+    things.some(({ hangsBetween }) => hangsBetween?.includes(place) === true && hangsBetween.some(isBeyond)) ||
+    things[place]!.carries.some((rider) => isTiedBeyond(problem, bound, rider, load))
+  );
 }
 
 /** What could take a thing along because it stands in its way. */
@@ -99,8 +174,11 @@ function goesWith(
   const by = new Map<number, number>();
   let set = bit(root);
   const list = [root];
+  let elsewhere = 0n;
+  for (const places of draft.taken.values()) elsewhere |= places;
   const add = (place: number, carrier: number): void => {
     if ((set & bit(place)) !== 0n || draft.roots.has(place)) return;
+    if ((elsewhere & ~(draft.taken.get(carrier) ?? 0n) & bit(place)) !== 0n) return;
     set |= bit(place);
     by.set(place, carrier);
     list.push(place);
@@ -137,7 +215,9 @@ function unmet(
     const loose = way?.line === undefined ? 0n : ends;
     if (isMet(clause, off | loose) || (way !== undefined && isMet(clause, set))) return;
     if (way?.line !== undefined && hangs(way.line)) return;
-    const drafts = clause.flatMap((first) =>
+    // Either end swings a line aside for less than all of it costs; where it is off anyway, its ends are.
+    const firsts = clause.filter((first) => way?.line === undefined || clause.length === 1 || first !== bit(way.line));
+    const drafts = firsts.flatMap((first) =>
       isWithin(first, bound.relevant) && (first & set) === 0n && !isWithin(first, draft.wanted)
         ? [wanting({ ...draft, rides: draft.rides & ~(first & draft.rides & ~draft.wanted) }, first)]
         : [],
@@ -171,6 +251,10 @@ function unmet(
   return found;
 }
 
+/** True where a thing is to go with something that is not in this load. */
+const isTakenByOther = ({ taken }: Draft, place: number, load: Things): boolean =>
+  (load & bit(place)) === 0n && [...taken.values()].some((places) => (places & bit(place)) !== 0n);
+
 const without = (draft: Draft, taker: number, place: number): Draft['taken'] =>
   new Map([...draft.taken, [taker, (draft.taken.get(taker) ?? 0n) & ~bit(place)]]);
 
@@ -194,7 +278,10 @@ function played(problem: StripProblem, bound: StripBound, draft: Draft): Settlin
         continue;
       }
       const move = moveOf(problem, bound.bonds, off, root, draft.roots.get(root)!);
-      if (move === null || move.group.some((place) => place !== root && left.has(place))) continue;
+      if (move === null) continue;
+      const { set } = goesWith(problem, draft, root);
+      if (move.group.some((place) => place !== root && (left.has(place) || isTakenByOther(draft, place, set))))
+        continue;
       moves.push(move);
       off = offAfter(off, move);
       left.delete(root);

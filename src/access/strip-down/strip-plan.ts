@@ -8,8 +8,7 @@ import type { CarProblem } from './car-problem.ts';
 import { leastStrip } from './least-strip.ts';
 import { bondsByThing } from './needed-things.ts';
 import { moveOf, offAfter } from './strip-moves.ts';
-import { StripBound } from './strip-bound.ts';
-import { bit, placesOf, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
+import { bit, isWithin, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
 
 /** What is wanted of a part or line. */
 export type StripAim = 'reach' | 'remove' | 'replace';
@@ -78,25 +77,49 @@ export function stripPlan(car: CarProblem, id: string, aim: StripAim): StripFoun
     minutesOn: minutesOff * FIT_SHARE,
     cost: answer.cost,
     isProved: answer.isProved,
-    fitBefore: fitBefore(car, problem, steps),
+    fitBefore: fitBefore(problem, moves),
   };
 }
 
-/** Of what comes off here: what always comes off later than what, so that it always goes on before it. */
+/**
+ * Of what comes off here: what was found to come off only after what, whichever of its ways it takes, so that it goes on again before it.
+ */
 function fitBefore(
-  { problem: { things }, placeOf }: CarProblem,
   problem: StripProblem,
-  steps: readonly StripStep[],
+  moves: readonly StripMove[],
 ): { readonly first: string; readonly second: string }[] {
-  const bound = new StripBound(problem);
-  const solid = steps.filter(({ kind }) => kind === 'part' || kind === 'panel').map(({ what }) => what);
-  return solid.flatMap((id) => {
-    const always = bound.alwaysWith(bit(placeOf.get(id)!)) ?? 0n;
-    return placesOf(always)
-      .map((place) => things[place]?.id ?? '')
-      .filter((other) => other !== id && solid.includes(other) && solid.indexOf(other) < solid.indexOf(id))
-      .map((other) => ({ first: id, second: other }));
+  const solid = moves.filter(({ root }) => problem.waysOf(root)[0] !== 'free');
+  return solid.flatMap(({ root: second }, i) => {
+    const off = offWithout(problem, moves, second);
+    return solid
+      .slice(i + 1)
+      .filter(({ root }) => (off & bit(root)) === 0n)
+      .map(({ root }) => ({ first: problem.things[root]!.id, second: problem.things[second]!.id }));
   });
+}
+
+/** What of a plan comes off, by any way, while one thing stays on. */
+function offWithout(problem: StripProblem, moves: readonly StripMove[], kept: number): Things {
+  const bonds = bondsByThing(problem);
+  const wanted = moves.reduce(
+    (all, { group, ends }) => [...group, ...ends].reduce((set, place) => set | bit(place), all),
+    0n,
+  );
+  let off: Things = 0n;
+  for (let isChanged = true; isChanged; ) {
+    isChanged = false;
+    for (const { root } of moves) {
+      if (root === kept || (off & bit(root)) !== 0n) continue;
+      const goes = problem
+        .waysOf(root)
+        .map((way) => moveOf(problem, bonds, off, root, way))
+        .find((move) => move !== null && isWithin(offAfter(0n, move), wanted & ~bit(kept)));
+      if (goes === undefined || goes === null) continue;
+      off = offAfter(off, goes);
+      isChanged = true;
+    }
+  }
+  return off;
 }
 
 /** The car's problem with a goal: the thing off, off and apart, or within reach of a hand. */

@@ -1,6 +1,9 @@
 /** A set of things, a bit each by their place in the list. */
 export type Things = bigint;
 
+/** Sums of minutes differ by rounding. */
+export const SAME_COST = 1e-9;
+
 /** Any one of these sets off is enough. */
 export type Clause = readonly Things[];
 
@@ -77,6 +80,12 @@ export interface StripMove {
   readonly undone: readonly Bond[];
   /** Undone on the bench, to get what is wanted apart from the rest of the group. */
   readonly onBench: readonly Bond[];
+  readonly cost: number;
+}
+
+/** Moves that lead to the goal, in order. */
+export interface Plan {
+  readonly moves: readonly StripMove[];
   readonly cost: number;
 }
 
