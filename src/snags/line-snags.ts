@@ -126,7 +126,9 @@ function failSource(world: LinesWorld, line: Line, way: Way, fail: WayFail): str
     case 'fall':
       return line.fall === undefined ? describeSource(dutyNeeds(line.duty).source) : 'set on the line';
     case 'mating':
-      return 'the catalogue: seats and threads';
+      return fail.valueMm === undefined
+        ? 'the catalogue: seats and threads'
+        : describeSource(dutyNeeds(line.duty).source);
     case 'reach':
       return way.pieces.length === 0 ? 'what was tried, counted' : 'the hose as it hangs, worked out as an elastic rod';
     case 'straight':

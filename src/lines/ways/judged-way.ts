@@ -3,6 +3,7 @@ import { type LineObstacles, type RigidMotion, type Vec, still } from '#geometry
 import type { HoseFinding } from '../make-up/hose-fitness.ts';
 import type { Way, WayBody, WayFail, WayGap } from '../way.ts';
 import { type LinesWorld, portOf } from '../world.ts';
+import { shrinkFails } from './bore-fails.ts';
 import type { EndMotions } from './carriers.ts';
 import { type FallRule, fallFault, fallRule, offPlumbDeg } from './fall.ts';
 import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossings } from './line-draft.ts';
@@ -53,6 +54,7 @@ export function judgedWay(
     ...bendFails(draft),
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
     ...(fall === null ? [] : fallFails(bodies, fall)),
+    ...shrinkFails(draft),
     ...reachFails(draft),
     ...selfFails(draft),
   ];

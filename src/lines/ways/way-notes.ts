@@ -121,7 +121,7 @@ export function overlongNotes(draft: LineDraft): WayNote[] {
       {
         level: 'fix',
         code: 'clamp-spacing',
-        text: `runs ${longMm.toFixed(0)} mm without a clamp, ${spacingMm} is usual: a clamp between would leave what moves less than ${MOVER_SLACK_MM} mm of slack`,
+        text: `runs ${longMm.toFixed(0)} mm without a clamp, ${spacingMm} mm is usual: a clamp between would leave what moves less than ${MOVER_SLACK_MM} mm of slack`,
         value: round(longMm, 0),
         limit: spacingMm,
         unit: 'mm',

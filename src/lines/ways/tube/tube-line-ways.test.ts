@@ -60,7 +60,11 @@ const car = {
       id: 'pot',
       class: 'fixed',
       shapes: [box([1000, -50, 20], [1100, 50, 80])],
-      ports: [{ id: 'in', atMm: [1050, 0, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 12 } }],
+      ports: [
+        { id: 'in', atMm: [1050, 0, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 12 } },
+        { id: 'narrow', atMm: [1050, 0, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 8 } },
+        { id: 'wide', atMm: [1050, 0, 80], faces: [0, 0, 1], end: { type: 'flare37-male', dash: 16 } },
+      ],
     },
     {
       id: 'rocking',
@@ -92,6 +96,15 @@ const car = {
       fall: { pitchDeg: [-12, 12], rollDeg: [-8, 8] },
       pieces: [{ tube: { odMm: 19, wallMm: 0.9, bendRadiusMm: 57, material: 'stainless' } }],
     },
+    ...['narrow', 'wide'].map((port) => ({
+      id: `D-${port}`,
+      from: 'turbo.drain',
+      to: `pot.${port}`,
+      duty: 'oil-drain',
+      dash: 12,
+      state: 'planned',
+      pieces: [{ tube: { odMm: 19, wallMm: 0.9, bendRadiusMm: 57, material: 'stainless' } }],
+    })),
     {
       id: 'D2',
       from: 'turbo.drain',
@@ -188,6 +201,22 @@ describe('a line with hard tube in it', () => {
     expect(standingWay(world, line, way).fails).toEqual([]);
     expect(widestBreakMm(way)).toBeLessThan(1e-6);
     expect(way.cost).toBeGreaterThanOrEqual(bestWay(id).cost - 1e-6);
+  });
+
+  it('a drain may grow on its way down, not shrink', () => {
+    // hand: a -8 flare has about 10 mm of bore behind 17.2 mm of tube, a -16 more than that
+    const shrinks = bestWay('D-narrow');
+    expect(shrinks.feasible).toBe(false);
+    expect(shrinks.fails).toContainEqual(
+      expect.objectContaining({
+        limit: 'mating',
+        text: expect.stringMatching(
+          /^shrinks from 1\d\.\d mm of bore in .* in the fittings at pot\.narrow; a drain must not$/u,
+        ),
+      }),
+    );
+    expect(bestWay('D-wide').fails.map((fail) => fail.limit)).not.toContain('mating');
+    expect(bestWay('D1').fails).toEqual([]);
   });
 
   it('hand: no first way is made up where a stiff drain joins what moves to what does not', () => {
