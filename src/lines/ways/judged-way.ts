@@ -44,7 +44,6 @@ export function judgedWay(
     world.bay,
   );
   const faults = gapFaults(rows);
-  const fall = fallRule(draft.line);
   const pieces = writtenPieces(draft);
   const ends = writtenEnds(world, draft);
   const fails: WayFail[] = [
@@ -53,8 +52,7 @@ export function judgedWay(
     ...lineFails(bodies, placed, world.lineKeepOffMm),
     ...bendFails(draft),
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
-    ...(fall === null ? [] : fallFails(bodies, fall)),
-    ...shrinkFails(draft),
+    ...drainFails(draft, bodies),
     ...reachFails(draft),
     ...selfFails(draft),
   ];
@@ -206,6 +204,11 @@ export const fitnessFail = (finding: HoseFinding): WayFail => ({
   ...(finding.unit === undefined ? {} : { unit: finding.unit }),
   text: finding.text,
 });
+
+function drainFails(draft: LineDraft, bodies: readonly DraftBody[]): WayFail[] {
+  const fall = fallRule(draft.line);
+  return [...(fall === null ? [] : fallFails(bodies, fall)), ...shrinkFails(draft)];
+}
 
 export function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
   const fault = fallFault(bodies, rule);
