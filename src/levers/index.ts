@@ -10,6 +10,7 @@ export {
   sweepGaps,
 } from './clearance.ts';
 export { type CableAnswer, type CableCrossing, crossingHole } from './cable-answer.ts';
+export { angleBetweenDeg } from './cable-path.ts';
 export { type BracketAnswer, bracketByTriangles } from './bracket.ts';
 export { formulas } from './formulas.ts';
 export { type EffortRow, type LeverOutput } from './lever-output.ts';

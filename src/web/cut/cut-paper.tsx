@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { CableForm } from './cable-form.tsx';
 import { CreaseForm } from './crease-form.tsx';
 import { CurveForm } from './curve-form.tsx';
 import { CutList } from './cut-list.tsx';
@@ -28,6 +29,7 @@ export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'hole') return <HoleForm panel={id} row={row} key={what} />;
   if (kind === 'sheet') return <SheetForm row={id} key={what} />;
   if (kind === 'lever') return <LeverPaper id={id} key={what} />;
+  if (kind === 'cable') return <CableForm lever={id} cable={row} key={what} />;
   if (kind === 'set') return <LeverForm id={id} key={what} />;
   return <CutList />;
 }

@@ -4,8 +4,11 @@ import type { PanelLayout } from '#panels';
 import { formatNumber } from '#units';
 import { lengthWords } from './panel-numbers.ts';
 
-/** Width of the picture in units of the drawing, in which its words are some 4 high. */
+/** Width of the picture in units of the drawing, in which its words are some 4 high: where it is shown narrower it has fewer, so that they stay as large. */
 const WIDTH = 150;
+const LEAST_WIDTH = 95;
+/** Pixels to a unit [px]. */
+const UNIT_PX = 3;
 const HIGHEST = 130;
 /** Round the flat, for the letters at its corners and the lengths along its edges. */
 const ROUND = 13;
@@ -20,15 +23,22 @@ export interface FlatDrawing {
 /**
  * The flat of a panel as it is cut, seen on its outside face: what is cut and folded, letters, lengths of its edges.
  *
+ * @param shownPx - how wide it is shown; 0 where that is not known yet
  * @param at - the scale and place of another flat, that this one is drawn over
  */
-export function flatDrawing(layout: PanelLayout, isInch: boolean, at?: FlatFrame): FlatDrawing | undefined {
+export function flatDrawing(
+  layout: PanelLayout,
+  isInch: boolean,
+  shownPx: number,
+  at?: FlatFrame,
+): FlatDrawing | undefined {
+  const width = shownPx === 0 ? WIDTH : Math.min(WIDTH, Math.max(LEAST_WIDTH, shownPx / UNIT_PX));
   const [flat] = layout.flats;
   if (flat === undefined) return undefined;
   const bounds = flatBounds(flat);
   const [wide, high] = [bounds.maxX - bounds.minX, bounds.maxY - bounds.minY];
-  const scale = Math.min((WIDTH - 2 * ROUND) / wide, (HIGHEST - 2 * ROUND) / high);
-  const frame = at ?? frameAt(bounds, [(WIDTH - wide * scale) / 2, ROUND], scale);
+  const scale = Math.min((width - 2 * ROUND) / wide, (HIGHEST - 2 * ROUND) / high);
+  const frame = at ?? frameAt(bounds, [(width - wide * scale) / 2, ROUND], scale);
   const { panel } = layout;
   return {
     frame,
@@ -36,7 +46,7 @@ export function flatDrawing(layout: PanelLayout, isInch: boolean, at?: FlatFrame
       title: `${panel.id} laid flat`,
       description: `Seen on the outside face: ${flat.cutOuts.length} openings, ${flat.holes.length + flat.slots.length} holes, ${flat.folds.length} folds`,
       unit: 'mm',
-      width: WIDTH,
+      width,
       height: high * scale + 2 * ROUND,
       shapes: [
         ...flatShapes(flat, frame, { hasWords: false }),

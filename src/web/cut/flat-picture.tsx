@@ -18,9 +18,10 @@ interface Wish {
 
 /** The flat of a panel, as wide as the paper. */
 export function FlatPicture({ layout, isInch }: Wish): ReactNode {
-  const made = flatDrawing(layout, isInch);
+  const { ref, width } = useElementSize();
+  const made = flatDrawing(layout, isInch, width);
   return made === undefined ? null : (
-    <div className="cut-flat">
+    <div className="cut-flat" ref={ref}>
       <Picture drawing={made.drawing} />
     </div>
   );
@@ -38,11 +39,11 @@ export function MovableFlat({ layout, isInch, car, panel }: MovableWish): ReactN
   const { ref, width } = useElementSize();
   const moved = useMovedLayouts(car, panel, layout, held);
   useInHand(panel.id, moved);
-  const still = flatDrawing(layout, isInch);
+  const still = flatDrawing(layout, isInch, width);
   if (still === undefined) return null;
   // What is drawn along keeps the scale that it was taken in.
   const now = moved?.find(({ piece }) => piece?.number === layout.piece?.number);
-  const { drawing } = (now === undefined ? undefined : flatDrawing(now, isInch, still.frame)) ?? still;
+  const { drawing } = (now === undefined ? undefined : flatDrawing(now, isInch, width, still.frame)) ?? still;
   const keepIt = async ({ what, by }: Held): Promise<void> => {
     if (Math.hypot(...by) > 0)
       await keep([panelMoved(layout, panel, what, by).edit], `${panel.id}: ${what.kind} ${what.id} moved`);

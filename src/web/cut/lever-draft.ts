@@ -19,6 +19,10 @@ export interface LeverDraft {
 
 const words = (at: readonly number[] | undefined): string => (at ?? []).map((mm) => `${mm} mm`).join('; ');
 
+/** A place as the form shows it. */
+export const placeWords = (at: readonly number[]): string =>
+  at.map((mm) => `${Math.round(mm * 100) / 100 + 0} mm`).join('; ');
+
 export const leverDraft = (lever: Lever): LeverDraft => ({
   pivot: words(lever.pivotMm),
   handle: words(lever.handle?.atMm),
@@ -88,7 +92,7 @@ export function leverFrom(lever: Lever, draft: LeverDraft, unit: TapeUnit): Pars
   };
 }
 
-const FIELDS = ['pivotMm', 'handle', 'arms', 'turnDeg'] as const;
+const FIELDS = ['pivotMm', 'handle', 'arms', 'turnDeg', 'cables'] as const;
 
 /** One step; how it was goes along where it is to be kept. */
 export function leverEdits(was: Lever, now: Lever, keepsWas: boolean): readonly Edit[] {

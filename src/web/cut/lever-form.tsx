@@ -5,13 +5,15 @@ import { formatNumber } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
+import { LevelMark } from '../snags/level-mark.tsx';
 import { Check } from '../tape/check.tsx';
 import { useMarks } from '../tape/drafts.ts';
 import { Form } from '../tape/form.tsx';
-import { ReadField } from '../tape/read-field.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
-import { type LeverDraft, leverDraft, leverEdits, leverFrom, readPlace, readSwing } from './lever-draft.ts';
-import { lengthWords } from './panel-numbers.ts';
+import { type LeverDraft, leverDraft, leverEdits, leverFrom } from './lever-draft.ts';
+import { Places } from './lever-places.tsx';
+import { useCutWords } from './cut-words.ts';
+import { forceWords, lengthWords } from './panel-numbers.ts';
 
 /** A lever's pivot, handle and arms by numbers; what that does to ratio and effort stands below before it is kept. */
 export function LeverForm({ id }: { readonly id: string }): ReactNode {
@@ -66,50 +68,6 @@ function Shown({ car, lever }: { readonly car: Car; readonly lever: Lever }): Re
   );
 }
 
-interface PlacesWish {
-  readonly lever: Lever;
-  readonly draft: LeverDraft;
-  readonly isAsked: boolean;
-  readonly onDraft: (draft: LeverDraft) => void;
-}
-
-/** Each place in three lengths, and both ends of the swing. */
-function Places({ lever, draft, isAsked, onDraft }: PlacesWish): ReactNode {
-  const unit = useSignal(tapeUnit);
-  const place = (label: string, text: string, set: (text: string) => Partial<LeverDraft>): ReactNode => (
-    <ReadField
-      key={label}
-      label={`${label}: rearward; right; up`}
-      text={text}
-      isAsked={isAsked}
-      onText={(typed) => onDraft({ ...draft, ...set(typed) })}
-      read={(typed) => readPlace(label, typed, unit)}
-    />
-  );
-  const swing = (label: string, field: 'low' | 'high'): ReactNode => (
-    <ReadField
-      label={label}
-      text={draft[field]}
-      isAsked={isAsked}
-      onText={(text) => onDraft({ ...draft, [field]: text })}
-      read={(text) => readSwing(text, field === 'low' ? -1 : 1)}
-    />
-  );
-  return (
-    <>
-      {place('Pivot', draft.pivot, (pivot) => ({ pivot }))}
-      {lever.handle === undefined ? null : place('Handle', draft.handle, (handle) => ({ handle }))}
-      {lever.arms.map(({ id }) =>
-        place(`Arm ${id}`, draft.arms[id] ?? '', (text) => ({ arms: { ...draft.arms, [id]: text } })),
-      )}
-      <div className="pair">
-        {swing('Swings from [deg]', 'low')}
-        {swing('to [deg]', 'high')}
-      </div>
-    </>
-  );
-}
-
 interface BeforeWish {
   readonly car: Car;
   readonly was: Lever;
@@ -122,8 +80,9 @@ function answerOf(car: Car, lever: Lever): LeverAnswer {
 }
 
 /** Ratio, travel and effort as it stands and as it would be. */
-function BeforeAfter({ car, was, now }: BeforeWish): ReactNode {
+export function BeforeAfter({ car, was, now }: BeforeWish): ReactNode {
   const isInch = useSignal(tapeUnit) === 'in';
+  const words = useCutWords();
   const key = useDeferredValue(now === null ? '' : JSON.stringify(now));
   const before = useMemo(() => answerOf(car, was), [car, was]);
   const after = useMemo(() => (key === '' ? null : answerOf(car, JSON.parse(key) as Lever)), [car, key]);
@@ -151,7 +110,9 @@ function BeforeAfter({ car, was, now }: BeforeWish): ReactNode {
         </tbody>
       </table>
       {gone.map(({ code, link, text, level }) => (
-        <p className="small" key={`${code} ${link ?? ''} ${text}`}>{`${level === 'stop' ? '▲' : '◆'} ${text}`}</p>
+        <p className="small" key={`${code} ${link ?? ''} ${text}`}>
+          <LevelMark level={level} /> {words(text)}
+        </p>
       ))}
     </section>
   );
@@ -162,6 +123,7 @@ const span = ([low, high]: readonly [number, number], isInch: boolean): string =
   lengthWords(Math.abs(high - low), isInch);
 
 function rowsOf({ handleMm, outputs }: LeverAnswer, isInch: boolean): readonly (readonly [string, string])[] {
+  const cables = new Map(outputs.flatMap((output) => output.cables).map((one) => [one.cable, one]));
   return [
     ...(handleMm === null ? [] : [['Handle, end to end', span(handleMm, isInch)] as const]),
     ...outputs.flatMap(({ id, lowRatio, restRatio, highRatio, outputMm, effort }) => {
@@ -172,8 +134,17 @@ function rowsOf({ handleMm, outputs }: LeverAnswer, isInch: boolean): readonly (
         [`${id}: moves`, span(outputMm, isInch)],
         ...(usual === undefined
           ? []
-          : [[`${id}: of ${formatNumber(usual.handN)} N`, `${formatNumber(usual.outputN)} N`]]),
+          : [[`${id}: of ${forceWords(usual.handN, isInch)}`, forceWords(usual.outputN, isInch)]]),
       ] as [string, string][];
     }),
+    ...[...cables.values()].flatMap(({ cable, bendDeg, largestRadiusMm, lengthMm, passesShare }) => [
+      [`${cable}: bends in all`, `${formatNumber(bendDeg)}°`] as const,
+      [
+        `${cable}: tightest corner has room for`,
+        largestRadiusMm === null ? 'no bend' : `R ${lengthWords(largestRadiusMm, isInch)}`,
+      ] as const,
+      [`${cable}: gets through`, `${formatNumber(passesShare * 100)} %`] as const,
+      [`${cable}: length`, lengthWords(lengthMm, isInch)] as const,
+    ]),
   ];
 }

@@ -1,6 +1,7 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useMemo } from 'react';
+import type { LeverCable } from '#car';
 import { leverPicture, leverRatioChart } from '#book';
-import type { LeverOutput } from '#levers';
+import { type CableAnswer, leverAnswer, type LeverOutput } from '#levers';
 import { formatNumber, psiFromBar } from '#units';
 import { useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
@@ -14,7 +15,7 @@ import { tapeUnit } from '../tape/tape-unit.ts';
 import { useCarCut } from './car-cut.ts';
 import { CutSnags } from './cut-snags.tsx';
 import { cutUnits } from './cut-words.ts';
-import { lengthWords } from './panel-numbers.ts';
+import { forceWords, lengthWords } from './panel-numbers.ts';
 
 const sheet = { unit: 'px', width: 460, size: 15 } as const;
 
@@ -26,7 +27,9 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
   const isInch = useSignal(tapeUnit) === 'in';
   const units = isInch ? 'inch' : 'metric';
   const judged = useStanding();
-  const answer = cut?.levers.find((row) => row.lever === id);
+  // By itself at once; what it comes near to stands among what is open.
+  const alone = useMemo(() => (lever === undefined ? undefined : leverAnswer(car, lever)), [car, lever]);
+  const answer = isOld ? alone : (cut?.levers.find((row) => row.lever === id) ?? alone);
   if (lever === undefined)
     return (
       <article className="paper">
@@ -42,8 +45,6 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
         {lever.id}
         <span className="cut-title">{lever.name ?? ''}</span>
       </PaperHead>
-      {answer === undefined ? <p className="soft">Being worked out</p> : null}
-      {isOld ? <p className="soft">As before the last change; it is worked out anew.</p> : null}
       {answer === undefined ? null : (
         <>
           <Picture drawing={leverPicture(lever, answer, units, sheet)} />
@@ -56,6 +57,9 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
           ))}
         </>
       )}
+      {answer === undefined ? null : (
+        <Cables lever={id} cables={lever.cables ?? []} answers={answer.outputs} isInch={isInch} />
+      )}
       <CutSnags snags={judged?.snags.filter((snag) => snag.lever === id)} />
       {answer === undefined || answer.cautions.length === 0 ? null : <Cautions words={answer.cautions} />}
       <UnitChoice words={cutUnits} />
@@ -66,6 +70,53 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
     </article>
   );
 }
+
+interface CablesWish {
+  readonly lever: string;
+  readonly cables: readonly LeverCable[];
+  readonly answers: readonly LeverOutput[];
+  readonly isInch: boolean;
+}
+
+/** Its cables: how far they bend and what that leaves of the force. */
+function Cables({ lever, cables, answers, isInch }: CablesWish): ReactNode {
+  if (cables.length === 0) return null;
+  const found = answers.flatMap((output) => output.cables);
+  return (
+    <section className="cut-section" aria-label="Cables">
+      <h2>Cables</h2>
+      <ul>
+        {cables.map(({ id, name }) => {
+          const cable = found.find((one) => one.cable === id);
+          return (
+            <li className="cut-thing" key={id}>
+              <span>
+                <strong>{id}</strong>
+                {` ${name ?? ''}`}
+                <span className="small soft cut-below">{cable === undefined ? '' : cableWords(cable, isInch)}</span>
+              </span>
+              <Key
+                weight="bare"
+                aria-label={`Way of ${id}`}
+                onClick={() => open({ kind: 'cut', id: `cable/${lever}/${id}` })}
+              >
+                Its way
+              </Key>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+/** "bends 411° in all, room for R 166 mm at the tightest; 48 % of the force gets through; 2913 mm long". */
+const cableWords = ({ bendDeg, largestRadiusMm, passesShare, lengthMm }: CableAnswer, isInch: boolean): string =>
+  [
+    `bends ${formatNumber(bendDeg)}° in all${largestRadiusMm === null ? '' : `, room for R ${lengthWords(largestRadiusMm, isInch)} at the tightest`}`,
+    `${formatNumber(passesShare * 100)} % of the force gets through`,
+    `${lengthWords(lengthMm, isInch)} long`,
+  ].join('; ');
 
 type Row = readonly [name: string, value: string];
 type Cylinder = NonNullable<LeverOutput['cylinder']>;
@@ -82,7 +133,7 @@ function OutputNumbers({ output, isInch }: { readonly output: LeverOutput; reado
     ['Handle, end to end', span(handleMm)],
     ['Output, end to end', span(outputMm)],
     ...effort.map(
-      ({ handN, outputN }) => [`${formatNumber(handN)} N at the handle`, `${formatNumber(outputN)} N`] as const,
+      ({ handN, outputN }) => [`${forceWords(handN, isInch)} at the handle`, forceWords(outputN, isInch)] as const,
     ),
     ...(passesShare === null ? [] : [['Gets through', `${formatNumber(passesShare * 100)} %`] as const]),
     ...(cylinder === null ? [] : cylinderRows(cylinder, isInch)),

@@ -54,6 +54,14 @@ export const sizeWords = ([a, b]: readonly [number, number], isInch: boolean): s
 export const areaWords = (mm2: number, isInch: boolean): string =>
   isInch ? `${formatNumber(mm2 / mmPerInch ** 2, 1)} sq in` : `${formatNumber(mm2 / 100)} cm²`;
 
+const NEWTONS_PER_POUND_FORCE = 4.4482216;
+
+/** "92 N", or "21 lbf". */
+export const forceWords = (newtons: number, isInch: boolean): string =>
+  isInch
+    ? `${formatNumber(newtons / NEWTONS_PER_POUND_FORCE, newtons < 45 ? 1 : 0)} lbf`
+    : `${formatNumber(newtons)} N`;
+
 export const massWords = (kg: number | null, isInch: boolean): string =>
   kg === null
     ? 'mass not known'

@@ -2,10 +2,7 @@ import type { ReactNode } from 'react';
 import type { Point2 } from '#geometry';
 import type { TemplateShape } from '#panels';
 import { Key } from '../frame/key.tsx';
-import { useSignal } from '../bench/signal.ts';
-import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm } from '../tape/tape-text.ts';
-import { tapeUnit } from '../tape/tape-unit.ts';
+import { TypedLength } from '../tape/typed-length.tsx';
 import {
   allCorners,
   bowMm,
@@ -20,7 +17,6 @@ import {
   withoutCorner,
   withoutOpening,
 } from './outline-corners.ts';
-import { useTyped } from './use-typed.ts';
 
 interface Wish {
   readonly shape: TemplateShape;
@@ -68,9 +64,9 @@ function Chosen({ shape, at, onChoose, onShape }: ChosenWish): ReactNode {
   return (
     <>
       <div className="facing-tip">
-        <Millimetres label={`Corner ${cornerName(at)}: along`} mm={x} onMm={(mm) => place([mm, y])} />
-        <Millimetres label={`Corner ${cornerName(at)}: up`} mm={y} onMm={(mm) => place([x, mm])} />
-        <Millimetres
+        <TypedLength label={`Corner ${cornerName(at)}: along`} mm={x} onMm={(mm) => place([mm, y])} />
+        <TypedLength label={`Corner ${cornerName(at)}: up`} mm={y} onMm={(mm) => place([x, mm])} />
+        <TypedLength
           label="Side to the next bows out by"
           mm={bowMm(shape, at)}
           onMm={(mm) => onShape(withBow(shape, at, mm))}
@@ -104,33 +100,5 @@ function Chosen({ shape, at, onChoose, onShape }: ChosenWish): ReactNode {
         )}
       </div>
     </>
-  );
-}
-
-/** A length that is also changed elsewhere: what is typed stays as it is typed as long as it means what stands. */
-function Millimetres({
-  label,
-  mm,
-  onMm,
-}: {
-  readonly label: string;
-  readonly mm: number;
-  readonly onMm: (mm: number) => void;
-}): ReactNode {
-  const unit = useSignal(tapeUnit);
-  const [text, setText] = useTyped(mm, unit);
-  return (
-    <ReadField
-      label={label}
-      text={text}
-      isAsked={false}
-      read={(typed) => tapeMm(typed, unit)}
-      told={(value, typed) => readAs(typed, value)}
-      onText={(typed) => {
-        setText(typed);
-        const read = tapeMm(typed, unit);
-        if (read.ok) onMm(read.value);
-      }}
-    />
   );
 }
