@@ -20,7 +20,8 @@ export function photoRoutes(desk: Desk, jobs: Jobs) {
 }
 
 function photoJob(desk: Desk, ask: { bytes: Uint8Array; wish: OutlineWish }, at: JobAtWork): Promise<PhotoSeen> {
-  const job = desk.crew.work('photoSeen', ask);
+  // A second or two: whoever stands there with the card does not wait behind a plan.
+  const job = desk.crew.ask('photoSeen', ask);
   at.onStop(job.stop);
   return job.answer;
 }

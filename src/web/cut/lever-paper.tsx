@@ -97,7 +97,7 @@ function Cables({ lever, cables, answers, isInch }: CablesWish): ReactNode {
               </span>
               <Key
                 weight="bare"
-                aria-label={`Way of ${id}`}
+                aria-label={`Its way, ${id}`}
                 onClick={() => open({ kind: 'cut', id: `cable/${lever}/${id}` })}
               >
                 Its way
