@@ -29,12 +29,14 @@ function hotSide(): ReadyCar {
 describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the hot side of the demo car', () => {
   let screen: Screen;
   let page: Page;
+  let car: string;
 
   beforeAll(async () => {
-    screen = await Screen.open();
+    screen = await Screen.open({ isAllAsked: true });
     ({ page } = await screen.person('Marrow'));
     const kept = await hotSide().putOn(screen.serving.desk, 'Marrow');
-    await screen.goToCar(page, kept.id);
+    car = kept.id;
+    await screen.goToCar(page, car);
   }, 60_000);
   afterAll(() => screen.close());
   afterEach(() => {
@@ -44,7 +46,10 @@ describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the ho
   it('goes from "which line gets hottest" to a placed shield to the new number, before and after it is kept', async () => {
     await page.getByRole('button', { name: /Does it cook\?/u }).click();
     await page.getByRole('heading', { name: 'Does it cook?' }).waitFor();
-    await page.getByRole('button', { name: /Full load/u }).click({ timeout: 40_000 });
+    await page
+      .getByRole('main')
+      .getByRole('button', { name: /Full load/u })
+      .click({ timeout: 40_000 });
     await page.getByText(/^5 lines: \d over a limit/u).waitFor();
     await screen.shot(page, 'cook-lines');
     await page.getByRole('main').getByRole('button', { name: /^C7/u }).click();
@@ -65,8 +70,20 @@ describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the ho
     expect(Number(to)).toBeLessThan(before);
     await screen.shot(page, 'cook-shield');
     await page.getByRole('button', { name: 'Keep the shield' }).click();
-    await page.getByText(`${to} °C`, { exact: false }).first().waitFor({ timeout: 50_000 });
+    await page.getByRole('main').getByText(`${to} °C`, { exact: false }).first().waitFor({ timeout: 50_000 });
     await screen.shot(page, 'cook-kept');
+  }, 60_000);
+
+  it('has what cooks and what no tool reaches among the snags without being asked, to filter, to open and to go to', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/snags`);
+    const filter = page.getByRole('group', { name: 'Which snags' });
+    await filter.getByText(/^What comes off\? \d+$/u).waitFor({ timeout: 40_000 });
+    await filter.getByText(/^Does it cook\? \d+$/u).click({ timeout: 40_000 });
+    await page.locator('.snag-list').getByText(/C7/u).first().click();
+    await page.getByText('Open the number').click();
+    await page.getByRole('table', { name: 'What went in' }).waitFor();
+    await screen.shot(page, 'cook-snag');
+    expect(await seriousFindings(page)).toEqual([]);
   }, 60_000);
 
   it('fits a phone without anything to scroll sideways, and prints', async () => {

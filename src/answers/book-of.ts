@@ -13,7 +13,7 @@ import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 import { type StripOf, stripOf } from './strip-of.ts';
-import { type Standing, standing, standingWithFlow } from './standing.ts';
+import { type Standing, standing, standingWithFound } from './standing.ts';
 
 /** What may be handed over where it is known already. */
 export interface BookKnown {
@@ -32,7 +32,7 @@ export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
   const { car } = world;
   const stands = known.standing ?? standing(world, known.tried);
   const flow = known.flow ?? flowOf(world, []);
-  const whole = standingWithFlow(car, stands, flow);
+  const whole = standingWithFound(car, stands, { flow });
   return {
     car,
     shelf: world.shelf,

@@ -3,11 +3,10 @@ import type { LinesWorld, Planned } from '#lines';
 import { panelStrengthOf } from '#panels';
 import { ruleFindings } from '#rules';
 import { type Snag, snags } from '#snags';
-import { dueFindings } from '#stock';
 import { flowOf } from './flow-of.ts';
 import { heatOf } from './heat-of.ts';
 import { leversOf } from './lever-of.ts';
-import { lastDayKnown, lifingOf } from './lifing-of.ts';
+import { dueFound } from './due-found.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
@@ -35,7 +34,7 @@ const gathered = (world: LinesWorld, planned: Planned, asked: Asked): Snag[] =>
       ...layout.findings,
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
-    extra: dueFound(world, planned),
+    extra: dueFound(world, planned.lines),
     rules: ruleFindings(rulesOf(world, planned.lines)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
@@ -43,13 +42,3 @@ const gathered = (world: LinesWorld, planned: Planned, asked: Asked): Snag[] =>
 /** Nothing cooks where nothing is known to be hot. */
 export const hasHeat = ({ car }: Pick<LinesWorld, 'car'>): boolean =>
   car.parts.some(({ class: kind, surfaceC }) => kind === 'hot' && surfaceC !== undefined);
-
-/** Nobody here has a clock: what is due is told as of the last day that the car file knows of. */
-function dueFound(world: LinesWorld, { lines }: Planned) {
-  const day = lastDayKnown(world.car);
-  if (day === null) return [];
-  return dueFindings(world.car, lifingOf(world, lines, day).due).map((finding) => ({
-    ...finding,
-    question: 'buy' as const,
-  }));
-}

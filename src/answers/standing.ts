@@ -1,8 +1,8 @@
 import type { Car, LineState } from '#car';
-import type { FlowAnswer } from '#flow';
 import { bodiesOfWay, type LineGap, lineGaps, type LinesWorld, type PlannedLine, standingWay, type Way } from '#lines';
-import { type Snag, snags, withFlow } from '#snags';
+import { type FoundLater, type Snag, snags, withFound } from '#snags';
 import { type Order, order } from '#stock';
+import { dueFound } from './due-found.ts';
 import { leversOf } from './lever-of.ts';
 import { type BodiesByLine, panelsAround } from './panels-of.ts';
 
@@ -56,14 +56,17 @@ export function standing(world: LinesWorld, tried: ReadonlyMap<string, Way> = ne
       world,
       { lines: answers, lineGaps: gaps, takenUp: 0, stopped: false },
       {
-        extra: without.map(({ line }) => ({
-          code: 'no-way-yet',
-          level: 'note' as const,
-          line,
-          text: `${line} has no way taken yet`,
-          source: 'the car as it stands',
-          cures: ['work its ways out and take one'],
-        })),
+        extra: [
+          ...dueFound(world, answers),
+          ...without.map(({ line }) => ({
+            code: 'no-way-yet',
+            level: 'note' as const,
+            line,
+            text: `${line} has no way taken yet`,
+            source: 'the car as it stands',
+            cures: ['work its ways out and take one'],
+          })),
+        ],
         panels: panelsAround(world, bodiesOfLines(lines)).flatMap(({ findings }) => findings),
         levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
       },
@@ -72,10 +75,10 @@ export function standing(world: LinesWorld, tried: ReadonlyMap<string, Way> = ne
   };
 }
 
-/** As it stands, with what its circuits leave open among the snags: they are worked out on their own, since they take longer. */
-export const standingWithFlow = (car: Car, stands: Standing, flow: FlowAnswer): Standing => ({
+/** As it stands, with what takes longer among the snags: circuits, heat, reach and rules are worked out on their own. */
+export const standingWithFound = (car: Car, stands: Standing, found: FoundLater): Standing => ({
   ...stands,
-  snags: withFlow(car, stands.snags, flow),
+  snags: withFound(car, stands.snags, found),
 });
 
 const bodiesOfLines = (lines: readonly StandingLine[]): BodiesByLine =>

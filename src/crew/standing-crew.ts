@@ -16,8 +16,11 @@ export class CrewStopped extends Error {
   }
 }
 
+/** `quick`: about a second at most; `long`: somebody waits for it; `behind`: nobody does. */
+type Kind = 'quick' | 'long' | 'behind';
+
 interface Waiting {
-  readonly isQuick: boolean;
+  readonly kind: Kind;
   /** True where the thread answered, be it with a fault of the job's own. */
   readonly begin: (hand: Hand) => Promise<boolean>;
 }
@@ -26,10 +29,10 @@ interface Waiting {
 class Place {
   hand = new Hand();
   isBusy = false;
-  readonly isForQuick: boolean;
+  readonly kind: Kind;
 
-  constructor(isForQuick: boolean) {
-    this.isForQuick = isForQuick;
+  constructor(kind: Kind) {
+    this.kind = kind;
   }
 
   /** A thread in the middle of something cannot be asked to forget it: it ends, and a new one takes its place. */
@@ -42,21 +45,21 @@ class Place {
 
 /**
  * Threads that stay, so that a short question is answered by one that already knows the car. One of them takes all quick questions and
- * nothing else: a builder who drags a part does not wait behind a plan.
+ * nothing else: a builder who drags a part does not wait behind a plan, and nobody waits behind what nobody waits for.
  */
 export class StandingCrew {
   private readonly places: readonly Place[];
   private readonly waiting: Waiting[] = [];
   private isEnding = false;
 
-  /** @param heavy - threads for long work, 1 or more; one more is for quick questions */
+  /** @param heavy - threads for long work, 1 or more; one more is for quick questions, and one for what is worked out behind */
   constructor(heavy = 1) {
-    this.places = Array.from({ length: heavy + 1 }, (_, i) => new Place(i === 0));
+    this.places = [new Place('quick'), ...Array.from({ length: heavy }, () => new Place('long')), new Place('behind')];
   }
 
   /** A question that is answered in about a second at most. */
   ask<N extends TaskName>(task: N, input: TaskInput<N>): CrewJob<TaskResult<N>> {
-    return this.take(task, input, true);
+    return this.take(task, input, 'quick');
   }
 
   /** Long work; `told` hears how far it is. */
@@ -65,7 +68,16 @@ export class StandingCrew {
     input: TaskInput<N>,
     told?: (done: number, total: number) => void,
   ): CrewJob<TaskResult<N>> {
-    return this.take(task, input, false, told);
+    return this.take(task, input, 'long', told);
+  }
+
+  /** Long work that nobody waits for. */
+  workBehind<N extends TaskName>(
+    task: N,
+    input: TaskInput<N>,
+    told?: (done: number, total: number) => void,
+  ): CrewJob<TaskResult<N>> {
+    return this.take(task, input, 'behind', told);
   }
 
   async end(): Promise<void> {
@@ -76,7 +88,7 @@ export class StandingCrew {
   private take<N extends TaskName>(
     task: N,
     input: TaskInput<N>,
-    isQuick: boolean,
+    kind: Kind,
     told?: (done: number, total: number) => void,
   ): CrewJob<TaskResult<N>> {
     let refuse: (why: Error) => void = () => {};
@@ -85,7 +97,7 @@ export class StandingCrew {
     const answer = new Promise<TaskResult<N>>((done, failed) => {
       refuse = failed;
       waiting = {
-        isQuick,
+        kind,
         begin: async (hand) => {
           at = hand;
           try {
@@ -115,7 +127,7 @@ export class StandingCrew {
 
   private next(): void {
     for (const place of this.places) {
-      const n = place.isBusy ? -1 : this.waiting.findIndex(({ isQuick }) => isQuick === place.isForQuick);
+      const n = place.isBusy ? -1 : this.waiting.findIndex(({ kind }) => kind === place.kind);
       if (n < 0) continue;
       const [job] = this.waiting.splice(n, 1);
       this.start(place, job!);

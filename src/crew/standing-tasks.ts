@@ -15,6 +15,8 @@ import {
   type LeverInCar,
   leversOf,
   panelsOf,
+  type ReachFound,
+  reachFound,
   type Standing,
   standing,
   type StripOf,
@@ -175,6 +177,9 @@ export const standingTasks = {
     { input, flow, caseId }: { input: SharedCar; flow: FlowAnswer | null; caseId?: string | undefined },
     watch: (done: number, total: number) => boolean,
   ): HeatAnswer => heatOf(worldFor(input), [], { flow, watch, ...(caseId === undefined ? {} : { caseId }) }),
+  /** What no tool reaches, and what does not meet the rules as entered. */
+  reach: ({ input }: { input: SharedCar }, watch: (done: number, total: number) => boolean): ReachFound =>
+    reachFound(worldFor(input), watch),
   /** What each cure is worth on one line. */
   heatCures: (
     { input, flow, line, caseId }: { input: SharedCar; flow: FlowAnswer | null; line: string; caseId: string },

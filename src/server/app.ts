@@ -47,7 +47,7 @@ export interface AppParts {
 /** Everything that can be asked over HTTP. */
 export function app(parts: AppParts) {
   const { desk, jobs, news, sharing, files, demo, log } = parts;
-  desk.flow.listen((id) => news.tell({ kind: 'flow', id }));
+  desk.listen((id) => news.tell({ kind: 'behind', id }));
   return new Hono()
     .onError((fault, c) => faultAnswer(fault, c, log))
     .use(secureHeaders(headers))

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type Dragged, openedSnag, type Standing, standingWithFlow } from '#answers';
+import { type Dragged, openedSnag, type Standing, standingWithFound } from '#answers';
 import { type Car, carWithShop } from '#car';
 import type { KeptAnswers, SharedCar, StandingCrew, ToCut } from '#crew';
 import type { Vec } from '#geometry';
@@ -7,8 +7,10 @@ import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
 import type { KeptCar, Shelf } from '#shelf';
 import type { OpenedNumber } from '#snags';
-import { FlowDesk, type FlowNow } from './flow-desk.ts';
+import { FlowDesk } from './flow-desk.ts';
 import { HeatDesk } from './heat-desk.ts';
+import type { Passing } from './in-passing.ts';
+import { ReachDesk } from './reach-desk.ts';
 import { RequestFault } from './request-fault.ts';
 import { ScanDesk, type SharedMeshes } from './scan-desk.ts';
 import type { Tried } from './tried.ts';
@@ -18,13 +20,24 @@ export interface StandingCar extends Standing {
   readonly revision: number;
 }
 
-/** The same with what its circuits leave open, as far as that is worked out. */
-export interface StandingWithFlow extends StandingCar {
-  readonly flow: Pick<FlowNow, 'state' | 'text'> & {
-    /** The flow among the snags is that of the car before its last change. */
-    readonly isOld: boolean;
-  };
+/** How far what is worked out behind is. */
+export interface HowFar extends Pick<Passing<unknown>, 'state' | 'text'> {
+  /** What is among the snags is that of the car before its last change. */
+  readonly isOld: boolean;
 }
+
+/** The same with what takes longer, as far as that is worked out: what flows, what cooks, what no tool reaches and meets no rule. */
+export interface StandingWithAll extends StandingCar {
+  readonly behind: { readonly flow: HowFar; readonly cook: HowFar; readonly off: HowFar };
+}
+
+const howFar = ({ state, answer, text }: Passing<unknown>): HowFar => ({
+  state,
+  isOld: state === 'waiting' && answer !== null,
+  ...(text === undefined ? {} : { text }),
+});
+
+const NOT_ASKED = { state: 'none', answer: null } as const;
 
 export interface DragWish {
   readonly part: string;
@@ -59,11 +72,17 @@ export class Desk {
   readonly kept: KeptAnswers | undefined;
   readonly flow: FlowDesk;
   readonly heat: HeatDesk;
+  private readonly reach: ReachDesk;
+  private readonly isAllAsked: boolean;
   private readonly standings = new Map<string, Promise<Standing>>();
   private readonly cuts = new Map<string, Promise<ToCut>>();
 
-  /** @param kept - where plans are kept from one run of the program to the next */
-  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried, kept?: KeptAnswers) {
+  /**
+   * @param kept - where plans are kept from one run of the program to the next
+   * @param isAllAsked - heat, reach and rules are worked out behind too, some 15 s of it for a whole car
+   */
+  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried, kept?: KeptAnswers, isAllAsked = true) {
+    this.isAllAsked = isAllAsked;
     this.kept = kept;
     this.shelf = shelf;
     this.crew = crew;
@@ -71,6 +90,7 @@ export class Desk {
     this.tried = tried;
     this.flow = new FlowDesk(crew, (id, car) => this.shared(id, car));
     this.heat = new HeatDesk(crew, this.flow, (id, car) => this.shared(id, car));
+    this.reach = new ReachDesk(crew);
   }
 
   /** A car of the shelf, with what the shop has, as threads take it. */
@@ -102,16 +122,22 @@ export class Desk {
     return found;
   }
 
-  /** As it stands, with its flow as far as that is known: it is worked out behind where it is not, and nobody waits for it. */
-  async standing(id: string): Promise<StandingWithFlow> {
+  /** Told of each car of which more is known than when it was last asked how it stands. */
+  listen(hear: (id: string) => void): void {
+    for (const desk of [this.flow, this.heat, this.reach]) desk.listen(hear);
+  }
+
+  /** As it stands, with what takes longer as far as that is known: it is worked out behind where it is not, and nobody waits for it. */
+  async standing(id: string): Promise<StandingWithAll> {
     const kept = await this.shelf.openCar(id);
     const [stands, input] = [await this.standingOf(id, kept), await this.shared(id, kept.car)];
-    const { state, text, flow } = this.flow.inPassing(id, input);
-    const whole = flow === null ? stands : standingWithFlow(input.car, stands, flow);
+    const flow = this.flow.inPassing(id, input);
+    const cook = this.isAllAsked ? this.heat.inPassing(id, input, flow) : NOT_ASKED;
+    const off = this.isAllAsked ? this.reach.inPassing(id, input) : NOT_ASKED;
     return {
-      ...whole,
+      ...standingWithFound(input.car, stands, { flow: flow.answer, heat: cook.answer, ...off.answer }),
       revision: kept.revision,
-      flow: { state, isOld: state === 'waiting' && flow !== null, ...(text === undefined ? {} : { text }) },
+      behind: { flow: howFar(flow), cook: howFar(cook), off: howFar(off) },
     };
   }
 

@@ -93,12 +93,12 @@ describe('the flow of cars on the shelf', () => {
       const asked: string[] = [];
       const desk = deskOf(asked);
       const told = comesIn(desk);
-      expect(desk.inPassing('fellside', shared(carWith(0)))).toEqual({ state: 'waiting', flow: null });
+      expect(desk.inPassing('fellside', shared(carWith(0)))).toEqual({ state: 'waiting', answer: null });
       expect(desk.inPassing('fellside', shared(carWith(0))).state).toBe('waiting');
       expect(await told).toBe('fellside');
       expect(asked).toEqual(['flow cold', 'flowBeside', 'flow hot']);
       const now = desk.inPassing('fellside', shared(carWith(0)));
-      expect([now.state, now.flow?.circuits[0]?.states.length]).toEqual(['known', 2]);
+      expect([now.state, now.answer?.circuits[0]?.states.length]).toEqual(['known', 2]);
     });
 
     it('gives what was there before a change while the changed car is worked out', async () => {
@@ -106,9 +106,9 @@ describe('the flow of cars on the shelf', () => {
       let told = comesIn(desk);
       desk.inPassing('fellside', shared(carWith(0)));
       await told;
-      const before = desk.inPassing('fellside', shared(carWith(0))).flow;
+      const before = desk.inPassing('fellside', shared(carWith(0))).answer;
       told = comesIn(desk);
-      expect(desk.inPassing('fellside', shared(carWith(20)))).toEqual({ state: 'waiting', flow: before });
+      expect(desk.inPassing('fellside', shared(carWith(20)))).toEqual({ state: 'waiting', answer: before });
       await told;
       expect(desk.inPassing('fellside', shared(carWith(20))).state).toBe('known');
     });
@@ -139,7 +139,7 @@ describe('the flow of cars on the shelf', () => {
 
     it('has nothing to say of a car in which nothing flows', () => {
       const still = { ...carWith(0), circuits: [{ id: 'brake', kind: 'other', lines: [] }] } as unknown as Car;
-      expect(deskOf([]).inPassing('fellside', shared(still))).toEqual({ state: 'none', flow: null });
+      expect(deskOf([]).inPassing('fellside', shared(still))).toEqual({ state: 'none', answer: null });
     });
   });
 });

@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
 import { type FlowBeside, flowKey, type FlowTried } from '#answers';
 import type { Car } from '#car';
-import { type CrewJob, CrewStopped, type DrivenLaps, type SharedCar, type StandingCrew } from '#crew';
+import { type CrewJob, type DrivenLaps, type SharedCar, type StandingCrew } from '#crew';
 import type { CircuitFlow, FlowAnswer, FlowViews } from '#flow';
+import { InPassing, type Passing } from './in-passing.ts';
 import type { JobAtWork } from './jobs.ts';
 import { RequestFault } from './request-fault.ts';
 
@@ -13,19 +14,8 @@ export interface CarFlow {
   readonly views: FlowViews | null;
 }
 
-/** How far the flow of a car is that was asked about in passing: nobody waits for it. */
-export interface FlowNow {
-  /** `waiting`: worked out behind, `flow` is of the car before its last change if it is there; `none`: nothing flows in it. */
-  readonly state: 'none' | 'waiting' | 'known' | 'fault';
-  readonly flow: FlowAnswer | null;
-  /** Why there is none. */
-  readonly text?: string;
-}
-
 /** Answers kept: a car of six cases, before and after a few changes. */
 const MOST_KEPT = 60;
-/** Cars whose whole answer is kept, before and after a few changes. */
-const MOST_WHOLE = 20;
 
 interface Asked {
   readonly job: CrewJob<FlowAnswer | FlowBeside>;
@@ -39,11 +29,7 @@ export class FlowDesk {
   private readonly shared: (id: string, car: Car) => Promise<SharedCar>;
   private readonly kept = new Map<string, FlowAnswer | FlowBeside>();
   private readonly asked = new Map<string, Asked>();
-  private readonly whole = new Map<string, FlowNow>();
-  /** By car: the key of what is worked out behind, and the last whole answer. */
-  private readonly behind = new Map<string, string>();
-  private readonly last = new Map<string, FlowAnswer>();
-  private readonly hearers = new Set<(id: string) => void>();
+  private readonly passing = new InPassing<FlowAnswer>();
 
   constructor(crew: StandingCrew, shared: (id: string, car: Car) => Promise<SharedCar>) {
     this.crew = crew;
@@ -52,38 +38,15 @@ export class FlowDesk {
 
   /** Told of each car whose flow has come in; it was asked about in passing. */
   listen(hear: (id: string) => void): void {
-    this.hearers.add(hear);
+    this.passing.listen(hear);
   }
 
   /** The flow of a car as far as it is known. What is not known is begun and not waited for; a later car takes its place. */
-  inPassing(id: string, input: SharedCar): FlowNow {
-    if (!(input.car.circuits ?? []).some(({ kind }) => kind !== 'other')) return { state: 'none', flow: null };
-    const key = keyOf(input, input.car);
-    const had = this.whole.get(key);
-    if (had !== undefined) {
-      this.behind.delete(id);
-      if (had.flow !== null) this.last.set(id, had.flow);
-      return had;
-    }
-    if (this.behind.get(id) !== key) {
-      this.behind.set(id, key);
-      void this.workOut(id, input, key);
-    }
-    return { state: 'waiting', flow: this.last.get(id) ?? null };
-  }
-
-  private async workOut(id: string, input: SharedCar, key: string): Promise<void> {
-    const isWanted = (): boolean => this.behind.get(id) === key;
-    const at: JobAtWork = { told: isWanted, early: () => {}, onStop: () => {} };
-    const found = await this.ofShared(input, undefined, at).then(
-      (answer): FlowNow | null => (answer === null ? null : { state: 'known', flow: answer.flow }),
-      // The program ends, or somebody stopped the same work: the next who asks begins it again.
-      (fault: unknown): FlowNow | null => (fault instanceof CrewStopped ? null : faultOf(fault)),
+  inPassing(id: string, input: SharedCar): Passing<FlowAnswer> {
+    if (!flows(input.car)) return { state: 'none', answer: null };
+    return this.passing.ask(id, keyOf(input, input.car), async (at) =>
+      this.ofShared(input, undefined, at).then((found) => found?.flow ?? null),
     );
-    if (isWanted()) this.behind.delete(id);
-    if (found === null) return;
-    remember(this.whole, key, found, MOST_WHOLE);
-    for (const hear of this.hearers) hear(id);
   }
 
   /** The case named first, then what is drawn over engine speed and g, then all other cases. */
@@ -166,6 +129,9 @@ export class FlowDesk {
   }
 }
 
+/** Has it a circuit to ask about? */
+export const flows = ({ circuits = [] }: Car): boolean => circuits.some(({ kind }) => kind !== 'other');
+
 /** Put last; the oldest go where there are too many. */
 function remember<T>(known: Map<string, T>, key: string, value: T, most: number): void {
   known.delete(key);
@@ -180,12 +146,6 @@ function keyOf({ meshes }: SharedCar, car: Car): string {
   const meshMarks = new Map(meshes.map(({ file, hash }) => [file, hash]));
   return createHash('sha256').update(flowKey({ car, meshMarks })).digest('hex');
 }
-
-const faultOf = (fault: unknown): FlowNow => ({
-  state: 'fault',
-  flow: null,
-  text: fault instanceof Error ? fault.message : String(fault),
-});
 
 /** Answers to one case each as one answer, with what holds in all of them. */
 function joined(answers: readonly FlowAnswer[], whole: FlowAnswer | null): FlowAnswer {

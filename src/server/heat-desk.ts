@@ -1,16 +1,20 @@
 import { createHash } from 'node:crypto';
-import { heatKey } from '#answers';
+import { hasHeat, heatKey } from '#answers';
 import type { Car } from '#car';
 import type { CrewJob, SharedCar, StandingCrew } from '#crew';
 import type { FlowAnswer } from '#flow';
 import type { HeatAnswer, LineCures } from '#heat';
-import type { FlowDesk } from './flow-desk.ts';
+import { type FlowDesk, flows } from './flow-desk.ts';
+import { InPassing, type Passing } from './in-passing.ts';
 import type { JobAtWork } from './jobs.ts';
 
 /** Whole answers kept: a car before and after a few changes. */
 const MOST_KEPT = 8;
 /** What flows is a first part of the way, of as many steps as there are cases beside it. */
 const FLOW_STEPS = 1;
+
+/** Seconds of work are begun when the hands have left the car for so long [ms]. */
+export const REST_MS = 1500;
 
 type Kept = HeatAnswer | LineCures;
 
@@ -19,6 +23,7 @@ export class HeatDesk {
   private readonly crew: StandingCrew;
   private readonly flow: FlowDesk;
   private readonly shared: (id: string, car: Car) => Promise<SharedCar>;
+  private readonly passing = new InPassing<HeatAnswer>(REST_MS);
   private readonly kept = new Map<string, Kept>();
   private readonly asked = new Map<string, { readonly job: CrewJob<Kept>; waiting: number }>();
 
@@ -34,6 +39,21 @@ export class HeatDesk {
     if (flow === undefined) return null;
     const input = await this.shared(id, car);
     return this.once(`heat ${keyOf(input)}`, at, (told) => this.crew.work('heat', { input, flow }, told));
+  }
+
+  /** Every case as far as it is known, once what flows is. What is not known is begun behind and not waited for. */
+  inPassing(id: string, input: SharedCar, flow: Passing<FlowAnswer>): Passing<HeatAnswer> {
+    if (!hasHeat(input)) return { state: 'none', answer: null };
+    if (flow.state === 'waiting') return this.passing.before(id);
+    const key = keyOf(input);
+    return this.passing.ask(id, key, (at) =>
+      this.once(`heat ${key}`, at, (told) => this.crew.workBehind('heat', { input, flow: flow.answer }, told)),
+    );
+  }
+
+  /** Told of each car whose heat has come in; it was asked about in passing. */
+  listen(hear: (id: string) => void): void {
+    this.passing.listen(hear);
   }
 
   /** One case of the car as it would be; what flows is that of the car as it is. */
@@ -57,7 +77,7 @@ export class HeatDesk {
 
   /** Null where nothing flows in the car; undefined where it was stopped. */
   private async flowOf(id: string, car: Car, at: JobAtWork): Promise<FlowAnswer | null | undefined> {
-    if (!(car.circuits ?? []).some(({ kind }) => kind !== 'other')) return null;
+    if (!flows(car)) return null;
     const silent: JobAtWork = {
       told: () => at.told(0, (car.cases ?? []).length + FLOW_STEPS),
       early: () => {},
@@ -96,7 +116,8 @@ export class HeatDesk {
   }
 }
 
-function keyOf({ car, meshes }: SharedCar): string {
+/** Of all that heat, reach and rules depend on. */
+export function keyOf({ car, meshes }: SharedCar): string {
   const meshMarks = new Map(meshes.map(({ file, hash }) => [file, hash]));
   return createHash('sha256').update(heatKey({ car, meshMarks })).digest('hex');
 }

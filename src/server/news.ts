@@ -2,8 +2,8 @@
 export type News =
   | { readonly kind: 'car'; readonly id: string; readonly revision: number; readonly who: string }
   | { readonly kind: 'cars' }
-  /** The flow of a car has come in that was not waited for. */
-  | { readonly kind: 'flow'; readonly id: string }
+  /** Something about a car has come in that was not waited for. */
+  | { readonly kind: 'behind'; readonly id: string }
   | { readonly kind: 'shop'; readonly revision: number }
   | {
       readonly kind: 'job';

@@ -1,7 +1,5 @@
-import type { Car } from '#car';
 import type { HeatAnswer, HeatFinding } from '#heat';
 import { findingSnag } from './car-snags.ts';
-import { listed } from './listed.ts';
 import { heatOpens } from './opened/heat-opened.ts';
 import type { Snag } from './snag.ts';
 import { brokenBy } from './worst-first.ts';
@@ -53,7 +51,3 @@ function snagOf(finding: HeatFinding): Snag {
     ...(finding.case === undefined ? {} : { case: finding.case }),
   };
 }
-
-/** Open points known already with those of heat, in one list, worst first. */
-export const withHeat = (car: Car, known: readonly Snag[], heat: HeatAnswer): Snag[] =>
-  listed(car, [...known, ...heatSnags(heat)]);

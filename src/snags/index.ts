@@ -10,8 +10,8 @@ export type { OpenedInput, OpenedNumber, Opens } from './opened/opened-number.ts
 export { questions } from './snag.ts';
 export type { Question, Snag } from './snag.ts';
 export { snags } from './snags.ts';
-export { withFlow } from './with-flow.ts';
+export { type FoundLater, withFound } from './with-found.ts';
 export { brokenBy } from './worst-first.ts';
 export { flowOpens } from './opened/flow-opened.ts';
-export { heatSnags, withHeat } from './heat-snags.ts';
+export { heatSnags } from './heat-snags.ts';
 export { ruleSnag } from './rule-snags.ts';

@@ -25,13 +25,15 @@ export class Screen {
     this.folder = folder;
   }
 
-  static async open(): Promise<Screen> {
+  /** @param isAllAsked - heat, reach and rules come among the snags too: some 15 s behind each change of the demo car */
+  static async open({ isAllAsked = false } = {}): Promise<Screen> {
     const folder = mkdtempSync(join(tmpdir(), 'fairlead-screen-'));
     const serving = await serve({
       dataFolder: join(folder, 'data'),
       webFolder: join(root, 'out', 'web'),
       port: 0,
       isShared: false,
+      isAllAsked,
       demo: async () => takenDemo(),
       log: (text) => process.stderr.write(`${text}\n`),
     });

@@ -119,9 +119,9 @@ export function watchShop(told: () => void): () => void {
 /** Somebody else's change comes in by itself; the server tells of it. */
 export function followEvents(): () => void {
   const events = new EventSource('/api/events');
-  // Where the line was down while the flow came in.
+  // Where the line was down while more came in.
   events.addEventListener('here', () => {
-    if (standing.get()?.flow?.state === 'waiting') judgeAgain();
+    if (Object.values(standing.get()?.behind ?? {}).some(({ state }) => state === 'waiting')) judgeAgain();
   });
   events.addEventListener('message', (message: MessageEvent<string>) => {
     const news = JSON.parse(message.data) as { kind: string; id?: string; revision?: number; who?: string };
@@ -131,7 +131,7 @@ export function followEvents(): () => void {
       return;
     }
     const now = kept.get();
-    if (news.kind === 'flow' && news.id === now?.id) judgeAgain();
+    if (news.kind === 'behind' && news.id === now?.id) judgeAgain();
     if (news.kind !== 'car' || now === null || news.id !== now.id || (news.revision ?? 0) <= now.revision) return;
     calls.car(now.id).then(lay, sayFault);
   });

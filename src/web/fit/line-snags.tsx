@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { LevelMark } from '../snags/level-mark.tsx';
+import { SnagWords } from '../snags/snag-words.tsx';
 
 /** What is open about one line, each a way to its own paper. */
 export function LineSnags({ line }: { readonly line: string }): ReactNode {
@@ -15,7 +16,7 @@ export function LineSnags({ line }: { readonly line: string }): ReactNode {
           <li key={snag.id}>
             <button type="button" className="snag-card" onClick={() => open({ kind: 'snag', id: snag.id })}>
               <LevelMark level={snag.level} isAccepted={snag.accepted !== undefined} />
-              <span className="snag-text">{snag.text}</span>
+              <SnagWords snag={snag} />
             </button>
           </li>
         ))}

@@ -40,7 +40,8 @@ export const askedQuestions: readonly AskedQuestion[] = [
     paper: { kind: 'flow', id: 'all' },
     kinds: ['flow'],
     isAsked: (car) => flowing(car) > 0,
-    stands: ({ snags, flow }, car) => {
+    stands: ({ snags, behind }, car) => {
+      const flow = behind?.flow;
       const circuits = counted(flowing(car), 'circuit');
       if (flow?.state === 'fault') return `${circuits}: could not be worked out`;
       if (flow?.state === 'waiting') return `${circuits}, being worked out`;
@@ -54,8 +55,9 @@ export const askedQuestions: readonly AskedQuestion[] = [
     isAsked: (car) => car.lines.length > 0 && car.parts.some((part) => part.class === 'hot'),
     stands: ({ snags }, { bays = [] }) => {
       const own = snags.filter(({ question }) => question === 'cook');
-      const where = bays.length === 0 ? 'lines and panels' : `lines, panels, ${counted(bays.length, 'bay')}`;
-      return own.length === 0 ? where : `${where}: ${graveWords(own)}`;
+      // Six questions stand beside the car's name: what is not open yet is said at more length than what is.
+      if (own.length > 0) return graveWords(own);
+      return bays.length === 0 ? 'lines and panels' : `lines, panels, ${counted(bays.length, 'bay')}`;
     },
   },
   {

@@ -5,16 +5,21 @@ import type { KeptCar } from '#shelf';
 import type { Snag } from '#snags';
 import type { Order } from '#stock';
 
+/** Questions whose answers are worked out behind. */
+export type Behind = 'flow' | 'cook' | 'off';
+
+export interface HowFar {
+  readonly state: 'none' | 'waiting' | 'known' | 'fault';
+  /** Of the car before its last change. */
+  readonly isOld: boolean;
+  readonly text?: string;
+}
+
 /** The taken ways judged on the car as it stands: nothing is planned for it. */
 export interface Standing extends JudgedCar {
   readonly revision: number;
-  /** How far the flow among the snags is; absent in answers to what a change would do, which leave it out. */
-  readonly flow?: {
-    readonly state: 'none' | 'waiting' | 'known' | 'fault';
-    /** Of the car before its last change. */
-    readonly isOld: boolean;
-    readonly text?: string;
-  };
+  /** How far that among the snags is which takes longer, by its question; absent in answers to what a change would do, which leave it out. */
+  readonly behind?: Readonly<Record<Behind, HowFar>>;
 }
 
 export interface PlanAnswer {

@@ -4,6 +4,7 @@ import { kept, sayFault } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { FormulasShown } from '../fit/formula-shown.tsx';
 import { calls } from '../server/calls.ts';
+import { useSnagLanguage } from './snag-words.tsx';
 
 /** A snag opened up: its equation, what went in, how far it holds, the rule with whose it is and how it is known, the formulas. */
 export function OpenedSnag({ snag }: { readonly snag: Snag }): ReactNode {
@@ -23,6 +24,7 @@ function Inside({ snag }: { readonly snag: Snag }): ReactNode {
   useEffect(() => {
     if (id !== undefined) calls.opened(id, snag.id).then(setOpened, sayFault);
   }, [id, revision, snag.id]);
+  const said = useSnagLanguage(snag);
   if (opened === null) return <p className="soft">Opening it</p>;
   const { equation, inputs, range, rule, formulas } = opened;
   return (
@@ -35,9 +37,9 @@ function Inside({ snag }: { readonly snag: Snag }): ReactNode {
               <tr key={`${name} ${value}`}>
                 <td>
                   {name}
-                  {from === undefined ? null : <span className="small soft opened-from">{from}</span>}
+                  {from === undefined ? null : <span className="small soft opened-from">{said.text(from)}</span>}
                 </td>
-                <td className="num">{value}</td>
+                <td className="num">{said.text(value)}</td>
               </tr>
             ))}
           </tbody>
@@ -45,9 +47,9 @@ function Inside({ snag }: { readonly snag: Snag }): ReactNode {
       )}
       <dl className="opened-rule">
         <dt>Holds for</dt>
-        <dd>{range}</dd>
+        <dd>{said.text(range)}</dd>
         <dt>The rule</dt>
-        <dd>{rule.text}</dd>
+        <dd>{said.text(rule.text)}</dd>
         <dt>Whose it is</dt>
         <dd>{rule.whose}</dd>
         <dt>How it is known</dt>

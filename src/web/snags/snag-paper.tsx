@@ -1,16 +1,15 @@
 import type { ReactNode } from 'react';
-import { formatNumber } from '#units';
 import { snagOf, useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
-import { useFlowLanguage } from '../flow/flow-language.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import type { Snag } from '#snags';
 import { Accept } from './accept.tsx';
-import { FlowBehind } from './flow-behind.tsx';
+import { isBehind, WorkedOutBehind } from './worked-out-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { OpenedSnag } from './opened-snag.tsx';
-import { SnagWords, useSnagText } from './snag-words.tsx';
+import { SnagKeys } from './snag-keys.tsx';
+import { SnagWords, useSnagLanguage } from './snag-words.tsx';
 
 /** One open point: what, how much, where the limit comes from, and what would cure it. */
 export function SnagPaper({ id }: { readonly id: string }): ReactNode {
@@ -34,7 +33,7 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
       <PaperHead>
         <SnagWords snag={snag} />
       </PaperHead>
-      {snag.question === 'flow' ? <FlowBehind isLong /> : null}
+      {isBehind(snag.question) ? <WorkedOutBehind isLong of={snag.question} /> : null}
       <Numbers snag={snag} />
       {snag.cures.length === 0 ? null : (
         <section aria-label="What would cure it">
@@ -47,26 +46,7 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
         </section>
       )}
       <Advice snag={snag} />
-      <div className="keys">
-        {snag.line === undefined ? null : (
-          <Key weight="do" onClick={() => open({ kind: 'line', id: snag.line! })}>{`Card of ${snag.line}`}</Key>
-        )}
-        {snag.circuit === undefined ? null : (
-          <Key onClick={() => open({ kind: 'flow', id: `${snag.circuit}..${snag.case ?? ''}` })}>
-            How it flows there
-          </Key>
-        )}
-        {snag.panel === undefined ? null : (
-          <Key onClick={() => open({ kind: 'cut', id: `panel/${snag.panel}` })}>{`Panel ${snag.panel}`}</Key>
-        )}
-        {snag.lever === undefined ? null : (
-          <Key onClick={() => open({ kind: 'cut', id: `lever/${snag.lever}` })}>{`Lever ${snag.lever}`}</Key>
-        )}
-        {snag.part === undefined || !car.parts.some((part) => part.id === snag.part) ? null : (
-          <Key onClick={() => open({ kind: 'part', id: snag.part! })}>{`Part: ${snag.part}`}</Key>
-        )}
-        <Key onClick={() => open({ kind: 'snags' })}>All snags</Key>
-      </div>
+      <SnagKeys snag={snag} car={car} />
       <OpenedSnag snag={snag} />
       <Accept snag={snag} />
     </article>
@@ -88,43 +68,37 @@ function Advice({ snag }: { readonly snag: Snag }): ReactNode {
 }
 
 function Cure({ snag, words }: { readonly snag: Snag; readonly words: string }): ReactNode {
-  const said = useSnagText(snag);
-  return <li>{said(words)}</li>;
+  const said = useSnagLanguage(snag);
+  return <li>{said.text(words)}</li>;
 }
 
-/** One decimal, two where it is small: a bar and a millimetre of a keep-off are told alike. */
-const told = (value: number): string =>
-  formatNumber(value, value % 1 === 0 ? 0 : Math.abs(value) < 10 ? 2 : 1).replace('-', '−');
-
 function Numbers({ snag }: { readonly snag: Snag }): ReactNode {
-  const said = useFlowLanguage();
-  const words = (value: number): string =>
-    snag.question === 'flow' ? said.number(value, snag.unit) : `${told(value)} ${snag.unit ?? ''}`;
-  const place = snag.atMm?.map((mm) => formatNumber(mm)).join(', ');
+  const said = useSnagLanguage(snag);
+  const { value, limit, unit, atMm } = snag;
   return (
     <dl className="snag-numbers">
-      {snag.value === undefined ? null : (
+      {value === undefined ? null : (
         <>
           <dt>Found</dt>
           <dd>
-            <strong>{words(snag.value)}</strong>
+            <strong>{said.number(value, unit)}</strong>
           </dd>
         </>
       )}
-      {snag.limit === undefined ? null : (
+      {limit === undefined ? null : (
         <>
           <dt>Limit</dt>
           <dd>
-            <strong>{words(snag.limit)}</strong>
+            <strong>{said.number(limit, unit)}</strong>
           </dd>
         </>
       )}
-      <dt>{snag.limit === undefined ? 'Source' : 'Limit from'}</dt>
-      <dd>{snag.source}</dd>
-      {place === undefined ? null : (
+      <dt>{limit === undefined ? 'Source' : 'Limit from'}</dt>
+      <dd>{said.text(snag.source)}</dd>
+      {atMm === undefined ? null : (
         <>
           <dt>Place</dt>
-          <dd>{place} mm, marked on the car</dd>
+          <dd>{`${said.place(atMm)}, marked on the car`}</dd>
         </>
       )}
     </dl>

@@ -2,10 +2,10 @@ import type { ReactNode } from 'react';
 import { useStanding } from '../bench/bench.ts';
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
-import { FlowBehind } from './flow-behind.tsx';
+import { WorkedOutBehind } from './worked-out-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { openSnags } from './open-snags.ts';
-import { SnagCure, SnagWords } from './snag-words.tsx';
+import { SnagCure, SnagSource, SnagWords } from './snag-words.tsx';
 import type { Snag } from '#snags';
 import './snags.css';
 
@@ -28,7 +28,7 @@ export function SnagStrip(): ReactNode {
             <span className="level level-stop">▲ {count('stop')} stop</span>
             <span className="level level-fix">◆ {count('fix')} fix</span>
             <span className="level level-note">● {count('note')} note</span>
-            <FlowBehind />
+            <WorkedOutBehind />
           </>
         )}
       </button>
@@ -59,7 +59,7 @@ function SnagSentence({ snag }: { readonly snag: Snag }): ReactNode {
       <LevelMark level={snag.level} />
       <SnagWords snag={snag} />
       <SnagCure snag={snag} />
-      <span className="snag-source">{snag.source}</span>
+      <SnagSource snag={snag} />
     </button>
   );
 }

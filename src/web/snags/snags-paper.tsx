@@ -6,10 +6,10 @@ import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { counted } from './counted.ts';
-import { FlowBehind } from './flow-behind.tsx';
+import { WorkedOutBehind } from './worked-out-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { openSnags } from './open-snags.ts';
-import { SnagCure, SnagWords } from './snag-words.tsx';
+import { SnagCure, SnagSource, SnagWords } from './snag-words.tsx';
 
 type Shown = Question | 'all' | 'accepted';
 
@@ -39,7 +39,7 @@ export function SnagsPaper(): ReactNode {
       <PaperHead below="Worst first. Stop: a limit is broken as drawn. Fix: broken only at worst case, or relaxed near a port.">
         {counted(still.length, 'snag')} open
       </PaperHead>
-      <FlowBehind isLong />
+      <WorkedOutBehind isLong />
       <div className="keys" role="group" aria-label="Which snags">
         {choices.map(([key, words]) => (
           <Key key={key} aria-pressed={shown === key} onClick={() => setShown(key)}>
@@ -68,7 +68,7 @@ function Row({ snag }: { readonly snag: Snag }): ReactNode {
         <span className="soft small">{`Accepted by ${snag.accepted.by}: ${snag.accepted.why}`}</span>
       )}
       <SnagCure snag={snag} />
-      <span className="snag-source">{snag.source}</span>
+      <SnagSource snag={snag} />
     </button>
   );
 }

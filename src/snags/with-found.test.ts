@@ -4,7 +4,7 @@ import { readCar } from '#car';
 import type { FlowAnswer, FlowFinding } from '#flow';
 import { linesWorld } from '#lines';
 import { snags } from './snags.ts';
-import { withFlow } from './with-flow.ts';
+import { withFound } from './with-found.ts';
 
 const reading = readCar(readFileSync(new URL('../../demo/fellside.json', import.meta.url), 'utf8'));
 if (!reading.ok) throw new Error('fellside.json is no car');
@@ -49,14 +49,14 @@ const flow = {
 describe('the flow among the open points of a car', () => {
   it('comes to the same list whether it is asked for with the rest or joins it later', () => {
     const together = snags(world, nothing, { flow });
-    expect(withFlow(car as never, snags(world, nothing), flow)).toEqual(together);
+    expect(withFound(car as never, snags(world, nothing), { flow })).toEqual(together);
     const place = (id: string): number => together.findIndex((row) => row.id === id);
     expect(place('O1-feed-draws-air')).toBeLessThan(together.findIndex(({ level }) => level === 'fix'));
     expect(together.find(({ id }) => id === 'O1-vacuum')?.accepted?.by).toBe('Marrow');
   });
 
   it('stands at its place: the far end of a line, amid the ports of a part; what is gone from the car is not told', () => {
-    const list = withFlow(car as never, [], flow);
+    const list = withFound(car as never, [], { flow });
     const portAt = (ref: string) => {
       const [part, id] = ref.split('.');
       return car.parts.find((row) => row.id === part)!.ports.find((row) => row.id === id)!.atMm;
@@ -69,7 +69,7 @@ describe('the flow among the open points of a car', () => {
   });
 
   it('gives no two points one id, though the list has a numbered one already', () => {
-    const list = withFlow(car as never, snags(world, nothing, { flow }), flow);
+    const list = withFound(car as never, snags(world, nothing, { flow }), { flow });
     expect(new Set(list.map(({ id }) => id)).size).toBe(list.length);
   });
 });
