@@ -1,7 +1,7 @@
 import { type ReactNode, useMemo } from 'react';
 
 import type { Snag } from '#snags';
-import { formatNumber, inchesFromMm, inchText } from '#units';
+import { formatNumber, inchesFromMm, inchText, usText } from '#units';
 import { useSignal } from '../bench/signal.ts';
 import { useFlowLanguage } from '../flow/flow-language.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
@@ -21,12 +21,15 @@ const degrees = (text: string): string => text.replaceAll(/\bdegC\b/gu, '°C').r
 const told = (value: number): string =>
   formatNumber(value, value % 1 === 0 ? 0 : Math.abs(value) < 10 ? 2 : 1).replace('-', '−');
 
+const inUs = (sentence: string): string => usText(inchText(sentence));
+const asItIs = (sentence: string): string => sentence;
+
 export function useSnagLanguage({ question }: Pick<Snag, 'question'>): SnagLanguage {
   const said = useFlowLanguage();
   const isInch = useSignal(tapeUnit) === 'in';
   return useMemo(() => {
     const ofFluids = question === 'flow' || question === 'cook';
-    const inUnits = ofFluids ? said.text : isInch ? inchText : (sentence: string): string => sentence;
+    const inUnits = ofFluids ? said.text : isInch ? inUs : asItIs;
     return {
       text: (sentence) => inUnits(degrees(sentence)),
       number: (value, unit) =>
