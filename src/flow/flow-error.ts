@@ -30,6 +30,8 @@ export function needNumber(where: string, value: number, unit: string): void {
 
 /** Throws unless the fluid can flow. */
 export function needFluid(where: string, fluid: { readonly densityKgM3: number; readonly viscosityPaS: number }): void {
-  needPositive(`${where}, density of the fluid`, fluid.densityKgM3, 'kg/m3');
-  needPositive(`${where}, viscosity of the fluid`, fluid.viscosityPaS, 'Pa s');
+  const { densityKgM3, viscosityPaS } = fluid;
+  if (densityKgM3 > 0 && densityKgM3 < Infinity && viscosityPaS > 0 && viscosityPaS < Infinity) return;
+  needPositive(`${where}, density of the fluid`, densityKgM3, 'kg/m3');
+  needPositive(`${where}, viscosity of the fluid`, viscosityPaS, 'Pa s');
 }

@@ -252,14 +252,29 @@ function pipedPorts(
 }
 
 /** Which vessel a spot opens into, if any. */
-export function vesselFinder(
-  drawn: Pick<DrawnCircuit, 'vessels' | 'joints' | 'piped'>,
-): (spot: string) => string | undefined {
+export function vesselFinder(drawn: VesselsAndJoints): (spot: string) => string | undefined {
+  const had = finders.get(drawn);
+  if (had !== undefined) return had;
+  const made = vesselFinderOf(drawn);
+  finders.set(drawn, made);
+  return made;
+}
+
+type VesselsAndJoints = Pick<DrawnCircuit, 'vessels' | 'joints' | 'piped'>;
+
+/** Asked for with every network of a circuit. */
+const finders = new WeakMap<VesselsAndJoints, (spot: string) => string | undefined>();
+
+function vesselFinderOf(drawn: VesselsAndJoints): (spot: string) => string | undefined {
   const byJoint = new Map(drawn.vessels.map(({ vessel }) => [drawn.joints.of(vessel.part), vessel.part]));
   const parts = new Set(drawn.vessels.map(({ vessel }) => vessel.part));
+  const known = new Map<string, string | undefined>();
   return (spot) => {
-    if (drawn.piped.has(spot)) return undefined;
-    return parts.has(partOf(spot)) ? partOf(spot) : byJoint.get(drawn.joints.of(spot));
+    if (known.has(spot)) return known.get(spot);
+    const part = partOf(spot);
+    const found = drawn.piped.has(spot) ? undefined : parts.has(part) ? part : byJoint.get(drawn.joints.of(spot));
+    known.set(spot, found);
+    return found;
   };
 }
 

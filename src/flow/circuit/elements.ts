@@ -85,10 +85,14 @@ export function elementsOf(drawn: DrawnCircuit, fluid: Fluid): Elements {
   return { elements, faults };
 }
 
-const lawOf =
-  (losses: readonly Loss[]) =>
-  (fluid: FluidState): LossLaw =>
-    seriesLaw(losses.map((loss) => loss.under(fluid)));
+/** The law of losses in a row; the last one is kept, since a case asks for the same fluid again and again. */
+function lawOf(losses: readonly Loss[]): (fluid: FluidState) => LossLaw {
+  let last: { readonly fluid: FluidState; readonly law: LossLaw } | undefined;
+  return (fluid) => {
+    if (last?.fluid !== fluid) last = { fluid, law: seriesLaw(losses.map((loss) => loss.under(fluid))) };
+    return last.law;
+  };
+}
 
 /** Fluid as it was where a curve was measured. */
 function measuredIn(fluid: Fluid, temperatureC: number, where: string): Flowing {

@@ -1,6 +1,7 @@
 import type { Flowing, Loss } from '../losses/loss.ts';
 import { seriesLaw } from '../losses/loss.ts';
 import type { Network } from '../network/network.ts';
+import type { NetworkLayout } from '../network/network-layout.ts';
 import { type NetworkAnswer, type SettledNetwork, solveNetwork } from '../network/solve-network.ts';
 import { type Tee, teeLosses, type TeeLoss } from './tees.ts';
 
@@ -31,13 +32,17 @@ export function settledTees(
   tees: readonly Tee[],
   fluid: Flowing,
   warm?: SettledNetwork,
+  layout?: NetworkLayout,
 ): SettledTees {
   const isHere = new Set(network.branches.map(({ id }) => id));
   const here = tees.filter(
     ({ run, branch }) => [...run, branch].filter(({ element }) => isHere.has(element)).length > 1,
   );
   const solve = (losses: TeeLossesBy, start: SettledNetwork | undefined): NetworkAnswer =>
-    solveNetwork(withTees(network, losses, fluid), start === undefined ? {} : { warm: start });
+    solveNetwork(withTees(network, losses, fluid), {
+      ...(start === undefined ? {} : { warm: start }),
+      ...(layout === undefined ? {} : { layout }),
+    });
   const first = here.length > 0 && warm !== undefined && isLike(warm, network) ? warm : solve(none, warm);
   if (here.length === 0 || !first.ok) return { answer: first, losses: none, offPa: 0, rounds: 1 };
   let last = first;

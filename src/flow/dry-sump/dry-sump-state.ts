@@ -10,7 +10,7 @@ import {
 import type { LineFlow } from '../circuit/flow-answer.ts';
 import type { SettledNetwork } from '../network/solve-network.ts';
 import { gasBalance, type GasBalance } from './gas-balance.ts';
-import { scavengeFlow, type ScavengeFlow, type Starts } from './scavenge.ts';
+import { noStarts, scavengeFlow, type ScavengeFlow } from './scavenge.ts';
 
 /** A dry sump in one case: pressure side, scavenge side and gas, each in keeping with the others. */
 export interface DrySumpState {
@@ -41,7 +41,7 @@ export function drySumpState(
   let gas: GasBalance | null = null;
   let result: DrySumpState | null = null;
   let start = warm;
-  const starts: Starts = new Map();
+  const starts = noStarts();
   for (let round = 0; round < ROUNDS; round++) {
     const known = gas?.gasPa;
     const gasPa = (vessel: string): number => known?.get(vessel) ?? 0;

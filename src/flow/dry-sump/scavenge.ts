@@ -7,8 +7,10 @@ import type { ScavengeReturn, ScavengeStage } from '../circuit/sorted-elements.t
 import { findPort } from '#car';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import { settledTees } from '../circuit/settled-tees.ts';
+import type { NetworkLayout } from '../network/network-layout.ts';
 import type { SettledNetwork } from '../network/solve-network.ts';
 import { froth, type Froth, OUTSIDE_PA } from './froth.ts';
+import { settledPoint } from './settled-point.ts';
 
 /** The scavenge side in one case. */
 export interface ScavengeFlow {
@@ -25,12 +27,26 @@ export interface ScavengeFlow {
 
 /** A pump cannot pull the last tenth of an atmosphere: oil gives off air and vapour. From memory. */
 const DEEPEST_PA = -0.9 * OUTSIDE_PA;
-const ROUNDS = 6;
-/** A round that moves the pressure by less settles it [Pa]. */
+/** Pressures of froth are as well known as makes a difference [Pa]. */
 const SETTLED_PA = 0.01;
+/** Further off than this it is said [Pa]. */
+const UNSETTLED_PA = 100;
+/** No return backs up further [Pa]. */
+const MOST_BACK_PA = 5e7;
+
+const unsettled = (words: string, offPa: number): { why: string; where: readonly string[] } => ({
+  why: `${words}: the pressure of its froth does not settle, it is known to ${(offPa / 1000).toFixed(1)} kPa only`,
+  where: [],
+});
 
 /** Answers of the parts so far, to begin the next like one from; kept within one state, so that no state hangs on another. */
-export type Starts = Map<readonly Element[], SettledNetwork>;
+export interface Starts {
+  readonly answers: Map<readonly Element[], SettledNetwork>;
+  /** Pressure at a stage's inlet, and behind the stages of a return [Pa]. */
+  readonly inlets: Map<ScavengeStage | ScavengeReturn, number>;
+}
+
+export const noStarts = (): Starts => ({ answers: new Map(), inlets: new Map() });
 
 /** Works the scavenge side out: oil that comes into each pan and pot is shared by its stages, air fills what they sweep. */
 export function scavengeFlow(
@@ -38,7 +54,7 @@ export function scavengeFlow(
   asked: CaseOf,
   oilInto: (vessel: string) => number,
   gasPa: (vessel: string) => number,
-  { starts, isLast }: { readonly starts: Starts; readonly isLast: boolean } = { starts: new Map(), isLast: true },
+  { starts, isLast }: { readonly starts: Starts; readonly isLast: boolean } = { starts: noStarts(), isLast: true },
 ): ScavengeFlow {
   const out = {
     stages: [] as StageFlow[],
@@ -49,7 +65,7 @@ export function scavengeFlow(
     oilInto: new Map<string, number>(),
     faults: [] as { why: string; where: readonly string[] }[],
   };
-  const sink: Sink = { ...out, starts, isLast };
+  const sink: Sink = { ...out, starts: starts.answers, inlets: starts.inlets, isLast };
   const all = ready.sorted.scavenge.flatMap(({ stages }) => stages);
   for (const back of ready.sorted.scavenge) {
     const stages = back.stages.map((stage) => {
@@ -75,7 +91,8 @@ interface Sink {
   readonly airOutOf: Map<string, number>;
   readonly oilInto: Map<string, number>;
   readonly faults: { why: string; where: readonly string[] }[];
-  readonly starts: Starts;
+  readonly starts: Starts['answers'];
+  readonly inlets: Starts['inlets'];
   /** Of the rounds with the gas: only what the last one says is told, with its spread. */
   readonly isLast: boolean;
 }
@@ -99,18 +116,19 @@ function suction(
     const inflow = new Map([[ready.drawn.joints.of(stage.pump.from), -sweptM3S]]);
     return solvedPart(ready, { ...asked, fluid }, stage.suction, gasPa, inflow, out);
   };
-  let inletPa = gas;
-  let mix: Froth = froth(asked.fluid, asked.temperatureC, carried, airM3S, OUTSIDE_PA + gas);
-  let solved: Solved | null = null;
-  if (sweptM3S > 0 && stage.suction.length > 0) {
-    for (let round = 0; round < ROUNDS; round++) {
-      solved = pull(mix.fluid);
-      const was = inletPa;
-      inletPa = Math.max(DEEPEST_PA, solved?.pressureAt(stage.pump.from) ?? gas);
-      mix = froth(asked.fluid, asked.temperatureC, carried, airM3S, OUTSIDE_PA + (inletPa + gas) / 2);
-      if (round > 0 && Math.abs(inletPa - was) < SETTLED_PA) break;
-    }
-  }
+  const mixAt = (pa: number): Froth =>
+    froth(asked.fluid, asked.temperatureC, carried, airM3S, OUTSIDE_PA + (pa + gas) / 2);
+  const draws = sweptM3S > 0 && stage.suction.length > 0;
+  const point = draws
+    ? settledPoint(out.inlets.get(stage) ?? gas, [DEEPEST_PA, gas + OUTSIDE_PA], SETTLED_PA, (pa) => {
+        const solved = pull(mixAt(pa).fluid);
+        return { gives: Math.max(DEEPEST_PA, solved?.pressureAt(stage.pump.from) ?? gas), with: solved };
+      })
+    : { at: gas, with: null, off: 0 };
+  const { at: inletPa, with: solved } = point;
+  out.inlets.set(stage, inletPa);
+  if (out.isLast && point.off > UNSETTLED_PA) out.faults.push(unsettled(stage.pump.words, point.off));
+  const mix = mixAt(inletPa);
   const edge = (fluid: FluidState): number =>
     solved === null || !out.isLast
       ? inletPa
@@ -149,24 +167,22 @@ function returned(
   /** Air at the outside's pressure, by mass the same all the way. */
   const freeM3S = stages.reduce((sum, row) => sum + (row.airM3S * (OUTSIDE_PA + row.inletPa)) / OUTSIDE_PA, 0);
   const joint = back.stages[0] === undefined ? '' : ready.drawn.joints.of(back.stages[0].pump.to);
-  let meanPa = gas;
-  let outletPa = gas;
-  let solved: Solved | null = null;
-  let voidShare = 0;
-  if (oilM3S + freeM3S > 0 && back.elements.length > 0) {
-    for (let round = 0; round < ROUNDS; round++) {
-      const absPa = OUTSIDE_PA + meanPa;
-      const airM3S = (freeM3S * OUTSIDE_PA) / absPa;
-      const mix = froth(asked.fluid, asked.temperatureC, oilM3S, airM3S, absPa);
-      voidShare = mix.voidShare;
-      const inflow = new Map([[joint, oilM3S + airM3S]]);
-      solved = solvedPart(ready, { ...asked, fluid: mix.fluid }, back.elements, gasPa, inflow, out);
-      const was = outletPa;
-      outletPa = solved?.pressureAt(joint) ?? gas;
-      meanPa = (outletPa + gas) / 2;
-      if (round > 0 && Math.abs(outletPa - was) < SETTLED_PA) break;
-    }
-  }
+  const flows = oilM3S + freeM3S > 0 && back.elements.length > 0;
+  const point = flows
+    ? settledPoint(out.inlets.get(back) ?? gas, [gas - OUTSIDE_PA, gas + MOST_BACK_PA], SETTLED_PA, (pa) => {
+        const absPa = OUTSIDE_PA + (pa + gas) / 2;
+        const airM3S = (freeM3S * OUTSIDE_PA) / absPa;
+        const mix = froth(asked.fluid, asked.temperatureC, oilM3S, airM3S, absPa);
+        const inflow = new Map([[joint, oilM3S + airM3S]]);
+        const found = solvedPart(ready, { ...asked, fluid: mix.fluid }, back.elements, gasPa, inflow, out);
+        return { gives: found?.pressureAt(joint) ?? gas, with: { found, voidShare: mix.voidShare } };
+      })
+    : { at: gas, with: { found: null, voidShare: 0 }, off: 0 };
+  const outletPa = point.at;
+  const { found: solved, voidShare } = point.with;
+  out.inlets.set(back, outletPa);
+  if (out.isLast && point.off > UNSETTLED_PA)
+    out.faults.push(unsettled(`the return of ${back.stages[0]!.pump.words}`, point.off));
   if (out.isLast) solved?.report(out, 'oil and air', voidShare);
   for (const row of stages) out.stages.push({ ...row, outletPa });
   if (back.to !== undefined) {
@@ -180,6 +196,9 @@ interface Solved {
   readonly report: (out: Sink, carries: LineFlow['carries'], voidShare: number) => void;
 }
 
+/** How a part's network is laid out hangs on its elements alone. */
+const layouts = new WeakMap<readonly Element[], NetworkLayout>();
+
 /** A suction or return side alone, by the same network of pressures as the liquid. */
 function solvedPart(
   ready: ReadyCircuit,
@@ -192,12 +211,13 @@ function solvedPart(
   const { car, drawn } = ready;
   const net = liquidNet({ car, drawn, elements, gasPa, inflowM3S, ...asked });
   const warm = out.starts.get(elements);
-  const { answer, losses } = settledTees(net.network, ready.tees.tees, asked.fluid, warm);
+  const { answer, losses } = settledTees(net.network, ready.tees.tees, asked.fluid, warm, layouts.get(elements));
   if (!answer.ok) {
     if (!out.faults.some(({ why }) => why === answer.why)) out.faults.push({ why: answer.why, where: answer.where });
     return null;
   }
   out.starts.set(elements, answer);
+  layouts.set(elements, answer.layout);
   const at = new Map(net.network.nodes.map(({ id }, i) => [id, answer.pressurePa[i]!]));
   const head = (spot: string): number => {
     const place = findPort(car, spot)?.port.atMm;

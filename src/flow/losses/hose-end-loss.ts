@@ -77,41 +77,54 @@ export function hoseEndLoss(end: HoseEnd): Loss {
   needWithin(`${where}, angle`, angleDeg, 0, 180, 'deg');
   const lengthM = end.lengthM ?? usualLengthBores * boreM;
   needPositive(`${where}, length`, lengthM, 'm');
+  const constants = endConstants(end, lengthM);
   return {
     where,
-    under: (fluid) => hoseEndLaw(end, lengthM, fluid),
+    under: (fluid) => hoseEndLaw(where, constants, fluid),
     times: endTimes,
     source: 'darby-1999',
     known: 'practice',
   };
 }
 
-function hoseEndLaw(end: HoseEnd, lengthM: number, fluid: Flowing) {
-  const { where, boreM } = end;
-  needFluid(where, fluid);
+/** What of an end's law hangs on its shape alone: times viscosity, and times density either way. */
+interface EndConstants {
+  readonly perViscosity: number;
+  readonly forward: number;
+  readonly backward: number;
+}
+
+const headPerDensity = (boreM: number): number => 1 / (2 * boreAreaM2(boreM) ** 2);
+const slowPerViscosity = (boreM: number): number => 1 / (2 * boreM * boreAreaM2(boreM));
+
+function endConstants(end: HoseEnd, lengthM: number): EndConstants {
+  const { boreM } = end;
   const angle = angleConstants(end.angleDeg, boreM);
-  const head = (bore: number) => fluid.densityKgM3 / (2 * boreAreaM2(bore) ** 2);
-  const slow = (bore: number) => fluid.viscosityPaS / (2 * bore * boreAreaM2(bore));
   const steps = [end.firstBoreM, end.secondBoreM].map((outer) => {
     const bore = Math.min(outer, boreM);
     const changes = outer === boreM ? 0 : 1;
     return {
-      slow: changes * stepSlow * slow(bore),
-      inward: step(outer, boreM) * head(bore),
-      outward: step(boreM, outer) * head(bore),
+      slow: changes * stepSlow * slowPerViscosity(bore),
+      inward: step(outer, boreM) * headPerDensity(bore),
+      outward: step(boreM, outer) * headPerDensity(bore),
     };
   });
   // The three constants of a bend hold the friction of its own arc; the neck and socket beside it have theirs.
   const straightBores = Math.max(0, lengthM / boreM - arcBores * ((end.angleDeg * Math.PI) / 180));
   const friction = laminarFrictionFactor(1) * straightBores;
-  const quick = straightFast * straightBores;
+  const quick = (angle.fast + straightFast * straightBores) * headPerDensity(boreM);
   const [first, second] = steps as [(typeof steps)[0], (typeof steps)[0]];
-  return linearQuadraticLaw(
-    where,
-    first.slow + second.slow + (angle.slow + friction) * slow(boreM),
-    first.inward + second.outward + (angle.fast + quick) * head(boreM),
-    second.inward + first.outward + (angle.fast + quick) * head(boreM),
-  );
+  return {
+    perViscosity: first.slow + second.slow + (angle.slow + friction) * slowPerViscosity(boreM),
+    forward: first.inward + second.outward + quick,
+    backward: second.inward + first.outward + quick,
+  };
+}
+
+function hoseEndLaw(where: string, { perViscosity, forward, backward }: EndConstants, fluid: Flowing) {
+  needFluid(where, fluid);
+  const { densityKgM3, viscosityPaS } = fluid;
+  return linearQuadraticLaw(where, perViscosity * viscosityPaS, forward * densityKgM3, backward * densityKgM3);
 }
 
 /** Darcy friction factor of a short machined bore in turbulent flow: 0.02 to 0.03, common practice. */

@@ -48,17 +48,16 @@ export function lineLoss(line: BoreOfLine): Loss {
   };
 }
 
+/** What a force is written to: read at once, by one law at a time. */
+const out = new Float64Array(2);
+
 function lawOfForce(force: FrictionForce, where: string, boreM: number, fluid: Flowing): LossLaw {
   needFluid(where, fluid);
   const { densityKgM3, viscosityPaS } = fluid;
   const reynoldsPerFlow = (4 * densityKgM3) / (Math.PI * boreM * viscosityPaS);
   const pressure = (viscosityPaS * viscosityPaS) / (2 * densityKgM3 * boreM * boreM);
-  const slopeAtRest = () => {
-    force(1e-90, out);
-    return out[1]! * pressure * reynoldsPerFlow;
-  };
-  const out = new Float64Array(2);
-  const atRest = slopeAtRest();
+  force(1e-90, out);
+  const atRest = out[1]! * pressure * reynoldsPerFlow;
   return (flowM3S) => {
     if (flowM3S === 0) return { dropPa: 0, slope: atRest };
     const reynolds = Math.abs(flowM3S) * reynoldsPerFlow;

@@ -15,9 +15,12 @@ export function linearQuadraticLaw(
   forwardPaS2M6: number,
   backwardPaS2M6: number = forwardPaS2M6,
 ): LossLaw {
-  needPositive(`${where}, viscous part`, linearPaSM3, 'Pa s/m3');
-  needNotNegative(`${where}, inertia part`, forwardPaS2M6, 'Pa s2/m6');
-  needNotNegative(`${where}, inertia part backward`, backwardPaS2M6, 'Pa s2/m6');
+  // Laws are made by the ten thousand: the words of a fault are put together only where there is one.
+  if (!(linearPaSM3 > 0 && linearPaSM3 < Infinity)) needPositive(`${where}, viscous part`, linearPaSM3, 'Pa s/m3');
+  if (!(forwardPaS2M6 >= 0 && forwardPaS2M6 < Infinity))
+    needNotNegative(`${where}, inertia part`, forwardPaS2M6, 'Pa s2/m6');
+  if (!(backwardPaS2M6 >= 0 && backwardPaS2M6 < Infinity))
+    needNotNegative(`${where}, inertia part backward`, backwardPaS2M6, 'Pa s2/m6');
   return (flowM3S) => {
     const b = flowM3S < 0 ? -backwardPaS2M6 : forwardPaS2M6;
     const inertia = b * flowM3S;

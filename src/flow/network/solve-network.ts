@@ -21,6 +21,8 @@ const ROUNDING = 2 ** -52;
 export interface NetworkOptions {
   /** An answer to a like network: its flows are the start, and its layout is used again where names and ends are the same. */
   readonly warm?: SettledNetwork;
+  /** The layout of a like network: used again where names and ends are the same, the start being plain. */
+  readonly layout?: NetworkLayout;
   /** Counted effort; 400 unless told. */
   readonly mostIterations?: number;
   /** Solves the steps' equations another way than the layout's own sparse factor: a bench's rival. */
@@ -159,7 +161,9 @@ export function solveNetwork(network: Network, options: NetworkOptions = {}): Ne
   const fault = numberFault(network);
   if (fault !== undefined) return fault;
   const { warm } = options;
-  const layout = warm !== undefined && isLaidOutAs(warm.layout, network) ? warm.layout : networkLayout(network);
+  const layout =
+    [warm?.layout, options.layout].find((row) => row !== undefined && isLaidOutAs(row, network)) ??
+    networkLayout(network);
   if ('ok' in layout) return layout;
   const unbalanced = unbalancedPart(network, layout);
   if (unbalanced !== undefined) return unbalanced;

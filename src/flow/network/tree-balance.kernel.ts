@@ -47,17 +47,33 @@ interface Room {
   readonly over: Float64Array;
 }
 
+/** As few branches as this are put in order one by one: a bucket for each exponent costs more than that. */
+const FEW = 64;
+
+/** Branches by steepness, those that are alike in their own order: the same as by buckets. */
+function inserted(steep: Int32Array, bySteepness: Int32Array, branches: number): void {
+  for (let b = 0; b < branches; b++) {
+    let k = b;
+    while (k > 0 && steep[bySteepness[k - 1]!]! > steep[b]!) {
+      bySteepness[k] = bySteepness[k - 1]!;
+      k--;
+    }
+    bySteepness[k] = b;
+  }
+}
+
 /** Branches that reach every free node once from the fixed ones, which together are the root `ground`; how many. */
 function flatTree(room: Room, from: Int32Array, to: Int32Array, ground: number, slope: Float64Array): number {
   const { bucket, steep, bySteepness, of, tree } = room;
   const branches = slope.length;
-  bucket.fill(0);
-  for (let b = 0; b < branches; b++) {
-    steep[b] = steepness(slope[b]!);
-    bucket[steep[b]! + 1]!++;
+  for (let b = 0; b < branches; b++) steep[b] = steepness(slope[b]!);
+  if (branches <= FEW) inserted(steep, bySteepness, branches);
+  else {
+    bucket.fill(0);
+    for (let b = 0; b < branches; b++) bucket[steep[b]! + 1]!++;
+    for (let s = 0; s <= 2 * LOWEST; s++) bucket[s + 1]! += bucket[s]!;
+    for (let b = 0; b < branches; b++) bySteepness[bucket[steep[b]!]!++] = b;
   }
-  for (let s = 0; s <= 2 * LOWEST; s++) bucket[s + 1]! += bucket[s]!;
-  for (let b = 0; b < branches; b++) bySteepness[bucket[steep[b]!]!++] = b;
   for (let n = 0; n <= ground; n++) of[n] = n;
   let count = 0;
   for (let k = 0; k < branches && count < ground; k++) {
@@ -112,13 +128,24 @@ function walkTree(room: Room, from: Int32Array, to: Int32Array, ground: number, 
  * It takes the inflow by free node [m3/s], the slope of each branch's law where it stands [Pa per m3/s], and the flow by
  * branch [m3/s], which it changes in place.
  */
-export function treeBalance(
-  layout: NetworkLayout,
-): (inflow: Float64Array, slope: Float64Array, flow: Float64Array) => void {
+export function treeBalance(layout: NetworkLayout): Balance {
+  const had = balances.get(layout);
+  if (had !== undefined) return had;
+  const made = balanceIn(layout);
+  balances.set(layout, made);
+  return made;
+}
+
+type Balance = (inflow: Float64Array, slope: Float64Array, flow: Float64Array) => void;
+
+/** A layout is solved on again and again, a net at a time: its room is kept. */
+const balances = new WeakMap<NetworkLayout, Balance>();
+
+function balanceIn(layout: NetworkLayout): Balance {
   const { from, to } = layout;
   const ground = layout.freeNodes.length;
   const room: Room = {
-    bucket: new Int32Array(2 * LOWEST + 2),
+    bucket: new Int32Array(from.length <= FEW ? 0 : 2 * LOWEST + 2),
     steep: new Int32Array(from.length),
     bySteepness: new Int32Array(from.length),
     tree: new Int32Array(ground),
