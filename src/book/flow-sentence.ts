@@ -80,11 +80,17 @@ export const flowSentence = (sentence: string, units: FlowUnits, names: readonly
   units === 'inch' ? usFlowSentence(sentence, names) : sentence;
 
 /** A number of a finding with its unit, in the units that the builder works in: "−0.23 bar", "−3.3 psi". */
-export function quantityWords(value: number, unit: string | undefined, units: FlowUnits): string {
+export function quantityWords(value: number, unit: string | undefined, units: FlowUnits, limit?: number): string {
   const own = sameUnit[unit ?? ''] ?? unit ?? '';
   const us = units === 'inch' ? usUnits[own] : undefined;
   const shown = us === undefined ? value : us.of(value);
   const size = Math.abs(shown);
-  const text = formatNumber(shown, us?.decimals(size) ?? (size < 10 ? 2 : 1));
+  const decimals = us?.decimals(size) ?? (size < 10 ? 2 : 1);
+  const plain = (number: number, more: number): string => formatNumber(number, decimals + more);
+  const beside = limit === undefined ? undefined : us === undefined ? limit : us.of(limit);
+  // A number beside its limit has as many digits as tell the two apart.
+  const more =
+    beside === undefined || beside === shown ? 0 : [0, 1, 2, 3].find((m) => plain(shown, m) !== plain(beside, m));
+  const text = plain(shown, more ?? 0);
   return `${text.replace('-', '−')} ${us?.unit ?? own}`.trim();
 }

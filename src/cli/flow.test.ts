@@ -40,6 +40,21 @@ describe('flow', () => {
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+  it('--as-is answers for lines without a way, plans nothing and says how they were counted', async () => {
+    const bare = JSON.parse(readFileSync(car, 'utf8')) as { lines: { id: string; taken?: unknown }[] };
+    for (const line of bare.lines) if (line.id === 'O1') delete line.taken;
+    const file = join(folder, 'bare.json');
+    writeFileSync(file, JSON.stringify(bare));
+    const { out, err, code } = await run(['flow', file, '--as-is', '--case', 'cold-start', '--json']);
+    expect([code, err]).toEqual([
+      1,
+      expect.stringMatching(/^O1: no way taken, counted as 1\.3 times straight across/u),
+    ]);
+    const answer = JSON.parse(out) as { circuits: { states: { lines: { line: string; assumed: string[] }[] }[] }[] };
+    const feed = answer.circuits[0]!.states[0]!.lines.find(({ line }) => line === 'O1')!;
+    expect(feed.assumed.join()).toContain('O1 has no way yet');
+  });
+
   it('finds that the feed of the demo cannot live with a cold start as drawn, and what would', async () => {
     const { code, out } = await run(['flow', car, '--case', 'cold-start']);
     expect(code).toBe(1);

@@ -33,13 +33,17 @@ export const flow: Command = {
       value: 'FILE',
       about: 'a driven log (CSV: time, rpm, g, oil temperature) through the dry sump, in time',
     },
+    {
+      name: 'as-is',
+      about: 'plan nothing: a line without a way taken counts as 1.3 times straight across, and it says so',
+    },
     jsonOption,
     inchesOption,
     freshOption,
     colourOption,
   ],
   more: [
-    'Lines count as they were taken; where one has no way yet, the car is planned first.',
+    'Lines count as they were taken; where one has no way yet, the car is planned first, unless --as-is.',
     'Pressures are above the air outside. Flow is positive from the first port of a line to its second.',
   ],
   async run(asked, terminal) {
@@ -107,10 +111,16 @@ async function linesOf(onFile: CarOnFile, asked: Asked, terminal: Terminal): Pro
   const wanted = new Set((onFile.car.circuits ?? []).flatMap(({ lines, kind }) => (isAsked(kind) ? lines : [])));
   const open = onFile.car.lines.filter(({ id, taken }) => wanted.has(id) && (taken === null || taken === undefined));
   if (open.length === 0) return [];
+  if (asked.has('as-is')) {
+    terminal.err(
+      `${someOf(open.map(({ id }) => id))}: no way taken, counted as 1.3 times straight across with straight ends; their bends, ends and real lengths cost more\n`,
+    );
+    return [];
+  }
   const begins = (lines: number): void => {
     const has = open.length === 1 ? 'has' : 'have';
     terminal.err(
-      `${someOf(open.map(({ id }) => id))} ${has} no way taken: planning ${lines} line${lines === 1 ? '' : 's'} first, some seconds each; \`fairlead plan ${onFile.file} --out FILE\` keeps their ways in a car file\n`,
+      `${someOf(open.map(({ id }) => id))} ${has} no way taken: planning ${lines} line${lines === 1 ? '' : 's'} first, some seconds each. To know at once, their lines taken as 1.3 times straight across: \`fairlead flow ${onFile.file} --as-is\`; \`fairlead plan ${onFile.file} --out FILE\` keeps their ways in a car file\n`,
     );
   };
   return (await plannedCar(onFile.file, asked, terminal, { begins })).planned.lines;

@@ -5,6 +5,7 @@ import { type ReadyCircuit, readyCircuit, vesselFlows } from './circuit/circuit-
 import { drawnCircuit, type WaysByLine } from './circuit/drawn-circuit.ts';
 import type { CircuitFlow, CircuitState, FlowAnswer } from './circuit/flow-answer.ts';
 import { pullG } from './circuit/pull.ts';
+import { unsettledTees } from './circuit/unsettled-tees.ts';
 import { coolantCases } from './coolant/coolant-case.ts';
 import { withCures } from './dry-sump/dry-sump-cures.ts';
 import { drySumpFindings } from './dry-sump/dry-sump-findings.ts';
@@ -166,7 +167,11 @@ function drySumpCase(ask: FlowAsk, ready: ReadyCircuit, at: Case): CircuitState 
     vessels: vesselFlows(ready, state.asked, (vessel) => state.gas.gasPa.get(vessel) ?? 0),
     stages: state.scavenge.stages,
     tanks,
-    findings: [...faultFindings(ready, at, [...state.scavenge.faults, ...state.gas.faults]), ...findings],
+    findings: [
+      ...faultFindings(ready, at, [...state.scavenge.faults, ...state.gas.faults]),
+      ...unsettledTees(ready, at, Math.max(state.liquid.teesOffPa, state.scavenge.teesOffPa)),
+      ...findings,
+    ],
   };
 }
 

@@ -28,6 +28,15 @@ export function carSnags(world: LinesWorld): Snag[] {
   ];
 }
 
+/** To two digits; to more where it would read as the limit that it is not. */
+function roundedBeside(value: number, limit: number | undefined): number {
+  for (const digits of [2, 3, 4, 5]) {
+    const rounded = Number(value.toFixed(digits));
+    if (limit === undefined || rounded !== limit || value === limit) return rounded;
+  }
+  return value;
+}
+
 /** A finding as a snag; the id holds its code and what it is about, so that it stays the same from run to run. */
 export function findingSnag(finding: ExtraFinding): Snag {
   const { code, level, text, value, limit, unit, place, line, part } = finding;
@@ -40,7 +49,7 @@ export function findingSnag(finding: ExtraFinding): Snag {
     ...(line === undefined ? {} : { line }),
     ...(part === undefined ? {} : { part }),
     text: /[.!?]$/.test(text) ? text : `${text}.`,
-    ...(value === undefined ? {} : { value: Number(value.toFixed(2)) }),
+    ...(value === undefined ? {} : { value: roundedBeside(value, limit) }),
     ...(limit === undefined ? {} : { limit }),
     ...(unit === undefined ? {} : { unit }),
     source: describeSource(finding.source),

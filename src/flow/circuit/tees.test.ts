@@ -1,3 +1,4 @@
+import { unsettledTees } from './unsettled-tees.ts';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readCar } from '#car';
@@ -229,5 +230,20 @@ describe('a circuit with a tee', () => {
       ['C1 to radiator', 'C5'],
       ['C2 to water-pump', 'C3'],
     ]);
+  });
+});
+
+describe('tees whose split does not settle', () => {
+  const ready = {
+    drawn: { circuit: { id: 'w' } },
+    tees: { tees: [{ words: 'block.bleed' }] },
+  } as unknown as Parameters<typeof unsettledTees>[0];
+  it('are told with how far off they are, and not where they have settled', () => {
+    const at = { id: 'full', name: 'Full load', engineRpm: 8000 };
+    expect(unsettledTees(ready, at, 0.1)).toEqual([]);
+    expect(unsettledTees(ready, at, 450)[0]).toMatchObject({ code: 'tees-unsettled', level: 'note', value: 0.45 });
+    const [grave] = unsettledTees(ready, at, 5200);
+    expect(grave).toMatchObject({ level: 'fix', limit: 0.1, unit: 'kPa' });
+    expect(grave!.text).toMatch(/^Full load: .*\(block\.bleed\) does not settle.* to 5\.2 kPa only$/u);
   });
 });

@@ -2,6 +2,7 @@ import type { Case } from '#car';
 import type { Catalogue } from '#standards';
 import { type ReadyCircuit, vesselFlows } from '../circuit/circuit-state.ts';
 import type { CoolantHeights } from '../circuit/coolant-answer.ts';
+import { unsettledTees } from '../circuit/unsettled-tees.ts';
 import type { CircuitState } from '../circuit/flow-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 import { coolantFindings } from './coolant-findings.ts';
@@ -42,7 +43,7 @@ export function coolantCases(
   const states = solved.map((state, i) => {
     if ('refused' in state) return state;
     const findings = kept[i]!.map((row) => withWaterCures(row, state.asked.at, state, { ready, shelf }));
-    return circuitState(ready, state, findings);
+    return circuitState(ready, state, [...unsettledTees(ready, state.asked.at, state.flow.teesOffPa), ...findings]);
   });
   const hot = hotAtRest(every);
   const heights = guarded(() => coolantHeights(ready, hot));

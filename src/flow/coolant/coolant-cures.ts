@@ -135,7 +135,7 @@ function caps(at: Case, { ready }: WaterCureAsk): Change[] {
   const now = header.vessel.capBar ?? 0;
   const steps = now === 0 ? [1, 1.3] : CAP_STEPS_BAR.map((step) => now + step);
   return steps.map((capBar) => ({
-    words: `a cap of ${capBar.toFixed(1)} bar instead of ${now === 0 ? 'none' : now.toFixed(1)}, if radiator and hoses stand it`,
+    words: `a cap of ${capBar.toFixed(1)} bar instead of ${now === 0 ? 'none' : `${now.toFixed(1)} bar`}, if radiator and hoses stand it`,
     drawn: {
       ...ready.drawn,
       vessels: ready.drawn.vessels.map((row) => (row === header ? { ...row, vessel: { ...row.vessel, capBar } } : row)),
@@ -165,7 +165,7 @@ function moreAir(at: Case, { ready }: WaterCureAsk): Change[] {
   const now = at.coreAirMPerS ?? measured;
   if (now === undefined || now === 0) return [];
   return MORE_AIR.map((times) => ({
-    words: `air at the core ${(now * times).toFixed(1)} m/s instead of ${now.toFixed(1)} (duct, seals, fan)`,
+    words: `air at the core ${(now * times).toFixed(1)} m/s instead of ${now.toFixed(1)} m/s (duct, seals, fan)`,
     drawn: ready.drawn,
     at: { ...at, coreAirMPerS: now * times },
   }));

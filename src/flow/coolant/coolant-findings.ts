@@ -1,6 +1,7 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import { type Guide, guides } from '../limits.ts';
+import { toldApart } from '../told-apart.ts';
 import type { CoolantState } from './coolant-state.ts';
 import { isBleed } from './heights.ts';
 import { isSoaked } from './thermosiphon.ts';
@@ -82,7 +83,7 @@ function heatFindings(ready: ReadyCircuit, { answer, asked }: CoolantState, say:
   }
   const limit = statedC ?? undefined;
   const cold = settlesC < RUNS_COLD_C && !ready.elements.some(({ passage }) => passage?.thermostat !== undefined);
-  const words = `the water settles at ${settlesC.toFixed(1)} °C out of the engine with ${(heatW / 1000).toFixed(0)} kW in and air at ${airC} °C${airWords(ready, asked.at.coreAirMPerS)}${cold ? ' (no thermostat is stated: it runs cold)' : ''}`;
+  const words = `the water settles at ${limit === undefined || settlesC <= limit ? settlesC.toFixed(1) : toldApart(settlesC, limit, 1)} °C out of the engine with ${(heatW / 1000).toFixed(0)} kW in and air at ${airC} °C${airWords(ready, asked.at.coreAirMPerS)}${cold ? ' (no thermostat is stated: it runs cold)' : ''}`;
   out.push(
     limit !== undefined && settlesC > limit
       ? say(
@@ -113,7 +114,7 @@ function boilingFindings({ answer }: CoolantState, say: Say): FlowFinding[] {
     say(
       boils ? 'stop' : 'fix',
       'boiling',
-      `the water ${boils ? 'boils' : `is ${worst.marginK.toFixed(1)} K from boiling`} in ${worst.words}: ${worst.temperatureC.toFixed(0)} °C at ${(worst.absPa / 1e5).toFixed(2)} bar absolute, which boils at ${worst.boilsAtC.toFixed(0)} °C; ${guides.boilingMargin.value} K is usual`,
+      `the water ${boils ? 'boils' : `is ${toldApart(worst.marginK, guides.boilingMargin.value, 1)} K from boiling`} in ${worst.words}: ${worst.temperatureC.toFixed(0)} °C at ${(worst.absPa / 1e5).toFixed(2)} bar absolute, which boils at ${worst.boilsAtC.toFixed(0)} °C; ${guides.boilingMargin.value} K is usual`,
       guides.boilingMargin.source,
       {
         ...against(worst.marginK, guides.boilingMargin),
@@ -133,7 +134,7 @@ function inletFindings({ answer, asked }: CoolantState, say: Say): FlowFinding[]
       say(
         'fix',
         'pump-pulls',
-        `${words} pulls its inlet ${(-gaugePa / 1e5).toFixed(2)} bar below the air outside (${overVapourM.toFixed(1)} m over boiling): ${guides.waterInlet.words}`,
+        `${words} pulls its inlet ${toldApart(-gaugePa / 1e5, -guides.waterInlet.value, 2)} bar below the air outside (${overVapourM.toFixed(1)} m over boiling): ${guides.waterInlet.words}`,
         guides.waterInlet.source,
         { ...against(gaugePa / 1e5, guides.waterInlet), ...(line === undefined ? {} : { line }) },
       ),
@@ -150,7 +151,7 @@ function speedFindings({ answer }: CoolantState, say: Say): FlowFinding[] {
           say(
             'note',
             'water-speed',
-            `water runs at ${speed.toFixed(1)} m/s in ${line}; ${guide.value} m/s is usual for ${guide.words}`,
+            `water runs at ${toldApart(speed, guide.value, 1)} m/s in ${line}; ${guide.value} m/s is usual for ${guide.words}`,
             guide.source,
             { line, ...against(speed, guide) },
           ),
@@ -177,7 +178,7 @@ function bleedFindings(ready: ReadyCircuit, { flow }: CoolantState, say: Say): F
       say(
         'fix',
         'bleed-flow',
-        `${row.line} carries ${lMin.toFixed(1)} L/min past the radiator; ${guides.bleedFlow.value} L/min is plenty for a bleed`,
+        `${row.line} carries ${toldApart(lMin, guides.bleedFlow.value, 1)} L/min past the radiator; ${guides.bleedFlow.value} L/min is plenty for a bleed`,
         guides.bleedFlow.source,
         { line: row.line, ...against(lMin, guides.bleedFlow) },
       ),

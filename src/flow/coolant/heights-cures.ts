@@ -55,7 +55,7 @@ export function risingBleedCures(ready: ReadyCircuit, line: string, before: numb
   return after === undefined || after.dipMm >= before
     ? []
     : [
-        `${line} rising all the way, ${rising.mostMm.toFixed(0)} mm higher where it dips most: a dip of ${after.dipMm.toFixed(0)} mm instead of ${before.toFixed(0)}`,
+        `${line} rising all the way, ${rising.mostMm.toFixed(0)} mm higher where it dips most: a dip of ${after.dipMm.toFixed(0)} mm instead of ${before.toFixed(0)} mm`,
       ];
 }
 

@@ -2,6 +2,7 @@ import type { Case } from '#car';
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { CoolantHeights, HeightsAt, TrapWords } from '../circuit/coolant-answer.ts';
 import type { FlowFinding } from '../finding.ts';
+import { toldApart } from '../told-apart.ts';
 import { guides } from '../limits.ts';
 import { raisedHeaderCures, risingBleedCures, siphonCures } from './heights-cures.ts';
 import { mostAirMl, type TrapAsk, trapCures } from './trap-cures.ts';
@@ -70,7 +71,7 @@ function trapFindings(attitudes: readonly HeightsAt[], ask: HeightsAsk): FlowFin
     }
   return [...byPlace.values()].map(({ trap, where, level }) => {
     const { depthMm } = trap;
-    const depth = depthMm === null ? 'with no way out' : `${depthMm.toFixed(0)} mm deep`;
+    const depth = depthMm === null ? 'with no way out' : `${toldApart(depthMm, LEAST_TRAP_MM, 0)} mm deep`;
     const airMl = mostAirMl(ask.ready.drawn, [trap.words]);
     return of(ask.ready, {
       code: 'air-trap',
@@ -103,7 +104,7 @@ function headerFindings(ready: ReadyCircuit, heights: CoolantHeights): FlowFindi
     worst.words === level.words
       ? ''
       : `; ${worst.words} ${worst.bottom.toFixed(0)} mm, its water ${worst.surface.toFixed(0)} mm`;
-  const text = `the bottom of ${name} stands ${level.bottom.toFixed(0)} mm over the highest water (${level.highestWords}), its water ${level.surface.toFixed(0)} mm${other}`;
+  const text = `the bottom of ${name} stands ${level.bottom < least ? toldApart(level.bottom, least, 0) : level.bottom.toFixed(0)} mm over the highest water (${level.highestWords}), its water ${level.surface.toFixed(0)} mm${other}`;
   const under = rows.some(({ surface }) => surface < 0);
   if (level.bottom >= least && !rows.some(({ bottom }) => bottom < 0))
     return [
@@ -141,7 +142,7 @@ function bleedDips(ready: ReadyCircuit, { bleeds }: CoolantHeights): FlowFinding
       of(ready, {
         code: 'bleed-dips',
         level: 'fix',
-        text: `bleed ${line} dips ${dipMm.toFixed(0)} mm on its way up: water stands there and shuts the air in`,
+        text: `bleed ${line} dips ${toldApart(dipMm, LEAST_DIP_MM, 0)} mm on its way up: water stands there and shuts the air in`,
         source: 'common-practice',
         line,
         value: dipMm,

@@ -191,7 +191,7 @@ function flowWords({ drawn }: Bled, { ready, fastest }: TrapAsk): string {
   for (const mm of DRILLS_MM) {
     const flow = lMinWith(withDrill(drawn, [BLEED], mm));
     if (flow !== undefined && flow <= guides.bleedFlow.value)
-      return `; with a restrictor of ${mm} mm it carries ${flow.toFixed(1)} L/min past the radiator at ${where} (${open.toFixed(1)} without)`;
+      return `; with a restrictor of ${mm} mm it carries ${flow.toFixed(1)} L/min past the radiator at ${where} (${open.toFixed(1)} L/min without)`;
   }
   return '';
 }

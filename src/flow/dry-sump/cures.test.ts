@@ -27,9 +27,10 @@ describe('a cure of a pump', () => {
   it('names the smallest pressure stage that lifts the gallery, and what it reads then', () => {
     const low = found(boxCar(), 'gallery-pressure')!;
     const cure = low.cures.find((words) => words.startsWith('pressure of'))!;
-    const [, cc, gain, reads] = /of ([\d.]+) cc\/rev instead of 12: \+([\d.]+) bar, ([\d.]+) bar, which is enough/u
-      .exec(cure)!
-      .map(Number) as [number, number, number, number];
+    const [, cc, gain, reads] =
+      /of ([\d.]+) cc\/rev instead of 12 cc\/rev: \+([\d.]+) bar, ([\d.]+) bar, which is enough/u
+        .exec(cure)!
+        .map(Number) as [number, number, number, number];
     expect(found(withPump({}, 'pressure', cc), 'gallery-pressure')).toBeUndefined();
     const less = found(withPump({}, 'pressure', cc - 0.5), 'gallery-pressure')!;
     expect(less.value).toBeLessThan(reads);
@@ -41,7 +42,7 @@ describe('a cure of a pump', () => {
 
   it('names the scavenge stage that carries all the oil', () => {
     const flooded = found(boxCar({ scavengeCc: 8 }), 'pan-floods')!;
-    const cc = Number(/of ([\d.]+) cc\/rev instead of 8: all the oil is carried/u.exec(flooded.cures[0]!)![1]);
+    const cc = Number(/of ([\d.]+) cc\/rev instead of 8 cc\/rev: all the oil is carried/u.exec(flooded.cures[0]!)![1]);
     expect(found(boxCar({ scavengeCc: cc }), 'pan-floods')).toBeUndefined();
     expect(found(boxCar({ scavengeCc: cc - 0.5 }), 'pan-floods')).toBeDefined();
   });

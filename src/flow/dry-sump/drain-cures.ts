@@ -26,7 +26,7 @@ export function drainCures(ask: DrySumpAsk): string[] {
     const most = carried(drain);
     const enough = most >= oilM3S ? ', which is enough' : '';
     return {
-      words: `${words}: carries ${lMin(most)} L/min as foam instead of ${lMin(carried(now))}${enough}`,
+      words: `${words}: carries ${lMin(most)} L/min as foam instead of ${lMin(carried(now))} L/min${enough}`,
       gain: most - carried(now),
     };
   };
@@ -38,10 +38,13 @@ export function drainCures(ask: DrySumpAsk): string[] {
     fall === undefined
       ? []
       : [
-          tell(`${run.line} falling ${fall} degrees all the way instead of ${now.fallDeg.toFixed(0)} at its least`, {
-            ...now,
-            fallDeg: fall,
-          }),
+          tell(
+            `${run.line} falling ${fall} degrees all the way instead of ${now.fallDeg.toFixed(0)} degrees at its least`,
+            {
+              ...now,
+              fallDeg: fall,
+            },
+          ),
         ];
   return [...toldCures([...sizes, ...steeper]), ...warmerOil(ask, now)];
 }

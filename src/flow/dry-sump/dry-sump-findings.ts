@@ -7,6 +7,7 @@ import { boreRoughnessM } from '../losses/roughness.ts';
 import { carriesFoam } from '../drains/drain-capacity.ts';
 import type { FlowFinding } from '../finding.ts';
 import { type Guide, guides } from '../limits.ts';
+import { toldApart } from '../told-apart.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { tankCaseFindings } from './tank-case-findings.ts';
 import type { TankInCase } from './tank-answer.ts';
@@ -84,11 +85,15 @@ function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue
     if (row === undefined || feed === undefined || state.asked.at.engineRpm === 0) continue;
     const inlet = bar(feedInletPa(state.liquid, state.asked.fluid, feed.line)!);
     const worst = Math.min(inlet, bar(thickInletPa(ready, state, feed.line)));
-    const spread = worst < inlet - 0.005 ? ` (${fixed(worst)} bar with the thickest oil that its grade allows)` : '';
+    const spread = (limit: number): string =>
+      worst < inlet - 0.005 || inlet >= limit
+        ? ` (${toldApart(worst, limit, 2)} bar with the thickest oil that its grade allows)`
+        : '';
     const held = (limit: number, code: string, words: string, source: FlowFinding['source']): void => {
       if (worst >= limit) return;
       const level = inlet < limit ? 'stop' : 'fix';
-      const text = `the pump's inlet stands at ${fixed(inlet)} bar${spread}; ${words}: the feed loses ${fixed(bar(feed.dropPa))} bar`;
+      const stands = inlet < limit ? toldApart(inlet, limit, 2) : fixed(inlet);
+      const text = `the pump's inlet stands at ${stands} bar${spread(limit)}; ${words}: the feed loses ${fixed(bar(feed.dropPa))} bar`;
       const value = inlet < limit ? inlet : worst;
       out.push(say(level, code, text, source, { line: feed.line, value, limit, unit: 'bar' }));
     };
@@ -110,7 +115,7 @@ function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue
         say(
           'note',
           'feed-speed',
-          `oil runs at ${fixed(feed.velocityMS, 1)} m/s; ${guides.feedVelocity.words}`,
+          `oil runs at ${toldApart(feed.velocityMS, guides.feedVelocity.value, 1)} m/s; ${guides.feedVelocity.words}`,
           guides.feedVelocity.source,
           { line: feed.line, ...against(feed.velocityMS, guides.feedVelocity) },
         ),
@@ -141,7 +146,7 @@ function scavengeFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catal
         say(
           'stop',
           'pan-floods',
-          `${stage.words} sweeps ${fixed(lMin(stage.sweptM3S), 1)} L/min and gets ${fixed(lMin(stage.oilM3S + stage.leftM3S), 1)} L/min of oil: ${stage.drains} fills`,
+          `${stage.words} sweeps ${toldApart(lMin(stage.sweptM3S), lMin(stage.oilM3S + stage.leftM3S), 1)} L/min and gets ${fixed(lMin(stage.oilM3S + stage.leftM3S), 1)} L/min of oil: ${stage.drains} fills`,
           'geometry',
           { ...about, value: lMin(stage.sweptM3S), limit: lMin(stage.oilM3S + stage.leftM3S), unit: 'L/min' },
         ),
@@ -157,7 +162,7 @@ function scavengeFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catal
         say(
           deep > most ? 'stop' : 'fix',
           'suction-depth',
-          `${stage.words} pulls ${fixed(deep)} bar (${fixed(-bar(stage.inletSpreadPa[1]))} to ${fixed(worst)} bar as froth is reckoned); ${fixed(most)} bar is the most ${source === 'builder' ? 'its hose is rated for' : 'that is usual'}`,
+          `${stage.words} pulls ${deep > most ? toldApart(deep, most, 2) : fixed(deep)} bar (${fixed(-bar(stage.inletSpreadPa[1]))} to ${toldApart(worst, most, 2)} bar as froth is reckoned); ${fixed(most)} bar is the most ${source === 'builder' ? 'its hose is rated for' : 'that is usual'}`,
           source,
           { ...about, value: deep > most ? deep : worst, limit: most, unit: 'bar' },
         ),
@@ -190,7 +195,7 @@ function pressureFindings(state: DrySumpState, say: Say): FlowFinding[] {
       say(
         'fix',
         'gallery-pressure',
-        `the gallery has ${fixed(bar(gallery.fromPa), 1)} bar; ${fixed(wanted, 1)} bar is usual at ${engineRpm} rpm`,
+        `the gallery has ${toldApart(bar(gallery.fromPa), wanted, 1)} bar; ${fixed(wanted, 1)} bar is usual at ${engineRpm} rpm`,
         guides.oilPerThousandRpm.source,
         { value: bar(gallery.fromPa), limit: wanted, unit: 'bar' },
       ),
@@ -224,7 +229,7 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
       say(
         plain.carries ? 'fix' : 'stop',
         'drain-capacity',
-        `half full it carries ${fixed(lMin(most), 2)} L/min of oil ${kind}; ${fixed(lMin(oilM3S), 2)} L/min comes`,
+        `half full it carries ${toldApart(lMin(most), lMin(oilM3S), 2)} L/min of oil ${kind}; ${fixed(lMin(oilM3S), 2)} L/min comes`,
         guides.drainDepth.source,
         { line, value: lMin(oilM3S), limit: lMin(most), unit: 'L/min' },
       ),
@@ -260,7 +265,7 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
         say(
           'fix',
           'gas-pressure',
-          `gas stands at ${fixed(bar(pa) * 1000, 0)} mbar in ${vessel}; ${guides.crankcase.words}`,
+          `gas stands at ${toldApart(bar(pa) * 1000, guides.crankcase.value * 1000, 0)} mbar in ${vessel}; ${guides.crankcase.words}`,
           guides.crankcase.source,
           { part: vessel, value: bar(pa), limit: guides.crankcase.value, unit: 'bar' },
         ),
@@ -283,7 +288,7 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
         say(
           'fix',
           'vent-speed',
-          `vents at ${fixed(speed, 1)} m/s and takes oil mist along`,
+          `vents at ${toldApart(speed, guides.ventVelocity.value, 1)} m/s and takes oil mist along`,
           guides.ventVelocity.source,
           { line: line.line, ...against(speed, guides.ventVelocity) },
         ),

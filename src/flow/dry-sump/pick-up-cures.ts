@@ -29,10 +29,10 @@ export function barePickUpCures(ask: DrySumpAsk): string[] {
     const first = firstOf(after, g);
     if (first === undefined) return [];
     const { untilS, inTankM3, isBare } = panUntil(state, tank, finding.part!, first);
-    const reads = Number.isFinite(untilS) ? `, after ${untilS.toFixed(1)} s` : '';
+    const reads = Number.isFinite(untilS) && untilS >= 0.05 ? `, after ${untilS.toFixed(1)} s` : '';
     return [
       {
-        words: `${words}: ${finding.part} keeps ${litres(first, 2)} L before oil is drawn instead of ${litres(now, 2)}${reads}; ${litres(inTankM3)} L in ${tank.part} then, its outlet ${isBare ? 'bare' : 'covered'}${elsewhere(ask, ups, after)}`,
+        words: `${words}: ${finding.part} keeps ${litres(first, 2)} L before oil is drawn instead of ${litres(now, 2)} L${reads}; ${litres(inTankM3)} L in ${tank.part} then, its outlet ${isBare ? 'bare' : 'covered'}${elsewhere(ask, ups, after)}`,
         gain: now - first,
       },
     ];
@@ -114,5 +114,5 @@ function elsewhere({ ready, state }: DrySumpAsk, before: readonly Mouth[], after
   const worst = rows.toSorted((a, b) => b.more - a.more)[0];
   return worst === undefined || worst.more < LEAST_GAIN_M3
     ? ''
-    : `; but ${litres(worst.now, 2)} L instead of ${litres(worst.now - worst.more, 2)} at ${worst.words}`;
+    : `; but ${litres(worst.now, 2)} L instead of ${litres(worst.now - worst.more, 2)} L at ${worst.words}`;
 }

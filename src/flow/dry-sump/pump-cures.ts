@@ -110,7 +110,7 @@ function largerStages(ask: DrySumpAsk): Change[] {
     const withCc = (cc: number) => redrawn(ready, withPump(ready.drawn, idOf(pump), { displacementCcRev: cc }));
     const cc = enlarged(ask, pump.displacementCcRev!, STEP_CC, withCc);
     return {
-      words: `${nameOf(pump)} of ${cc.toFixed(1)} cc/rev instead of ${pump.displacementCcRev}`,
+      words: `${nameOf(pump)} of ${cc.toFixed(1)} cc/rev instead of ${pump.displacementCcRev} cc/rev`,
       changed: withCc(cc),
     };
   });
@@ -132,7 +132,7 @@ function fasterDrive(ask: DrySumpAsk): Change[] {
   const ratio = enlarged(ask, now, STEP_DRIVE, withDrive);
   return [
     {
-      words: `the pump driven at ${ratio.toFixed(2)} of engine speed instead of ${now}, all its stages`,
+      words: `the pump driven at ${ratio.toFixed(2)} of engine speed, all its stages, which is ${((100 * ratio) / now - 100).toFixed(0)} % faster`,
       changed: withDrive(ratio),
     },
   ];
@@ -147,7 +147,7 @@ function higherRelief({ ready, state }: DrySumpAsk): Change[] {
     return RELIEF_STEPS_BAR.map((step) => {
       const set = { ...relief, cracksBar: relief.cracksBar + step, fullFlowBar: relief.fullFlowBar + step };
       return {
-        words: `its relief valve set to open at ${set.cracksBar.toFixed(1)} bar instead of ${relief.cracksBar}, if pump, filter and cooler stand it`,
+        words: `its relief valve set to open at ${set.cracksBar.toFixed(1)} bar instead of ${relief.cracksBar} bar, if pump, filter and cooler stand it`,
         changed: redrawn(ready, withPump(ready.drawn, idOf(pump), { relief: set })),
       };
     });
@@ -163,7 +163,7 @@ function coolerOil(ask: DrySumpAsk): Change[] {
     (galleryAfter(ready, { ...at, oilC: now - less }, ask) ?? Number.NEGATIVE_INFINITY) >= wanted;
   const less = leastThatHolds(0, now - COOLEST_C, 1, holds) ?? now - COOLEST_C;
   const oilC = Math.floor(now - less);
-  return [{ words: `the oil at ${oilC} °C instead of ${now} (a larger cooler, more air)`, case: { ...at, oilC } }];
+  return [{ words: `the oil at ${oilC} °C instead of ${now} °C (a larger cooler, more air)`, case: { ...at, oilC } }];
 }
 
 /** Lines that the pressure side loses something in, in the next sizes and with straighter ends. */
@@ -200,6 +200,6 @@ export function floodedCures(ask: DrySumpAsk): string[] {
   const changed = redrawn(ready, withPump(ready.drawn, idOf(pump), { displacementCcRev: larger }));
   const ratio = sweptRatio(changed);
   return [
-    `${stage.words} of ${larger.toFixed(1)} cc/rev instead of ${cc}: all the oil is carried${ratio === undefined ? '' : `, the scavenge sweeps ${ratio.toFixed(2)} times the pressure stage`}`,
+    `${stage.words} of ${larger.toFixed(1)} cc/rev instead of ${cc} cc/rev: all the oil is carried${ratio === undefined ? '' : `, the scavenge sweeps ${ratio.toFixed(2)} times the pressure stage`}`,
   ];
 }

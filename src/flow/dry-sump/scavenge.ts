@@ -21,6 +21,8 @@ export interface ScavengeFlow {
   readonly airInto: ReadonlyMap<string, number>;
   readonly airOutOf: ReadonlyMap<string, number>;
   readonly oilInto: ReadonlyMap<string, number>;
+  /** How far a tee of a suction or return is from its loss at the split found, at most [Pa]. */
+  readonly teesOffPa: number;
   /** What could not be solved, in a line each. */
   readonly faults: readonly { readonly why: string; readonly where: readonly string[] }[];
 }
@@ -65,7 +67,8 @@ export function scavengeFlow(
     oilInto: new Map<string, number>(),
     faults: [] as { why: string; where: readonly string[] }[],
   };
-  const sink: Sink = { ...out, starts: starts.answers, inlets: starts.inlets, isLast };
+  const teesOff = new Map<readonly Element[], number>();
+  const sink: Sink = { ...out, starts: starts.answers, inlets: starts.inlets, teesOff, isLast };
   const all = ready.sorted.scavenge.flatMap(({ stages }) => stages);
   for (const back of ready.sorted.scavenge) {
     const stages = back.stages.map((stage) => {
@@ -77,7 +80,7 @@ export function scavengeFlow(
     });
     returned(ready, asked, back, stages, gasPa, sink);
   }
-  return out;
+  return { ...out, teesOffPa: Math.max(0, ...teesOff.values()) };
 }
 
 const sweptBy = ({ pump }: ScavengeStage, { at }: CaseOf): number =>
@@ -93,6 +96,8 @@ interface Sink {
   readonly faults: { why: string; where: readonly string[] }[];
   readonly starts: Starts['answers'];
   readonly inlets: Starts['inlets'];
+  /** By part, at its last solving [Pa]. */
+  readonly teesOff: Map<readonly Element[], number>;
   /** Of the rounds with the gas: only what the last one says is told, with its spread. */
   readonly isLast: boolean;
 }
@@ -211,13 +216,14 @@ function solvedPart(
   const { car, drawn } = ready;
   const net = liquidNet({ car, drawn, elements, gasPa, inflowM3S, ...asked });
   const warm = out.starts.get(elements);
-  const { answer, losses } = settledTees(net.network, ready.tees.tees, asked.fluid, warm, layouts.get(elements));
+  const { answer, losses, offPa } = settledTees(net.network, ready.tees.tees, asked.fluid, warm, layouts.get(elements));
   if (!answer.ok) {
     if (!out.faults.some(({ why }) => why === answer.why)) out.faults.push({ why: answer.why, where: answer.where });
     return null;
   }
   out.starts.set(elements, answer);
   layouts.set(elements, answer.layout);
+  out.teesOff.set(elements, offPa);
   const at = new Map(net.network.nodes.map(({ id }, i) => [id, answer.pressurePa[i]!]));
   const head = (spot: string): number => {
     const place = findPort(car, spot)?.port.atMm;

@@ -1,6 +1,7 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import { toldApart } from '../told-apart.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { feedMouths, gOfPull } from './mouths.ts';
 import { outletCures } from './outlet-cures.ts';
@@ -59,7 +60,7 @@ function bareOutlet(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, 
     say(
       isShort ? 'stop' : 'note',
       'runs-bare',
-      `held, ${tank.outlet} draws air after ${tank.secondsCovered.toFixed(1)} s, less coming back than is drawn${lasts === undefined ? '' : `; it lasts ${lasts} s`}`,
+      `held, ${tank.outlet} draws air after ${lasts === undefined ? tank.secondsCovered.toFixed(1) : toldApart(tank.secondsCovered, lasts, 1)} s, less coming back than is drawn${lasts === undefined ? '' : `; it lasts ${lasts} s`}`,
       'geometry',
       {
         ...named,
@@ -141,7 +142,7 @@ function bubbles(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, air
     say(
       'note',
       'bubbles',
-      `oil stays ${air.dwellS.toFixed(1)} s in ${tank.part}; bubbles below ${smallest.toFixed(2)} mm go round again${isSlow ? '' : ' (at the edge of the slow law: larger still)'}; ${words}`,
+      `oil stays ${air.dwellS.toFixed(1)} s in ${tank.part}; bubbles below ${toldApart(smallest, limit, 2)} mm go round again${isSlow ? '' : ' (at the edge of the slow law: larger still)'}; ${words}`,
       source,
       {
         part: tank.part,

@@ -141,7 +141,7 @@ function lessOil(tank: TankUnderG, lessM3: number): string[] {
       : [
           `${litres(lessM3)} L less oil: ${litres(spare)} L over the least that keeps ${tank.outlet} covered in every case`,
         ]),
-    `a tank that holds ${litres(tank.holdsM3 + lessM3)} L instead of ${litres(tank.holdsM3)}, with as much oil`,
+    `a tank that holds ${litres(tank.holdsM3 + lessM3)} L instead of ${litres(tank.holdsM3)} L, with as much oil`,
   ];
 }
 

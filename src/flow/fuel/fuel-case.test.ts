@@ -123,7 +123,7 @@ describe('fuel of a car', () => {
     expect(short).toMatchObject({ level: 'stop', limit: 1.3 });
     expect(short.text).toMatch(/the pot is empty after 24[01] s/u);
     // At 2.6 L/min the bar that it lifts against costs it a hair: the car with the cure's own figure is well, one step less is not.
-    const lift = Number(/^lift of ([\d.]+) L\/min instead of 1\.5: 1\.3\d times/u.exec(short.cures[0]!)![1]);
+    const lift = Number(/^lift of ([\d.]+) L\/min instead of 1\.5 L\/min: 1\.3\d times/u.exec(short.cures[0]!)![1]);
     expect(found(fuel({ liftLMin: lift }), 'lift-short')).toBeUndefined();
     expect(found(fuel({ liftLMin: lift - 0.1 }), 'lift-short')).toBeDefined();
     expect(found(fuel({ liftLMin: 2.4 }), 'lift-short')!.level).toBe('fix');
@@ -135,7 +135,7 @@ describe('fuel of a car', () => {
     expect(short).toMatchObject({ limit: 90, unit: 's' });
     expect(short.value).toBeCloseTo(60, 6);
     // hand: 90 s at 2 L/min.
-    expect(short.cures).toEqual(['a pot of 3.0 L instead of 2: 90 s instead of 60']);
+    expect(short.cures).toEqual(['a pot of 3.0 L instead of 2 L: 90 s instead of 60 s']);
     expect(found(fuel(), 'pot-short')).toBeUndefined();
   });
 

@@ -1,6 +1,7 @@
 import type { Case } from '#car';
 import { vesselFlows } from '../circuit/circuit-state.ts';
 import type { CircuitState } from '../circuit/flow-answer.ts';
+import { unsettledTees } from '../circuit/unsettled-tees.ts';
 import type { FlowFinding } from '../finding.ts';
 import { fuelFindings, supplyNotes, ventFindings } from './fuel-findings.ts';
 import { type FuelCureAsk, withFuelCures } from './fuel-cures.ts';
@@ -28,7 +29,10 @@ export function fuelCase(
       pumps: flow.pumps,
       vessels: vesselFlows(ready, asked, gasPa),
       fuel: answer,
-      findings: fuelFindings(ready, solved).map((row) => withFuelCures(row, at, solved, ask)),
+      findings: [
+        ...unsettledTees(ready, at, flow.teesOffPa),
+        ...fuelFindings(ready, solved).map((row) => withFuelCures(row, at, solved, ask)),
+      ],
     },
     layout: [
       ...supplyNotes(ready, solved),

@@ -81,7 +81,7 @@ function pumpCures({ ready, at, state }: Asked, kind: 'lift' | 'pressure'): stri
           : `, ${lMin(returnM3S)} L/min go back with the rail at ${(railPa / 1e5).toFixed(2)} bar`;
       return [
         {
-          words: `${nameOf(pump)} of ${flow.toFixed(1)} L/min instead of ${now}: ${(brings(solved) / burn).toFixed(2)} times what is burnt${rail}`,
+          words: `${nameOf(pump)} of ${flow.toFixed(1)} L/min instead of ${now} L/min: ${(brings(solved) / burn).toFixed(2)} times what is burnt${rail}`,
           gain: brings(solved) - brings(state),
         },
       ];
@@ -118,7 +118,7 @@ function potCures({ ready, at, state, finding }: Asked): string[] {
   const volumeL = leastThatHolds(now, now * 20, STEP_L, (litres) => withVolume(litres) >= wanted);
   if (volumeL === undefined) return [];
   return [
-    `a pot of ${volumeL.toFixed(1)} L instead of ${now}: ${withVolume(volumeL).toFixed(0)} s instead of ${(state.answer.potS ?? 0).toFixed(0)}`,
+    `a pot of ${volumeL.toFixed(1)} L instead of ${now} L: ${withVolume(volumeL).toFixed(0)} s instead of ${(state.answer.potS ?? 0).toFixed(0)} s`,
   ];
 }
 
@@ -159,7 +159,7 @@ function colderFuel(ready: ReadyCircuit, at: Case): string[] {
   return less === undefined
     ? []
     : [
-        `the fuel kept at ${Math.floor(now - less)} °C or colder instead of ${now} (shield, cooler in the return): enough`,
+        `the fuel kept at ${Math.floor(now - less)} °C or colder instead of ${now} °C (shield, cooler in the return): enough`,
       ];
 }
 

@@ -2,6 +2,7 @@ import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { FuelVent } from '../circuit/fuel-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 import { type Guide, guides } from '../limits.ts';
+import { toldApart } from '../told-apart.ts';
 import type { FuelState } from './fuel-state.ts';
 
 type About = Partial<Pick<FlowFinding, 'line' | 'part' | 'value' | 'limit' | 'unit' | 'place' | 'cures'>>;
@@ -46,7 +47,7 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
         say(
           over < 1 ? 'stop' : 'fix',
           'lift-short',
-          `the lift brings ${lMin(liftM3S).toFixed(1)} L/min and the engine burns ${lMin(burnM3S).toFixed(1)} L/min at full load, ${over.toFixed(2)} times; ${guide.value} is usual${over < 1 ? `: the pot is empty after ${(potS === null ? 0 : potS / (1 - over)).toFixed(0)} s` : ''}`,
+          `the lift brings ${lMin(liftM3S).toFixed(1)} L/min and the engine burns ${lMin(burnM3S).toFixed(1)} L/min at full load, ${toldApart(over, guide.value, 2)} times; ${guide.value} is usual${over < 1 ? `: the pot is empty after ${(potS === null ? 0 : potS / (1 - over)).toFixed(0)} s` : ''}`,
           guide.source,
           {
             part: pot.part.id,
@@ -59,7 +60,7 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
         say(
           'fix',
           'pot-short',
-          `with the lift in air the pot lasts ${potS.toFixed(0)} s at full load; ${Math.max(guides.fuelPotS.value, asked.at.lastsS ?? 0)} s are wanted`,
+          `with the lift in air the pot lasts ${toldApart(potS, Math.max(guides.fuelPotS.value, asked.at.lastsS ?? 0), 0)} s at full load; ${Math.max(guides.fuelPotS.value, asked.at.lastsS ?? 0)} s are wanted`,
           guides.fuelPotS.source,
           {
             part: pot.part.id,
@@ -93,7 +94,7 @@ function inletFindings({ answer }: FuelState, say: Say): FlowFinding[] {
       say(
         overVapourKpa <= 0 ? 'stop' : 'fix',
         'vapour-lock',
-        `${words} has ${overVapourKpa.toFixed(0)} kPa over the fuel's vapour at its inlet (${(inletPa / 1000).toFixed(1)} kPa to the outside, fuel at ${answer.temperatureC.toFixed(0)} °C); ${guide.value} kPa is wanted`,
+        `${words} has ${toldApart(overVapourKpa, guide.value, 0)} kPa over the fuel's vapour at its inlet (${(inletPa / 1000).toFixed(1)} kPa to the outside, fuel at ${answer.temperatureC.toFixed(0)} °C); ${guide.value} kPa is wanted`,
         guide.source,
         against(overVapourKpa, guide),
       ),
@@ -110,7 +111,7 @@ function returnFindings(ready: ReadyCircuit, { answer }: FuelState, say: Say): F
     say(
       'fix',
       'return-loss',
-      `the return ${line ?? ''} loses ${kpa.toFixed(0)} kPa and puts as much on the rail; ${guide.value} kPa is plenty`,
+      `the return ${line ?? ''} loses ${toldApart(kpa, guide.value, 0)} kPa and puts as much on the rail; ${guide.value} kPa is plenty`,
       guide.source,
       { ...against(kpa, guide), ...(line === undefined ? {} : { line }) },
     ),
@@ -218,7 +219,7 @@ function ventNotes(circuit: string, vent: FuelVent): FlowFinding[] {
       code: 'vent-small',
       level: 'fix',
       line,
-      text: `the vent ${line} holds the cell ${kpa.toFixed(1)} kPa below the air outside at full burn; ${guides.ventDepression.value} kPa is plenty`,
+      text: `the vent ${line} holds the cell ${toldApart(kpa, guides.ventDepression.value, 1)} kPa below the air outside at full burn; ${guides.ventDepression.value} kPa is plenty`,
       source: guides.ventDepression.source,
       value: kpa,
       limit: guides.ventDepression.value,

@@ -42,6 +42,12 @@ function wordFaults(finding: FlowFinding): string[] {
         return [`${circuit}, ${code}: ${words.length} letters: ${words.slice(0, 80)}...`];
       return [];
     })
+    .concat(
+      cures.flatMap((words) => {
+        const bare = /instead of -?[\d.]+(?![\d.]* ?(?:[a-zA-Z°%]))/u.exec(words)?.[0];
+        return bare === undefined ? [] : [`${circuit}, ${code}: "${bare}" without its unit in "${words}"`];
+      }),
+    )
     .concat(limit === 0 && finding.unit !== 'bar' ? [`${circuit}, ${code}: a limit of nothing`] : [])
     .concat(
       level === 'stop' && limit !== undefined && finding.value === undefined

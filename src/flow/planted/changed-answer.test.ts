@@ -20,7 +20,13 @@ describe('circuits changed at random', () => {
   });
 
   it('are told by name where an answer is none', () => {
-    const finding = { circuit: 'c', code: 'x', level: 'note', source: 'geometry', cures: ['-0.00 bar'] } as const;
+    const finding = {
+      circuit: 'c',
+      code: 'x',
+      level: 'note',
+      source: 'geometry',
+      cures: ['-0.00 bar', '18.5 cc/rev instead of 13.5: +1 bar', '2 L instead of 1 L'],
+    } as const;
     const state = { circuit: 'c', case: { id: 'k', engineRpm: 0 }, fluid: null, findings: [], fromPa: Number.NaN };
     const answer = {
       circuits: [{ circuit: 'c', findings: [{ ...finding, text: 'it is NaN' }], states: [state] }],
@@ -29,6 +35,7 @@ describe('circuits changed at random', () => {
       'answer.circuits.0.states.0.fromPa: NaN',
       'c, x: "NaN" in "it is NaN"',
       'c, x: "-0.00" in "-0.00 bar"',
+      'c, x: "instead of 13.5" without its unit in "18.5 cc/rev instead of 13.5: +1 bar"',
       'c, k: not worked out, and not said why',
     ]);
   });

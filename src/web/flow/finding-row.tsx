@@ -75,7 +75,7 @@ function OpenedFinding({ finding }: { readonly finding: FlowFinding }): ReactNod
 function Numbers({ finding }: { readonly finding: FlowFinding }): ReactNode {
   const { value, limit, unit, source } = finding;
   const said = useFlowLanguage();
-  const words = (number: number): string => said.number(number, unit);
+  const words = (number: number): string => said.number(number, unit, number === limit ? undefined : limit);
   return (
     <p className="small soft">
       {value === undefined ? '' : `Found ${words(value)}`}

@@ -8,7 +8,7 @@ import { tapeUnit } from '../tape/tape-unit.ts';
 export interface FlowLanguage {
   readonly units: FlowUnits;
   readonly text: (sentence: string) => string;
-  readonly number: (value: number, unit: string | undefined) => string;
+  readonly number: (value: number, unit: string | undefined, limit?: number) => string;
 }
 
 export function useFlowLanguage(): FlowLanguage {
@@ -21,7 +21,7 @@ export function useFlowLanguage(): FlowLanguage {
     return {
       units,
       text: (sentence) => flowSentence(sentence, units, names),
-      number: (value, unit) => quantityWords(value, unit, units),
+      number: (value, unit, limit) => quantityWords(value, unit, units, limit),
     };
   }, [car, units]);
 }
