@@ -3,26 +3,33 @@ import { type PanelLayout, type PanelStrength, panelStrengthOf } from '#panels';
 import { formatNumber } from '#units';
 import type { Lengths } from './lengths.ts';
 
-/** A panel with what its load does to it, where the car file says a load. */
+/** A panel with what its load does to it, or what it is by itself where the car file says none. */
 export interface PanelUnderLoad extends PanelAnswer {
   readonly strength?: PanelStrength;
+  readonly massSavedKg?: number;
+  /** Nothing presses on it: it is told by itself. */
+  readonly hasLoad?: boolean;
 }
 
 /** One panel under its load, with what is found of that behind the rest. */
 export function panelUnderLoad(layout: PanelLayout, answer: PanelAnswer): PanelUnderLoad {
-  const found = panelStrengthOf(layout);
+  const found = panelStrengthOf(layout, { unloaded: true });
   if (found === null) return answer;
   return {
     ...answer,
-    ...(found.strength === undefined ? {} : { strength: found.strength }),
+    ...(found.strength === undefined
+      ? {}
+      : { strength: found.strength, hasLoad: Object.keys(layout.panel.load ?? {}).some((key) => key !== 'held') }),
+    ...(found.massSavedKg === undefined ? {} : { massSavedKg: found.massSavedKg }),
     findings: [...answer.findings, ...found.findings],
   };
 }
 
+const KG_PER_LB = 0.45359237;
 const PSI_PER_MPA = 145.037738;
 
 /** Numbers of a panel under its load; each with what two meshes differ by. */
-export function strengthRows({ strength }: PanelUnderLoad, lengths: Lengths): string[] {
+export function strengthRows({ strength, massSavedKg, hasLoad }: PanelUnderLoad, lengths: Lengths): string[] {
   if (strength === undefined) return [];
   const inches = lengths.unit === 'in';
   const { frequencyHz, deflectionMm, stressMpa, bucklingFactor } = strength;
@@ -33,8 +40,13 @@ export function strengthRows({ strength }: PanelUnderLoad, lengths: Lengths): st
           `  ${what} ${formatNumber(of.value * times, decimals)} ${unit} (±${formatNumber(of.off * times, decimals)} by the mesh)`,
         ];
   return [
-    'Under its load:',
+    hasLoad === true ? 'Under its load:' : 'By itself, no load stated:',
     ...row('own frequency', frequencyHz, 'Hz'),
+    ...(massSavedKg === undefined
+      ? []
+      : [
+          `  openings save ${inches ? `${formatNumber(massSavedKg / KG_PER_LB, 2)} lb` : `${formatNumber(1000 * massSavedKg)} g`}`,
+        ]),
     ...(inches ? row('deflection', deflectionMm, 'in', 1 / 25.4, 3) : row('deflection', deflectionMm, 'mm', 1, 2)),
     ...(inches ? row('bending stress', stressMpa, 'psi', PSI_PER_MPA, 0) : row('bending stress', stressMpa, 'MPa')),
     ...row('buckles at', bucklingFactor, 'times the load on its edges', 1, 2),

@@ -25,6 +25,7 @@ import { snappedCorners } from './scan/snapped-corners.ts';
 import { panelSurface } from './surface/panel-surface.ts';
 import { spanFindings } from './surface/span-findings.ts';
 import { splitPieces } from './surface/split-pieces.ts';
+import type { PanelRow } from './windows/row-windows.ts';
 import { surfaceFindings } from './surface/surface-findings.ts';
 import { templateLayout } from './surface/template-layout.ts';
 
@@ -34,6 +35,8 @@ export interface Around {
   readonly crossings: readonly PanelCrossing[];
   /** Scans by file; absent: none is asked. */
   readonly meshes?: ReadonlyMap<string, TriangleMesh>;
+  /** Rows of windows that go on over several panels; absent: they are left off. */
+  readonly rows?: readonly PanelRow[];
 }
 
 /** One panel laid out by itself, or its pieces where it is split. */
@@ -102,7 +105,7 @@ function laidPiece(
   const inCar = (at: Point2) => onCar(facets, at);
   const done = { panel, sheet, facets, creases, edges, corners, fixings, holes, folds, outline, inCar };
   const web = webOutline(edges, cuts, outline);
-  const windows = panelWindows({ ...done, web });
+  const windows = panelWindows({ ...done, web, ...(around.rows && { rows: around.rows }) });
   const middleOf = ({ line: [a, b] }: LaidEdge) => inCar([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
   return {
     ...unlaid(panel),

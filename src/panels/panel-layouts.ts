@@ -2,6 +2,7 @@ import type { Car, Panel } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
 import { jointFindings } from './joints/joint-findings.ts';
+import { panelRows } from './windows/row-windows.ts';
 import { throughFindings } from './joints/panels-through.ts';
 import { laidOut } from './laid-out.ts';
 import type { PanelLayout } from './layout.ts';
@@ -16,7 +17,17 @@ export interface PanelAsk {
 /** Every panel of the car laid out, in the order of the file; a split one as its pieces. */
 export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout[] {
   const around = { car, crossings: ask.crossings ?? [], ...(ask.meshes && { meshes: ask.meshes }) };
-  const laid = (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
+  const bare = (car.panels ?? []).flatMap((panel) => laidOut(panel, around));
+  const rows = panelRows(bare);
+  const concerned = new Set(rows.map(({ panel }) => panel));
+  const laid =
+    rows.length === 0
+      ? bare
+      : (car.panels ?? []).flatMap((panel) =>
+          concerned.has(panel.id)
+            ? laidOut(panel, { ...around, rows })
+            : bare.filter((layout) => layout.panel.id === panel.id),
+        );
   const told = [...jointFindings(laid), ...throughFindings(laid)];
   return laid.map((layout) => {
     // What is said of a split panel is said once, with its first piece.

@@ -7,6 +7,7 @@ import { meshOpenShare } from './mesh/open-share.ts';
 import type { PanelSheet } from './panel-sheet.ts';
 import { windowField } from './windows/window-field.ts';
 import { clearOfFoldMm } from './windows/window-rules.ts';
+import { type PanelRow, withoutRows } from './windows/row-windows.ts';
 import type { KeepClear, WindowField, WindowSpec } from './windows/window-spec.ts';
 
 /** What windows are laid into, on the flat. */
@@ -20,6 +21,8 @@ export interface WindowRoom {
   readonly holes: readonly PlacedHole[];
   readonly folds: readonly FoldLine[];
   readonly inCar: (at: Point2) => Vec;
+  /** Rows that go on over several panels, as they fall on this one; absent: none has been laid yet. */
+  readonly rows?: readonly PanelRow[];
 }
 
 export interface PanelWindows {
@@ -31,7 +34,7 @@ export interface PanelWindows {
 export function panelWindows(room: WindowRoom): PanelWindows {
   const fields: WindowField[] = [];
   const findings: PanelFinding[] = [];
-  for (const window of room.panel.windows ?? []) {
+  for (const window of withoutRows(room.panel).windows ?? []) {
     const clear = [
       ...clearOf(room),
       ...fields.flatMap((field) => field.openings.map(({ name, outline }) => ({ name, shape: outline }))),
@@ -40,10 +43,21 @@ export function panelWindows(room: WindowRoom): PanelWindows {
     if (answer.ok) fields.push(answer.field);
     else findings.push(noRoom(room, window, answer.why, answer.most));
   }
+  for (const { panel, of, window, field, why } of room.rows ?? []) {
+    if (panel !== room.panel.id) continue;
+    if (field !== undefined) fields.push(field);
+    else if (why !== undefined)
+      findings.push(noRoom(room, window, of === panel ? why : `${why} (a row of ${of})`, undefined));
+  }
   return { fields, findings };
 }
 
-function clearOf({ sheet, fixings, holes, folds }: WindowRoom): readonly KeepClear[] {
+export function clearOf({
+  sheet,
+  fixings,
+  holes,
+  folds,
+}: Pick<WindowRoom, 'sheet' | 'fixings' | 'holes' | 'folds'>): readonly KeepClear[] {
   return [
     ...fixings.map(({ at, holeMm, slotMm }) => ({ name: 'a fixing', shape: { at, radiusMm: (slotMm ?? holeMm) / 2 } })),
     ...holes.map((hole) => ({
@@ -63,7 +77,7 @@ function clearOf({ sheet, fixings, holes, folds }: WindowRoom): readonly KeepCle
 }
 
 /** The car's words in the flat's axes; measured from the first corner that the window's edge names. */
-function specOf({ edges, sheet }: WindowRoom, window: PanelWindow): WindowSpec {
+export function specOf({ edges, sheet }: Pick<WindowRoom, 'edges' | 'sheet'>, window: PanelWindow): WindowSpec {
   const { along, freeCm2, outlineMm, mesh } = window;
   const named = along && edges.find(({ from, to }) => [from, to].every((id) => id === along.from || id === along.to));
   const edge = named ?? edges.reduce((a, b) => (b.lengthMm > a.lengthMm + 1e-6 ? b : a));

@@ -38,12 +38,14 @@ export function flatOf(of: Drawn): FlatPattern {
     ...(panel.grain === undefined ? {} : { grainDeg: panel.grain === 'along' ? 0 : 90 }),
     outline: of.outline,
     cutOuts: [...made.cutOuts, ...openings.map(({ outline, name }) => ({ outline, name }))],
+    // In the order of work: corners of openings are drilled before anything is sawn, fixings when the panel fits.
     holes: [
-      ...made.holes,
       ...openings.flatMap(({ corners }) => corners),
+      ...made.holes.filter(({ corner }) => corner === true),
       ...of.cuts.flatMap(({ at, reliefMm }) =>
         reliefMm === undefined ? [] : [{ at, diameterMm: reliefMm, for: 'relief', corner: true }],
       ),
+      ...made.holes.filter(({ corner }) => corner !== true),
     ],
     slots: made.slots,
     folds: of.folds,

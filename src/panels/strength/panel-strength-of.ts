@@ -1,10 +1,11 @@
 import type { Panel } from '#car';
-import type { Outline } from '#geometry';
+import { type Outline, outlineArea } from '#geometry';
 import type { PanelFinding } from '../finding.ts';
 import { placeOf } from '../finding.ts';
 import type { PanelLayout } from '../layout.ts';
 import { panelWindows } from '../panel-windows.ts';
 import { onCar } from '../surface/facet-at.ts';
+import { massSaved } from './holes-and-lugs.ts';
 import { boxMiddle, platesOpenings } from './plate-openings.ts';
 import { type PanelLoad, type PanelStrength, panelStrength } from './panel-strength.ts';
 import type { PlateSheet } from './plate-bending.ts';
@@ -13,6 +14,8 @@ import { type JudgedPanel, strengthFindings, windowFindings, type WorkedOtherwis
 /** What a panel's load does to it; numbers absent where they cannot be worked out: a finding then says why. */
 export interface StrengthOfPanel {
   readonly strength?: PanelStrength;
+  /** What its windows and holes of 20 mm and more take off it; absent where it has none. */
+  readonly massSavedKg?: number;
   readonly findings: readonly PanelFinding[];
 }
 
@@ -21,13 +24,18 @@ type Load = NonNullable<Panel['load']>;
 const SAYS = ['pressureKpa', 'shakeG', 'shakeHz', 'shearNPerMm', 'pressNPerMm'] as const;
 
 /**
- * Strength of a panel as laid out, under the `load` of the car file; null where that says nothing.
+ * Strength of a panel as laid out, under the `load` of the car file; its own frequency and the mass saved where that says only how
+ * it is held. Where it says nothing: null, or what an `unloaded` panel is by itself if each of its edges is held by something.
  * A second of work and more: two meshes, and again for every cure.
  */
-export function panelStrengthOf(layout: PanelLayout): StrengthOfPanel | null {
+export function panelStrengthOf(
+  layout: PanelLayout,
+  wish: { readonly unloaded?: boolean } = {},
+): StrengthOfPanel | null {
   const { panel, piece } = layout;
-  const load = panel.load;
-  if (load === undefined || SAYS.every((key) => (load[key] ?? 0) === 0)) return null;
+  const load = panel.load ?? {};
+  const says = SAYS.some((key) => (load[key] ?? 0) !== 0) || load.held !== undefined;
+  if (!says && (wish.unloaded !== true || looseEdges(layout).length > 0)) return null;
   const answer = workedOut(layout, load);
   const web = layout.web ?? layout.flats[0]?.outline;
   const place =
@@ -66,7 +74,12 @@ function workedOut(layout: PanelLayout, load: Load): StrengthOfPanel {
     onceEach(work),
     ...(webs.length === 0 ? [] : ([Math.min(...webs)] as const)),
   );
-  return { strength, findings: [...ofWindows, ...told] };
+  const mm2 = platesOpenings(layout, web, windows).outlines.reduce((sum, one) => sum + Math.abs(outlineArea(one)), 0);
+  return {
+    strength,
+    ...(mm2 === 0 ? {} : { massSavedKg: massSaved(mm2, sheet.thicknessMm, plate.densityKgM3) }),
+    findings: [...ofWindows, ...told],
+  };
 }
 
 function unknown(panel: Panel, why: string, cure: string): StrengthOfPanel {
@@ -144,12 +157,17 @@ function relaid({ layout, web }: Work, again: Change): PanelLayout['windows'] | 
   return findings.length > 0 ? undefined : fields;
 }
 
-/** What is taken of its edges without the car saying so. */
-function heldLimits({ layout: { edges, piece }, held }: Work): string[] {
-  const loose = edges.filter(
+/** Edges that nothing holds in the car file. */
+const looseEdges = ({ edges }: PanelLayout): PanelLayout['edges'] =>
+  edges.filter(
     ({ spec, strip, tabs }) =>
       strip === undefined && tabs === undefined && spec?.fixing === undefined && spec?.joins === undefined,
   );
+
+/** What is taken of its edges without the car saying so. */
+function heldLimits({ layout, held }: Work): string[] {
+  const loose = looseEdges(layout);
+  const { piece } = layout;
   return [
     ...(held === undefined ? ['how its edges are held is not said: simply held is taken'] : []),
     ...(loose.length === 0
