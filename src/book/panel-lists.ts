@@ -94,10 +94,35 @@ export function openingList(pattern: FlatPattern, inches: boolean): PanelList {
   };
 }
 
+/** Mesh behind the windows: what to cut, its frame and what holds it. */
+export function meshList(pattern: FlatPattern, inches: boolean): PanelList {
+  const unit = inches ? 'in' : 'mm';
+  return {
+    title: 'Mesh',
+    about:
+      'cut it, lay the strip round it, drill through strip, mesh and sheet in the middle of the strip. Glue alone lets go.',
+    columns: [
+      { head: 'behind', width: 18 },
+      { head: `cut ${unit}`, width: 26, anchor: 'end' },
+      { head: `strip ${unit}`, width: 25, anchor: 'end' },
+      { head: 'held by', width: LIST_MM - 69, indent: 2 },
+    ],
+    rows: pattern.meshes.map(({ window, cutMm, frameMm, frameLongMm, fixings }) => [
+      window,
+      cutMm.map((mm) => placeWords(mm, inches)).join(' × '),
+      `${placeWords(frameMm, inches)} × ${placeWords(frameLongMm, inches)}`,
+      `${fixings.count} ${fixings.kind} ${fixings.size}`.trim(),
+    ]),
+  };
+}
+
 export const panelLists = (pattern: FlatPattern, inches: boolean): PanelList[] =>
-  [holeList(pattern, inches), foldList(pattern, inches), openingList(pattern, inches)].filter(
-    (list) => list.rows.length > 0,
-  );
+  [
+    holeList(pattern, inches),
+    foldList(pattern, inches),
+    openingList(pattern, inches),
+    meshList(pattern, inches),
+  ].filter((list) => list.rows.length > 0);
 
 /** "5052-H32, 1.2 mm". */
 export const sheetWords = (pattern: Pick<FlatPattern, 'sheet' | 'thicknessMm'>, inches: boolean): string =>

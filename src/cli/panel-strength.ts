@@ -25,6 +25,21 @@ export function panelUnderLoad(layout: PanelLayout, answer: PanelAnswer): PanelU
   };
 }
 
+/** The mesh behind a panel's windows, for the shears. */
+export function meshRows({ flats }: PanelUnderLoad, lengths: Lengths): string[] {
+  const mm = (value: number): string => lengths.text(`${formatNumber(value)} mm`);
+  return flats
+    .flatMap(({ meshes }) => meshes)
+    .map(
+      ({ window, mesh, cutMm, frameMm, frameLongMm, fixings, freeMm2 }) =>
+        `  ${window}: ${mesh}, cut ${cutMm.map(mm).join(' x ')}; strip ${mm(frameMm)} wide, ${mm(frameLongMm)} in all; ${fixings.count} ${`${fixings.kind} ${fixings.size}`.trim()}; leaves ${freeOf(freeMm2, lengths)} open`,
+    );
+}
+
+const MM2_PER_IN2 = 645.16;
+const freeOf = (mm2: number, { unit }: Lengths): string =>
+  unit === 'in' ? `${formatNumber(mm2 / MM2_PER_IN2, 1)} in2` : `${formatNumber(mm2 / 100)} cm2`;
+
 const KG_PER_LB = 0.45359237;
 const PSI_PER_MPA = 145.037738;
 

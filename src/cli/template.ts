@@ -167,6 +167,7 @@ function pattern(found: Found, thicknessMm: number): FlatPattern {
     holes: [],
     slots: [],
     folds: [],
+    meshes: [],
     marks: [],
     words: [],
     corners: [],

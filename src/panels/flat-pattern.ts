@@ -44,6 +44,21 @@ export interface CutOut {
   readonly name: string;
 }
 
+/** What to cut and to rivet for the mesh behind a field of windows: a row of the cut list. */
+export interface MeshCut {
+  readonly window: string;
+  readonly mesh: string;
+  /** Along the edge that the window follows, and across [mm]. */
+  readonly cutMm: readonly [number, number];
+  /** Strip that frames it: width, and length all round along its middle [mm]. */
+  readonly frameMm: number;
+  readonly frameLongMm: number;
+  /** Through frame, mesh and panel, in the middle of the frame. */
+  readonly fixings: { readonly count: number; readonly kind: string; readonly size: string; readonly holeMm: number };
+  /** What it leaves open of the windows [mm2]. */
+  readonly freeMm2: number;
+}
+
 /**
  * A panel laid flat, seen on its outside face [mm]. x runs along its first edge from its first corner, y into the panel; every
  * number can be marked out from those two straight edges.
@@ -60,6 +75,8 @@ export interface FlatPattern {
   readonly holes: readonly DrilledHole[];
   readonly slots: readonly SlottedHole[];
   readonly folds: readonly FoldLine[];
+  /** Mesh that goes behind its windows, each with its frame. */
+  readonly meshes: readonly MeshCut[];
   /** Straight marks to scribe, such as where another panel's edge lies. */
   readonly marks: readonly { readonly from: Point2; readonly to: Point2; readonly name: string }[];
   readonly words: readonly {

@@ -4,6 +4,7 @@ export {
   type DrilledHole,
   type FlatPattern,
   type FoldLine,
+  type MeshCut,
   type Operation,
   OPERATIONS,
   type SlottedHole,
@@ -49,4 +50,3 @@ export {
   type WorkedOtherwise,
 } from './strength/strength-findings.ts';
 export { panelStrengthOf, type StrengthOfPanel } from './strength/panel-strength-of.ts';
-export { type PanelOnLine, type RowOnPanel, rowThroughPanels } from './windows/row-through-panels.ts';

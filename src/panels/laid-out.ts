@@ -25,7 +25,7 @@ import { snappedCorners } from './scan/snapped-corners.ts';
 import { panelSurface } from './surface/panel-surface.ts';
 import { spanFindings } from './surface/span-findings.ts';
 import { splitPieces } from './surface/split-pieces.ts';
-import type { PanelRow } from './windows/row-windows.ts';
+import type { PanelRow } from './windows/panel-row.ts';
 import { surfaceFindings } from './surface/surface-findings.ts';
 import { templateLayout } from './surface/template-layout.ts';
 
@@ -123,6 +123,6 @@ function laidPiece(
       ...spanFindings(panel, facets, sheet),
       ...windows.findings,
     ],
-    flats: [flatOf({ ...done, piece, cuts, windows: windows.fields })],
+    flats: [flatOf({ ...done, piece, cuts, windows: windows.fields, meshes: windows.meshes })],
   };
 }

@@ -24,6 +24,7 @@ const plate = (wide: number, high: number, diameterMm: number): FlatPattern => (
   holes: [{ at: [wide / 2, high / 2], diameterMm, for: 'x' }],
   slots: [],
   folds: [],
+  meshes: [],
   marks: [],
   words: [],
   corners: [],

@@ -34,6 +34,7 @@ export const lid: FlatPattern = {
     { from: [0, 30], to: [610, 30], way: 'up', turnDeg: 90, radiusMm: 1.6, allowanceMm: 3.32, name: 'A to B' },
     { from: [60, 30], to: [60, 340], way: 'down', turnDeg: 45, radiusMm: 3, allowanceMm: 2.73, name: 'C1' },
   ],
+  meshes: [],
   marks: [{ from: [100, 30], to: [100, 345], name: 'edge of PN3' }],
   words: [
     { at: [200, 290], text: 'TOP', heightMm: 6, turnDeg: 0 },

@@ -1,6 +1,6 @@
 import type { Panel } from '#car';
 import type { Point2, Vec } from '#geometry';
-import type { FlatPattern, FoldLine } from '../flat-pattern.ts';
+import type { FlatPattern, FoldLine, MeshCut } from '../flat-pattern.ts';
 import { holeCuts } from '../holes/hole-cuts.ts';
 import type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
@@ -20,6 +20,7 @@ interface Drawn {
   readonly holes: readonly PlacedHole[];
   readonly folds: readonly FoldLine[];
   readonly windows: readonly WindowField[];
+  readonly meshes: readonly MeshCut[];
   readonly outline: FlatPattern['outline'];
   readonly inCar: (at: Point2) => Vec;
 }
@@ -49,6 +50,7 @@ export function flatOf(of: Drawn): FlatPattern {
     ],
     slots: made.slots,
     folds: of.folds,
+    meshes: of.meshes,
     marks: [],
     words: flatWords(panel, of.edges, title, of.inCar, [
       ...made.cutOuts.map(({ outline }) => outline),

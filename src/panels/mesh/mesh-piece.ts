@@ -15,8 +15,8 @@ export interface MeshPiece {
 }
 
 /** Width of a frame, and most distance of its fixings where nothing is said [mm]. Source: common-practice. */
-const USUAL_FRAME_MM = 12;
-const USUAL_PITCH_MM = 50;
+export const USUAL_FRAME_MM = 12;
+export const USUAL_PITCH_MM = 50;
 
 /** One rectangle of mesh over a field of openings, larger all round by its frame; fixings in the frame's middle, evenly spaced. */
 export function meshPiece(

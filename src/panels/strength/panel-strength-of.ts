@@ -154,7 +154,9 @@ function relaid({ layout, web }: Work, again: Change): PanelLayout['windows'] | 
     folds: layout.flats[0]?.folds ?? [],
     inCar: (at) => onCar(facets, at),
   });
-  return findings.length > 0 ? undefined : fields;
+  // Rows that go on over other panels stay as they are.
+  const rows = layout.windows.filter(({ id }) => !fields.some((field) => field.id === id));
+  return findings.length > 0 ? undefined : [...fields, ...rows];
 }
 
 /** Edges that nothing holds in the car file. */

@@ -18,6 +18,8 @@ export interface PanelOnLine {
 export interface RowOnPanel {
   readonly panel: string;
   readonly field?: WindowField;
+  /** Way of the row on this panel's flat [rad]. */
+  readonly turn?: number;
   /** Why there are none on this panel. */
   readonly why?: string;
 }
@@ -78,7 +80,8 @@ export function rowThroughPanels(
       centreAcrossMm: 0,
       sizeMm: [wide, spec.shape === 'own' ? sizeOf(spec.outline ?? [])[1] + ROUNDING_MM : highMm],
     });
-    return answer.ok ? { panel, field: answer.field } : { panel, why: answer.why };
+    const turn = Math.atan2(line.to[1] - line.from[1], line.to[0] - line.from[0]);
+    return answer.ok ? { panel, field: answer.field, turn } : { panel, why: answer.why };
   });
   return { wideMm, rows };
 }

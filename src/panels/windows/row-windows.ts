@@ -1,19 +1,12 @@
-import type { Panel, PanelWindow } from '#car';
+import type { PanelWindow } from '#car';
 import { addScaled, dot, norm, type Point2, sideCrossings, readyOutline, sub, unit, type Vec } from '#geometry';
 import type { PanelLayout } from '../layout.ts';
-import { clearOf, specOf } from '../panel-windows.ts';
+
 import { onCar, onFlat } from '../surface/facet-at.ts';
 import { carFromFlat, flatFromCar } from '../surface/flat-frame.ts';
-import { type PanelOnLine, type RowOnPanel, rowThroughPanels } from './row-through-panels.ts';
-
-/** What a row through several panels makes on one of them. */
-export interface PanelRow extends RowOnPanel {
-  /** The panel whose window says it. */
-  readonly of: string;
-  readonly window: PanelWindow;
-}
-
-export const isRow = (window: PanelWindow): boolean => (window.inLineWith ?? []).length > 0;
+import { isRow, type PanelRow } from './panel-row.ts';
+import { type PanelOnLine, rowThroughPanels } from './row-through-panels.ts';
+import { clearOf, specOf } from './window-asked.ts';
 
 /** Every row of the car that goes on over several panels, as it falls on each of them; layouts without those rows come in. */
 export function panelRows(layouts: readonly PanelLayout[]): readonly PanelRow[] {
@@ -28,7 +21,7 @@ function rowOf(master: PanelLayout, window: PanelWindow, layouts: readonly Panel
   const refused = (why: string): PanelRow[] => [{ panel: master.panel.id, of: master.panel.id, window, why }];
   const room = master.web === undefined || master.edges.length === 0 ? undefined : { ...master, web: master.web };
   if (room === undefined) return refused(`row ${window.id}: the panel is not laid out`);
-  const { count, highMm, ...spec } = { ...specOf(room, window), highMm: highOf(window) };
+  const { highMm, ...spec } = { ...specOf(room, window), highMm: highOf(window) };
   if (highMm === undefined)
     return refused(
       `row ${window.id}: how high it is across its line is not said: give sizeMm, or a hole saw (cornerDrillMm) where it is round`,
@@ -52,7 +45,7 @@ function rowOf(master: PanelLayout, window: PanelWindow, layouts: readonly Panel
         line: span,
       }),
     ),
-    { ...spec, highMm, ...(window.count === undefined ? {} : { count: window.count }) },
+    { ...spec, highMm },
   );
   if ('why' in answer) return refused(answer.why);
   return [
@@ -128,7 +121,3 @@ function nearestTo({ corners }: Pick<PanelLayout, 'corners'>, { at, along }: Lin
   const s = dot(sub(middle, at), along);
   return norm(along) === 0 ? at : addScaled(at, along, s);
 }
-
-/** Windows of a panel without its rows over several. */
-export const withoutRows = (panel: Panel): Panel =>
-  panel.windows?.some(isRow) === true ? { ...panel, windows: panel.windows.filter((window) => !isRow(window)) } : panel;
