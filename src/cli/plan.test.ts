@@ -256,7 +256,7 @@ describe('a plan', () => {
     const told = rig.ok ? lineCautions(rig.car, rig.car.lines[0]!, []) : [];
     expect(told.length).toBeGreaterThan(1);
     for (const caution of told) expect(plain(ways)).toContain(plain(caution));
-    expect(ways).toMatch(/trial-fit before the second end goes on for good/);
+    expect(ways).toMatch(/trial-fit\s+before\s+the\s+second\s+end\s+goes\s+on\s+for\s+good/);
     expect(ways).toMatch(/Clocks\s+are\s+seen\s+looking\s+into\s+the\s+port/);
     expect(ways).toMatch(/event's\s+rules,\s+local\s+codes/);
   });

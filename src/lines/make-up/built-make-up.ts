@@ -135,7 +135,7 @@ function boreRemarks(port: PortEnd, links: readonly Link[], hose: Bench['hose'])
       row.clock === 'banjo'
         ? 'the hollow bolt of a banjo always narrows'
         : 'the catalogue has nothing wider for this port';
-    return `${row.name}: bore ${row.boreMm} mm, the hose has ${hose.boreMm} mm; ${why}`;
+    return `${row.name}: bore ${row.boreMm} mm, the line has ${hose.boreMm} mm; ${why}`;
   });
   const fitted = links.some((l) => l.row.restrictorMm !== undefined);
   if (port.restrictorMm === undefined || fitted) return remarks;

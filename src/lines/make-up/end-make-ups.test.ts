@@ -56,7 +56,7 @@ describe('endMakeUps', () => {
     const [first] = made({ type: 'orb', dash: 10 }, 'rubber-braid-12', { angles: [0], allowElbowAdapters: false });
     expect(ids(first)).toEqual(['1 o-ring-910', '1 boss-10-flare-12', '1 end-reusable-rubber-braid-12-0']);
     expect(first?.boreMm).toBeLessThan(hose('rubber-braid-12').boreMm);
-    expect(first?.remarks.join()).toMatch(/bore 12.7 mm, the hose has 15.88 mm/u);
+    expect(first?.remarks.join()).toMatch(/bore 12.7 mm, the line has 15.88 mm/u);
   });
 
   it('gives a banjo two washers, and keeps banjos off suction and drains', () => {

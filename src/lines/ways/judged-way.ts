@@ -12,6 +12,7 @@ import {
   GRACE_MM,
   gapNotes,
   hoseNotes,
+  makeUpNotes,
   moverSlackNotes,
   overlongNotes,
   round,
@@ -76,6 +77,7 @@ export function judgedWay(
       ...slackNotes(draft),
       ...moverSlackNotes(world, draft),
       ...overlongNotes(draft),
+      ...makeUpNotes(draft),
     ],
     reasons: [],
   };

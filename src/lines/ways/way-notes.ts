@@ -111,6 +111,15 @@ export function moverSlackNotes(world: LinesWorld, draft: LineDraft): WayNote[] 
   });
 }
 
+/** What the builder should know of the make-ups: a bore that fittings narrow, a seal or clamp that the catalogue lacks. */
+export function makeUpNotes(draft: LineDraft): WayNote[] {
+  const ends = draft.pieces.flatMap(({ piece }) => [piece.a, piece.b]).filter((end) => end !== null);
+  const words = ends.flatMap(({ end, tail }) => tail.makeUp.remarks.map((text) => `at ${end.label}: ${text}`));
+  return words.length === 0
+    ? []
+    : [{ level: 'note', code: 'make-up', text: words.join('; '), source: 'common-practice' }];
+}
+
 /** A stretch longer than the clamp spacing, so that what moves has its slack. */
 export function overlongNotes(draft: LineDraft): WayNote[] {
   const spacingMm = dutyNeeds(draft.line.duty).clampMm;

@@ -39,6 +39,7 @@ const openers: Readonly<Record<string, Opener>> = {
   reach: reachOpened,
   fall: fallOpened,
   mating: matingOpened,
+  'make-up': matingOpened,
   'hose-size': matingOpened,
   'hose-bore': matingOpened,
   pressure: pressureOpened,

@@ -215,6 +215,9 @@ describe('a line with hard tube in it', () => {
         ),
       }),
     );
+    expect(shrinks.notes.find((note) => note.code === 'make-up')?.text).toMatch(
+      /^at pot\.narrow: .*bore .* mm, the line has .* mm; the catalogue has nothing wider for this port$/u,
+    );
     expect(bestWay('D-wide').fails.map((fail) => fail.limit)).not.toContain('mating');
     expect(bestWay('D1').fails).toEqual([]);
   });
