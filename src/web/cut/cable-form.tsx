@@ -1,7 +1,5 @@
 import { type ReactNode, useState } from 'react';
 import type { Lever, LeverCable } from '#car';
-import { sub } from '#geometry';
-import { angleBetweenDeg } from '#levers';
 import { formatNumber, type Parsed } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
@@ -11,6 +9,7 @@ import { Form } from '../tape/form.tsx';
 import { ReadField } from '../tape/read-field.tsx';
 import { readAs, tapeMm, type TapeUnit } from '../tape/tape-text.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
+import { cornerTurnsDeg } from './cable-turns.ts';
 import { BeforeAfter } from './lever-form.tsx';
 import { leverEdits } from './lever-draft.ts';
 import { type Point, PointRows, pointsFrom, pointTexts } from './point-rows.tsx';
@@ -26,10 +25,6 @@ function radiusFrom(text: string, unit: TapeUnit): Parsed<number | undefined> {
     return no(`"${text}" is no radius; above 0, at most ${WIDEST_MM} mm is allowed`);
   return read;
 }
-
-/** How far it turns at each corner between its ends [deg]. */
-export const cornerTurnsDeg = (path: readonly Point[]): readonly number[] =>
-  path.slice(1, -1).map((at, i) => angleBetweenDeg(sub(at, path[i]!), sub(path[i + 2]!, at)));
 
 function leverWith(lever: Lever, cable: LeverCable, path: readonly Point[], radius: number | undefined): Lever {
   const { leastRadiusMm: _, ...rest } = cable;

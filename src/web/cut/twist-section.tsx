@@ -4,7 +4,7 @@ import type { PanelLayout } from '#panels';
 import { formatNumber } from '#units';
 import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
-import { acrossOf } from './crease-form.tsx';
+import { acrossOf } from './crease-pairs.ts';
 import { lengthWords } from './panel-numbers.ts';
 
 interface Wish {
