@@ -7,6 +7,7 @@ export { crewMinutes } from './minutes/crew-minutes.ts';
 export { fastenerMinutes, minutesOf } from './minutes/minutes-of.ts';
 export type { Pose } from './removal/pose.ts';
 export { type CarProblem, carProblem } from './strip-down/car-problem.ts';
+export { neverOff, type StripGain, stripGains } from './strip-down/strip-gains.ts';
 export {
   type Coming,
   type StripAim,

@@ -4,7 +4,7 @@ import { type Car, findLine } from '#car';
 import type { FlowAnswer } from '#flow';
 import type { LinesWorld, Way } from '#lines';
 import { standsWords } from '#stock';
-import { formatNumber } from '#units';
+import { formatNumber, litresWords, minutesWords } from '#units';
 import { compareDecided } from './compare-decided.ts';
 import { flowOf } from './flow-of.ts';
 import type { RulesAnswer, RuleVerdict } from '#rules';
@@ -64,12 +64,11 @@ const jobsOf = (car: Car): readonly string[] => [
 ];
 
 const AIMS = { reach: 'reached', remove: 'taken off', replace: 'changed' } as const;
-const litres = (litresOut: number): string => `${formatNumber(litresOut, litresOut < 1 ? 2 : 1)} L`;
 
 function offPlanOf(answer: StripOf): OffPlan {
   const fits = answer.breaks.map(
     (row) =>
-      `${row.name}: ${formatNumber(row.minutes, 0)} min there are, ${formatNumber(row.jobMinutes, 0)} it takes with ${answer.crew}.`,
+      `${row.name}: ${minutesWords(row.minutes)} there are, ${minutesWords(row.jobMinutes)} it takes with ${answer.crew}.`,
   );
   return {
     id: answer.target,
@@ -77,7 +76,7 @@ function offPlanOf(answer: StripOf): OffPlan {
     about: [
       ...(answer.found === 'none' ? ['No way out was found; that does not say that there is none.'] : []),
       ...answer.drainFirst.map(
-        (row) => `Drain first: ${row.name}, ${litres(row.litres)}, else it runs out of ${row.by}.`,
+        (row) => `Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}.`,
       ),
       ...fits,
       answer.isProved
@@ -89,7 +88,7 @@ function offPlanOf(answer: StripOf): OffPlan {
       how: [...step.undo, ...step.onBench].map(({ words }) => words).join('; '),
       drips: step.opens
         .filter((open) => open.litres >= 0.005)
-        .map((open) => `${litres(open.litres)} from ${open.line} at ${open.port}`)
+        .map((open) => `${litresWords(open.litres)} from ${open.line} at ${open.port}`)
         .join('; '),
       minutes: step.minutes,
     })),

@@ -9,6 +9,7 @@ import { leversOf } from './lever-of.ts';
 import { dueFound } from './due-found.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
+import { stripFindings } from './strip-findings.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 
 /** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what cooks, what there is to cut, what no tool reaches. */
@@ -17,7 +18,7 @@ export const snagsOf = (world: LinesWorld, planned: Planned): Snag[] => {
   return gathered(world, planned, {
     flow,
     heat: hasHeat(world) ? heatOf(world, planned.lines, { flow }) : null,
-    access: toolFindings(toolRoomOf(world, planned.lines)),
+    access: [...toolFindings(toolRoomOf(world, planned.lines)), ...stripFindings(world, planned.lines)],
   });
 };
 

@@ -3,6 +3,7 @@ import { gunzipSync } from 'node:zlib';
 import { readCar } from '#car';
 import { linesWorld } from '#lines';
 import { describe, expect, it } from 'vitest';
+import { stripFindings } from './strip-findings.ts';
 import { stripOf } from './strip-of.ts';
 
 /** The demo with its ways taken; its scanned gearbox is left out, which is in none of these jobs' way. */
@@ -24,6 +25,61 @@ describe('the jobs of the demo', () => {
         .filter((id) => id.startsWith('filter/'))
         .toSorted(),
     ).toEqual(['filter/low', 'filter/top']);
+  });
+
+  it('turbo: the cover, then both bands, wastegate and compressor, its oil and water joints, its pot with the drain', () => {
+    const turbo = stripOf(world, [], 'turbo', { crew: 2, wins: true });
+    const names = turbo.steps.flatMap(({ what, along }) => [what, ...along]);
+    const undone = turbo.steps.flatMap(({ undo, onBench }) => [...undo, ...onBench]).map(({ id }) => id);
+    expect([turbo.found, turbo.isProved]).toEqual(['found', true]);
+    expect(names).toEqual(expect.arrayContaining(['wastegate', 'turbo', 'turbo-pot', 'O7']));
+    expect(undone).toEqual(
+      expect.arrayContaining(['turbo/band', 'compressor/band', 'C6@to', 'O6@from', 'O8@to', 'C7@from']),
+    );
+    expect(names.filter((id) => ['block', 'manifold', 'turbine', 'transaxle'].includes(id))).toEqual([]);
+    expect(turbo.steps.every(({ lift }) => lift?.by !== 'hoist')).toBe(true);
+    // The pot's 0.35 L runs into the line to the pump, not out of it; what stands in the bores is little.
+    expect(turbo.litres).toBeGreaterThan(0);
+    expect(turbo.litres).toBeLessThan(0.35);
+    expect(turbo.caps.find(({ id }) => id.endsWith('-10'))?.qty).toBe(1);
+    // Hand: a joint of -10 takes 1.5 min off, a dry-break 0.1; on again 1.3 times as long.
+    const coupled = turbo.wins.find(({ words }) => words.endsWith('O6 at turbo-pot.out'));
+    expect(coupled?.savedMin).toBeCloseTo((1.5 - 0.1) * (1 + 1.3), 6);
+    // Turbo, charge air and boost signal get none.
+    expect(turbo.wins.filter(({ words }) => /turbo\.|compressor|wastegate/u.test(words))).toEqual([]);
+  });
+
+  it('pump: the tank drained first, the belt off before it, seven joints with a cap and a plug each, four screws', () => {
+    const pump = stripOf(world, [], 'pump');
+    expect([pump.found, pump.isProved]).toEqual(['found', true]);
+    expect(pump.drainFirst.map(({ part }) => part)).toEqual(['tank']);
+    const last = pump.steps.at(-1)!;
+    expect(last.what).toBe('pump');
+    expect(last.undo.filter(({ id }) => id.startsWith('pump/'))).toHaveLength(4);
+    expect(last.opens.map(({ port }) => port).toSorted()).toEqual([
+      'pump.feed',
+      'pump.pressure',
+      'pump.scavenge-1',
+      'pump.scavenge-2',
+      'pump.scavenge-3',
+      'pump.scavenge-out',
+      'pump.turbo-out',
+    ]);
+    expect(pump.steps.map(({ what }) => what).indexOf('belt')).toBeLessThan(pump.steps.length - 1);
+    expect(pump.fitBefore).toContainEqual({ first: 'pump', second: 'belt' });
+  });
+
+  it('a job that takes longer than its break is a snag with the minutes, the break and what would win', () => {
+    const found = stripFindings(world, []);
+    const turbo = found.find(({ part, code }) => part === 'turbo' && code === 'job-longer-than-break')!;
+    const { crewMinutes } = stripOf(world, [], 'turbo');
+    expect([turbo.value, turbo.limit, turbo.unit]).toEqual([Math.round(crewMinutes), 40, 'min']);
+    expect(turbo.cures[0]).toContain('a dry-break where O6 at turbo-pot.out');
+    expect(found.some(({ part }) => part === 'filter')).toBe(false);
+  });
+
+  it('a strip-down that is stopped says so', () => {
+    expect(stripOf(linesWorld(reading.car, new Map()), [], 'radiator', { watch: () => false }).found).toBe('stopped');
   });
 
   it('what is marked to stay on is said to stay on', () => {

@@ -6,13 +6,17 @@ import {
   type Coming,
   crewMinutes,
   type EndDrip,
+  neverOff,
   type StripAim,
+  type StripGain,
+  stripGains,
   stripPlan,
   type StripStep,
 } from '#access';
 import type { TakenWay } from '#car';
 import { bodiesOfWay, directionWords, type LinesWorld, type PlannedLine, type Way } from '#lines';
 import { builtInPlugs } from '#standards';
+import { cautionsOf } from './strip-cautions.ts';
 
 /** One thing undone in a step. */
 export interface StripUndo {
@@ -76,7 +80,7 @@ export interface StripOf {
   readonly name: string;
   readonly aim: StripAim;
   /** `none`: no way was found; that does not say that there is none. */
-  readonly found: 'found' | 'none' | 'stays-on';
+  readonly found: 'found' | 'none' | 'stays-on' | 'stopped';
   /** The least among the ways out that were found; false: a cheaper one may be left. */
   readonly isProved: boolean;
   readonly steps: readonly StripOfStep[];
@@ -105,11 +109,25 @@ export interface StripOf {
   /** What the straightest ways out meet, where none was found. */
   readonly blockedBy: readonly string[];
   readonly cautions: readonly string[];
+  /** Where they were asked for: what would win most first. */
+  readonly wins: readonly StripWin[];
+}
+
+/** What another way of fixing would win, the job worked out again with it. */
+export interface StripWin {
+  readonly words: string;
+  /** Off and on again, one alone, then with the crew [min]. */
+  readonly minutes: number;
+  readonly crewMinutes: number;
+  readonly savedMin: number;
 }
 
 export interface StripWish {
   readonly aim?: StripAim;
   readonly crew?: number;
+  /** Also what a quarter-turn, a dry-break or another panel split would win. */
+  readonly wins?: boolean;
+  readonly watch?: (done: number, total: number) => boolean;
 }
 
 const problems = new WeakMap<
@@ -157,7 +175,7 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
   const aim = wish.aim ?? 'replace';
   const crew = wish.crew ?? world.car.workshop?.crew ?? 1;
   const nameOf = namesIn(world);
-  const plan = stripPlan(car, id, aim);
+  const plan = stripPlan(car, id, aim, wish.watch);
   const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, nameOf)) : [];
   const opens = steps.flatMap((step) => step.opens);
   const minutesOff = plan.kind === 'found' ? plan.minutesOff : 0;
@@ -204,8 +222,45 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
             )
         : [],
     cautions: cautionsOf(world, steps),
+    wins: wish.wins === true && plan.kind === 'found' ? winsOf(ready(world, lines), id, aim, plan, share, nameOf) : [],
   };
 }
+
+function winsOf(
+  { car, drips }: ReturnType<typeof ready>,
+  id: string,
+  aim: StripAim,
+  plan: Parameters<typeof stripGains>[3],
+  share: number,
+  nameOf: (id: string) => string,
+): StripWin[] {
+  return stripGains(car, id, aim, plan).map((gain) => ({
+    words: winWords(gain, drips, nameOf),
+    minutes: gain.minutes,
+    crewMinutes: gain.minutes * share,
+    savedMin: gain.savedMin,
+  }));
+}
+
+function winWords(
+  { by, id, lines }: StripGain,
+  drips: ReadonlyMap<string, EndDrip>,
+  nameOf: (id: string) => string,
+): string {
+  if (by === 'dry-break') return `a dry-break where ${jointWords(id, drips)}`;
+  if (by === 'quarter-turn') return `quarter-turns round ${id} ${nameOf(id)}`;
+  return `${id} ${nameOf(id)} split at ${lines.join(', ')}, so that it comes away with them in place`;
+}
+
+/** Parts that no order was found to take off or put on in, with what is in the way. */
+export const neverOffOf = (
+  world: LinesWorld,
+  lines: readonly PlannedLine[],
+): readonly { readonly id: string; readonly name: string; readonly behind: readonly string[] }[] => {
+  const { car } = ready(world, lines);
+  const nameOf = namesIn(world);
+  return neverOff(car).map(({ id, behind }) => ({ id, name: nameOf(id), behind: behind.map(nameOf) }));
+};
 
 function namesIn({ car }: LinesWorld): (id: string) => string {
   const names = new Map<string, string>([
@@ -312,29 +367,4 @@ function capsOf({ car }: LinesWorld, opens: readonly StripOpen[]): StripCap[] {
       qty,
       inBox: car.box?.find((row) => row.id === id)?.qty ?? 0,
     }));
-}
-
-function cautionsOf({ car }: LinesWorld, steps: readonly StripOfStep[]): string[] {
-  const duties = new Set(
-    steps.flatMap(({ opens }) => opens.map(({ line }) => car.lines.find(({ id }) => id === line)?.duty ?? '')),
-  );
-  const has = (...words: string[]): boolean => words.some((word) => [...duties].some((duty) => duty.startsWith(word)));
-  const said: readonly (readonly [boolean, string])[] = [
-    [
-      steps.length > 0,
-      'On stands, engine off, battery isolated; let it cool first. What is worked on is judged by a qualified person and by the rules of the event.',
-    ],
-    [
-      has('oil'),
-      'Hot oil burns: let it cool, wear gloves and glasses, catch what runs; clean up before anything is started.',
-    ],
-    [has('water'), 'Coolant stands under pressure while hot: open the cap only when cold.'],
-    [has('fuel'), 'Fuel: let its pressure down first, no flame or spark, an extinguisher at hand, catch what runs.'],
-    [
-      has('brake', 'clutch'),
-      'Brakes or clutch: fresh fluid, bled and tried before the car moves; have the work looked at by a second person.',
-    ],
-    [steps.some(({ lift }) => lift?.by === 'hoist'), 'Lifting: sling and hoist rated for the load, nobody under it.'],
-  ];
-  return said.flatMap(([holds, words]) => (holds ? [words] : []));
 }

@@ -2,6 +2,7 @@ import { stripOf, type StripOf, strippable } from '#answers';
 import { stripAims, type StripAim } from '#access';
 import { linesWorld } from '#lines';
 import { nearestName } from '#sources';
+import { litresWords, minutesWords } from '#units';
 import { usText } from '#units';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
@@ -25,6 +26,7 @@ export const strip: Command = {
   options: [
     { name: 'to', value: 'AIM', about: `${stripAims.join(', ')}; replace if absent` },
     { name: 'crew', value: 'N', about: "how many work on the car; absent: the workshop's crew" },
+    { name: 'wins', about: 'also what a quarter-turn, a dry-break or another panel split would win' },
     jsonOption,
     inchesOption,
     colourOption,
@@ -37,6 +39,7 @@ export const strip: Command = {
     const crew = crewText === undefined ? undefined : wholeNumber(crewText, '--crew', 1, 20);
     const answer = stripOf(linesWorld(onFile.car, onFile.input.meshes), [], id, {
       aim: aimOf(asked),
+      wins: asked.has('wins'),
       ...(crew === undefined ? {} : { crew }),
     });
     terminal.out(asked.has('json') ? `${JSON.stringify(answer)}\n` : text(answer, asked, terminal));
@@ -61,9 +64,6 @@ function named(ids: readonly string[], word: string, file: string): string {
 }
 
 const aims = { reach: 'To reach', remove: 'To take off', replace: 'To change' } as const;
-/** Nobody times a spanner closer than half a minute. */
-const minutes = (value: number): string => `${value < 10 ? Math.round(value * 2) / 2 : Math.round(value)} min`;
-const litres = (value: number): string => `${value.toFixed(value < 1 ? 2 : 1)} L`;
 /** Less is a drop on a rag. */
 const LEAST_L = 0.005;
 
@@ -81,9 +81,9 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
   }
   const rows = [
     style.strong(
-      `${head}: ${minutes(answer.minutes)} alone (off ${minutes(answer.minutesOff)}, on again ${minutes(answer.minutesOn)})${answer.crew > 1 ? ', ' : '; '}${answer.crew > 1 ? `${minutes(answer.crewMinutes)} with ${answer.crew}; ` : ''}${answer.litres < LEAST_L ? 'by what the car file states of fills nothing runs out' : `${litres(answer.litres)} run or are drained`}`,
+      `${head}: ${minutesWords(answer.minutes)} alone (off ${minutesWords(answer.minutesOff)}, on again ${minutesWords(answer.minutesOn)})${answer.crew > 1 ? ', ' : '; '}${answer.crew > 1 ? `${minutesWords(answer.crewMinutes)} with ${answer.crew}; ` : ''}${answer.litres < LEAST_L ? 'by what the car file states of fills nothing runs out' : `${litresWords(answer.litres)} run or are drained`}`,
     ),
-    ...answer.drainFirst.map((row) => `  drain first: ${row.name}, ${litres(row.litres)} (else out of ${row.by})`),
+    ...answer.drainFirst.map((row) => `  drain first: ${row.name}, ${litresWords(row.litres)} (else out of ${row.by})`),
     ...answer.steps.flatMap((step) => stepRows(step, style, wide)),
     ...answer.caps.map((cap) => `  ready: ${cap.qty} x ${cap.name} (${cap.inBox} in the box)`),
     ...answer.closeWith.map((words) => `  ready for ${words}`),
@@ -93,8 +93,14 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
     ),
     ...answer.breaks.map(
       (row) =>
-        `  ${row.name} (${minutes(row.minutes)}): ${minutes(row.jobMinutes)} with ${answer.crew}, ${row.fits ? 'within it' : 'longer than it'}`,
+        `  ${row.name} (${minutesWords(row.minutes)}): ${minutesWords(row.jobMinutes)} with ${answer.crew}, ${row.fits ? 'within it' : 'longer than it'}`,
     ),
+    ...answer.wins.map(
+      (win) => `  would win ${minutesWords(win.savedMin)}: ${win.words} (${minutesWords(win.minutes)} alone)`,
+    ),
+    ...(asked.has('wins') && answer.wins.length === 0
+      ? ['  No quarter-turn, dry-break or other panel split wins a minute.']
+      : []),
     answer.isProved
       ? '  The least among the ways out that were found.'
       : '  The cheapest that was found; not proved that no cheaper one is left.',
@@ -111,11 +117,11 @@ function stepRows(step: StripOf['steps'][number], style: Style, wide: number): s
   );
   const opens = step.opens.filter((open) => open.litres > LEAST_L);
   return [
-    `${String(step.number).padStart(3)}. ${step.words}, ${minutes(step.minutes)}`,
+    `${String(step.number).padStart(3)}. ${step.words}, ${minutesWords(step.minutes)}`,
     ...(undo.length === 0 ? [] : wrapped(`undo: ${undo.join('; ')}`, wide, '  ').map((row) => `     ${row}`)),
     ...opens.map((open) =>
       style.soft(
-        `     ${open.line} at ${open.port}: ${litres(open.litres)}${open.vessel === null ? '' : ` with what ${open.vessel} holds above it`}`,
+        `     ${open.line} at ${open.port}: ${litresWords(open.litres)}${open.vessel === null ? '' : ` with what ${open.vessel} holds above it`}`,
       ),
     ),
   ];

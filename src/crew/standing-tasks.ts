@@ -159,8 +159,10 @@ export const standingTasks = {
     watch: (done: number, total: number) => boolean,
   ): FlowAnswer => flowInCase(worldFor(input), caseId, watch),
   /** What comes off for one thing of the car, with the lines on the ways taken. */
-  strip: ({ input, what, aim }: { input: SharedCar; what: string; aim: StripOf['aim'] }): StripOf =>
-    stripOf(worldFor(input), NO_LINES, what, { aim }),
+  strip: (
+    { input, what, aim }: { input: SharedCar; what: string; aim: StripOf['aim'] },
+    watch: (done: number, total: number) => boolean,
+  ): StripOf => stripOf(worldFor(input), NO_LINES, what, { aim, watch }),
   flowBeside: ({ input }: { input: SharedCar }): FlowBeside => flowBeside(worldFor(input)),
   /** The circuits of a line with it in another size. */
   flowTried: (

@@ -160,12 +160,9 @@ async function stripJob(
 ): Promise<StripOf> {
   if (!strippable({ car }).includes(what))
     throw new RequestFault(404, `there is no part, panel or line "${what}" in this car`);
-  const job = desk.crew.work('strip', { input: await desk.shared(id, car), what, aim });
+  const job = desk.crew.work('strip', { input: await desk.shared(id, car), what, aim }, at.told);
   at.onStop(job.stop);
-  at.told(0, 1);
-  const answer = await job.answer;
-  at.told(1, 1);
-  return answer;
+  return job.answer;
 }
 
 /** What its load does to a panel. */

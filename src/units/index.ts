@@ -75,3 +75,4 @@ export type { TradePressure } from './pressure.ts';
 export { parseTemperature, parseTemperatureDifference } from './temperature.ts';
 export { inchText, spreadInches, type SpreadMm } from './inch-text.ts';
 export { usText } from './us-text.ts';
+export { litresWords, minutesWords } from './work-words.ts';

@@ -91,7 +91,7 @@ class Builder {
           ...[...this.scene.panels.values()].flatMap((row) => this.panelBonds(row.panel.id)),
         ],
         waysOf: (place) => (this.isSolid(place) ? ways.waysOf(this.ids[place]!) : ['free']),
-        inTheWay: (place, way) => this.inTheWay(ways, place, way),
+        inTheWay: kept((place, way) => this.inTheWay(ways, place, way)),
       },
     };
   }
@@ -239,6 +239,16 @@ class Builder {
     };
     return groupOf;
   }
+}
+
+/** What is asked of each thing and way thousands of times is worked out once. */
+function kept<T>(worked: (place: number, way: string) => T): (place: number, way: string) => T {
+  const known: Map<string, T>[] = [];
+  return (place, way) => {
+    const ofPlace = (known[place] ??= new Map());
+    if (!ofPlace.has(way)) ofPlace.set(way, worked(place, way));
+    return ofPlace.get(way)!;
+  };
 }
 
 /** What must be off before something is worked out only when it is asked for: most of a car is never asked. */

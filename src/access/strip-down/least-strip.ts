@@ -2,7 +2,7 @@ import { draftedStrip } from './drafted-strip.ts';
 import { exactStrip } from './exact-strip.ts';
 import { StripBound } from './strip-bound.ts';
 import { placesOf, type StripAnswer, type StripProblem } from './strip-problem.ts';
-import { scopeOf } from './strip-scope.ts';
+import { scopeOf, type StripWatch } from './strip-scope.ts';
 
 /** Up to this many things that matter, what is off is searched whole. */
 const WHOLE_SEARCH = 26;
@@ -14,8 +14,8 @@ const MOST_DRAFTS = 3000;
  * The cheapest sequence of moves to the goal among the ways given. Where few things matter it is proved least by a whole search over what
  * is off; where many do, by drafts of plans, as far as they are looked at: `isProved` says whether a cheaper one may be left.
  */
-export function leastStrip(problem: StripProblem): StripAnswer {
-  const { matters, plan } = scopeOf(problem);
+export function leastStrip(problem: StripProblem, watch?: StripWatch): StripAnswer {
+  const { matters, plan } = scopeOf(problem, watch);
   if (plan === null) return { kind: 'none', looked: 0 };
   const bound = new StripBound(problem, matters).narrowedTo(plan.cost);
   if (bound === null) return { kind: 'found', ...plan, looked: 0, isProved: true };

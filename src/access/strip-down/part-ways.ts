@@ -63,6 +63,7 @@ export class PartWays {
 
   /** A way with turns past everything that is on, where every straight one of a part wants other parts off first. */
   alsoTurning(id: string): void {
+    if (this.turned.has(turnedName(id))) return;
     const ways = this.waysOf(id);
     const isBarred = (way: string): boolean => (this.touches(id, way) ?? []).some(({ kind }) => kind !== 'line');
     if (ways.length === 0 || !ways.every(isBarred)) return;
@@ -195,7 +196,7 @@ export class PartWays {
 
   /** A way with turns past everything, or past what stays on: what else is in it has to come off first. */
   private turnedKey(id: string, isPastAll = false): string | null {
-    const key = `turn ${id}`;
+    const key = turnedName(id);
     const group = this.groupOf(id);
     const mover = joinedMover(group.flatMap((part) => this.scene.moverFor(part) ?? []));
     if (mover === undefined) return null;
@@ -217,6 +218,8 @@ export class PartWays {
     return null;
   }
 }
+
+const turnedName = (id: string): string => `turn ${id}`;
 
 const rankOf = (scene: Scene, way: SceneObstacle): number => (staysOn(scene, way) ? 0 : 1);
 

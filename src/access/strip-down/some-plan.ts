@@ -22,6 +22,13 @@ export class SomePlan {
     this.bonds = bondsByThing(problem);
   }
 
+  /** All that comes off in some order when everything may be taken hold of. */
+  everything(): Things {
+    this.problem.things.forEach((_, place) => (this.may |= bit(place)));
+    this.isGoalOff();
+    return this.off;
+  }
+
   /** One more thing may be taken hold of. */
   mayTakeOff(place: number): void {
     this.may |= bit(place);

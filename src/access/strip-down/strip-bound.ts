@@ -1,3 +1,4 @@
+import { COMMON } from './strip-moves.ts';
 import { alwaysWith, bondsByThing, carriersOf } from './needed-things.ts';
 import { bit, type Bond, isWithin, placesOf, SAME_COST, type StripProblem, type Things } from './strip-problem.ts';
 
@@ -8,6 +9,7 @@ export class StripBound {
   readonly relevant: Things;
   private readonly problem: StripProblem;
   private readonly sets: ReadonlyMap<number, Things>;
+  private takers: ReadonlyMap<number, readonly number[]> | undefined;
   private readonly lineOfEnd: ReadonlyMap<number, number>;
   private readonly partsOfEnd: ReadonlyMap<number, number>;
 
@@ -32,6 +34,27 @@ export class StripBound {
 
   movable(place: number): boolean {
     return place >= 0 && (this.relevant & bit(place)) !== 0n && !this.problem.things[place]!.staysOn;
+  }
+
+  /** What could take a thing along because it stands in its way. */
+  takersOf(place: number): readonly number[] {
+    this.takers ??= this.worked();
+    return this.takers.get(place) ?? [];
+  }
+
+  private worked(): ReadonlyMap<number, readonly number[]> {
+    const { waysOf, inTheWay } = this.problem;
+    const by = new Map<number, number[]>();
+    for (const taker of placesOf(this.relevant)) {
+      if (!this.movable(taker)) continue;
+      const taken = new Set(
+        waysOf(taker)
+          .filter((way) => way.startsWith(COMMON))
+          .flatMap((way) => (inTheWay(taker, way) ?? []).flatMap(({ along }) => along ?? [])),
+      );
+      for (const place of taken) by.set(place, [...(by.get(place) ?? []), taker]);
+    }
+    return by;
   }
 
   /** Off in every plan that takes these off; null: no plan does. */

@@ -1,4 +1,4 @@
-import { COMMON, moveOf, offAfter } from './strip-moves.ts';
+import { moveOf, offAfter } from './strip-moves.ts';
 import type { StripBound } from './strip-bound.ts';
 import {
   bit,
@@ -101,7 +101,7 @@ function leavings(problem: StripProblem, bound: StripBound, draft: Draft, place:
     ...(bound.carriers.get(place) ?? []).flatMap((carrier) =>
       bound.movable(carrier) ? [wanting(riding(draft, place), bit(carrier))] : [],
     ),
-    ...takersOf(problem, bound, place).map((taker) => wanting(taking(draft, taker, place), bit(taker))),
+    ...bound.takersOf(place).map((taker) => wanting(taking(draft, taker, place), bit(taker))),
     ...(hangsBetween?.every((part) => bound.movable(part)) === true
       ? [
           wanting(
@@ -129,7 +129,7 @@ function riderChoices(problem: StripProblem, bound: StripBound, draft: Draft): (
     const { set, by } = goesWith(problem, draft, root);
     return [...by.keys()].flatMap((rider) => {
       if (((draft.stay | draft.rides) & bit(rider)) !== 0n || !isTiedBeyond(problem, bound, rider, set)) return [];
-      const takers = takersOf(problem, bound, rider).filter((taker) => (set & bit(taker)) === 0n);
+      const takers = bound.takersOf(rider).filter((taker) => (set & bit(taker)) === 0n);
       if (takers.length === 0) return [];
       return [
         [
@@ -151,19 +151,6 @@ function isTiedBeyond(problem: StripProblem, bound: StripBound, place: number, l
     things[place]!.carries.some((rider) => isTiedBeyond(problem, bound, rider, load))
   );
 }
-
-/** What could take a thing along because it stands in its way. */
-const takersOf = (problem: StripProblem, bound: StripBound, place: number): readonly number[] =>
-  placesOf(bound.relevant).filter(
-    (taker) =>
-      taker !== place &&
-      !problem.things[taker]!.staysOn &&
-      problem
-        .waysOf(taker)
-        .some(
-          (way) => way.startsWith(COMMON) && (problem.inTheWay(taker, way) ?? []).some(({ along }) => along === place),
-        ),
-  );
 
 /** What goes with a root as the draft stands: what it carries and what it takes along, less what leaves by itself. */
 function goesWith(

@@ -8,6 +8,7 @@ import type { CarProblem } from './car-problem.ts';
 import { leastStrip } from './least-strip.ts';
 import { bondsByThing } from './needed-things.ts';
 import { moveOf, offAfter } from './strip-moves.ts';
+import type { StripWatch } from './strip-scope.ts';
 import { bit, isWithin, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
 
 /** What is wanted of a part or line. */
@@ -57,15 +58,20 @@ export type StripFound =
       /** What was found to go on before what, whatever the order else. */
       readonly fitBefore: readonly { readonly first: string; readonly second: string }[];
     }
-  | { readonly kind: 'none' | 'stays-on' };
+  | { readonly kind: 'none' | 'stays-on' | 'stopped' };
 
 /** The strip-down of least cost for a wish. */
-export function stripPlan(car: CarProblem, id: string, aim: StripAim): StripFound {
+export function stripPlan(car: CarProblem, id: string, aim: StripAim, watch?: StripWatch): StripFound {
   const place = car.placeOf.get(id)!;
   if (aim !== 'reach' && car.problem.things[place]!.staysOn) return { kind: 'stays-on' };
   if (aim !== 'reach' && car.kinds[place] === 'part') car.ways.alsoTurning(id);
   const problem = wished(car, id, aim);
-  const answer = leastStrip(problem);
+  let isStopped = false;
+  const answer = leastStrip(problem, (done, total) => {
+    isStopped = watch?.(done, total) === false;
+    return !isStopped;
+  });
+  if (isStopped) return { kind: 'stopped' };
   if (answer.kind !== 'found') return { kind: 'none' };
   const moves = inWorkOrder(car, problem, answer.moves);
   const steps = moves.filter(({ root }) => root < car.kinds.length).map((move) => stepOf(car, move));

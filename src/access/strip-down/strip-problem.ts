@@ -7,14 +7,18 @@ export const SAME_COST = 1e-9;
 /** Any one of these sets off is enough. */
 export type Clause = readonly Things[];
 
-export const bit = (place: number): Things => 1n << BigInt(place);
+const bits: Things[] = [];
+export const bit = (place: number): Things => (bits[place] ??= 1n << BigInt(place));
 export const isWithin = (few: Things, many: Things): boolean => (few & ~many) === 0n;
 export const isMet = (clause: Clause, off: Things): boolean => clause.some((set) => isWithin(set, off));
 
-/** The places of the bits of a set, in order. */
+/** The places of the bits of a set, in order; looked at 32 at a time. */
 export function placesOf(set: Things): number[] {
   const places: number[] = [];
-  for (let place = 0, rest = set; rest !== 0n; place++, rest >>= 1n) if (rest & 1n) places.push(place);
+  for (let from = 0, rest = set; rest !== 0n; from += 32, rest >>= 32n) {
+    for (let word = Number(rest & 0xffffffffn) | 0; word !== 0; word &= word - 1)
+      places.push(from + 31 - Math.clz32(word & -word));
+  }
   return places;
 }
 

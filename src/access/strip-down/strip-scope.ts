@@ -3,6 +3,9 @@ import { bondsByThing, carriersOf } from './needed-things.ts';
 import { SomePlan } from './some-plan.ts';
 import { bit, placesOf, type Plan, SAME_COST, type StripProblem, type Things } from './strip-problem.ts';
 
+/** Told how much of what there is has been looked at; false: stop. */
+export type StripWatch = (done: number, total: number) => boolean;
+
 interface Reached {
   readonly place: number;
   readonly cost: number;
@@ -16,6 +19,7 @@ interface Reached {
  */
 export function scopeOf(
   problem: StripProblem,
+  watch: StripWatch = () => true,
 ): { readonly matters: Things; readonly plan: Plan } | { readonly matters: Things; readonly plan: null } {
   const chains = new Chains(problem);
   const some = new SomePlan(problem);
@@ -23,6 +27,7 @@ export function scopeOf(
   for (let next = chains.next(); next !== undefined; next = chains.next()) {
     if (some.plan !== null && next.cost >= some.plan.cost - SAME_COST) break;
     matters |= bit(next.place);
+    if (!watch(placesOf(matters).length, problem.things.length)) return { matters, plan: some.plan };
     chains.goOn(next);
     if (some.plan === null) some.mayTakeOff(next.place);
   }

@@ -1,5 +1,5 @@
 import { cautionsFor } from '#snags';
-import { formatNumber } from '#units';
+import { formatNumber, minutesWords } from '#units';
 import type { Shape } from '../drawing.ts';
 import { framed } from '../panel-head.ts';
 import { row } from '../text-block.ts';
@@ -56,8 +56,6 @@ export function offSheets(input: BookInput, frame: SheetFrame): BookSheet[] {
 
 const LIFTING =
   "Nothing is worked on that hangs from a hoist or stands on a jack alone. Way out and minutes are worked out from the car as drawn; the event's rules and a qualified person come first.";
-
-const minutesWords = (minutes: number): string => `${formatNumber(minutes)} min`;
 
 const stepRows = ({ steps }: OffPlan, frame: SheetFrame): Block[] =>
   gridBlocks(

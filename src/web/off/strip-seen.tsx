@@ -1,19 +1,12 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import type { StripOf, StripOfStep } from '#answers';
-import { formatNumber } from '#units';
+import { litresWords, minutesWords } from '#units';
 import { Key } from '../frame/key.tsx';
 import { counted } from '../snags/counted.ts';
 import { takenAt, takenOff } from './taken-off.ts';
 
-/** Nobody times a spanner closer than this. */
-const minutesWords = (minutes: number): string =>
-  `${minutes < 10 ? Math.round(minutes * 2) / 2 : Math.round(minutes)} min`;
-const litresWords = (litres: number): string =>
-  litres < 0.005
-    ? 'by the fills stated nothing'
-    : litres < 1
-      ? `${Math.round(litres * 100) * 10} mL`
-      : `${formatNumber(litres, 2)} L`;
+/** Less is a drop on a rag: by the fills stated nothing runs. */
+const runsWords = (litres: number): string => (litres < 0.005 ? 'by the fills stated nothing' : litresWords(litres));
 
 /** What comes off, as a list and on the car: how far it has got is chosen with the slider or by a step. */
 export function StripSeen({ answer }: { readonly answer: StripOf }): ReactNode {
@@ -64,7 +57,7 @@ function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
   return (
     <section aria-label="How long and how much">
       <p className="big">
-        {`${counted(answer.steps.length, 'step')}, ${minutesWords(minutesOff)} off and ${minutesWords(minutesOn)} on again; ${litresWords(litres)} run out.`}
+        {`${counted(answer.steps.length, 'step')}, ${minutesWords(minutesOff)} off and ${minutesWords(minutesOn)} on again; ${runsWords(litres)} run out.`}
       </p>
       {crew > 1 ? <p>{`With ${crew} at it: ${minutesWords(crewMinutes)} in all.`}</p> : null}
       {breaks.map((row) => (
