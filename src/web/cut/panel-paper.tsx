@@ -75,9 +75,18 @@ function Shown({ car, panel }: Wish): ReactNode {
       <Mirror panel={panel} pieces={pieces} isInch={isInch} />
       <Twist panel={panel} pieces={pieces} isInch={isInch} />
       <Edges panel={panel} pieces={pieces} isInch={isInch} />
-      <Windows panel={panel} pieces={pieces} isInch={isInch} />
-      <Holes panel={panel} pieces={pieces} isInch={isInch} />
-      {panel.template === undefined ? <Strength panel={panel} isInch={isInch} /> : null}
+      {panel.template === undefined ? (
+        <>
+          <Windows panel={panel} pieces={pieces} isInch={isInch} />
+          <Holes panel={panel} pieces={pieces} isInch={isInch} />
+          <Strength panel={panel} isInch={isInch} />
+        </>
+      ) : (
+        <p className="small soft">
+          Its openings are those of the card. Flanges, windows, fixings and strength are worked out of measured corners
+          only.
+        </p>
+      )}
       <UnitChoice words={cutUnits} />
       {flat === undefined ? null : <p className="small soft">{panelCautions(flat).join(' ')}</p>}
       <div className="keys no-print">
