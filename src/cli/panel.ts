@@ -32,6 +32,7 @@ export const panel: Command = {
     { name: 'paper', value: 'SIZE', about: `of a PDF: ${PAGE_PAPERS.join(', ')}; A4 if not said` },
     { name: 'spacing', value: 'LENGTH', about: `between panels on a sheet; ${SPACING_MM} mm if not said` },
     { name: 'edge', value: 'LENGTH', about: `from a sheet's edge to its panels; ${EDGE_MM} mm if not said` },
+    { name: 'kerf', value: 'LENGTH', about: 'what saw or jet takes away outside each line; 0 if not said' },
     { name: 'in-openings', about: 'panels may lie in the openings of others' },
     jsonOption,
     inchesOption,
@@ -83,7 +84,7 @@ function checkWords(asked: Asked, word: string | undefined): void {
     throw fault(`--nest takes all panels, but ${quoted(word)} stands there; allowed: one of them`);
   if (asked.has('out') && word === undefined && !asked.has('nest'))
     throw fault('--out wants a PANEL, or --nest; allowed: panel CAR PANEL --out FILE, panel CAR --nest --out FILE');
-  for (const option of ['spacing', 'edge', 'in-openings'])
+  for (const option of ['spacing', 'edge', 'kerf', 'in-openings'])
     if (asked.has(option) && !asked.has('nest')) throw fault(`--${option} stands without --nest; allowed: with it`);
 }
 
@@ -118,6 +119,7 @@ function nestOf(car: Car, panels: readonly PanelAnswer[], asked: Asked): PanelNe
     {
       spacingMm: gapMm(asked, 'spacing', SPACING_MM),
       edgeMm: gapMm(asked, 'edge', EDGE_MM),
+      kerfMm: gapMm(asked, 'kerf', 0),
       inOpenings: asked.has('in-openings'),
     },
   );

@@ -1,7 +1,7 @@
 import type { Point2 } from '#geometry';
 import type { FlatPattern } from '../flat-pattern.ts';
 import { movedPattern } from './moved-pattern.ts';
-import { nested, type Nested, type NestedSheet, type NestWish } from './nested.ts';
+import { EDGE_MM, nested, type Nested, type NestedSheet, type NestWish, SPACING_MM } from './nested.ts';
 
 /** A sheet at hand, or one that can be bought. */
 export interface StockOfSheet {
@@ -23,6 +23,8 @@ export const USUAL_SHEETS_MM: readonly Point2[] = [
 export interface PanelNestWish extends NestWish {
   /** Panels may lie in the openings of others. */
   readonly inOpenings?: boolean;
+  /** What saw or jet takes away outside each panel's line [mm]: between two panels it is taken twice, the spacing is what metal is left. */
+  readonly kerfMm?: number;
 }
 
 /** A sheet with the panels on it, as they lie. */
@@ -46,8 +48,10 @@ export interface PanelNest {
 export function nestedPanels(
   patterns: readonly FlatPattern[],
   stock: readonly StockOfSheet[],
-  wish: PanelNestWish = {},
+  asked: PanelNestWish = {},
 ): PanelNest {
+  const { kerfMm = 0, spacingMm = SPACING_MM, edgeMm = EDGE_MM } = asked;
+  const wish = { ...asked, spacingMm: spacingMm + 2 * kerfMm, edgeMm: edgeMm + kerfMm };
   const groups = grouped(patterns);
   const sheets: PanelSheetCut[] = [];
   const left: string[] = [];

@@ -201,4 +201,45 @@ describe('panels on sheets', () => {
     const [a, h] = [moved.corners[0]!.at, moved.holes[0]!.at];
     expect(Math.hypot(h[0] - a[0], h[1] - a[1])).toBeCloseTo(Math.hypot(20, 12), 9);
   });
+
+  it('leaves the metal asked for beside what the saw takes: two kerfs between panels, one at the edge of the sheet', () => {
+    const square = {
+      ...lid,
+      outline: [
+        [0, 0],
+        [200, 0],
+        [200, 200],
+        [0, 200],
+      ].map(([x, y]) => ({ at: [x!, y!] as const })),
+      cutOuts: [],
+    };
+    const sheet = [{ sheet: '5052-H32', thicknessMm: 1.2, sizeMm: [900, 260] as const, qty: 1 }];
+    const laid = (wish: object) => {
+      const { sheets, left } = nestedPanels([square, { ...square, panel: 'Z' }, { ...square, panel: 'Q' }], sheet, {
+        mostChecks: 2e5,
+        ...wish,
+      });
+      const boxes = sheets[0]!.patterns.map(({ outline }) => outline.map(({ at }) => at));
+      const xs = boxes
+        .map((box) => [Math.min(...box.map(([x]) => x)), Math.max(...box.map(([x]) => x))] as const)
+        .toSorted((a, b) => a[0] - b[0]);
+      return { left, first: xs[0]![0], gaps: xs.slice(1).map(([from], k) => from - xs[k]![1]) };
+    };
+    const [plain, sawn] = [laid({ spacingMm: 4, edgeMm: 6 }), laid({ spacingMm: 4, edgeMm: 6, kerfMm: 3 })];
+    // To a chord of 0.05 mm.
+    expect(plain.first).toBeCloseTo(6, 0);
+    expect(sawn.first).toBeCloseTo(9, 0);
+    for (const gap of plain.gaps) expect(gap).toBeGreaterThanOrEqual(4 - 1e-6);
+    for (const gap of plain.gaps) expect(gap).toBeLessThan(10);
+    for (const gap of sawn.gaps) expect(gap).toBeGreaterThanOrEqual(10 - 1e-6);
+    // 9 + 3 x 200 + 2 x 10 + 9 = 638 fit on 640 and not on 637.
+    const on = (longMm: number) =>
+      nestedPanels(
+        [square, { ...square, panel: 'Z' }, { ...square, panel: 'Q' }],
+        [{ ...sheet[0]!, sizeMm: [longMm, 230] }],
+        { mostChecks: 2e5, spacingMm: 4, edgeMm: 6, kerfMm: 3 },
+      ).left;
+    expect(on(640)).toEqual([]);
+    expect(on(636)).toHaveLength(1);
+  });
 });
