@@ -24,6 +24,7 @@ describe('a sentence about flow, in psi, US gallons and inches', () => {
       'half full it carries 0.04 L/min of oil as foam of three times its volume; 0.17 comes',
       'half full it carries 0.01 US gal/min of oil as foam of three times its volume; 0.04 comes',
     ],
+    ['turbo-pot stands at -1.2 mbar', 'turbo-pot stands at -0.017 psi'],
     ['the gallery has 2.9 bar; 4.2 is usual at 6000 rpm', 'the gallery has 42.1 psi; 60.9 is usual at 6000 rpm'],
     [
       'oil runs at 2.3 m/s; hydraulic practice for suction; a flooded short feed stands 2.5',
@@ -58,5 +59,16 @@ describe('a sentence about flow, in psi, US gallons and inches', () => {
     expect(quantityWords(-0.2, 'bar', 'inch')).toBe('−2.9 psi');
     expect(quantityWords(95, 'degC', 'inch')).toBe('203 °F');
     expect(quantityWords(65.9, '%', 'inch')).toBe('65.9 %');
+  });
+});
+
+describe('a number beside the limit that it breaks', () => {
+  it('has as many digits as tell the two apart, in either units, and no more otherwise', () => {
+    expect(quantityWords(-0.204, 'bar', 'metric', -0.2)).toBe('−0.204 bar');
+    expect(quantityWords(-0.22, 'bar', 'metric', -0.2)).toBe('−0.22 bar');
+    // hand: 0.2 bar is 2.9008 psi, 0.204 is 2.9588.
+    expect(quantityWords(0.204, 'bar', 'inch', 0.2)).toBe('3.0 psi');
+    expect(quantityWords(0.201, 'bar', 'inch', 0.2)).toBe('2.92 psi');
+    expect(quantityWords(0.204, 'bar', 'metric')).toBe('0.20 bar');
   });
 });

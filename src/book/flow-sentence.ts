@@ -17,6 +17,7 @@ const SMALL_IN = 1;
 
 const usUnits: Readonly<Record<string, UsUnit>> = {
   bar: { unit: 'psi', of: psiFromBar, decimals: finer },
+  mbar: { unit: 'psi', of: (mbar) => psiFromBar(mbar / 1000), decimals: (size) => (size < 1 ? 3 : finer(size)) },
   kPa: { unit: 'psi', of: (kpa) => psiFromBar(kpa / 100), decimals: finer },
   'L/min': { unit: 'US gal/min', of: (value) => value / litresPerUsGallon, decimals: finer },
   'L/h': { unit: 'US gal/h', of: (value) => value / litresPerUsGallon, decimals: finer },
@@ -31,7 +32,7 @@ const usUnits: Readonly<Record<string, UsUnit>> = {
 const sameUnit: Readonly<Record<string, string>> = { degC: '°C', mL: 'ml' };
 
 const NUMBER = String.raw`[-+−]?\d+(?:\.\d+)?`;
-const UNIT = String.raw`(?:bar|kPa|L/min|L/h|L|ml|mL|m/s|°C|K|mm)`;
+const UNIT = String.raw`(?:bar|mbar|kPa|L/min|L/h|L|ml|mL|m/s|°C|K|mm)`;
 /** A number without a unit that is in the one said last: a spread, a limit, what comes of what goes. */
 const BARE = String.raw`(?<before>\(|; |, |below |above |gets |stands |lifts it |its water )(?<bare>${NUMBER})(?: to (?<upto>${NUMBER}))?(?!\.?\d)(?= (?:with the|as froth|oil gives|is (?:the most|usual|plenty)|comes\b|go back|at ${NUMBER} bar)|[;.)]|$)`;
 const TOKENS = new RegExp(

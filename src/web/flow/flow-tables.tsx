@@ -1,5 +1,14 @@
 import type { ReactNode } from 'react';
-import { flowWords, type FlowUnits, heatWords, lossWords, pressureWords, speedWords, volumeWords } from '#book';
+import {
+  flowSentence,
+  flowWords,
+  type FlowUnits,
+  heatWords,
+  lossWords,
+  pressureWords,
+  speedWords,
+  volumeWords,
+} from '#book';
 import type { CircuitFlow, CircuitState, LineFlow } from '#flow';
 import { formatNumber } from '#units';
 import { useCar } from '../bench/bench.ts';
@@ -144,13 +153,15 @@ function OpenedLine({ state, units }: Part): ReactNode {
   const chosen = useSignal(picked);
   const line = state.lines.find((one) => one.line === chosen) ?? state.lines[0];
   if (line === undefined) return null;
-  const bores = [...new Set(line.pieces.map(({ boreMm }) => formatNumber(boreMm, 1)))].join(', ');
+  const bores = [
+    ...new Set(line.pieces.map(({ boreMm }) => flowSentence(`${formatNumber(boreMm, 1)} mm`, units))),
+  ].join(', ');
   return (
     <Opened
       title={`Open the numbers of ${line.line}`}
       rows={[
         { name: 'Flow', value: flowWords(line.flowM3S, units), from: 'the network of the whole circuit, settled' },
-        { name: 'Bores, in their order', value: `${bores} mm`, from: 'hose, hose ends and adapters as they are taken' },
+        { name: 'Bores, in their order', value: bores, from: 'hose, hose ends and adapters as they are taken' },
         { name: 'Holds', value: volumeWords(line.volumeM3, units), from: 'bore and length of each piece' },
         ...(state.fluid === null
           ? []

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { flowWords, type FlowUnits, pressureWords, volumeWords } from '#book';
+import { flowSentence, flowWords, type FlowUnits, pressureWords, volumeWords } from '#book';
 import type { CircuitFlow, CircuitState } from '#flow';
 import { formatNumber } from '#units';
 import { useCar } from '../bench/bench.ts';
@@ -86,7 +86,7 @@ export function Vessels({ state, units }: Part): ReactNode {
             <td className="small">
               {vessel.mouths.map(({ port, share, headMm }) => (
                 <span key={port} className="flow-below">
-                  {`${port.split('.')[1] ?? port} ${share >= 1 ? `${formatNumber(headMm)} mm under` : share <= 0 ? 'in the gas' : 'partly covered'}`}
+                  {`${port.split('.')[1] ?? port} ${share >= 1 ? `${flowSentence(`${formatNumber(headMm)} mm`, units)} under` : share <= 0 ? 'in the gas' : 'partly covered'}`}
                 </span>
               ))}
             </td>
@@ -107,7 +107,7 @@ export function Tanks({ flow, state, units }: Part & { readonly flow: CircuitFlo
         {tanks.flatMap((tank) => {
           const least = flow.tanks?.find(({ outlet }) => outlet === tank.outlet)?.least;
           const rows: [name: string, value: string][] = [
-            [`${tank.outlet}, oil over its bore`, `${formatNumber(tank.cover.headMm)} mm`],
+            [`${tank.outlet}, oil over its bore`, flowSentence(`${formatNumber(tank.cover.headMm)} mm`, units)],
             [
               'Least fill that covers it at this g',
               tank.leastM3 === null ? 'none does' : volumeWords(tank.leastM3, units),

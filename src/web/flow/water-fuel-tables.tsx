@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { flowWords, type FlowUnits, heatWords, pressureWords } from '#book';
+import { flowSentence, flowWords, type FlowUnits, heatWords, pressureWords } from '#book';
 import type { CircuitFlow, CircuitState } from '#flow';
 import { formatNumber } from '#units';
 
@@ -37,7 +37,10 @@ export function Water({ flow, state, units }: Wish): ReactNode {
         ...water.inlets.map((inlet): Row => [`Inlet of ${inlet.words}`, pressureWords(inlet.gaugePa, units)]),
         ...water.traps.map((trap): Row => ['Air stays as the car is pulled here', trap.words]),
         ...(flow.heights?.fill ?? []).map(
-          (step, i): Row => [`Fill, step ${i + 1}: ${step.words}`, `${formatNumber(step.litres, 1)} L`],
+          (step, i): Row => [
+            `Fill, step ${i + 1}: ${step.words}`,
+            flowSentence(`${formatNumber(step.litres, 1)} L`, units),
+          ],
         ),
       ]}
     />
