@@ -132,3 +132,41 @@ describe('a tank that more oil helps', () => {
     expect(seconds).toBeGreaterThan(runs.value!);
   });
 });
+
+describe('a tank in which bubbles stay', () => {
+  it('is told the plan that lets them rise, as the slow law asks for by hand', () => {
+    const small = found(boxCar(), 'bubbles')!;
+    const plan = Number(/as much oil in a tank of ([\d.]+) m² plan/u.exec(small.cures.join(' | '))![1]);
+    // hand: d^2 goes with depth over dwell, and depth with 1 over the plan of 0.2 x 0.2 m.
+    expect(plan).toBeCloseTo(0.04 * (small.value! / 0.5) ** 2, 2);
+    expect(small.advice!.join()).toMatch(/not worked out/u);
+  });
+});
+
+describe('an outlet that a wave bares', () => {
+  const cases = [{ id: 'turn', engineRpm: 6000, oilC: 100, g: { rightG: 0.6 } }];
+  it('is kept covered by the oil that its cure names, and not by a good deal less', () => {
+    const bared = found(boxCar({ cases, tankL: 1.8 }), 'outlet-wave')!;
+    const cure = bared.cures.find((words) => words.includes('more oil'))!;
+    const more = Number(/^([\d.]+) L more oil: covered by \d mm/u.exec(cure)![1]);
+    expect(found(boxCar({ cases, tankL: 1.8 + more }), 'outlet-wave')).toBeUndefined();
+    expect(found(boxCar({ cases, tankL: 1.8 + 0.8 * more }), 'outlet-wave')).toBeDefined();
+    // A box has no published law of rings: no such cure, and the reason.
+    expect(bared.cures.some((words) => words.includes('ring'))).toBe(false);
+    expect(bared.advice!.join()).toMatch(/rings in a round tank/u);
+  });
+});
+
+describe('a fluid that a circuit is not worked with', () => {
+  it.each([
+    [{ air: {} }, /circuit oil is of kind dry-sump and holds oil, which is air; allowed: oil/u],
+    [{ water: {} }, /which is water; allowed: oil/u],
+  ])('%j is named with what is allowed, and no number is given', (fluid, says) => {
+    const car = changed({}, (row) => {
+      row.fluids = [{ id: 'oil', ...fluid } as NonNullable<Car['fluids']>[number]];
+    });
+    const told = asked(car);
+    expect(told.find(({ code }) => code === 'circuit')!.text).toMatch(says);
+    expect(told.filter(({ value }) => value !== undefined && !Number.isFinite(value))).toEqual([]);
+  });
+});
