@@ -69,6 +69,26 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     expect(await seriousFindings(page)).toEqual([]);
   });
 
+  it('cuts through an open line, shows its worst case, and moves a part with live gaps before anything is kept', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/line/O8`);
+    await page.getByRole('button', { name: 'Cut through it' }).click();
+    await page.getByText(/^Cut at \d+ mm of \d+ mm from A$/u).waitFor();
+    await page.getByText(/^Here, as drawn: .* wants \d+/u).waitFor();
+    await page.getByRole('button', { name: 'Worst case' }).click();
+    await page.getByText(/^Drawn \d+ mm thicker all round/u).waitFor();
+    await page.goto(`${screen.serving.address}/#/${car}/part/catch-tank`);
+    await page.getByRole('button', { name: 'Move it', exact: true }).click();
+    const hand = page.getByRole('region', { name: /^Move / });
+    const live = hand.locator('.live-gaps');
+    await live.waitFor();
+    const before = await live.innerText();
+    for (const axis of ['X, rearward', 'Y, right', 'Z, up']) await hand.getByLabel(axis).fill('30');
+    await expect.poll(() => live.innerText(), { timeout: 20_000 }).not.toBe(before);
+    await screen.shot(page, 'part-in-hand');
+    expect((await screen.serving.shelf.openCar(car)).revision).toBe(1);
+    await hand.getByRole('button', { name: 'Put it back' }).click();
+  });
+
   it('shows what to buy and what to cut', async () => {
     await question('What do I buy?').click();
     await page.getByRole('heading', { name: /buy/iu }).first().waitFor();

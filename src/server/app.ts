@@ -9,6 +9,7 @@ import { describeSource } from '#sources';
 import { guard, type Sharing } from './access.ts';
 import { jsonBody, pathText } from './body.ts';
 import { carRoutes } from './car-routes.ts';
+import { copyRoutes } from './copy-routes.ts';
 import type { ReadyCar } from './ready-car.ts';
 import type { Desk } from './desk.ts';
 import { eventRoutes } from './event-routes.ts';
@@ -76,6 +77,7 @@ export function app(parts: AppParts) {
     .route('/api/cars', photoRoutes(desk, jobs))
     .route('/api', workRoutes(desk, jobs))
     .route('/api/shop', shopRoutes(desk, news))
+    .route('/api/shelf-copy', copyRoutes(desk))
     .route('/api/events', eventRoutes(news))
     .get('/api/formulas', (c) => c.json(listedFormulas))
     .post('/api/formulas/:id', jsonBody(z.record(z.string(), z.string().max(100))), (c) => {

@@ -1,11 +1,11 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Standing } from '#answers';
 import { type Car, readCar } from '#car';
 import { KeptAnswers, type PlanAnswer, StandingCrew } from '#crew';
-import { type KeptCar, memoryShelf } from '#shelf';
+import { type KeptCar, memoryShelf, openShelf } from '#shelf';
 import { app } from './app.ts';
 import { ReadyCar } from './ready-car.ts';
 import { Desk } from './desk.ts';
@@ -65,6 +65,17 @@ describe('a car over HTTP', () => {
   let car: KeptCar;
   beforeAll(async () => {
     car = await answer(post('/api/cars', { from: 'file', text, who: 'Marrow' }));
+  });
+
+  it('is in a copy of the whole shelf taken while it is in use, which opens as a shelf', async () => {
+    const copy = await ask('/api/shelf-copy');
+    expect(copy.headers.get('content-disposition')).toContain('fairlead-shelf.db');
+    const folder = mkdtempSync(join(tmpdir(), 'fairlead-copied-'));
+    writeFileSync(join(folder, 'shelf.db'), new Uint8Array(await copy.arrayBuffer()));
+    const opened = await openShelf(folder);
+    expect((await opened.openCar(car.id)).car).toEqual(car.car);
+    await opened.close();
+    rmSync(folder, { recursive: true, force: true });
   });
 
   it('has its book made and fetched, whole or some sheets of it', async () => {

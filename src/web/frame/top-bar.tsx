@@ -100,6 +100,9 @@ function More(): ReactNode {
             </Menu.Item>
           </>
         )}
+        <Menu.Item component="a" href={calls.shelfCopyPath}>
+          Take a copy of the whole shelf
+        </Menu.Item>
         <Menu.Item onClick={() => setColorScheme(other)}>{other === 'dark' ? 'Dark screen' : 'Light screen'}</Menu.Item>
         <Menu.Item onClick={() => goTo({ car: null, paper: { kind: 'lines' } })}>Other cars</Menu.Item>
         {name === '' ? null : (

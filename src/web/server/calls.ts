@@ -185,6 +185,7 @@ export const calls = {
   /** A panel's flat as a file to cut or print from. */
   flatPath: (id: string, panel: string, ending: 'dxf' | 'svg' | 'pdf', wish: { paper: string; isInch: boolean }) =>
     at(id, `/panels/${encodeURIComponent(panel)}.${ending}?paper=${wish.paper}${wish.isInch ? '&unit=in' : ''}`),
+  shelfCopyPath: '/api/shelf-copy',
   exportPath: (id: string): string => at(id, '/export'),
   bookPath: (id: string, file: string): string => at(id, `/book/${file}`),
   cardPath: (id: string, line: string): string => at(id, `/cards/${encodeURIComponent(line)}.svg`),

@@ -9,8 +9,8 @@ import { SnagCure, SnagSource, SnagWords } from './snag-words.tsx';
 import type { Snag } from '#snags';
 import './snags.css';
 
-/** What stands along the bottom edge; the list holds all of them. */
-const MOST_SHOWN = 12;
+/** What stands along the bottom edge: every stop, and so many at least; the list holds all of them. */
+const LEAST_SHOWN = 12;
 
 /** The worst snags as sentences along the bottom; on a narrow screen only their count. */
 export function SnagStrip(): ReactNode {
@@ -33,7 +33,7 @@ export function SnagStrip(): ReactNode {
         )}
       </button>
       <ul className="snag-row">
-        {snags.slice(0, MOST_SHOWN).map((snag) => (
+        {snags.slice(0, Math.max(LEAST_SHOWN, count('stop'))).map((snag) => (
           <li key={snag.id}>
             <SnagSentence snag={snag} />
           </li>
