@@ -23,7 +23,7 @@ async function run(words: readonly string[]) {
 }
 
 /** Lines of the demo on its hot side, with two far from it. */
-const KEPT = new Set(['A1', 'C2', 'C6', 'C7', 'O6', 'O7', 'O8', 'B1', 'F5']);
+const KEPT = new Set(['A1', 'C6', 'C7', 'O8', 'B1', 'F5']);
 
 describe('heat', () => {
   let folder = '';
@@ -36,7 +36,7 @@ describe('heat', () => {
     folder = mkdtempSync(join(tmpdir(), 'fairlead-heat-'));
     car = join(folder, 'car.json');
     const demo = JSON.parse(gunzipSync(readFileSync(taken)).toString()) as {
-      lines: { id: string }[];
+      lines: { id: string; state: string }[];
       parts: { shapes: { mesh?: unknown }[]; surfaceByCase?: unknown }[];
       circuits: { lines: string[] }[];
       cases: { id: string; soakMin?: number }[];
@@ -44,6 +44,9 @@ describe('heat', () => {
       workshop?: unknown;
     };
     demo.lines = demo.lines.filter(({ id }) => KEPT.has(id));
+    // Bought: no other way is looked for, which takes longer than all else here; the soak as long as its peaks take.
+    demo.lines.find(({ id }) => id === 'C7')!.state = 'bought';
+    for (const at of demo.cases) if (at.soakMin !== undefined) at.soakMin = 10;
     // Work planned on lines that are left out.
     delete demo.workshop;
     demo.circuits = [];
@@ -60,7 +63,7 @@ describe('heat', () => {
     answer = JSON.parse(said.out) as typeof answer;
     running = answer.cases.find((row) => row.case.id === 'full-load')!;
     off = answer.cases.find((row) => row.case.id === 'switched-off')!;
-  }, 60_000);
+  }, 180_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   it('finds the lines within reach of turbine and manifold, ranked by degrees; those far off keep their fluid', () => {

@@ -17,4 +17,5 @@ export type { DrivenLaps, SharedCar, ToCut } from './standing-tasks.ts';
 export type { PhotoSeen, SentCamera } from './photo-task.ts';
 export { type KeepingWish, KeptAnswers } from './kept-answers.ts';
 export type { PieceStrength } from './strength-task.ts';
+export { toolMark } from './tool-mark.ts';
 export type { PlanAnswer } from './tasks.ts';

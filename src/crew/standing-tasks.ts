@@ -26,7 +26,7 @@ import {
 import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import type { FlowAnswer } from '#flow';
 import { type TriangleMesh, type Vec } from '#geometry';
-import type { HeatAnswer, LineCures } from '#heat';
+import { type HeatAnswer, type LineCures, newHeatMemory } from '#heat';
 import { decimated, type MeshKind, type MeshReading, type MeshUnit, readDriveLog, readMesh } from '#intake';
 
 import { linesWorld, type LinesWorld, type Way } from '#lines';
@@ -107,6 +107,9 @@ export interface WhatIfAsk {
   readonly tried: ReadonlyMap<string, Way>;
 }
 
+/** The heat of a car is mostly asked about again with one thing changed. */
+const heatMemory = newHeatMemory();
+
 /** One list, so that what is made ready for the car is kept from question to question. */
 const NO_LINES: readonly [] = [];
 
@@ -178,7 +181,8 @@ export const standingTasks = {
   heat: (
     { input, flow, caseId }: { input: SharedCar; flow: FlowAnswer | null; caseId?: string | undefined },
     watch: (done: number, total: number) => boolean,
-  ): HeatAnswer => heatOf(worldFor(input), [], { flow, watch, ...(caseId === undefined ? {} : { caseId }) }),
+  ): HeatAnswer =>
+    heatOf(worldFor(input), [], { flow, watch, memory: heatMemory, ...(caseId === undefined ? {} : { caseId }) }),
   /** What no tool reaches, and what does not meet the rules as entered. */
   reach: ({ input }: { input: SharedCar }, watch: (done: number, total: number) => boolean): ReachFound =>
     reachFound(worldFor(input), watch),
@@ -186,7 +190,7 @@ export const standingTasks = {
   heatCures: (
     { input, flow, line, caseId }: { input: SharedCar; flow: FlowAnswer | null; line: string; caseId: string },
     watch: (done: number, total: number) => boolean,
-  ): LineCures => curesOf(worldFor(input), [], line, { flow, watch, caseId }),
+  ): LineCures => curesOf(worldFor(input), [], line, { flow, watch, caseId, memory: heatMemory }),
   /** A driven log through the dry sumps of the car; a log that cannot be read says why in one line. */
   laps: async (
     { input, bytes }: { input: SharedCar; bytes: Uint8Array },

@@ -129,11 +129,23 @@ export interface Soak {
   readonly panels: readonly SoakSeries[];
   /** Air of the bays. */
   readonly bays: readonly SoakSeries[];
+  /** Lines whose water boils; their temperatures beyond the boiling point are not real. */
+  readonly boils: readonly LineBoils[];
   readonly coversOff: readonly string[];
   readonly fanRunsMin: number;
   readonly pumpRunsMin: number;
   /** Heat in, out and stored over the whole time do not agree by this share. */
   readonly unbalanced: number;
+}
+
+/** Water that boils while it stands. */
+export interface LineBoils {
+  readonly line: string;
+  /** Its boiling point under its cap [degC]. */
+  readonly atC: number;
+  readonly fromMin: number;
+  /** Boiled away at the least, by the heat that the balance holds beyond the boiling point [L]. */
+  readonly litres: number;
 }
 
 export interface SoakSeries {
@@ -209,6 +221,8 @@ export interface HeatCure {
     readonly turnDeg: Vec;
     readonly atMm: Vec;
     readonly finish: string;
+    /** It is counted with, as it gets in use [-]. */
+    readonly emissivity: number;
     readonly thicknessMm: number;
     /** Its own temperature there [degC]. */
     readonly plateC: number;

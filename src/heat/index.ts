@@ -5,6 +5,7 @@ export type {
   HeatCure,
   HeatLimit,
   HeatShare,
+  LineBoils,
   LineCures,
   LineHeat,
   LinePoint,
@@ -32,5 +33,6 @@ export type { HeatSurface, Patch } from './exchange/patch.ts';
 export { type ViewFactor, viewFactor } from './exchange/view-factor.ts';
 export { heatCases, heatOfCar } from './heat-of-car.ts';
 export type { HeatAsk } from './heat-ask.ts';
+export { type HeatMemory, newHeatMemory } from './heat-memory.ts';
 export { curesOfLine } from './cures/cures-of-line.ts';
 export { type ShieldPlace, type ShieldPlaceAsk, shieldPlaces } from './cures/shield-place.ts';

@@ -24,7 +24,7 @@ export { beadedTubeEnd, tubeEndMakeUps } from './make-up/tube-end-make-ups.ts';
 export type { TubeEnd } from './make-up/tube-end-make-ups.ts';
 export { inTurn, lineGaps, plan } from './plan.ts';
 export { BEND_GRACE } from './ways/judged-way.ts';
-export { standingWay } from './standing-way.ts';
+export { laidWay, standingWay } from './standing-way.ts';
 export type { ExtraCost } from './ways/ranked-ways.ts';
 export { bodiesOfWay, endLengths, takenInBay } from './ways/taken-in-bay.ts';
 export type { Ahead, LineGap, LineSolver, Planned, PlannedLine, PlanWants } from './plan.ts';

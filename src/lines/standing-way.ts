@@ -160,6 +160,12 @@ const numberOr = (value: unknown, other: number): number =>
 const listOf = <T>(value: unknown): readonly T[] => (Array.isArray(value) ? (value as T[]) : []);
 
 /** What was decided of an end; a car file written by hand may say less of it than the planner does. */
+/** How a taken way lies and what it is made up of, without judging it. */
+export const laidWay = (line: Line, { ends, bodies }: Way | TakenWay): Pick<Way, 'ends' | 'bodies'> => ({
+  ends: [writtenEnd(ends[0], line.from), writtenEnd(ends[1], line.to)],
+  bodies: bodies as Way['bodies'],
+});
+
 function writtenEnd(end: TakenWay['ends'][number] | WayEnd | undefined, port: string): WayEnd {
   const said = (end ?? {}) as Partial<WayEnd>;
   return {

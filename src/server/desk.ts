@@ -89,7 +89,7 @@ export class Desk {
     this.scans = new ScanDesk(crew);
     this.tried = tried;
     this.flow = new FlowDesk(crew, (id, car) => this.shared(id, car));
-    this.heat = new HeatDesk(crew, this.flow, (id, car) => this.shared(id, car));
+    this.heat = new HeatDesk(crew, this.flow, (id, car) => this.shared(id, car), kept);
     this.reach = new ReachDesk(crew);
   }
 

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { hasHeat, heatKey } from '#answers';
-import type { Car } from '#car';
-import type { CrewJob, SharedCar, StandingCrew } from '#crew';
+import type { Car, Case } from '#car';
+import { type CrewJob, type KeptAnswers, type SharedCar, type StandingCrew, toolMark } from '#crew';
 import type { FlowAnswer } from '#flow';
 import type { HeatAnswer, LineCures } from '#heat';
 import { type FlowDesk, flows } from './flow-desk.ts';
@@ -24,21 +24,41 @@ export class HeatDesk {
   private readonly flow: FlowDesk;
   private readonly shared: (id: string, car: Car) => Promise<SharedCar>;
   private readonly passing = new InPassing<HeatAnswer>(REST_MS);
+  private readonly onDisk: KeptAnswers | undefined;
   private readonly kept = new Map<string, Kept>();
   private readonly asked = new Map<string, { readonly job: CrewJob<Kept>; waiting: number }>();
 
-  constructor(crew: StandingCrew, flow: FlowDesk, shared: (id: string, car: Car) => Promise<SharedCar>) {
+  constructor(
+    crew: StandingCrew,
+    flow: FlowDesk,
+    shared: (id: string, car: Car) => Promise<SharedCar>,
+    onDisk?: KeptAnswers,
+  ) {
+    this.onDisk = onDisk;
     this.crew = crew;
     this.flow = flow;
     this.shared = shared;
   }
 
-  /** Every case of the car; null where it was stopped while what flows was worked out. */
+  /** Every case of the car, the hardest that runs first; null where it was stopped while what flows was worked out. */
   async ofCar(id: string, car: Car, at: JobAtWork): Promise<HeatAnswer | null> {
+    const input = await this.shared(id, car);
+    const key = `heat ${keyOf(input)}`;
+    const had = (this.kept.get(key) as HeatAnswer | undefined) ?? this.onDisk?.find<HeatAnswer>(key)?.value;
+    if (had !== undefined) return had;
     const flow = await this.flowOf(id, car, at);
     if (flow === undefined) return null;
-    const input = await this.shared(id, car);
-    return this.once(`heat ${keyOf(input)}`, at, (told) => this.crew.work('heat', { input, flow }, told));
+    // Where the whole is at work already, a part would only come later.
+    const first = this.asked.has(key) ? undefined : hardest(car.cases ?? []);
+    if (first !== undefined)
+      at.early(
+        await this.once(`${first.id} of ${key}`, at, (told) =>
+          this.crew.work('heat', { input, flow, caseId: first.id }, told),
+        ),
+      );
+    const answer = await this.once(key, at, (told) => this.crew.work('heat', { input, flow }, told));
+    this.onDisk?.keep(key, answer);
+    return answer;
   }
 
   /** Every case as far as it is known, once what flows is. What is not known is begun behind and not waited for. */
@@ -116,8 +136,17 @@ export class HeatDesk {
   }
 }
 
+/** The running case of most power, else of most revolutions; none where there is but one to ask. */
+function hardest(cases: readonly Case[]): Case | undefined {
+  if (cases.length < 2) return undefined;
+  const hard = ({ powerKw = 0, engineRpm }: Case): number => powerKw + engineRpm / 1e6;
+  return cases.filter(({ engineRpm }) => engineRpm > 0).toSorted((a, b) => hard(b) - hard(a))[0];
+}
+
 /** Of all that heat, reach and rules depend on. */
 export function keyOf({ car, meshes }: SharedCar): string {
   const meshMarks = new Map(meshes.map(({ file, hash }) => [file, hash]));
-  return createHash('sha256').update(heatKey({ car, meshMarks })).digest('hex');
+  return createHash('sha256')
+    .update(heatKey({ car, meshMarks, tool: toolMark() }))
+    .digest('hex');
 }

@@ -22,6 +22,10 @@ export function factorBanded(a: Float64Array, n: number, half: number): void {
 
 /** Solves A X = B in place with what `factorBanded` left of A; B has `columns` numbers in a row. */
 export function substituteBanded(a: Float64Array, b: Float64Array, n: number, half: number, columns: number): void {
+  if (columns === 1) {
+    substituteOne(a, b, n, half);
+    return;
+  }
   const width = 2 * half + 1;
   for (let i = 1; i < n; i++) {
     const reach = i < half ? i : half;
@@ -40,5 +44,23 @@ export function substituteBanded(a: Float64Array, b: Float64Array, n: number, ha
       for (let j = 1; j <= last; j++) sum -= a[at + j]! * b[(k + j) * columns + c]!;
       b[k * columns + c] = sum / a[at]!;
     }
+  }
+}
+
+/** The same for one column. */
+function substituteOne(a: Float64Array, b: Float64Array, n: number, half: number): void {
+  const width = 2 * half + 1;
+  for (let i = 1; i < n; i++) {
+    const at = i * width + half;
+    let sum = b[i]!;
+    for (let d = i < half ? i : half; d > 0; d--) sum -= a[at - d]! * b[i - d]!;
+    b[i] = sum;
+  }
+  for (let k = n - 1; k >= 0; k--) {
+    const last = k + half < n - 1 ? half : n - 1 - k;
+    const at = k * width + half;
+    let sum = b[k]!;
+    for (let j = 1; j <= last; j++) sum -= a[at + j]! * b[k + j]!;
+    b[k] = sum / a[at]!;
   }
 }

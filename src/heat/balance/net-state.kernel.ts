@@ -1,73 +1,49 @@
 import { stefanBoltzmann } from '../laws/radiation.ts';
 import { factorBanded, substituteBanded } from './banded.kernel.ts';
+import { type NetShape, netShape } from './net-shape.ts';
 import type { FilmTable, NetHeat, ThermalNet } from './thermal-net.ts';
 
 const ICE_K = 273.15;
 
+/** Room for the matrices of a network, made where it is solved. */
+interface Solving {
+  readonly matrices: readonly Float64Array[];
+  /** Of each block what its nodes move by of themselves, and for a degree of each border node. */
+  readonly steps: readonly Float64Array[];
+  readonly reaches: readonly Float64Array[];
+  /** 1: a node that stays. */
+  readonly held: Uint8Array;
+}
+
 /** What is worked with while a network is solved: made once for each network. */
 export class NetState {
   readonly net: ThermalNet;
-  /** Sum of what a node's radiation leaves by [m2], and of what comes in, as K E [m2 K4]. */
-  readonly #leaves: Float64Array;
+  readonly shape: NetShape;
+  /** What comes to each node by radiation, as K E [m2 K4]. */
   readonly #comes: Float64Array;
   readonly residual: Float64Array;
   /** Fourth powers of the absolute temperatures, as `radiate` left them [K4]. */
   readonly #fourth: Float64Array;
-  readonly #matrices: readonly Float64Array[];
-  /** Of each block what its nodes move by of themselves, and for a degree of each border node. */
-  readonly #steps: readonly Float64Array[];
-  readonly #reaches: readonly Float64Array[];
-  /** 1: a node that stays. */
-  readonly #held: Uint8Array;
-  /** Links from a block to the first one, and the nodes there that they end at. */
-  readonly #bridges: readonly Int32Array[];
-  readonly #borders: readonly (readonly number[])[];
-  readonly #blockOf: Int32Array;
-  /** Pairs whose two groups lie in one block that is solved whole. */
-  readonly #inside: readonly (readonly number[])[];
-  readonly #linksOf: readonly Int32Array[];
-  readonly #flowsOf: readonly Int32Array[];
-  readonly #filmsOf: readonly Int32Array[];
+  #room: Solving | undefined;
 
-  constructor(net: ThermalNet) {
+  /** @param like - the shape of a network that may be drawn alike: then it serves again */
+  constructor(net: ThermalNet, like?: NetShape) {
     this.net = net;
-    this.#leaves = Float64Array.from(net.outsideK);
+    this.shape = netShape(net, like);
     this.#comes = new Float64Array(net.nodes);
     this.residual = new Float64Array(net.nodes);
     this.#fourth = new Float64Array(net.nodes);
-    this.#blockOf = new Int32Array(net.nodes);
-    net.blocks.forEach(({ from, to }, b) => this.#blockOf.fill(b, from, to));
-    for (const { k, nodesA, weightsA, nodesB, weightsB } of net.pairs) {
-      for (let i = 0; i < nodesA.length; i++) this.#leaves[nodesA[i]!]! += k * weightsA[i]!;
-      for (let i = 0; i < nodesB.length; i++) this.#leaves[nodesB[i]!]! += k * weightsB[i]!;
-    }
-    this.#inside = net.blocks.map(({ from, to, half }) =>
-      half < to - from - 1
-        ? []
-        : net.pairs.flatMap(({ nodesA, nodesB }, p) =>
-            nodesA.every((i) => i >= from && i < to) && nodesB.every((i) => i >= from && i < to) ? [p] : [],
-          ),
-    );
-    this.#linksOf = net.blocks.map((_, b) => this.#touching(b, net.linkA, net.linkB));
-    this.#filmsOf = net.blocks.map((_, b) => this.#touching(b, net.filmNode, net.filmNode));
-    this.#flowsOf = net.blocks.map((_, b) => this.#touching(b, net.flowTo, net.flowTo));
-    const blockOf = this.#blockOf;
-    const isBridge = (l: number): boolean => (blockOf[net.linkA[l]!] === 0) !== (blockOf[net.linkB[l]!] === 0);
-    this.#bridges = net.blocks.map((_, b) => (b === 0 ? new Int32Array(0) : this.#linksOf[b]!.filter(isBridge)));
-    this.#borders = net.blocks.map(({ from, to }, b) => [
-      ...new Set(Array.from(this.#bridges[b]!, (l) => this.#bridgeEnds(l, from, to)[1])),
-    ]);
-    this.#matrices = net.blocks.map(({ from, to, half }) => new Float64Array((to - from) * (2 * half + 1)));
-    this.#steps = net.blocks.map(({ from, to }) => new Float64Array(to - from));
-    this.#reaches = net.blocks.map(({ from, to }, b) => new Float64Array((to - from) * this.#borders[b]!.length));
-    this.#held = new Uint8Array(net.nodes);
   }
 
-  #touching(block: number, a: Int32Array, b: Int32Array): Int32Array {
-    const found: number[] = [];
-    for (let l = 0; l < a.length; l++)
-      if (this.#blockOf[a[l]!] === block || this.#blockOf[b[l]!] === block) found.push(l);
-    return Int32Array.from(found);
+  get #solving(): Solving {
+    const { blocks, nodes } = this.net;
+    this.#room ??= {
+      matrices: blocks.map(({ from, to, half }) => new Float64Array((to - from) * (2 * half + 1))),
+      steps: blocks.map(({ from, to }) => new Float64Array(to - from)),
+      reaches: blocks.map(({ from, to }, b) => new Float64Array((to - from) * this.shape.borders[b]!.length)),
+      held: new Uint8Array(nodes),
+    };
+    return this.#room;
   }
 
   /** Works out anew what comes to every node by radiation. */
@@ -81,11 +57,17 @@ export class NetState {
       fourth[i] = squared * squared;
       this.#comes[i] = net.outsideK[i]! * outside;
     }
-    for (const { k, nodesA, weightsA, nodesB, weightsB } of net.pairs) {
-      const a = weightedSum(fourth, nodesA, weightsA) * k;
-      const b = weightedSum(fourth, nodesB, weightsB) * k;
-      for (let i = 0; i < nodesA.length; i++) this.#comes[nodesA[i]!]! += b * weightsA[i]!;
-      for (let i = 0; i < nodesB.length; i++) this.#comes[nodesB[i]!]! += a * weightsB[i]!;
+    const { k, starts, nodes, weights } = this.shape.pairs;
+    const comes = this.#comes;
+    for (let p = 0; p < k.length; p++) {
+      const [a0, b0, end] = [starts[2 * p]!, starts[2 * p + 1]!, starts[2 * p + 2]!];
+      let [a, b] = [0, 0];
+      for (let i = a0; i < b0; i++) a += weights[i]! * fourth[nodes[i]!]!;
+      for (let i = b0; i < end; i++) b += weights[i]! * fourth[nodes[i]!]!;
+      a *= k[p]!;
+      b *= k[p]!;
+      for (let i = a0; i < b0; i++) comes[nodes[i]!]! += b * weights[i]!;
+      for (let i = b0; i < end; i++) comes[nodes[i]!]! += a * weights[i]!;
     }
   }
 
@@ -94,7 +76,7 @@ export class NetState {
     const { net, residual } = this;
     const fourth = this.#fourth;
     for (let i = 0; i < net.nodes; i++)
-      residual[i] = net.source[i]! + stefanBoltzmann * (this.#comes[i]! - this.#leaves[i]! * fourth[i]!);
+      residual[i] = net.source[i]! + stefanBoltzmann * (this.#comes[i]! - this.shape.leaves[i]! * fourth[i]!);
     for (let l = 0; l < net.filmNode.length; l++) {
       const i = net.filmNode[l]!;
       residual[i] = residual[i]! - net.filmArea[l]! * filmHeat(net.films[net.film[l]!]!, c[i]!);
@@ -123,20 +105,21 @@ export class NetState {
     const [first] = net.blocks;
     if (first === undefined) return 0;
     if (isFresh) this.#slopes(c, perS);
-    const step = this.#steps[0]!;
+    const { steps, held, matrices } = this.#solving;
+    const step = steps[0]!;
     for (let i = first.from; i < first.to; i++) step[i - first.from] = this.#rest(i, c, perS, base);
     for (let b = 1; b < net.blocks.length; b++) {
       const { from, to, half } = net.blocks[b]!;
-      const x = this.#steps[b]!;
-      for (let i = from; i < to; i++) x[i - from] = this.#held[i] === 1 ? 0 : this.#rest(i, c, perS, base);
-      substituteBanded(this.#matrices[b]!, x, to - from, half, 1);
-      for (const l of this.#bridges[b]!) {
+      const x = steps[b]!;
+      for (let i = from; i < to; i++) x[i - from] = held[i] === 1 ? 0 : this.#rest(i, c, perS, base);
+      substituteBanded(matrices[b]!, x, to - from, half, 1);
+      for (const l of this.shape.bridges[b]!) {
         const [inner, outer] = this.#bridgeEnds(l, from, to);
         step[outer] = step[outer]! + net.linkG[l]! * x[inner - from]!;
       }
     }
-    for (let i = first.from; i < first.to; i++) if (this.#held[i] === 1) step[i - first.from] = 0;
-    substituteBanded(this.#matrices[0]!, step, first.to - first.from, first.half, 1);
+    for (let i = first.from; i < first.to; i++) if (held[i] === 1) step[i - first.from] = 0;
+    substituteBanded(matrices[0]!, step, first.to - first.from, first.half, 1);
     let most = 0;
     for (let b = 0; b < net.blocks.length; b++) most = Math.max(most, this.#move(b, c, step));
     return most;
@@ -151,26 +134,26 @@ export class NetState {
   #slopes(c: Float64Array, perS: number): void {
     const { net } = this;
     const first = net.blocks[0]!;
-    const matrix = this.#matrices[0]!;
+    const matrix = this.#solving.matrices[0]!;
     this.#assemble(0, c, perS, matrix);
     const width = 2 * first.half + 1;
     for (let b = 1; b < net.blocks.length; b++) {
       const { from, to, half } = net.blocks[b]!;
-      const border = this.#borders[b]!;
+      const border = this.shape.borders[b]!;
       const columns = border.length;
-      const own = this.#matrices[b]!;
+      const own = this.#solving.matrices[b]!;
       this.#assemble(b, c, perS, own);
       this.#hold(b, own);
       factorBanded(own, to - from, half);
       if (columns === 0) continue;
-      const reach = this.#reaches[b]!.fill(0);
-      for (const l of this.#bridges[b]!) {
+      const reach = this.#solving.reaches[b]!.fill(0);
+      for (const l of this.shape.bridges[b]!) {
         const [inner, outer] = this.#bridgeEnds(l, from, to);
         const at = (inner - from) * columns + border.indexOf(outer);
-        if (this.#held[inner] === 0) reach[at] = reach[at]! + net.linkG[l]!;
+        if (this.#solving.held[inner] === 0) reach[at] = reach[at]! + net.linkG[l]!;
       }
       substituteBanded(own, reach, to - from, half, columns);
-      for (const l of this.#bridges[b]!) {
+      for (const l of this.shape.bridges[b]!) {
         const [inner, outer] = this.#bridgeEnds(l, from, to);
         border.forEach((node, k) => {
           const at = outer * width + first.half + (node - outer);
@@ -189,10 +172,12 @@ export class NetState {
 
   #move(b: number, c: Float64Array, first: Float64Array): number {
     const { from, to } = this.net.blocks[b]!;
-    const border = this.#borders[b]!;
-    const [x, reach] = [this.#steps[b]!, this.#reaches[b]!];
+    const border = this.shape.borders[b]!;
+    const { steps, reaches, held } = this.#solving;
+    const [x, reach] = [steps[b]!, reaches[b]!];
     let most = 0;
     for (let i = from; i < to; i++) {
+      if (held[i] === 1) continue;
       let step = x[i - from]!;
       for (let k = 0; k < border.length; k++) step += reach[(i - from) * border.length + k]! * first[border[k]!]!;
       const change = Math.max(-MOST_STEP_K, Math.min(MOST_STEP_K, step));
@@ -210,9 +195,9 @@ export class NetState {
     for (let i = from; i < to; i++) {
       const kelvin = c[i]! + ICE_K;
       matrix[(i - from) * width + half] =
-        4 * stefanBoltzmann * this.#leaves[i]! * kelvin * kelvin * kelvin + perS * net.capacity[i]!;
+        4 * stefanBoltzmann * this.shape.leaves[i]! * kelvin * kelvin * kelvin + perS * net.capacity[i]!;
     }
-    for (const l of this.#filmsOf[block]!) {
+    for (const l of this.shape.filmsOf[block]!) {
       const i = net.filmNode[l]!;
       const at = (i - from) * width + half;
       matrix[at] = matrix[at]! + net.filmArea[l]! * filmSlope(net.films[net.film[l]!]!, c[i]!);
@@ -225,10 +210,11 @@ export class NetState {
   #hold(block: number, matrix: Float64Array): void {
     const { from, to, half } = this.net.blocks[block]!;
     const width = 2 * half + 1;
+    const { held } = this.#solving;
     for (let i = from; i < to; i++) {
       const row = i - from;
       const isFree = this.net.fixed[i] === 0 && matrix[row * width + half]! > 0;
-      this.#held[i] = isFree ? 0 : 1;
+      held[i] = isFree ? 0 : 1;
       if (isFree) continue;
       matrix.fill(0, row * width, (row + 1) * width);
       matrix[row * width + half] = 1;
@@ -245,17 +231,17 @@ export class NetState {
       matrix[at] = matrix[at]! + g;
       if (j >= from && j < to) matrix[at + (j - i)] = matrix[at + (j - i)]! - g;
     };
-    for (const l of this.#linksOf[block]!) {
+    for (const l of this.shape.linksOf[block]!) {
       put(net.linkA[l]!, net.linkB[l]!, net.linkG[l]!);
       put(net.linkB[l]!, net.linkA[l]!, net.linkG[l]!);
     }
-    for (const l of this.#flowsOf[block]!) put(net.flowTo[l]!, net.flowFrom[l]!, net.flowWPerK[l]!);
+    for (const l of this.shape.flowsOf[block]!) put(net.flowTo[l]!, net.flowFrom[l]!, net.flowWPerK[l]!);
   }
 
   #radiatesInside(block: number, c: Float64Array, matrix: Float64Array): void {
     const { from, half } = this.net.blocks[block]!;
     const width = 2 * half + 1;
-    for (const p of this.#inside[block]!) {
+    for (const p of this.shape.inside[block]!) {
       const { k, nodesA, weightsA, nodesB, weightsB } = this.net.pairs[p]!;
       for (let i = 0; i < nodesA.length; i++) {
         const a = nodesA[i]!;
@@ -273,12 +259,14 @@ export class NetState {
 
   /** How much more heat a node gives for each K that it is warmer, all else as it stands [W/K]. */
   slope(node: number, c: Float64Array): number {
-    const { net } = this;
-    let sum = 4 * stefanBoltzmann * this.#leaves[node]! * (c[node]! + ICE_K) ** 3;
-    for (const l of this.#filmsOf[this.#blockOf[node]!]!)
-      if (net.filmNode[l] === node) sum += net.filmArea[l]! * filmSlope(net.films[net.film[l]!]!, c[node]!);
-    for (const l of this.#linksOf[this.#blockOf[node]!]!)
-      if (net.linkA[l] === node || net.linkB[l] === node) sum += net.linkG[l]!;
+    const { net, shape } = this;
+    let sum = 4 * stefanBoltzmann * shape.leaves[node]! * (c[node]! + ICE_K) ** 3;
+    const { filmsOfNode: films, linksOfNode: links } = shape;
+    for (let n = films.starts[node]!; n < films.starts[node + 1]!; n++) {
+      const l = films.items[n]!;
+      sum += net.filmArea[l]! * filmSlope(net.films[net.film[l]!]!, c[node]!);
+    }
+    for (let n = links.starts[node]!; n < links.starts[node + 1]!; n++) sum += net.linkG[links.items[n]!]!;
     return sum;
   }
 
@@ -315,12 +303,6 @@ export class NetState {
 /** No step of a node is larger [K]: from a cold start to a glowing part in some ten. */
 const MOST_STEP_K = 200;
 const LEAST_C = -150;
-
-function weightedSum(values: Float64Array, nodes: Int32Array, weights: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < nodes.length; i++) sum += weights[i]! * values[nodes[i]!]!;
-  return sum;
-}
 
 /** Heat that a square metre at `c` gives to the air [W/m2]; beyond the table's ends straight on. */
 export function filmHeat({ airC, stepK, below, heat }: FilmTable, c: number): number {

@@ -25,22 +25,29 @@ const MOST_ROUNDS = 200;
 export function settled(net: ThermalNet, start: Float64Array, state = new NetState(net)): Settled {
   const c = Float64Array.from(start);
   let rounds = 0;
+  // What passes changes little from round to round: it is added up anew only where the balance looks closed.
+  let passes = 0;
   let unbalanced = Number.POSITIVE_INFINITY;
   for (; rounds < MOST_ROUNDS; rounds++) {
     state.radiate(c);
     state.balance(c);
-    unbalanced = missing(state, c);
+    const missed = missing(state);
+    if (passes === 0 || missed < BALANCED * passes) passes = passing(state, c);
+    unbalanced = missed / passes;
     if (unbalanced < BALANCED) break;
     state.advance(c, 0, c);
   }
-  const heat = state.heat(c);
-  return { c, settled: unbalanced < BALANCED, rounds, heat, unbalanced };
+  return { c, settled: unbalanced < BALANCED, rounds, heat: state.heat(c), unbalanced };
 }
 
-function missing(state: NetState, c: Float64Array): number {
-  const { net, residual } = state;
+/** What the free nodes miss, all together [W]. */
+function missing({ net, residual }: NetState): number {
   let missed = 0;
   for (let i = 0; i < net.nodes; i++) if (net.fixed[i] === 0) missed += Math.abs(residual[i]!);
+  return missed;
+}
+
+function passing(state: NetState, c: Float64Array): number {
   const { inW, outW } = state.heat(c);
-  return missed / Math.max(1e-9, inW, outW);
+  return Math.max(1e-9, inW, outW);
 }

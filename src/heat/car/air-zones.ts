@@ -43,8 +43,7 @@ export function zoneAt(car: Car, p: Vec): number {
 export class Films {
   readonly #asks: { readonly shape: FilmShape; readonly lengthM: number; readonly zone: number }[] = [];
   readonly #index = new Map<string, number>();
-  #madeFor: AirZone[] = [];
-  #tables: FilmTable[] = [];
+  readonly #made = new Map<string, FilmTable>();
 
   /** Number of the film; sizes within a tenth share one. */
   row(shape: FilmShape, lengthM: number, zone: number): number {
@@ -61,20 +60,22 @@ export class Films {
     return this.#asks[film]!.zone;
   }
 
-  /** The tables in this air. A table made for air some kelvin off is moved along, as its numbers hang on the difference. */
+  /**
+   * The tables in this air. Each is made for air at the nearest of a row of temperatures and speeds and moved along, as its numbers hang
+   * on the difference: so a table never hangs on which air was asked about before.
+   */
   tables(zones: readonly AirZone[]): readonly FilmTable[] {
-    this.#tables = this.#asks.map((ask, i) => {
-      const zone = zones[ask.zone]!;
-      const made = this.#madeFor[i];
-      const isNear =
-        made !== undefined &&
-        Math.abs(made.airC - zone.airC) < MOVED_K &&
-        Math.abs(made.airMPerS - zone.airMPerS) <= MOVED_SHARE * made.airMPerS + 0.01;
-      if (isNear) return { ...this.#tables[i]!, airC: zone.airC };
-      this.#madeFor[i] = zone;
-      return filmTable({ ...ask, airC: zone.airC, airMPerS: zone.airMPerS });
+    return this.#asks.map((ask, i) => {
+      const { airC, airMPerS } = zones[ask.zone]!;
+      const nearC = AIR_STEP_K * Math.round(airC / AIR_STEP_K);
+      const speed = airMPerS < LEAST_M_PER_S ? null : Math.round(Math.log(airMPerS) / SPEED_STEP);
+      const key = `${i} ${nearC} ${speed}`;
+      const made =
+        this.#made.get(key) ??
+        filmTable({ ...ask, airC: nearC, airMPerS: speed === null ? 0 : Math.exp(speed * SPEED_STEP) });
+      this.#made.set(key, made);
+      return { ...made, airC };
     });
-    return this.#tables;
   }
 
   /** What ranges are left at these temperatures, in words, one for each. */
@@ -87,6 +88,8 @@ export class Films {
 
 /** Sizes are grouped in steps of some 5 %: h goes with at most the half power. */
 const SIZE_STEP = 0.1;
-/** A film's numbers change by about 1 % over this much of air temperature [K], or this share of its speed. */
-const MOVED_K = 6;
-const MOVED_SHARE = 0.03;
+/** A film's numbers change by less than half a per cent over half of these [K; natural logarithm of speed]. */
+const AIR_STEP_K = 4;
+const SPEED_STEP = 0.02;
+/** Slower air counts as still. */
+const LEAST_M_PER_S = 0.01;

@@ -32,6 +32,7 @@ export function partHeat(first: NetAt, told: ToldC, state: CaseState, i: number)
     linked: (other: number) =>
       other === under ? ({ of: 'under', kind: 'part', name: 'what is under its cover' } as const) : null,
   };
+  const shares = isGiven ? [] : sharesAt(at, ask);
   return {
     part: part.part.id,
     name: part.part.name,
@@ -40,9 +41,9 @@ export function partHeat(first: NetAt, told: ToldC, state: CaseState, i: number)
     how: warmth.how === 'given' || warmth.how === 'kept' ? (under < 0 ? warmth.how : 'worked out') : 'worked out',
     emissivity: part.finish.emissivity,
     toAirW: toAir(at, node),
-    byRadiationW: radiated(at, node),
-    errorK: isGiven ? 0 : errorAt(at, ask, [{ patch: part.patch, areaM2: part.openM2 }]),
-    shares: isGiven ? [] : sharesAt(at, ask),
+    byRadiationW: radiated(at, part.surface, node),
+    errorK: isGiven ? 0 : errorAt(at, ask, shares, [{ patch: part.patch, areaM2: part.openM2 }]),
+    shares,
     limits: stands('part', part.part.name, part.part.part.standsC, c),
     ...(minutes === undefined ? {} : { peak: { atMin: minutes, c } }),
   };
@@ -58,11 +59,12 @@ function toAir({ state, c }: NetAt, node: number): number {
 
 const ICE_K = 273.15;
 
-function radiated({ state, c }: NetAt, node: number): number {
+function radiated({ layout, state, c }: NetAt, surface: number, node: number): number {
   const { net } = state;
   const fourth = (n: number): number => (c[n]! + ICE_K) ** 4;
   let sum = net.outsideK[node]! * (fourth(node) - (net.outsideC + ICE_K) ** 4);
-  for (const { k, nodesA, weightsA, nodesB, weightsB } of net.pairs)
+  for (const p of layout.pairsOfSurface[surface]!) {
+    const { k, nodesA, weightsA, nodesB, weightsB } = net.pairs[p]!;
     for (const [nodes, weights, others, otherWeights] of [
       [nodesA, weightsA, nodesB, weightsB],
       [nodesB, weightsB, nodesA, weightsA],
@@ -72,6 +74,7 @@ function radiated({ state, c }: NetAt, node: number): number {
       const other = others.reduce((total, n, j) => total + otherWeights[j]! * fourth(n), 0);
       sum += k * weights[at]! * (fourth(node) - other);
     }
+  }
   return stefanBoltzmann * sum;
 }
 
@@ -94,6 +97,7 @@ export function panelHeat(first: NetAt, told: ToldC, i: number): PanelHeat {
     hottestC: worst.c,
     linked: () => null,
   };
+  const shares = sharesAt(at, ask);
   const first2 = panel.firstPatch + 2 * (worst.node - base);
   return {
     panel: panel.id,
@@ -104,9 +108,10 @@ export function panelHeat(first: NetAt, told: ToldC, i: number): PanelHeat {
     errorK: errorAt(
       at,
       ask,
+      shares,
       [first2, first2 + 1].map((patch) => ({ patch, areaM2: model.patches[patch]!.areaM2 })),
     ),
-    shares: sharesAt(at, ask),
+    shares,
     limits: stands('panel', panel.name, panel.layout.panel.standsC, worst.c),
     patches: cells.map(({ patch, c }) => ({ atMm: patch.middleMm, c, areaM2: patch.areaM2 })),
     ...(minutes === undefined ? {} : { peak: { atMin: minutes, c: worst.c } }),

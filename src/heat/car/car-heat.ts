@@ -1,26 +1,21 @@
 import type { Case } from '#car';
-import { panelLayouts } from '#panels';
+import { panelLayouts, type PanelLayout } from '#panels';
 import { baySpaces, type SpaceOfBay } from '../air/bay-space.ts';
 import type { HeatAsk } from '../heat-ask.ts';
 import type { HeatCase } from '../heat-answer.ts';
+import type { Traced } from '../heat-memory.ts';
 import { panelHeat, partHeat } from './body-heat.ts';
 import { caseFindings } from './heat-findings.ts';
-import { heatModel, type HeatModel } from './heat-model.ts';
+import { heatModel } from './heat-model.ts';
 import { lineFluid } from './line-fluid.ts';
 import { lineHeat, type ToldC } from './line-heat.ts';
 import type { CaseState } from './net-in-case.ts';
 import { correctedTold } from './corrected-told.ts';
 import type { Corrections } from './readings.ts';
-import { type NetLayout, netLayout } from './net-layout.ts';
+import { netLayout } from './net-layout.ts';
 import { caseBefore, isSwitchedOff, partWarmth } from './part-warmth.ts';
 import { type BayAsk, type RunCase, runCase } from './run-case.ts';
 import { soakCase } from './soak-case.ts';
-
-/** A car traced and laid out: what all its cases share. */
-export interface Traced {
-  readonly model: HeatModel;
-  readonly layout: NetLayout;
-}
 
 const DEFAULT_SOAK_MIN = 30;
 
@@ -29,6 +24,7 @@ export class CarHeat {
   readonly #ask: HeatAsk;
   readonly #given: Traced | null;
   readonly #spaces: readonly SpaceOfBay[];
+  readonly #layouts: readonly PanelLayout[];
   readonly #traced = new Map<string, Traced>();
   readonly #ran = new Map<string, RunCase>();
 
@@ -43,7 +39,8 @@ export class CarHeat {
     this.#ask = ask;
     this.#only = given?.line ?? null;
     this.#given = given?.traced ?? null;
-    this.#spaces = baySpaces(ask.car, panelLayouts(ask.car, { meshes: ask.meshes }));
+    this.#layouts = panelLayouts(ask.car, { meshes: ask.meshes });
+    this.#spaces = baySpaces(ask.car, this.#layouts);
   }
 
   traced(coversOff: readonly string[]): Traced {
@@ -51,9 +48,19 @@ export class CarHeat {
     const key = [...coversOff].sort().join(' ');
     const known = this.#traced.get(key);
     if (known !== undefined) return known;
-    const model = heatModel({ ...this.#ask, coversOff });
+    const { memory } = this.#ask;
+    const like = memory?.traced.get(key)?.model ?? this.#traced.values().next().value?.model;
+    const before = like?.traces ?? (memory === undefined ? undefined : 'keep');
+    const model = heatModel({
+      ...this.#ask,
+      coversOff,
+      layouts: this.#layouts,
+      ...(like === undefined ? {} : { like }),
+      ...(before === undefined ? {} : { before }),
+    });
     const made = { model, layout: netLayout(model) };
     this.#traced.set(key, made);
+    memory?.traced.set(key, made);
     return made;
   }
 
@@ -92,10 +99,17 @@ export class CarHeat {
 
   #run(at: Case): { readonly traced: Traced; readonly run: RunCase } {
     const traced = this.traced(at.coversOff ?? []);
+    const { memory } = this.#ask;
+    const like = this.#given === null ? memory?.ran.get(at.id) : undefined;
+    const warm =
+      like === undefined
+        ? undefined
+        : { c: carriedOver(like.traced, like.run.answer.c, traced), zones: like.run.state.zones };
     const run =
       this.#ran.get(at.id) ??
-      runCase(traced.model, traced.layout, this.#state(traced, at, false, at), this.#bayAsk(at));
+      runCase(traced.model, traced.layout, this.#state(traced, at, false, at), this.#bayAsk(at), warm);
     this.#ran.set(at.id, run);
+    if (this.#given === null) memory?.ran.set(at.id, { traced, run });
     return { traced, run };
   }
 
@@ -218,19 +232,27 @@ function toldBodies(here: Parameters<typeof lineHeat>[0], told: ToldC, state: Ca
   };
 }
 
-/** Temperatures of one network put into another of the same car: panels that are off drop out. */
+/** Temperatures of one network put into another of the same car or one like it; NaN where there was no such thing before. */
 function carriedOver(from: Traced, c: Float64Array, to: Traced): Float64Array {
   if (from.layout === to.layout) return Float64Array.from(c);
-  const out = new Float64Array(to.layout.nodes);
-  const shift = from.layout.lines.length === 0 ? 0 : from.layout.bodies - to.layout.bodies;
-  to.model.parts.forEach((_, i) => {
-    out[to.layout.partNode[i]!] = c[from.layout.partNode[i]!]!;
-    if (to.layout.underNode[i]! >= 0) out[to.layout.underNode[i]!] = c[from.layout.underNode[i]!]!;
+  const out = new Float64Array(to.layout.nodes).fill(Number.NaN);
+  const put = (at: number, was: number, count: number): void => out.set(c.subarray(was, was + count), at);
+  const parts = new Map(from.model.parts.map(({ part }, i) => [part.id, i]));
+  to.model.parts.forEach(({ part }, i) => {
+    const was = parts.get(part.id);
+    if (was === undefined) return;
+    put(to.layout.partNode[i]!, from.layout.partNode[was]!, 1);
+    const [under, underWas] = [to.layout.underNode[i]!, from.layout.underNode[was]!];
+    if (under >= 0 && underWas >= 0) put(under, underWas, 1);
   });
   to.model.panels.forEach(({ id, patches }, i) => {
-    const was = from.model.panels.findIndex((row) => row.id === id);
-    for (let k = 0; k < patches.length / 2; k++) out[to.layout.panelNode[i]! + k] = c[from.layout.panelNode[was]! + k]!;
+    const was = from.model.panels.findIndex((row) => row.id === id && row.patches.length === patches.length);
+    if (was >= 0) put(to.layout.panelNode[i]!, from.layout.panelNode[was]!, patches.length / 2);
   });
-  for (let i = to.layout.bodies; i < to.layout.nodes; i++) out[i] = c[i + shift]!;
+  to.model.lines.forEach(({ line, segments }, i) => {
+    const was = from.model.lines.findIndex((row) => row.line.id === line.id && row.segments === segments);
+    const [nodes, before] = [to.layout.lines[i]!, from.layout.lines[was]];
+    if (before !== undefined) put(nodes.head, before.head, nodes.tail + 1 - nodes.head);
+  });
   return out;
 }

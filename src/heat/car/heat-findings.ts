@@ -67,12 +67,17 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
   for (const limit of line.limits) {
     if (limit.marginK >= errorK) continue;
     const isBroken = limit.marginK < 0;
+    const boils = limit.what === 'fluid' ? answer.soak?.boils.find((row) => row.line === line.line) : undefined;
+    const boiling =
+      boils === undefined
+        ? ''
+        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there: the degrees beyond are what it would come to were there no steam, at least ${(1000 * boils.litres).toFixed(0)} mL of it)`;
     const breaks = isBroken ? 'stands' : `may pass what it stands (+-${errorK.toFixed(0)} K):`;
     found.push({
       code: `heat-${limit.what}`,
       level: isBroken ? 'stop' : 'fix',
       line: line.line,
-      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${when}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${mostlyFrom(line)}`,
+      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${when}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${boiling}${mostlyFrom(line)}`,
       value: limit.valueC,
       limit: limit.limitC,
       unit: 'degC',

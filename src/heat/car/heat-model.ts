@@ -1,16 +1,20 @@
 import type { Bay, BayPart } from '#bay';
 import type { Car, Line } from '#car';
-import { type Body, type TriangleMesh } from '#geometry';
+import { type Body, rayScene, type TriangleMesh } from '#geometry';
 import { bodiesOfWay, type Way } from '#lines';
 import { panelLayouts, type PanelLayout } from '#panels';
 import { type Catalogue, findFinish, finishOf, type FinishRow } from '#standards';
-import { type Exchange, exchangeFactors } from '../exchange/exchange-factors.ts';
+import { type Exchange, type ExchangeAsk, exchangeFactors } from '../exchange/exchange-factors.ts';
+import { exchangeAgain, type TracedExchange, tracedExchange } from '../exchange/traced-exchange.ts';
 import { type LinePatch, linePatches } from '../exchange/line-patches.ts';
 import { type PanelPatch, panelPatches } from '../exchange/panel-patches.ts';
 import { partPatch } from '../exchange/part-patch.ts';
 import type { HeatSurface, Patch } from '../exchange/patch.ts';
 import { type LineWall, lineWalls } from './line-wall.ts';
 import { bareFinish, coverOf, type CoverOver } from './part-warmth.ts';
+
+/** How a line lies, and what it is made up of at its ends. */
+export type LaidWay = Pick<Way, 'bodies' | 'ends'>;
 
 /** A part among what radiates. */
 export interface ModelPart {
@@ -35,7 +39,7 @@ export interface ModelPanel {
 
 export interface ModelLine {
   readonly line: Line;
-  readonly way: Pick<Way, 'bodies' | 'ends'>;
+  readonly way: LaidWay;
   readonly walls: readonly LineWall[];
   readonly surface: number;
   readonly firstPatch: number;
@@ -62,6 +66,17 @@ export interface HeatModel {
   readonly panels: readonly ModelPanel[];
   readonly lines: readonly ModelLine[];
   readonly raysShot: number;
+  /** Rays as they went, where they were to be kept. */
+  readonly traces?: ModelTraces;
+}
+
+/** The three looks of a model, with all their rays. */
+export interface ModelTraces {
+  /** Patches of parts and panels. */
+  readonly large: TracedExchange;
+  /** Patches of lines with few rays, and those that see something hot with many. */
+  readonly first: TracedExchange;
+  readonly close: TracedExchange;
 }
 
 export interface HeatModelAsk {
@@ -69,10 +84,15 @@ export interface HeatModelAsk {
   readonly bay: Bay;
   readonly shelf: Catalogue;
   readonly meshes: ReadonlyMap<string, TriangleMesh>;
-  readonly ways: ReadonlyMap<string, Way>;
+  readonly ways: ReadonlyMap<string, LaidWay>;
   /** Panels that are off. */
   readonly coversOff?: readonly string[];
-  readonly watch?: (done: number, total: number) => boolean;
+  /** `keep`: rays are kept for the next time; a model with its traces: only rays that a change touches are shot anew. */
+  readonly before?: 'keep' | ModelTraces;
+  /** The model that `before` is of: lines that lie as they did are taken over. */
+  readonly like?: HeatModel;
+  /** As `panelLayouts` gives them, where they are known. */
+  readonly layouts?: readonly PanelLayout[];
 }
 
 /** The circumference in so many; a sector's own temperature stands for 45 degrees of it. */
@@ -110,14 +130,20 @@ export function heatModel(ask: HeatModelAsk): HeatModel {
   const panels = modelPanels(ask, surfaces, patches);
   const lines = car.lines.flatMap((line) => {
     const way = ask.ways.get(line.id);
-    return way === undefined || way.bodies.length === 0 ? [] : [modelLine(line, way, shelf, surfaces, patches)];
+    return way === undefined || way.bodies.length === 0 ? [] : [modelLine(line, way, ask, surfaces, patches)];
   });
   const hot = Uint8Array.from(surfaces, () => 0);
   for (const { part, surface } of parts)
     if (Math.max(part.part.surfaceC ?? 0, ...(part.part.surfaceByCase ?? []).map((row) => row.surfaceC)) > HOT_C)
       hot[surface] = 1;
   const bodies = parts.length + panels.reduce((sum, row) => sum + row.patches.length, 0);
-  const { rows, covered, raysShot } = traced({ surfaces, patches, hot, bodies, watch: ask.watch });
+  const { rows, covered, raysShot, traces } = traced({
+    surfaces,
+    patches,
+    hot,
+    bodies,
+    ...(ask.before === undefined ? {} : { before: ask.before }),
+  });
   return {
     car,
     shelf,
@@ -128,12 +154,13 @@ export function heatModel(ask: HeatModelAsk): HeatModel {
     panels,
     lines,
     raysShot,
+    ...(traces === undefined ? {} : { traces }),
   };
 }
 
 function modelPanels(ask: HeatModelAsk, surfaces: HeatSurface[], patches: Patch[]): ModelPanel[] {
   if ((ask.car.panels ?? []).length === 0) return [];
-  return panelLayouts(ask.car, { meshes: ask.meshes }).flatMap((layout): ModelPanel[] => {
+  return (ask.layouts ?? panelLayouts(ask.car, { meshes: ask.meshes })).flatMap((layout): ModelPanel[] => {
     const { panel, piece } = layout;
     if (panel.on !== undefined || layout.flats.length === 0 || ask.coversOff?.includes(panel.id) === true) return [];
     const usual = finishOf(/304|316|321|stainless/i.test(layout.sheet.id) ? 'stainless-sheet' : 'aluminium-sheet');
@@ -162,17 +189,42 @@ function modelPanels(ask: HeatModelAsk, surfaces: HeatSurface[], patches: Patch[
   });
 }
 
-function modelLine(line: Line, way: Way, shelf: Catalogue, surfaces: HeatSurface[], patches: Patch[]): ModelLine {
-  const made = lineInModel(line, way, shelf, surfaces.length, patches.length);
+function modelLine(
+  line: Line,
+  way: LaidWay,
+  { shelf, like }: HeatModelAsk,
+  surfaces: HeatSurface[],
+  patches: Patch[],
+): ModelLine {
+  const made =
+    (like === undefined ? null : lineTakenOver(line, way, shelf, like, surfaces.length, patches.length)) ??
+    lineInModel(line, way, shelf, surfaces.length, patches.length);
   surfaces.push(made.heats);
   patches.push(...made.line.patches);
   return made.line;
 }
 
+/** A line of another model that lies and is made as it was there; null: it is another. */
+function lineTakenOver(
+  line: Line,
+  way: LaidWay,
+  shelf: Catalogue,
+  like: HeatModel,
+  surface: number,
+  firstPatch: number,
+): { readonly line: ModelLine; readonly heats: HeatSurface } | null {
+  const was = like.lines.find((row) => row.line.id === line.id);
+  if (was === undefined || was.surface !== surface || was.firstPatch !== firstPatch) return null;
+  const walls = lineWalls(line, way.bodies, shelf);
+  const isSame = (a: unknown, b: unknown): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
+  if (!isSame(was.way.bodies, way.bodies) || !isSame(was.walls, walls)) return null;
+  return { line: { ...was, line, way }, heats: like.surfaces[surface]! };
+}
+
 /** A line in patches, and as what rays meet. */
 export function lineInModel(
   line: Line,
-  way: Pick<Way, 'bodies' | 'ends'>,
+  way: LaidWay,
   shelf: Catalogue,
   surface: number,
   firstPatch: number,
@@ -196,33 +248,42 @@ interface TraceAsk {
   readonly hot: Uint8Array;
   /** Patches of parts and panels: they come first. */
   readonly bodies: number;
-  readonly watch: HeatModelAsk['watch'];
+  readonly before?: HeatModelAsk['before'];
 }
 
 /** A first look with few rays; what sees something hot is looked at closely. */
-function traced({ surfaces, patches, hot, bodies, watch }: TraceAsk) {
-  const asked = { surfaces, seed: RAY_SEED };
-  const large = exchangeFactors({ ...asked, patches: patches.slice(0, bodies), raysPerPatch: BODY_RAYS });
+function traced({ surfaces, patches, hot, bodies, before }: TraceAsk) {
+  const looks: Partial<Record<keyof ModelTraces, TracedExchange>> = {};
+  const scene = rayScene(surfaces);
+  const look = (which: keyof ModelTraces, of: readonly Patch[], raysPerPatch: number): Exchange => {
+    const asked: ExchangeAsk = { surfaces, patches: of, raysPerPatch, seed: RAY_SEED, scene };
+    if (before === undefined) return exchangeFactors(asked);
+    const made = before === 'keep' ? tracedExchange(asked) : exchangeAgain(before[which], asked);
+    looks[which] = made;
+    return made.exchange;
+  };
   const small = patches.slice(bodies);
-  const first = exchangeFactors({
-    ...asked,
-    patches: small,
-    raysPerPatch: FIRST_RAYS,
-    ...(watch === undefined ? {} : { watch }),
-  });
+  const large = look('large', patches.slice(0, bodies), BODY_RAYS);
+  const first = look('first', small, FIRST_RAYS);
   const rows: ModelRow[] = [...rowsOf(large), ...rowsOf(first)];
   const close = small.flatMap((_, i) => {
     const { to, share } = rows[bodies + i]!;
     return to.some((surface, k) => hot[surface] === 1 && share[k]! > HOT_SHARE) ? [i] : [];
   });
-  const again = exchangeFactors({ ...asked, patches: close.map((i) => small[i]!), raysPerPatch: CLOSE_RAYS });
+  const again = look(
+    'close',
+    close.map((i) => small[i]!),
+    CLOSE_RAYS,
+  );
   rowsOf(again).forEach((row, k) => {
     rows[bodies + close[k]!] = row;
   });
   const covered = new Float64Array(patches.length);
   covered.set(large.covered);
   covered.set(first.covered, bodies);
-  return { rows, covered, raysShot: large.raysShot + first.raysShot + again.raysShot };
+  const raysShot = large.raysShot + first.raysShot + again.raysShot;
+  const traces = before === undefined ? undefined : (looks as ModelTraces);
+  return { rows, covered, raysShot, traces };
 }
 
 /** The rows of an exchange, one for each patch. */

@@ -1,3 +1,4 @@
+import type { Touching } from '../balance/net-shape.ts';
 import { filmHeat, type NetState } from '../balance/net-state.kernel.ts';
 import type { HeatShare } from '../heat-answer.ts';
 import { stefanBoltzmann } from '../laws/radiation.ts';
@@ -45,29 +46,30 @@ export function sharesAt({ model, layout, state, c }: NetAt, ask: ShareAsk): rea
   const { net } = state;
   const own = new Set(ask.nodes);
   const air = fourth(ask.airC);
-  layout.pairOf.forEach(([a, b], p) => {
-    if (a !== ask.surface && b !== ask.surface) return;
+  for (const p of layout.pairsOfSurface[ask.surface]!) {
+    const [a, b] = layout.pairOf[p]!;
     const { k, nodesA, weightsA, nodesB, weightsB } = net.pairs[p]!;
     const isA = a === ask.surface;
     const [nodes, weights, otherNodes, otherWeights] = isA
       ? [nodesA, weightsA, nodesB, weightsB]
       : [nodesB, weightsB, nodesA, weightsA];
-    const other = otherNodes.reduce((sum, n, j) => sum + otherWeights[j]! * fourth(c[n]!), 0);
+    let other: number | undefined;
     nodes.forEach((node, j) => {
       if (!own.has(node)) return;
+      other ??= otherNodes.reduce((sum, n, i) => sum + otherWeights[i]! * fourth(c[n]!), 0);
       const factor = stefanBoltzmann * k * weights[j]!;
       add(surfaceNamed(model, isA ? b : a), factor * (other - fourth(c[node]!)), factor * (other - air));
     });
-  });
+  }
   for (const node of ask.nodes) {
     const factor = stefanBoltzmann * net.outsideK[node]!;
     const outside = fourth(net.outsideC);
     add(SURROUNDINGS, factor * (outside - fourth(c[node]!)), factor * (outside - air));
   }
-  for (let l = 0; l < net.filmNode.length; l++)
-    if (own.has(net.filmNode[l]!))
-      add(BAY_AIR, -net.filmArea[l]! * filmHeat(net.films[net.film[l]!]!, c[net.filmNode[l]!]!), 0);
-  for (let l = 0; l < net.linkA.length; l++) {
+  const { filmsOfNode, linksOfNode } = state.shape;
+  for (const l of touchingAny(filmsOfNode, ask.nodes))
+    add(BAY_AIR, -net.filmArea[l]! * filmHeat(net.films[net.film[l]!]!, c[net.filmNode[l]!]!), 0);
+  for (const l of touchingAny(linksOfNode, ask.nodes)) {
     const [a, b] = [net.linkA[l]!, net.linkB[l]!];
     if (own.has(a) === own.has(b)) continue;
     const [here, there] = own.has(a) ? [a, b] : [b, a];
@@ -86,6 +88,12 @@ export function sharesAt({ model, layout, state, c }: NetAt, ask: ShareAsk): rea
     .filter(({ watts, kelvin }) => Math.abs(watts) > LEAST_W || Math.abs(kelvin) > LEAST_K)
     .toSorted((a, b) => b.kelvin - a.kelvin || b.watts - a.watts);
 }
+
+/** Each once, in order. */
+const touchingAny = ({ starts, items }: Touching, nodes: readonly number[]): readonly number[] =>
+  [...new Set(nodes.flatMap((node) => [...items.subarray(starts[node]!, starts[node + 1]!)]))].toSorted(
+    (a, b) => a - b,
+  );
 
 const LEAST_W = 0.005;
 const LEAST_K = 0.05;
@@ -119,10 +127,10 @@ const GIVEN_KNOWN_K = 20;
 export function errorAt(
   { model, layout, state, c }: NetAt,
   ask: ShareAsk,
+  shares: readonly HeatShare[],
   rows: readonly { readonly patch: number; readonly areaM2: number }[],
 ): number {
   const slope = slopeOf(state, ask.nodes, c);
-  const shares = sharesAt({ model, layout, state, c }, ask);
   let squares = 0;
   let radiated = 0;
   for (const { of, kind, watts } of shares) {
@@ -177,6 +185,7 @@ function slopeOf(state: NetState, nodes: readonly number[], c: Float64Array): nu
   const own = new Set(nodes);
   let sum = nodes.reduce((total, node) => total + state.slope(node, c), 0);
   const { linkA, linkB, linkG } = state.net;
-  for (let l = 0; l < linkA.length; l++) if (own.has(linkA[l]!) && own.has(linkB[l]!)) sum -= 2 * linkG[l]!;
+  for (const l of touchingAny(state.shape.linksOfNode, nodes))
+    if (own.has(linkA[l]!) && own.has(linkB[l]!)) sum -= 2 * linkG[l]!;
   return Math.max(1e-9, sum);
 }

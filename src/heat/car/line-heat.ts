@@ -36,6 +36,7 @@ export function lineHeat(first: NetAt, told: ToldC, state: CaseState, i: number)
   const node = fluidNode(nodes, worst) + 1 + segments[worst]!.worstSector;
   const atWorst = told.at(node);
   const ask = shareAsk(first, line, i, worst, told, node);
+  const shares = sharesAt(atWorst, ask);
   const fluid = state.fluids[i]!;
   const at = told.minutes(node);
   const hottest = hottestOf(line, segments);
@@ -57,12 +58,13 @@ export function lineHeat(first: NetAt, told: ToldC, state: CaseState, i: number)
       errorK: errorAt(
         atWorst,
         ask,
+        shares,
         ask.nodes.map((n) => {
           const patch = patchOfNode(line, nodes, n);
           return { patch, areaM2: model.patches[patch]!.areaM2 };
         }),
       ),
-      shares: sharesAt(atWorst, ask),
+      shares,
     },
     limits: lineLimits(model, line, fluid, hottest),
     fluidInC: inC,
@@ -155,7 +157,8 @@ const partHas = (layout: NetAt['layout'], part: number, node: number): boolean =
 
 /** Air about a node [degC]. */
 export function airOfNode({ state }: NetAt, node: number): number {
-  const l = state.net.filmNode.indexOf(node);
+  const { starts, items } = state.shape.filmsOfNode;
+  const l = starts[node]! === starts[node + 1]! ? -1 : items[starts[node]!]!;
   return l < 0 ? state.net.outsideC : state.net.films[state.net.film[l]!]!.airC;
 }
 

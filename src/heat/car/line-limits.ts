@@ -104,7 +104,8 @@ const coolantWords = (bar: number, hasCap: boolean): string =>
       ? `coolant boils at the ${bar} bar of its line; no cap is stated`
       : 'coolant boils at the pressure of the air; no cap is stated';
 
-function fluidStands(
+/** What a line's fluid stands; null: air. */
+export function fluidStands(
   model: HeatModel,
   { line }: ModelLine,
   fluid: LineFluid,

@@ -27,6 +27,8 @@ export interface NetLayout {
   readonly pairs: readonly RadiantPair[];
   /** The two surfaces of each pair. */
   readonly pairOf: readonly (readonly [number, number])[];
+  /** Of each surface the pairs that it is one of. */
+  readonly pairsOfSurface: readonly (readonly number[])[];
   /** [m2]. */
   readonly outsideK: Float64Array;
   readonly nodeOfPatch: Int32Array;
@@ -104,7 +106,12 @@ function radiant(model: HeatModel, nodeOfPatch: Int32Array, nodes: number) {
       pairs.push({ k, nodesA, weightsA, nodesB, weightsB });
       pairOf.push([a, b]);
     }
-  return { pairs, pairOf, outsideK };
+  const pairsOfSurface = model.surfaces.map((): number[] => []);
+  pairOf.forEach(([a, b], p) => {
+    pairsOfSurface[a]!.push(p);
+    pairsOfSurface[b]!.push(p);
+  });
+  return { pairs, pairOf, pairsOfSurface, outsideK };
 }
 
 function see(seen: Map<number, Seen>, key: number, node: number, value: number, error: number): void {

@@ -29,6 +29,18 @@ export interface BayAsk {
   readonly advises: boolean;
 }
 
+/** Where to begin: the temperatures of nodes as they were for a car like this one (NaN: not known), and the air of its bays. */
+export interface WarmStart {
+  readonly c: Float64Array;
+  readonly zones: readonly AirZone[];
+}
+
+const warmedAir = (zones: readonly AirZone[], warm: WarmStart | undefined): readonly AirZone[] =>
+  zones.map((zone) => {
+    const was = zone.bay === null ? undefined : warm?.zones.find(({ bay }) => bay?.id === zone.bay?.id);
+    return was === undefined ? zone : { ...zone, airC: was.airC, airMPerS: was.airMPerS };
+  });
+
 /** Bay air is worked out until it and the surfaces in it agree to this [K], or so many times. */
 const AIR_SETTLED_K = 0.05;
 const MOST_AIR_ROUNDS = 12;
@@ -39,14 +51,14 @@ export function runCase(
   layout: NetLayout,
   at: Omit<CaseState, 'zones'>,
   bay: BayAsk,
-  guess?: Float64Array,
+  warm?: WarmStart,
 ): RunCase {
   const films = new Films();
-  let zones = airZones(model.car, at.at);
+  let zones = warmedAir(airZones(model.car, at.at), warm);
   let state: CaseState = { ...at, zones };
   const net = netInCase(model, layout, state, films);
   const work = new NetState(net);
-  let c = startC(model, layout, state, guess);
+  let c = startC(model, layout, state, warm?.c);
   let answer = settled(net, c, work);
   let bays: readonly BayAir[] = [];
   for (let round = 0; round < MOST_AIR_ROUNDS; round++) {
@@ -108,8 +120,11 @@ export const zonesWith = (zones: readonly AirZone[], bays: readonly BayAir[]): A
 
 /** Where to begin: given temperatures, fluids as they come in, all else as the air. */
 function startC(model: HeatModel, layout: NetLayout, state: CaseState, guess?: Float64Array): Float64Array {
-  const c =
-    guess === undefined ? new Float64Array(layout.nodes).fill(state.zones[0]!.airC + WARM_K) : Float64Array.from(guess);
+  const coldC = state.zones[0]!.airC + WARM_K;
+  const c = new Float64Array(layout.nodes).fill(coldC);
+  guess?.forEach((warmC, i) => {
+    if (!Number.isNaN(warmC)) c[i] = warmC;
+  });
   model.parts.forEach((_, i) => {
     const given = state.warmth[i]!.c;
     if (given === null) return;
@@ -121,7 +136,7 @@ function startC(model: HeatModel, layout: NetLayout, state: CaseState, guess?: F
     const { inC } = state.fluids[i]!;
     c[nodes.head] = inC;
     c[nodes.tail] = inC;
-    if (guess === undefined)
+    if (guess === undefined || Number.isNaN(guess[nodes.first]!))
       for (let s = 0; s < nodes.segments; s++) c.fill(inC, fluidNode(nodes, s), fluidNode(nodes, s) + 9);
   });
   return c;

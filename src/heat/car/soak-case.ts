@@ -1,5 +1,6 @@
 import type { Soak, SoakSeries } from '../heat-answer.ts';
 import { NetState } from '../balance/net-state.kernel.ts';
+import type { NetShape } from '../balance/net-shape.ts';
 import { inTime, type NetMoment } from '../balance/in-time.ts';
 import type { ThermalNet } from '../balance/thermal-net.ts';
 import type { BayAir } from '../air/bay-air-answer.ts';
@@ -7,6 +8,7 @@ import { airZones, Films } from './air-zones.ts';
 import { type HeatModel, SECTORS } from './heat-model.ts';
 import type { ToldC } from './line-heat.ts';
 import { type CaseState, netInCase } from './net-in-case.ts';
+import { boilsOver } from './soak-boiling.ts';
 import { fluidNode, type NetLayout } from './net-layout.ts';
 import { type BayAsk, baysAt, type RunCase, zonesWith } from './run-case.ts';
 
@@ -36,7 +38,7 @@ export interface SoakAsk {
 
 /** Error of one step [K], and longest step [s]. */
 const STEP_WITHIN_K = 0.4;
-const LONGEST_STEP_S = 60;
+const LONGEST_STEP_S = 120;
 
 /** What happens after switching off: hot parts, metal and standing fluids in time, the bay's air with them. */
 export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): SoakCase {
@@ -114,8 +116,10 @@ function toldOver(
       }
   });
   const states = new Map<number, NetState>();
+  let shape: NetShape | undefined;
   const stateOf = (m: number): NetState => {
-    const known = states.get(m) ?? new NetState(nets[m]!);
+    const known = states.get(m) ?? new NetState(nets[m]!, shape);
+    shape = known.shape;
     states.set(m, known);
     return known;
   };
@@ -173,6 +177,7 @@ function soakOf(
         bays.map((row) => row[b]!.airC),
       ),
     ),
+    boils: boilsOver(model, layout, ask.at, moments),
     coversOff: ask.at.at.coversOff ?? [],
     fanRunsMin: ask.fanMin,
     pumpRunsMin: ask.pumpMin,

@@ -1,10 +1,10 @@
 import { box, placing, type Vec } from '#geometry';
-import type { Way } from '#lines';
 import { finishOf, type FinishRow, heatCover, type SleeveRow } from '#standards';
 import { exchangeFactors } from '../exchange/exchange-factors.ts';
 import { partPatch } from '../exchange/part-patch.ts';
 import {
   type HeatModel,
+  type LaidWay,
   lineInModel,
   type ModelLine,
   type ModelPart,
@@ -30,7 +30,7 @@ const withoutSurface = (rows: readonly ModelRow[], surface: number): ModelRow[] 
   });
 
 /** The same car with one line lying otherwise: its own rays are shot anew, what others see of it comes from them. */
-export function withLine(model: HeatModel, i: number, way: Pick<Way, 'bodies' | 'ends'>): HeatModel {
+export function withLine(model: HeatModel, i: number, way: LaidWay): HeatModel {
   const old = model.lines[i]!;
   const made = lineInModel(old.line, way, model.shelf, old.surface, old.firstPatch);
   const surfaces = model.surfaces.map((row, s) => (s === old.surface ? made.heats : row));
@@ -55,20 +55,35 @@ export function withLine(model: HeatModel, i: number, way: Pick<Way, 'bodies' | 
   };
 }
 
+/** The same car: what others see of a line comes from the line's own rays. */
+export function withOwnRays(model: HeatModel, i: number): HeatModel {
+  const { surface, firstPatch, patches } = model.lines[i]!;
+  const isOwn = (p: number): boolean => p >= firstPatch && p < firstPatch + patches.length;
+  return {
+    ...model,
+    rows: withoutSurface(model.rows, surface).map((row, p) => (isOwn(p) ? model.rows[p]! : row)),
+  };
+}
+
 /** The same with a sleeve over one line's hoses and tubes, in place of any that it has. */
-export function withLineSleeve(model: HeatModel, i: number, sleeve: SleeveRow): HeatModel {
+export function withLineSleeve(
+  model: HeatModel,
+  i: number,
+  sleeve: SleeveRow,
+  finish = finishOf(sleeve.finish),
+): HeatModel {
   const old = model.lines[i]!;
-  const walls = old.walls.map((wall) => withSleeve(bare(wall), sleeve));
+  const walls = old.walls.map((wall): LineWall => {
+    const made = withSleeve(bare(wall), sleeve);
+    return made.sleeve === undefined ? made : { ...made, finish };
+  });
   const patches = old.patches.map((patch) => {
     const [was, is] = [old.walls[patch.body]!, walls[patch.body]!];
     return { ...patch, emissivity: is.finish.emissivity, areaM2: (patch.areaM2 * is.outsideMm) / was.outsideMm };
   });
   return {
-    ...model,
+    ...withOwnRays(model, i),
     patches: model.patches.map((patch, p) => patches[p - old.firstPatch] ?? patch),
-    rows: withoutSurface(model.rows, old.surface).map((row, p) =>
-      p >= old.firstPatch && p < old.firstPatch + patches.length ? model.rows[p]! : row,
-    ),
     lines: model.lines.map((line, k) => (k === i ? { ...old, walls, patches } : line)),
   };
 }
@@ -106,33 +121,46 @@ export function withBlankets(model: HeatModel, covered: ReadonlySet<string>): He
 /** Length over which a moved stretch comes back to where it lay, either side [mm]. */
 const BLEND_MM = 160;
 
-/** A way whose stretch about a place is moved; its ends stay. */
-export function movedWay(
-  way: Pick<Way, 'bodies' | 'ends'>,
-  alongMm: number,
-  shift: Vec,
-): Pick<Way, 'bodies' | 'ends'> | null {
+/** A way with a stretch of it moved. */
+export interface MovedWay {
+  readonly way: LaidWay;
+  /** How much of the shift the place itself takes part in: near an end it cannot all [-]. */
+  readonly share: number;
+  /** What is moved is hard tube. */
+  readonly isTube: boolean;
+}
+
+/** A way whose stretch about a place, or as near to it as the ends let, is moved; its ends stay. Null: it is too short for that. */
+export function movedWay(way: LaidWay, alongMm: number, shift: Vec): MovedWay | null {
   const lengths = way.bodies.map(({ pathMm }) => lengthOf(pathMm));
   const whole = lengths.reduce((sum, length) => sum + length, 0);
-  const room = Math.min(BLEND_MM, alongMm - endOf(way, lengths, 0), whole - endOf(way, lengths, 1) - alongMm);
-  if (room < BLEND_MM / 3) return null;
+  const [first, last] = [endOf(way, lengths, 0), whole - endOf(way, lengths, 1)];
+  const least = BLEND_MM / 3;
+  if (last - first < 2 * least) return null;
+  const middle = Math.max(first + least, Math.min(last - least, alongMm));
+  const room = Math.min(BLEND_MM, middle - first, last - middle);
+  const shareAt = (along: number): number => {
+    const off = Math.abs(along - middle) / room;
+    return off >= 1 ? 0 : (1 + Math.cos(Math.PI * off)) / 2;
+  };
   let along = 0;
-  const bodies = way.bodies.map((body) => {
+  let isTube = false;
+  const bodies = way.bodies.map((body, k) => {
+    if (body.part === 'tube' && along <= middle && middle <= along + lengths[k]!) isTube = true;
     let before: Vec | undefined;
     const pathMm = body.pathMm.map((p): Vec => {
       if (before !== undefined) along += Math.hypot(p[0] - before[0], p[1] - before[1], p[2] - before[2]);
       before = p;
-      const off = Math.abs(along - alongMm) / room;
-      const share = off >= 1 ? 0 : (1 + Math.cos(Math.PI * off)) / 2;
+      const share = shareAt(along);
       return [p[0] + share * shift[0], p[1] + share * shift[1], p[2] + share * shift[2]];
     });
     return { ...body, pathMm };
   });
-  return { ...way, bodies };
+  return { way: { ...way, bodies }, share: shareAt(alongMm), isTube };
 }
 
 /** How far fittings reach in from an end: they stay where they are [mm]. */
-function endOf({ bodies }: Pick<Way, 'bodies'>, lengths: readonly number[], end: 0 | 1): number {
+function endOf({ bodies }: Pick<LaidWay, 'bodies'>, lengths: readonly number[], end: 0 | 1): number {
   let sum = 0;
   for (let k = 0; k < bodies.length; k++) {
     const at = end === 0 ? k : bodies.length - 1 - k;

@@ -1,21 +1,22 @@
 import type { Case } from '#car';
 import { scale, type Vec } from '#geometry';
-import type { Way } from '#lines';
-import { heatCover, sleeves } from '#standards';
-import { CarHeat, type Traced } from '../car/car-heat.ts';
+import { clockTime, type Way, type WayEnd } from '#lines';
+import { type FinishRow, finishOf, heatCover, sleeves } from '#standards';
+import { CarHeat } from '../car/car-heat.ts';
+import type { HeatModel } from '../car/heat-model.ts';
 import { netLayout } from '../car/net-layout.ts';
 import type { HeatCase, HeatCure, LineCures, LineHeat } from '../heat-answer.ts';
 import type { HeatAsk } from '../heat-ask.ts';
+import type { Traced } from '../heat-memory.ts';
 import { heatCases } from '../heat-of-car.ts';
-import { movedWay, withBlankets, withLine, withLineSleeve, withPlate } from './changed-model.ts';
+import { rankedCures } from './ranked-cures.ts';
+import { movedWay, withOwnRays, withBlankets, withLine, withLineSleeve, withPlate } from './changed-model.ts';
 import { SHIELD_FINISH, SHIELD_NAME, shieldsFor } from './shield-cures.ts';
 
 /** Gaps that are tried [mm]. */
 const GAPS_MM = [10, 25, 50] as const;
 /** A source that counts for less of the rise is not wrapped [K]. */
 const SOURCE_K = 5;
-/** A soak is followed a little past its peak [min]. */
-const PAST_PEAK_MIN = 2;
 /** A pump that runs on is tried for so long [min]. */
 const PUMP_MIN = 5;
 
@@ -34,7 +35,12 @@ interface Stand {
   readonly kind: HeatCase['kind'];
   readonly heat: LineHeat;
   readonly beforeC: number;
+  /** What the line comes to by the rays that a cure is judged by, with nothing changed: the noise of rays drops out of a difference. */
+  readonly bases: Map<Rays, number>;
 }
+
+/** As the car was traced; of the line only its own rays; the line's rays shot anew. */
+type Rays = 'traced' | 'own' | 'shot';
 
 /** What each cure is worth on one line, that which gains most first. */
 export function curesOfLine(ask: HeatAsk, line: string, wish: CureWish = {}): LineCures {
@@ -51,7 +57,7 @@ export function curesOfLine(ask: HeatAsk, line: string, wish: CureWish = {}): Li
     ...wayCures(stand, wish.otherWays ?? []),
     ...soakCures(stand),
   ];
-  return { line, cures: cures.toSorted((a, b) => b.gainK - a.gainK || (a.grams ?? 0) - (b.grams ?? 0)) };
+  return { line, cures: rankedCures(cures) };
 }
 
 /** The case in which the line has least to spare. */
@@ -66,30 +72,44 @@ function worstCase(ask: HeatAsk, traced: Traced, line: string, index: number): S
     const margin = heat.limits[0]?.marginK ?? -heat.worst.surfaceC;
     if (margin >= least) continue;
     least = margin;
-    const until = heat.peak === undefined ? {} : { soakMin: Math.max(PAST_PEAK_MIN, heat.peak.atMin + PAST_PEAK_MIN) };
-    worst = { ask, traced, line, index, at: { ...at, ...until }, kind: answer.kind, heat, beforeC: toldC(heat, null) };
+    worst = { ask, traced, line, index, at, kind: answer.kind, heat, beforeC: toldC(heat, null), bases: new Map() };
   }
   return worst;
 }
 
-/** What a line is told by: what breaks its least limit. */
+/** What a line is told by: what breaks its least limit; of a sleeve that is the outside, whatever is pulled over it then. */
 const toldC = (heat: LineHeat, by: LineHeat | null): number => {
-  // A sleeve's own limit says nothing of what is under it.
-  const first = (by ?? heat).limits.find(({ what }) => what !== 'sleeve');
-  if (first === undefined) return heat.worst.surfaceC;
+  const first = (by ?? heat).limits[0];
+  if (first === undefined || first.what === 'sleeve') return heat.worst.surfaceC;
   return heat.limits.find(({ what }) => what === first.what)?.valueC ?? heat.worst.underC;
 };
 
 type About = Pick<HeatCure, 'kind' | 'words' | 'parts'> &
   Partial<Pick<HeatCure, 'roomMm' | 'grams' | 'note' | 'plate'>>;
 
-/** The line's temperature with the model or the case changed. */
-function tried(stand: Stand, about: About, model: Traced['model'], at: Case = stand.at): HeatCure {
+/** What the line comes to with the model or the case changed [degC]. */
+function comesTo(stand: Stand, model: HeatModel, at: Case): number {
   const traced = model === stand.traced.model ? stand.traced : { model, layout: netLayout(model) };
   const answer = new CarHeat(stand.ask, { traced, line: stand.line }).inCase(at);
-  const heat = answer.lines.find((row) => row.line === stand.line)!;
-  const afterC = toldC(heat, stand.heat);
-  return { ...about, case: stand.at.id, beforeC: stand.beforeC, afterC, gainK: stand.beforeC - afterC };
+  return toldC(answer.lines.find((row) => row.line === stand.line)!, stand.heat);
+}
+
+function baseC(stand: Stand, rays: Rays): number {
+  const { traced, index, at, bases } = stand;
+  if (rays === 'traced') return stand.beforeC;
+  const known = bases.get(rays);
+  if (known !== undefined) return known;
+  const { model } = traced;
+  const same = rays === 'own' ? withOwnRays(model, index) : withLine(model, index, model.lines[index]!.way);
+  const c = comesTo(stand, same, at);
+  bases.set(rays, c);
+  return c;
+}
+
+/** A cure: the line's temperature with the model or the case changed, beside the same without. */
+function tried(stand: Stand, about: About, rays: Rays, model: HeatModel, at: Case = stand.at): HeatCure {
+  const gainK = baseC(stand, rays) - comesTo(stand, model, at);
+  return { ...about, case: stand.at.id, beforeC: stand.beforeC, afterC: stand.beforeC - gainK, gainK };
 }
 
 function gapCures(stand: Stand): HeatCure[] {
@@ -98,14 +118,18 @@ function gapCures(stand: Stand): HeatCure[] {
   return GAPS_MM.flatMap((mm) => {
     const moved = movedWay(way, heat.worst.alongMm, scale(heat.worst.faces, -mm) as Vec);
     if (moved === null) return [];
+    const there =
+      moved.share > 0.95
+        ? 'there'
+        : `beside it (its end holds the place itself: that moves ${(mm * moved.share).toFixed(0)} mm)`;
     const about: About = {
       kind: 'gap',
-      words: `${mm} mm more gap there, away from what heats it`,
+      words: `gap + ${mm} mm ${there}, away from what heats it`,
       roomMm: mm,
-      parts: ['a clamp that holds it there'],
-      note: `gap + ${mm} mm: that what is moved clears everything else is for the plan to say`,
+      parts: [moved.isTube ? 'the tube bent anew' : 'a clamp that holds it there'],
+      note: `gap + ${mm} mm: that what is moved clears everything else is for the plan to say${moved.share > 0.5 ? '' : '; nearer to the end only another clock or another end brings it away'}`,
     };
-    return [tried(stand, about, withLine(traced.model, index, moved))];
+    return [tried(stand, about, 'shot', withLine(traced.model, index, moved.way))];
   });
 }
 
@@ -124,7 +148,7 @@ function blanketCures(stand: Stand): HeatCure[] {
       parts: [usual.name],
       note: `blanket: ${name} under it runs hotter than bare; its own metal and bolts have to stand that, and oil in it burns`,
     };
-    return [tried(stand, about, withBlankets(traced.model, new Set([of])))];
+    return [tried(stand, about, 'traced', withBlankets(traced.model, new Set([of])))];
   });
 }
 
@@ -145,9 +169,24 @@ function shieldCures(stand: Stand): HeatCure[] {
         roomMm: SHIELD_ROOM_MM,
         grams,
         parts: [`plate of ${SHIELD_NAME}`, 'two brackets'],
-        plate: { minMm, maxMm, turnDeg, atMm, finish: SHIELD_FINISH.id, thicknessMm, plateC: plateK - ICE_K },
+        note: `shield: itself ${(plateK - ICE_K).toFixed(0)} °C there, counted as dull as sheet gets in use (emissivity ${SHIELD_FINISH.emissivity}); keep the air open on both sides of it`,
+        plate: {
+          minMm,
+          maxMm,
+          turnDeg,
+          atMm,
+          finish: SHIELD_FINISH.id,
+          emissivity: SHIELD_FINISH.emissivity,
+          thicknessMm,
+          plateC: plateK - ICE_K,
+        },
       };
-      return tried(stand, about, withPlate(traced.model, index, { minMm, maxMm, turnDeg, atMm }, SHIELD_FINISH, grams));
+      return tried(
+        stand,
+        about,
+        'shot',
+        withPlate(traced.model, index, { minMm, maxMm, turnDeg, atMm }, SHIELD_FINISH, grams),
+      );
     });
 }
 
@@ -155,6 +194,9 @@ const ICE_K = 273.15;
 /** 12 mm of air to either side. */
 const SHIELD_ROOM_MM = 25;
 const AIR_WORDS = '12 mm of air to either side';
+
+/** A bright finish as it gets in use: the dull end of its spread. */
+const agedFinish = (finish: FinishRow): FinishRow => ({ ...finish, emissivity: finish.spread[1] });
 
 function sleeveCures(stand: Stand): HeatCure[] {
   const { traced, index, kind } = stand;
@@ -171,14 +213,20 @@ function sleeveCures(stand: Stand): HeatCure[] {
         grams: area * sleeve.wallMm * sleeve.densityKgM3,
         parts: [sleeve.name],
       };
-      const cure = tried(stand, about, withLineSleeve(traced.model, index, sleeve));
-      if (sleeve.kind !== 'fire')
+      if (sleeve.kind !== 'fire') {
+        const clean = finishOf(sleeve.finish);
+        const aged = agedFinish(clean);
+        const [kept, new_] = [aged, clean].map((finish) =>
+          tried(stand, about, 'own', withLineSleeve(traced.model, index, sleeve, finish)),
+        ) as [HeatCure, HeatCure];
         return [
           {
-            ...cure,
-            note: 'reflecting sleeve: counted clean; oil and dust take its shine, and more than half of this with it',
+            ...kept,
+            note: `reflecting sleeve: counted as it gets in use (emissivity ${aged.emissivity}); clean and new (${clean.emissivity}) ${new_.gainK.toFixed(0)} K. It turns away what shines on it, both ways, and holds back little of what flows or stands in the line; it does not raise what the hose stands`,
           },
         ];
+      }
+      const cure = tried(stand, about, 'own', withLineSleeve(traced.model, index, sleeve));
       return [
         {
           ...cure,
@@ -193,17 +241,29 @@ function sleeveCures(stand: Stand): HeatCure[] {
 const wayCures = (stand: Stand, others: readonly Way[]): HeatCure[] =>
   others
     .filter(({ feasible }) => feasible)
-    .map((way) =>
-      tried(
-        stand,
-        {
-          kind: 'way',
-          words: `way ${way.rank}: ${way.ends.map(({ angleDeg, clockDeg }) => `${angleDeg}°${clockDeg === null ? '' : ` to ${Math.round(clockDeg)}°`}`).join(', ')}`,
-          parts: way.ends.flatMap(({ makeUp }) => makeUp),
-        },
-        withLine(stand.traced.model, stand.index, way),
-      ),
-    );
+    .flatMap((way) => {
+      const now = stand.traced.model.lines[stand.index]!.way;
+      const changes = way.ends.flatMap((end, i) => endChange(now.ends[i]!, end));
+      const about: About = {
+        kind: 'way',
+        words:
+          changes.length === 0
+            ? `another way with the same ends (way ${way.rank})`
+            : `way ${way.rank}: ${changes.join('; ')}`,
+        parts: way.ends.flatMap(({ makeUp }, i) => makeUp.filter((part) => !now.ends[i]!.makeUp.includes(part))),
+        note: `way ${way.rank}: cut anew along another way; what it costs beside heat the ways of the line say`,
+      };
+      const cure = tried(stand, about, 'shot', withLine(stand.traced.model, stand.index, way));
+      // The first way that is looked for is as a rule the one taken.
+      return changes.length === 0 && Math.abs(cure.gainK) < 1 ? [] : [cure];
+    });
+
+/** What is other at one end, in words; nothing where it points alike. */
+function endChange(now: WayEnd, next: WayEnd): readonly string[] {
+  const said = ({ angleDeg, clockDeg }: WayEnd): string =>
+    clockDeg === null ? 'straight' : `${Math.round(angleDeg)}° to ${clockTime(clockDeg)}`;
+  return said(now) === said(next) ? [] : [`${next.port}: ${said(next)} instead of ${said(now)}`];
+}
 
 /** What can be done after switching off: covers off, the pump left running. */
 function soakCures(stand: Stand): HeatCure[] {
@@ -221,6 +281,7 @@ function soakCures(stand: Stand): HeatCure[] {
           parts: [],
           note: 'covers off: counted for the air of the bay; what the sheets give back by radiation stays counted',
         },
+        'traced',
         stand.traced.model,
         { ...stand.at, coversOff: removable },
       ),
@@ -230,6 +291,7 @@ function soakCures(stand: Stand): HeatCure[] {
       tried(
         stand,
         { kind: 'pump-on', words: `electric water pump runs on for ${PUMP_MIN} min`, parts: ['electric water pump'] },
+        'traced',
         stand.traced.model,
         { ...stand.at, pumpRunsMin: PUMP_MIN },
       ),

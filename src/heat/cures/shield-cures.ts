@@ -1,5 +1,5 @@
 import { finishOf, heatSolid } from '#standards';
-import type { Traced } from '../car/car-heat.ts';
+import type { Traced } from '../heat-memory.ts';
 import { RAY_SEED } from '../car/heat-model.ts';
 import type { LineHeat } from '../heat-answer.ts';
 import { type ShieldPlace, shieldPlaces } from './shield-place.ts';
@@ -16,7 +16,9 @@ const SOURCE_K = 5;
 const RAYS = 256;
 const ICE_K = 273.15;
 
-export const SHIELD_FINISH = finishOf('aluminium-sheet');
+const SHEET = finishOf('aluminium-sheet');
+/** As it gets in use: the dull end of its spread. */
+export const SHIELD_FINISH = { ...SHEET, emissivity: SHEET.spread[1] };
 export const SHIELD_NAME = `aluminium sheet, ${SHEET_MM} mm`;
 
 /** Plates that cut the view of a line's worst place to what heats it, best first; none where nothing has room. */

@@ -1,4 +1,4 @@
-import { rayScene } from '#geometry';
+import { type RayScene, rayScene } from '#geometry';
 import { newRayPath, type RowAsk, type RowSums, takeRay, traceRay } from './exchange-row.kernel.ts';
 import type { HeatSurface, Patch } from './patch.ts';
 import { replicateError95, REPLICATES, zeroHitsError95 } from './ray-error.ts';
@@ -12,6 +12,8 @@ export interface ExchangeAsk {
   /** Shared out to the replicates; a power of two spreads best. */
   readonly raysPerPatch: number;
   readonly seed: number;
+  /** The surfaces as rays meet them, where that is known already. */
+  readonly scene?: RayScene;
   readonly watch?: (done: number, total: number) => boolean;
 }
 
@@ -103,6 +105,20 @@ export class ExchangeRows {
     takeRay(this.row, this.rowAsk, this.ask.patches[this.closed]!.surface, replicate, ends, from, to);
   }
 
+  /** The row that is open, as it was before in another exchange of the same surfaces, `renumbered`. */
+  takeOver(old: Exchange, p: number, renumbered: Int32Array, flights: number): void {
+    const outside = renumbered.length;
+    for (let k = old.starts[p]!; k < old.starts[p + 1]!; k++) {
+      const to = old.to[k]!;
+      this.to.push(to === outside ? this.ask.surfaces.length : renumbered[to]!);
+      this.share.push(old.share[k]!);
+      this.error95.push(old.error95[k]!);
+    }
+    this.covered[this.closed] = old.covered[p]!;
+    this.flights += flights;
+    this.starts[++this.closed] = this.to.length;
+  }
+
   close(): void {
     const { row, rowAsk } = this;
     const met = row.met.slice(0, row.metCount).sort();
@@ -137,10 +153,10 @@ export class ExchangeRows {
   }
 }
 
-export function rowAskOf({ surfaces, raysPerPatch }: ExchangeAsk): RowAsk {
+export function rowAskOf({ surfaces, raysPerPatch, scene }: ExchangeAsk): RowAsk {
   const rays = Math.max(1, Math.ceil(raysPerPatch / REPLICATES));
   return {
-    scene: rayScene(surfaces),
+    scene: scene ?? rayScene(surfaces),
     emissivity: Float64Array.from(surfaces, ({ emissivity }) => emissivity),
     backEmissivity: Float64Array.from(surfaces, ({ emissivity, backEmissivity }) => backEmissivity ?? emissivity),
     replicates: REPLICATES,

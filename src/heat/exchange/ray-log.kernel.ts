@@ -8,7 +8,7 @@ const ROOM_STEPS = 2;
 const ROOM_MM = 0.1;
 
 /**
- * All rays of a trace as they went, so that after a change only those are traced again that met what has gone or would meet what has
+ * All rays of one patch as they went, so that after a change only those are traced again that met what has gone or would meet what has
  * come. Points are kept in steps of some hundredths of a millimetre: they only say which rays to look at again.
  */
 export interface RayLog {
@@ -56,20 +56,41 @@ export function logRay(log: RayLog, ray: number, path: RayPath): void {
   log.firsts[ray + 1] = to;
 }
 
-/** Takes ray `ray` over from another log of the same bounds, surfaces renumbered. */
-export function copyRay(log: RayLog, ray: number, old: RayLog, oldRay: number, renumbered: Int32Array): void {
+/** Takes ray `ray` over from another log of the same patch and bounds, surfaces renumbered. */
+export function copyRay(log: RayLog, ray: number, old: RayLog, renumbered: Int32Array): void {
   const from = log.firsts[ray]!;
-  const oldFrom = old.firsts[oldRay]!;
-  const flights = old.firsts[oldRay + 1]! - oldFrom;
+  const oldFrom = old.firsts[ray]!;
+  const flights = old.firsts[ray + 1]! - oldFrom;
   makeRoom(log, from + flights);
   for (let k = 0; k < flights; k++) {
     const end = old.ends[oldFrom + k]!;
     log.ends[from + k] = end === LEFT_SCENE ? end : (end & ~SURFACE_MASK) | renumbered[end & SURFACE_MASK]!;
   }
-  const oldAt = 3 * (oldFrom + oldRay);
+  const oldAt = 3 * (oldFrom + ray);
   const at = 3 * (from + ray);
   for (let i = 0; i < 3 * (flights + 1); i++) log.points[at + i] = old.points[oldAt + i]!;
   log.firsts[ray + 1] = from + flights;
+}
+
+/** A log of its own with the rays of another that is used again. */
+export function keptLog({ bounds, stepMm, firsts, ends, points }: RayLog): RayLog {
+  const rays = firsts.length - 1;
+  const flights = firsts[rays]!;
+  return {
+    bounds,
+    stepMm,
+    firsts: firsts.slice(),
+    ends: ends.slice(0, flights),
+    points: points.slice(0, 3 * (flights + rays)),
+  };
+}
+
+/** The same rays with surfaces renumbered. */
+export function renumberedLog(log: RayLog, renumbered: Int32Array): RayLog {
+  const ends = log.ends.map((end) =>
+    end === LEFT_SCENE ? end : (end & ~SURFACE_MASK) | renumbered[end & SURFACE_MASK]!,
+  );
+  return { ...log, ends };
 }
 
 function makeRoom(log: RayLog, flights: number): void {

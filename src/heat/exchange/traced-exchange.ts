@@ -2,7 +2,16 @@ import { type Bounds, grown, joined } from '#geometry';
 import { type Exchange, type ExchangeAsk, ExchangeRows, isStopped, patchSeeds, rowAskOf } from './exchange-factors.ts';
 import { newRayPath, traceRay } from './exchange-row.kernel.ts';
 import type { HeatSurface } from './patch.ts';
-import { boxesInSteps, copyRay, isTouched, logRay, newRayLog, type RayLog } from './ray-log.kernel.ts';
+import {
+  boxesInSteps,
+  copyRay,
+  isTouched,
+  keptLog,
+  logRay,
+  newRayLog,
+  type RayLog,
+  renumberedLog,
+} from './ray-log.kernel.ts';
 import { REPLICATES } from './ray-error.ts';
 import { isSamePatch, isSameSurface } from './same-surface.ts';
 import { stirred } from './sobol.kernel.ts';
@@ -11,7 +20,10 @@ import { stirred } from './sobol.kernel.ts';
 export interface TracedExchange {
   readonly ask: ExchangeAsk;
   readonly exchange: Exchange;
-  readonly log: RayLog;
+  /** Of each patch its rays. */
+  readonly logs: readonly RayLog[];
+  /** Everything in the scene lies in these, with room for what moves. */
+  readonly bounds: Bounds;
   /** Rays that were traced for it; fewer than `exchange.raysShot` where the others were taken over. */
   readonly raysTraced: number;
 }
@@ -41,6 +53,7 @@ interface Change {
   /** Surfaces before, by number: changed or gone; and their number now. */
   readonly changed: Uint8Array;
   readonly renumbered: Int32Array;
+  readonly isNumberedAlike: boolean;
   /** Bounds of what has changed or come, in the log's steps. */
   readonly boxes: Float64Array;
   /** For each patch the one before whose rays are as good; -1: none. */
@@ -56,29 +69,40 @@ function traced(wanted: ExchangeAsk, change: Change | null): TracedExchange {
   const rows = new ExchangeRows(ask, rowAsk);
   const path = newRayPath();
   const perPatch = rowAsk.rays * REPLICATES;
-  const bounds = change?.before.log.bounds ?? roomFor(ask.surfaces);
-  const log = newRayLog(bounds, patches.length * perPatch, USUAL_FLIGHTS * patches.length * perPatch);
+  const bounds = change?.before.bounds ?? roomFor(ask.surfaces);
+  const logs: RayLog[] = [];
+  const log = newRayLog(bounds, perPatch, USUAL_FLIGHTS * perPatch);
   let raysTraced = 0;
   let stopped = false;
   for (let p = 0; p < patches.length && !stopped; p++) {
     const old = change?.oldPatch[p] ?? -1;
+    const was = old < 0 ? undefined : change?.before.logs[old];
+    if (change !== null && was !== undefined && isUntouched(change, was)) {
+      logs.push(change.isNumberedAlike ? was : renumberedLog(was, change.renumbered));
+      rows.takeOver(change.before.exchange, old, change.renumbered, was.firsts[perPatch]!);
+      continue;
+    }
     for (let k = 0; k < perPatch; k++) {
-      const ray = p * perPatch + k;
       const replicate = Math.floor(k / rowAsk.rays);
-      const oldRay = old * perPatch + k;
-      if (change !== null && old >= 0 && !isTouched(change.before.log, oldRay, change.changed, change.boxes)) {
-        copyRay(log, ray, change.before.log, oldRay, change.renumbered);
+      if (change !== null && was !== undefined && !isTouched(was, k, change.changed, change.boxes)) {
+        copyRay(log, k, was, change.renumbered);
       } else {
         traceRay(rowAsk, patches[p]!.pieces, stirred(seeds[p]!, replicate), k % rowAsk.rays, path);
-        logRay(log, ray, path);
+        logRay(log, k, path);
         raysTraced++;
       }
-      rows.take(replicate, log.ends, log.firsts[ray]!, log.firsts[ray + 1]!);
+      rows.take(replicate, log.ends, log.firsts[k]!, log.firsts[k + 1]!);
     }
     rows.close();
+    logs.push(keptLog(log));
     stopped = isStopped(ask, p);
   }
-  return { ask, exchange: rows.exchange(stopped), log, raysTraced };
+  return { ask, exchange: rows.exchange(stopped), logs, bounds, raysTraced };
+}
+
+function isUntouched({ changed, boxes }: Change, log: RayLog): boolean {
+  for (let ray = 0; ray < log.firsts.length - 1; ray++) if (isTouched(log, ray, changed, boxes)) return false;
+  return true;
 }
 
 function roomFor(surfaces: readonly HeatSurface[]): Bounds {
@@ -88,7 +112,7 @@ function roomFor(surfaces: readonly HeatSurface[]): Bounds {
 
 /** What is different; null where nothing can be taken over. */
 function changeSince(before: TracedExchange, ask: ExchangeAsk): Change | null {
-  const { ask: old, log } = before;
+  const { ask: old, bounds } = before;
   if (before.exchange.stopped || old.raysPerPatch !== ask.raysPerPatch || old.seed !== ask.seed) return null;
   const nowOf = new Map(ask.surfaces.map(({ id }, i) => [id, i]));
   const oldOf = new Map(old.surfaces.map(({ id }, i) => [id, i]));
@@ -109,12 +133,14 @@ function changeSince(before: TracedExchange, ask: ExchangeAsk): Change | null {
     renumbered[place] = i;
   }
   const boxes = ask.surfaces.flatMap(({ solids }, i) => (same[i] === null ? solids.map(({ bounds }) => bounds) : []));
-  if (!boxes.every((box) => isWithin(box, log.bounds))) return null;
+  if (!boxes.every((box) => isWithin(box, bounds))) return null;
   return {
     before,
     changed,
     renumbered,
-    boxes: boxesInSteps(log, boxes),
+    isNumberedAlike:
+      old.surfaces.length === ask.surfaces.length && renumbered.every((now, was) => now === was || now < 0),
+    boxes: boxesInSteps(newRayLog(bounds, 0, 0), boxes),
     oldPatch: patchesBefore(old, ask, same, nowOf),
     // Solids that are the same as before keep the trees that were built over them.
     surfaces: ask.surfaces.map((surface, i) => same[i] ?? surface),

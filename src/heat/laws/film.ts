@@ -35,10 +35,24 @@ export interface Film {
   readonly leaves?: string;
 }
 
+const stillAir = (c: number) => fluidAt({ kind: 'air' }, c, standardAtmospherePa);
+
+/** Properties of air by temperature, each worked out once: tables of all films ask at the same few hundred. */
+const known = new Map<number, ReturnType<typeof stillAir>>();
+const MOST_KNOWN = 5000;
+function tableAir(c: number): ReturnType<typeof stillAir> {
+  const had = known.get(c);
+  if (had !== undefined) return had;
+  if (known.size >= MOST_KNOWN) known.clear();
+  const air = stillAir(c);
+  known.set(c, air);
+  return air;
+}
+
 /** How well a surface gives its heat to the air about it, properties taken half way between the two. */
-export function filmAt({ shape, lengthM, airC, airMPerS }: FilmAsk, surfaceC: number): Film {
+export function filmAt({ shape, lengthM, airC, airMPerS }: FilmAsk, surfaceC: number, airAtC = stillAir): Film {
   const filmC = (surfaceC + airC) / 2;
-  const air = fluidAt({ kind: 'air' }, Math.max(LEAST_C, Math.min(MOST_C, filmC)), standardAtmospherePa);
+  const air = airAtC(Math.max(LEAST_C, Math.min(MOST_C, filmC)));
   if (!air.ok) return { h: 0, leaves: air.faults.join('; ') };
   const { densityKgM3, viscosityPaS, specificHeatJKgK, conductivityWMK } = air.state;
   const nu = viscosityPaS / densityKgM3;
@@ -84,7 +98,7 @@ const ABOVE = 150;
 export function filmTable(ask: FilmAsk): FilmTable {
   const heat = Float64Array.from({ length: BELOW + ABOVE + 1 }, (_, i) => {
     const warmer = (i - BELOW) * STEP_K;
-    return warmer === 0 ? 0 : filmAt(ask, ask.airC + warmer).h * warmer;
+    return warmer === 0 ? 0 : filmAt(ask, ask.airC + warmer, tableAir).h * warmer;
   });
   return { airC: ask.airC, stepK: STEP_K, below: BELOW, heat };
 }

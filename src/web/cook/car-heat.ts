@@ -32,6 +32,8 @@ export function useCarHeat(): {
     if (job?.kind === 'heat' && job.state === 'done' && job.answer !== undefined && job.answer !== null)
       last.set({ at, answer: job.answer });
   }, [job, at]);
-  const answer = had?.at.startsWith(`${now.id} `) === true ? had.answer : null;
-  return { answer, isOld: answer !== null && had?.at !== at, work };
+  // The hardest case comes first, the others follow.
+  const part = job?.kind === 'heat' && job.state === 'working' ? (job.answer ?? null) : null;
+  const answer = part ?? (had?.at.startsWith(`${now.id} `) === true ? had.answer : null);
+  return { answer, isOld: part === null && answer !== null && had?.at !== at, work };
 }

@@ -20,6 +20,7 @@ export function shieldPart(car: Car, line: string, plate: Plate, grams: number |
     ],
     ports: [],
     finish: plate.finish,
+    emissivity: plate.emissivity,
     ...(grams === undefined ? {} : { massKg: Math.max(1, Math.round(grams)) / 1000 }),
     note: `Placed by the tool where it cuts the view of ${line} best: ${plate.thicknessMm} mm sheet. Fixings are the builder's.`,
   };

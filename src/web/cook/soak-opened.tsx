@@ -28,6 +28,11 @@ export function SoakOpened({ at }: { readonly at: HeatCase }): ReactNode {
   return (
     <section ref={ref} aria-label="Minute by minute" className="cook-opened">
       <h2>{`After ${from?.name ?? soak.after}, minute by minute`}</h2>
+      {soak.boils.map((boils) => (
+        <p key={boils.line} className="warn">
+          {`▲ ${boils.line} boils at ${said.degrees(boils.atC)} from ${boils.fromMin.toFixed(1)} min on and holds there: at least ${(1000 * boils.litres).toFixed(0)} mL go off as steam. Degrees drawn beyond are what it would come to without.`}
+        </p>
+      ))}
       <p>{soakWords(soak, (id) => car.panels?.find((panel) => panel.id === id)?.name ?? id)}</p>
       <Picture drawing={soakChart('Lines nearest to a limit', soak, lines.slice(0, MOST_DRAWN), said.isInch, sheet)} />
       <Picture drawing={soakChart('What is hottest cools', soak, hottest, said.isInch, sheet)} />

@@ -1,0 +1,55 @@
+import { linesWorld } from '#lines';
+import { newHeatMemory } from '#heat';
+import { describe, expect, it } from 'vitest';
+import { takenDemo } from '../../test/heat/demo-bay.ts';
+import { heatOf } from './heat-of.ts';
+
+const LINES = new Set(['C7', 'O8', 'B1']);
+
+const PARTS = new Set(['header', 'head', 'turbo', 'turbo-pot', 'block', 'handbrake', 'rear-master', 'brake-tee']);
+
+/** Three lines of the demo at full load, the header tank so much higher. */
+function hotSide(upMm: number) {
+  const car = takenDemo();
+  return linesWorld(
+    {
+      ...car,
+      circuits: [],
+      panels: car.panels!.filter(({ id }) => id === 'PN5'),
+      lines: car.lines.filter(({ id }) => LINES.has(id)),
+      cases: car.cases!.filter(({ id }) => id === 'full-load'),
+      parts: car.parts
+        .filter(({ id, class: kind }) => kind === 'hot' || PARTS.has(id))
+        .map((part) => ({
+          ...part,
+          shapes: part.shapes
+            .filter(({ mesh }) => mesh === undefined)
+            .map((shape) =>
+              part.id === 'header' ? { ...shape, atMm: [0, 0, upMm] as [number, number, number] } : shape,
+            ),
+        })),
+    },
+    new Map(),
+  );
+}
+
+describe('the heat of a car of which one part has moved', () => {
+  it('is that of working it out anew: the same rays to the last bit, the same temperatures to within the balance', () => {
+    const memory = newHeatMemory();
+    heatOf(hotSide(0), [], { memory });
+    const again = heatOf(hotSide(40), [], { memory });
+    const shares = ({ traced }: typeof memory) => [...traced.values()].map(({ model }) => model.rows);
+    const fresh = newHeatMemory();
+    const anew = heatOf(hotSide(40), [], { memory: fresh });
+    expect(shares(memory)).toEqual(shares(fresh));
+    const traces = [...memory.traced.values()][0]!.model.traces!;
+    expect(traces.first.raysTraced).toBeGreaterThan(0);
+    expect(traces.first.raysTraced).toBeLessThan(0.5 * traces.first.exchange.raysShot);
+    const [{ lines, bays }] = [again.cases[0]!];
+    for (const line of anew.cases[0]!.lines) {
+      const same = lines.find((row) => row.line === line.line)!;
+      expect(Math.abs(same.worst.surfaceC - line.worst.surfaceC), line.line).toBeLessThan(0.05);
+    }
+    expect(Math.abs(bays[0]!.airC - anew.cases[0]!.bays[0]!.airC)).toBeLessThan(0.05);
+  });
+});
