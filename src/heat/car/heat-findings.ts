@@ -60,6 +60,12 @@ const mostlyFrom = ({ worst }: LineHeat): string => {
   return first === undefined ? '' : `, most of it from ${first.name} (${first.kelvin.toFixed(0)} K)`;
 };
 
+/** What is as hot as the outside, and when it is. */
+const OUTSIDE: ReadonlySet<HeatLimit['what']> = new Set(['hose', 'tube', 'sleeve']);
+
+const steamWords = (litres: number): string =>
+  litres < 1e-3 ? '' : `, at least ${(1000 * litres).toFixed(0)} mL of it`;
+
 function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, words: string): Bare[] {
   const found: Bare[] = [];
   const errorK = line.worst.errorK;
@@ -71,13 +77,13 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
     const boiling =
       boils === undefined
         ? ''
-        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there: the degrees beyond are what it would come to were there no steam, at least ${(1000 * boils.litres).toFixed(0)} mL of it)`;
+        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there: the degrees beyond are what it would come to were there no steam${steamWords(boils.litres)})`;
     const breaks = isBroken ? 'stands' : `may pass what it stands (+-${errorK.toFixed(0)} K):`;
     found.push({
       code: `heat-${limit.what}`,
       level: isBroken ? 'stop' : 'fix',
       line: line.line,
-      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${when}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${boiling}${mostlyFrom(line)}`,
+      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${boiling}${mostlyFrom(line)}`,
       value: limit.valueC,
       limit: limit.limitC,
       unit: 'degC',
