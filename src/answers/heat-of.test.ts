@@ -3,6 +3,7 @@ import { newHeatMemory } from '#heat';
 import { describe, expect, it } from 'vitest';
 import { takenDemo } from '../../test/heat/demo-bay.ts';
 import { heatOf } from './heat-of.ts';
+import { rulesWithHeat } from './rules-of.ts';
 
 const LINES = new Set(['C7', 'O8', 'B1']);
 
@@ -51,5 +52,19 @@ describe('the heat of a car of which one part has moved', () => {
       expect(Math.abs(same.worst.surfaceC - line.worst.surfaceC), line.line).toBeLessThan(0.05);
     }
     expect(Math.abs(bays[0]!.airC - anew.cases[0]!.bays[0]!.airC)).toBeLessThan(0.05);
+  });
+});
+
+describe('an entered rule about temperature', () => {
+  it('is measured on the hottest place of a line that heat works out, the wall under a sleeve or the fluid', () => {
+    const world = hotSide(0);
+    const clause = { clause: 't1', text: 'hot lines', about: 'line', measure: 'temperature-c', most: 150 } as const;
+    const pack = { id: 'ours', name: 'Ours', year: 2026, clauses: [clause] };
+    const car = { ...world.car, rulePacks: [pack] };
+    const [told] = rulesWithHeat({ ...world, car }, []).packs;
+    const of = (line: string) => told!.clauses[0]!.evidence.find((row) => row.line === line)?.value;
+    const { lines } = heatOf(world, []).cases[0]!;
+    for (const { line, worst, points } of lines)
+      expect(of(line), line).toBeCloseTo(Math.max(worst.underC, ...points.map(({ fluidC }) => fluidC)), 3);
   });
 });

@@ -61,3 +61,7 @@ function askOf(
     ...(watch === undefined ? {} : { watch }),
   };
 }
+
+/** Nothing cooks where nothing is known to be hot. */
+export const hasHeat = ({ car }: Pick<LinesWorld, 'car'>): boolean =>
+  car.parts.some(({ class: kind, surfaceC }) => kind === 'hot' && surfaceC !== undefined);

@@ -4,12 +4,12 @@ import { panelStrengthOf } from '#panels';
 import { ruleFindings } from '#rules';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
-import { heatOf } from './heat-of.ts';
+import { hasHeat, heatOf } from './heat-of.ts';
 import { leversOf } from './lever-of.ts';
 import { dueFound } from './due-found.ts';
 import { panelsOf } from './panels-of.ts';
-import { rulesOf } from './rules-of.ts';
 import { stripFindings } from './strip-findings.ts';
+import { hottestByLine, rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 
 /** Every open point of the car with its plan, worst first: what does not fit, what does not flow, what cooks, what there is to cut, what no tool reaches. */
@@ -36,10 +36,6 @@ const gathered = (world: LinesWorld, planned: Planned, asked: Asked): Snag[] =>
       ...(panelStrengthOf(layout)?.findings ?? []),
     ]),
     extra: dueFound(world, planned.lines),
-    rules: ruleFindings(rulesOf(world, planned.lines)),
+    rules: ruleFindings(rulesOf(world, planned.lines, asked.heat ? hottestByLine(asked.heat) : undefined)),
     levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
   });
-
-/** Nothing cooks where nothing is known to be hot. */
-export const hasHeat = ({ car }: Pick<LinesWorld, 'car'>): boolean =>
-  car.parts.some(({ class: kind, surfaceC }) => kind === 'hot' && surfaceC !== undefined);

@@ -1,4 +1,4 @@
-import { rulesOf } from '#answers';
+import { rulesWithHeat } from '#answers';
 import { linesWorld } from '#lines';
 import { type ClauseAnswer, ruleFindings, type RuleEvidence, type RulesAnswer } from '#rules';
 import { ruleSnag } from '#snags';
@@ -23,7 +23,7 @@ export const rules: Command = {
   async run(asked, terminal) {
     const [file = ''] = asked.operands;
     const { car, input } = await carOnFile(file);
-    const answer = rulesOf(linesWorld(car, input.meshes), []);
+    const answer = rulesWithHeat(linesWorld(car, input.meshes), []);
     terminal.out(asked.has('json') ? `${JSON.stringify(answer)}\n` : text(answer, asked, terminal));
     return exitCode.done;
   },

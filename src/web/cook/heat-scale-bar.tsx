@@ -20,7 +20,7 @@ export function HeatScaleBar({ at }: { readonly at: HeatCase }): ReactNode {
         ))}
       </div>
       <figcaption className="small soft">
-        {`The car is painted by surface temperature, ${at.case.name ?? at.case.id}${at.kind === 'soak' ? ', each at its highest' : ''}. Tap what is painted for its number; what is hotter has the last colour.`}
+        {`The car is painted by surface temperature, ${at.case.name ?? at.case.id}${at.kind === 'soak' ? ', each at its highest' : ''}. Tap what is painted for its number.${scale.glowC === undefined ? '' : ` What is hotter than ${said.degrees(scale.toC)} lies in the last quarter of the scale.`}`}
       </figcaption>
     </figure>
   );

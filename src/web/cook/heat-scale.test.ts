@@ -45,13 +45,17 @@ describe('the scale of temperatures', () => {
     expect(lightness(scaleColour(1)) - lightness(scaleColour(0))).toBeGreaterThan(70);
   });
 
-  it('hand: spans round numbers and leaves what glows beyond', () => {
-    expect(scaleFor([28, 143, 800])).toEqual({ fromC: 25, toC: 250 });
+  it('hand: spans round numbers; what glows shares the last quarter and is told apart there', () => {
+    const glowing = { fromC: 25, toC: 250, glowC: 800 };
+    expect(scaleFor([28, 143, 790])).toEqual(glowing);
+    expect([25, 250, 525, 800].map((c) => shareOf(glowing, c))).toEqual([0, 0.75, 0.875, 1]);
+    expect(cssColour(shareOf(glowing, 600))).not.toBe(cssColour(shareOf(glowing, 750)));
     expect(scaleFor([28, 143])).toEqual({ fromC: 25, toC: 150 });
     expect(scaleFor([60])).toEqual({ fromC: 50, toC: 100 });
     expect(scaleFor([])).toEqual({ fromC: 0, toC: 100 });
     expect(shareOf({ fromC: 25, toC: 125 }, 75)).toBe(0.5);
     expect(ticksOf({ fromC: 25, toC: 150 })).toEqual([25, 50, 75, 100, 125, 150]);
     expect(ticksOf({ fromC: 25, toC: 250 })).toEqual([25, 75, 125, 175, 225, 250]);
+    expect(ticksOf(glowing)).toEqual([25, 75, 125, 175, 225, 250, 800]);
   });
 });

@@ -39,27 +39,38 @@ export const cssColour = (share: number): string =>
 export interface HeatScale {
   readonly fromC: number;
   readonly toC: number;
+  /** What is hotter than `toC` shares the last quarter of the scale, up to this [degC]; absent: nothing is. */
+  readonly glowC?: number;
 }
 
-/** Hotter surfaces are drawn like this: what matters lies below [degC]. */
+/** What matters to hoses lies below: it has most of the scale [degC]. */
 const MOST_C = 250;
 const STEP_C = 25;
+const GLOW_STEP_C = 50;
+/** Share of the scale for what lies below, where something is hotter. */
+const BELOW_SHARE = 0.75;
 
-/** Round ends that hold what is shown; what glows is left beyond the upper one. */
+/** Round ends that hold what is shown; what glows lies close together in the last quarter. */
 export function scaleFor(temperaturesC: readonly number[]): HeatScale {
   const held = temperaturesC.filter((c) => Number.isFinite(c)).map((c) => Math.min(MOST_C, c));
   if (held.length === 0) return { fromC: 0, toC: 100 };
   const fromC = Math.floor(Math.min(...held) / STEP_C) * STEP_C;
   const toC = Math.max(fromC + 2 * STEP_C, Math.ceil(Math.max(...held) / STEP_C) * STEP_C);
-  return { fromC, toC };
+  const hottest = Math.max(...temperaturesC.filter((c) => Number.isFinite(c)));
+  return hottest <= MOST_C ? { fromC, toC } : { fromC, toC, glowC: Math.ceil(hottest / GLOW_STEP_C) * GLOW_STEP_C };
 }
 
-export const shareOf = ({ fromC, toC }: HeatScale, c: number): number => (c - fromC) / (toC - fromC);
+export function shareOf({ fromC, toC, glowC }: HeatScale, c: number): number {
+  const below = (c - fromC) / (toC - fromC);
+  if (glowC === undefined) return below;
+  return c <= toC ? BELOW_SHARE * below : BELOW_SHARE + ((1 - BELOW_SHARE) * (c - toC)) / (glowC - toC);
+}
 
 /** Places on the scale that are told with their number. */
-export function ticksOf({ fromC, toC }: HeatScale): readonly number[] {
+export function ticksOf({ fromC, toC, glowC }: HeatScale): readonly number[] {
   const step = (toC - fromC) / STEP_C > 6 ? 2 * STEP_C : STEP_C;
   const count = Math.floor((toC - fromC) / step + 1e-9);
   const ticks = Array.from({ length: count + 1 }, (_, i) => fromC + i * step);
-  return ticks.at(-1) === toC ? ticks : [...ticks, toC];
+  const below = ticks.at(-1) === toC ? ticks : [...ticks, toC];
+  return glowC === undefined ? below : [...below, glowC];
 }
