@@ -7,7 +7,7 @@ import { standsWords } from '#stock';
 import { formatNumber, litresWords, minutesWords } from '#units';
 import { compareDecided } from './compare-decided.ts';
 import { flowOf } from './flow-of.ts';
-import type { RulesAnswer, RuleVerdict } from '#rules';
+import type { RuleEvidence, RulesAnswer, RuleVerdict } from '#rules';
 import { type LifingAnswer, lifingOf } from './lifing-of.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
@@ -149,11 +149,29 @@ function rulePacksOf({ packs, conflicts }: RulesAnswer): RulePackSheet[] {
       verdict: VERDICTS[clause.verdict],
       evidence: clause.evidence
         .toSorted((p, q) => WORST_FIRST.indexOf(p.verdict) - WORST_FIRST.indexOf(q.verdict))
-        .map(({ text }) => text),
+        .reduce<readonly Alike[]>(alike, [])
+        .map(({ about, text }) => (about.length === 0 ? text : `${about.join(', ')}: ${text}`)),
       wantsPhoto: clause.isPhotoWanted,
       lines: [...new Set(clause.evidence.flatMap(({ line }) => line ?? []))],
     })),
   }));
+}
+
+interface Alike {
+  readonly about: readonly string[];
+  readonly text: string;
+}
+
+/** The same evidence of several lines, parts or panels stands once, with all of them before it. */
+function alike(rows: readonly Alike[], row: RuleEvidence): readonly Alike[] {
+  const about = row.line ?? row.part ?? row.panel;
+  const number =
+    row.value === null ? '' : `: ${formatNumber(row.value, row.unit === '' ? 2 : 0)} ${row.unit}`.trimEnd();
+  const text = `${row.text}${number}`;
+  const own = about === undefined ? [] : [about];
+  const at = rows.findIndex((one) => one.text === text);
+  if (at < 0) return [...rows, { about: own, text }];
+  return rows.with(at, { about: [...new Set([...rows[at]!.about, ...own])], text });
 }
 
 const WORST_FIRST: readonly RuleVerdict[] = ['does not meet', 'not measured: look', 'meets the entered rule'];
