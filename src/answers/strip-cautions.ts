@@ -1,8 +1,13 @@
 import type { LinesWorld } from '#lines';
-import type { StripOfStep } from './strip-of.ts';
+
+/** What of a step of a strip-down asks for care. */
+interface CareOf {
+  readonly opens: readonly { readonly line: string }[];
+  readonly lift?: { readonly by: string } | null | undefined;
+}
 
 /** The usual cautions for what a strip-down opens and lifts. */
-export function cautionsOf({ car }: LinesWorld, steps: readonly StripOfStep[]): string[] {
+export function cautionsOf({ car }: LinesWorld, steps: readonly CareOf[]): string[] {
   const duties = new Set(
     steps.flatMap(({ opens }) => opens.map(({ line }) => car.lines.find(({ id }) => id === line)?.duty ?? '')),
   );
