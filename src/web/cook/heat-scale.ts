@@ -66,11 +66,12 @@ export function shareOf({ fromC, toC, glowC }: HeatScale, c: number): number {
   return c <= toC ? BELOW_SHARE * below : BELOW_SHARE + ((1 - BELOW_SHARE) * (c - toC)) / (glowC - toC);
 }
 
-/** Places on the scale that are told with their number. */
+/** Places on the scale that are told with their number, none so near the end that the two would touch. */
 export function ticksOf({ fromC, toC, glowC }: HeatScale): readonly number[] {
   const step = (toC - fromC) / STEP_C > 6 ? 2 * STEP_C : STEP_C;
   const count = Math.floor((toC - fromC) / step + 1e-9);
   const ticks = Array.from({ length: count + 1 }, (_, i) => fromC + i * step);
-  const below = ticks.at(-1) === toC ? ticks : [...ticks, toC];
+  const apart = ticks.filter((tick) => toC - tick > 0.7 * step);
+  const below = [...apart, toC];
   return glowC === undefined ? below : [...below, glowC];
 }
