@@ -78,13 +78,14 @@ const amount = (row: OrderRow, lengths: Lengths): string => {
   return row.inBox > 0 ? `${buy} (${row.inBox} in the box)` : buy;
 };
 
-/** "31 rows to buy; 412.50 GBP for what has a price, 12 rows have none." */
+/** "31 rows to buy, 9 of them spares; 412.50 GBP for what has a price, 12 rows have none." */
 export function totalText(order: Order): string {
-  const toBuy = order.rows.filter((row) => row.toBuy > 0).length;
+  const toBuy = order.rows.filter((row) => row.toBuy > 0);
+  const spares = toBuy.filter((row) => row.spare === true).length;
   const sums = order.cost.map(({ currency, sum }) => `${formatNumber(sum, 2)}${currency === '' ? '' : ` ${currency}`}`);
   const priced =
     sums.length === 0
       ? 'no row has a price'
       : `${sums.join(' and ')} for what has a price, ${order.unpriced} rows have none`;
-  return `${toBuy} rows to buy; ${priced}.`;
+  return `${toBuy.length} ${toBuy.length === 1 ? 'row' : 'rows'} to buy${spares === 0 ? '' : `, ${spares} of them spares`}; ${priced}.`;
 }
