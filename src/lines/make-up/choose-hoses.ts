@@ -56,7 +56,9 @@ function missingWords(line: LineConditions, hoses: readonly HoseRow[], id: strin
   if (id !== undefined) {
     const ids = hoses.map((hose) => hose.id);
     const near = nearestName(id, ids) ?? ids.find((known) => known.includes(id.toLowerCase()));
-    return `no hose "${id}" in the catalogue${near === undefined ? '' : `; nearest: ${near}`}`;
+    if (near !== undefined) return `no hose "${id}" in the catalogue; nearest: ${near}`;
+    const fitting = hoses.filter((hose) => line.dash !== undefined && hose.dash === line.dash).map((hose) => hose.id);
+    return `no hose "${id}" in the catalogue${fitting.length === 0 ? '' : `; of -${line.dash} there are: ${fitting.join(', ')}`}`;
   }
   if (line.dash !== undefined) return `no -${line.dash} hose in the catalogue`;
   if (line.boreMm !== undefined) return `no hose within 10 % of ${line.boreMm} mm bore in the catalogue`;

@@ -115,5 +115,8 @@ describe('chooseHoses', () => {
     expect(chooseHoses({ duty: 'water' }, shelf.hoses, 'textile-10').missing).toBe(
       'no hose "textile-10" in the catalogue; nearest: rubber-textile-10',
     );
+    expect(chooseHoses({ duty: 'oil-suction', dash: 32 }, shelf.hoses, 'ruber-32').missing).toBe(
+      'no hose "ruber-32" in the catalogue; of -32 there are: rubber-braid-32',
+    );
   });
 });
