@@ -4,22 +4,11 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { main } from './main.ts';
+import { runMain } from './run-main.fixture.ts';
 
 const taken = fileURLToPath(new URL('../../test/screen/fellside-taken.json.gz', import.meta.url));
 
-async function run(words: readonly string[], env: Record<string, string> = {}) {
-  const said = { out: '', err: '' };
-  const code = await main(words, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 110,
-    env,
-  });
-  return { code, ...said };
-}
+const run = (words: readonly string[], env: Record<string, string> = {}) => runMain(words, { columns: 110, env });
 
 describe('flow', () => {
   let folder = '';

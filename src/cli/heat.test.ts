@@ -5,22 +5,11 @@ import { fileURLToPath } from 'node:url';
 import { gunzipSync } from 'node:zlib';
 import type { HeatAnswer, HeatCase, LineCures } from '#heat';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { main } from './main.ts';
+import { runMain } from './run-main.fixture.ts';
 
 const taken = fileURLToPath(new URL('../../test/screen/fellside-taken.json.gz', import.meta.url));
 
-async function run(words: readonly string[]) {
-  const said = { out: '', err: '' };
-  const code = await main(words, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 110,
-    env: {},
-  });
-  return { code, ...said };
-}
+const run = (words: readonly string[]) => runMain(words, { columns: 110 });
 
 /** Lines of the demo on its hot side, with two far from it. */
 const KEPT = new Set(['A1', 'C6', 'C7', 'O8', 'B1', 'F5']);

@@ -5,24 +5,10 @@ import { fileURLToPath } from 'node:url';
 import { formulaRegister } from '#answers';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { commands } from './commands.ts';
-import { main } from './main.ts';
+import { runMain as run } from './run-main.fixture.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const demo = join(root, 'demo/three-ports.json');
-
-async function run(words: readonly string[], more: object = {}) {
-  const said = { out: '', err: '' };
-  const code = await main(words, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 100,
-    env: {},
-    ...more,
-  });
-  return { code, ...said };
-}
 
 describe('a wrong command', () => {
   let folder = '';

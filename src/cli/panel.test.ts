@@ -3,23 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { main } from './main.ts';
+import { runMain as run } from './run-main.fixture.ts';
 
 const demo = fileURLToPath(new URL('../../demo/fellside.json', import.meta.url));
 const bare = fileURLToPath(new URL('../../demo/three-ports.json', import.meta.url));
-
-async function run(words: readonly string[]) {
-  const said = { out: '', err: '' };
-  const code = await main(words, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 100,
-    env: {},
-  });
-  return { code, ...said };
-}
 
 describe('panel', () => {
   let folder = '';

@@ -6,26 +6,15 @@ import { loadCarMeshes, stlBinary } from '#intake';
 import { lineCautions } from '#snags';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { lengthsIn } from './lengths.ts';
-import { main } from './main.ts';
+import { runMain } from './run-main.fixture.ts';
 import { outFile } from './out-file.ts';
 import { planText } from './plan.ts';
 import type { PlanLook } from './plan-rows.ts';
 import { type PlannedCar, planExit } from './planned-car.ts';
 
-async function run(words: readonly string[], env: Readonly<Record<string, string>> = {}) {
-  const said = { out: '', err: '' };
-  const code = await main(words, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 100,
-    env,
-    // A command that goes on by itself, such as a server, ends as soon as it has begun.
-    ends: Promise.resolve(),
-  });
-  return { code, ...said };
-}
+/** A command that goes on by itself, such as a server, ends as soon as it has begun. */
+const run = (words: readonly string[], env: Readonly<Record<string, string>> = {}) =>
+  runMain(words, { env, ends: Promise.resolve() });
 
 /** A cube of 40 mm far from the line, so that the car has a mesh. */
 function cube() {

@@ -3,20 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { StripOf } from '#answers';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { main } from './main.ts';
+import { runMain } from './run-main.fixture.ts';
 
-async function run(words: readonly string[]) {
-  const said = { out: '', err: '' };
-  const code = await main(words, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 110,
-    env: {},
-  });
-  return { code, ...said };
-}
+const run = (words: readonly string[]) => runMain(words, { columns: 110 });
 
 const box = (min: number[], max: number[]) => [{ box: { minMm: min, maxMm: max } }];
 /** A tank under a lid, on a floor; invented. */
