@@ -11,6 +11,7 @@ import { plantedBay } from '../src/lines/planted/planted-bay.ts';
 import { worldOfBay } from '../src/lines/planted/solved-bay.ts';
 import { browserPath, launchOptions } from '../test/screen/find-browser.ts';
 import { Screen } from '../test/screen/screen.ts';
+import { type ScanShown, scanShown } from './screen/scan-shown.ts';
 
 const title = 'the screen: what a builder waits for, on the demo car with its ways taken';
 
@@ -74,6 +75,7 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
     }
   }
   const page = await pageUsableMs();
+  const scan = browserPath() === undefined ? null : await scanShown();
   const ms = (value: number): string => `${value.toFixed(0)} ms`;
   return {
     headers: ['what', 'median', 'worst', 'goal'],
@@ -106,11 +108,26 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
       ['the best way of O8 with the car and its scan made solid first', ms(cold), ms(cold), '-'],
       ['a first way of O8, the same', ms(coldFirst), ms(coldFirst), '3000 ms'],
       ['all taken ways judged', ms(median(judged)), ms(worst(judged)), '-'],
+      ...scanRows(scan),
       ['JavaScript at start, gzipped', kB(scriptBytes().start), '-', '480 kB'],
       ['JavaScript on demand, gzipped', kB(scriptBytes().later), '-', '-'],
     ],
     goal: 'CPU of one thread unless said otherwise',
   };
+}
+
+function scanRows(scan: ScanShown | null): string[][] {
+  if (scan === null) return [['a scan of 1 M triangles', 'no browser', '-', '-']];
+  const million = (n: number): string => n.toLocaleString('en');
+  const how = ({ triangles, errorMm }: ScanShown['first']): string =>
+    `${million(triangles)} triangles, off by ${errorMm.toFixed(1)} mm`;
+  return [
+    [`a scan of ${million(scan.triangles)} triangles read and kept (wall)`, `${scan.readMs.toFixed(0)} ms`, '-', '-'],
+    ['the same shown in 3D, page opened anew (wall)', `${scan.shownMs.toFixed(0)} ms`, '-', '-'],
+    ['the same as it is first seen', how(scan.first), '-', '-'],
+    ['the same from close by', how(scan.near), '-', '-'],
+    ['the same from afar', how(scan.far), '-', 'fewer than near'],
+  ];
 }
 
 interface FirstWays {

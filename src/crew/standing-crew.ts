@@ -23,6 +23,8 @@ interface Waiting {
   readonly kind: Kind;
   /** True where the thread answered, be it with a fault of the job's own. */
   readonly begin: (hand: Hand) => Promise<boolean>;
+  /** It is not done. */
+  readonly refuse: () => void;
 }
 
 /** A thread that stays, and what it is for. */
@@ -80,8 +82,10 @@ export class StandingCrew {
     return this.take(task, input, 'behind', told);
   }
 
+  /** Ends every thread. What was at work or waiting is stopped, and so is what is asked from now on: no thread begins any more. */
   async end(): Promise<void> {
     this.isEnding = true;
+    for (const job of this.waiting.splice(0)) job.refuse();
     await Promise.all(this.places.map((place) => place.hand.end()));
   }
 
@@ -91,13 +95,14 @@ export class StandingCrew {
     kind: Kind,
     told?: (done: number, total: number) => void,
   ): CrewJob<TaskResult<N>> {
-    let refuse: (why: Error) => void = () => {};
+    let refuse: () => void = () => {};
     let at: Hand | null = null;
     let waiting: Waiting | null = null;
     const answer = new Promise<TaskResult<N>>((done, failed) => {
-      refuse = failed;
+      refuse = () => failed(new CrewStopped());
       waiting = {
         kind,
+        refuse,
         begin: async (hand) => {
           at = hand;
           try {
@@ -112,11 +117,12 @@ export class StandingCrew {
           }
         },
       };
-      this.waiting.push(waiting);
+      if (this.isEnding) refuse();
+      else this.waiting.push(waiting);
     });
     this.next();
     const stop = (): void => {
-      refuse(new CrewStopped());
+      refuse();
       const n = this.waiting.findIndex((job) => job === waiting);
       if (n >= 0) this.waiting.splice(n, 1);
       this.places.find(({ hand, isBusy }) => isBusy && hand === at)?.renew();

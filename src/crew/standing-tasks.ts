@@ -27,8 +27,15 @@ import { type Car, findLine, partMotion, type TakenWay } from '#car';
 import type { FlowAnswer } from '#flow';
 import { type TriangleMesh, type Vec } from '#geometry';
 import { type HeatAnswer, type LineCures, newHeatMemory } from '#heat';
-import { decimated, type MeshKind, type MeshReading, type MeshUnit, readDriveLog, readMesh } from '#intake';
-
+import {
+  type MeshKind,
+  type MeshReading,
+  type MeshUnit,
+  type PictureLevel,
+  pictureLevels,
+  readDriveLog,
+  readMesh,
+} from '#intake';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import type { PanelLayout } from '#panels';
 import type { Comparison } from '#stock';
@@ -219,13 +226,10 @@ export const standingTasks = {
     const reading = await readMesh(bytes, kind, { unit });
     return reading.ok ? { ...reading, mesh: sharedMesh(reading.mesh) } : reading;
   },
-  /** A lighter mesh for the screen; it is never measured on. */
-  lightMesh: async ({ mesh, triangles }: { mesh: TriangleMesh; triangles: number }): Promise<TriangleMesh> =>
-    sharedMesh((await decimated(mesh, { triangles, errorMm: LIGHT_ERROR_MM })).mesh),
+  /** Lighter meshes for the screen, the lightest first; they are never measured on. */
+  pictureLevels: async ({ mesh }: { mesh: TriangleMesh }): Promise<readonly PictureLevel[]> =>
+    (await pictureLevels(mesh)).map((level) => ({ ...level, mesh: sharedMesh(level.mesh) })),
 } as const;
-
-/** A picture of a scan may be this far off its surface [mm]. */
-const LIGHT_ERROR_MM = 8;
 
 /** Nothing hot or moving touched at worst goes before cheap. */
 const isBetter = (p: Way, q: Way): boolean => stopsOf(p) < stopsOf(q) || (stopsOf(p) === stopsOf(q) && p.cost < q.cost);

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { decimated } from './decimated.ts';
 import { meshEdges } from './mesh-edges.kernel.ts';
 import { surfaceError } from './surface-error.ts';
+import { PICTURE_TRIANGLES, pictureLevels } from './picture-levels.ts';
 import { drilledPlate, pipeMesh } from './test-shapes.ts';
 import type { TriangleMesh } from '#geometry';
 
@@ -104,5 +105,23 @@ describe('decimated', () => {
     const light = await decimated(far, { errorMm: 0.1 });
     expect(light.triangles).toBeLessThan(light.trianglesBefore / 5);
     expect(light.error.worstMm).toBeLessThanOrEqual(0.1);
+  });
+});
+
+describe('pictureLevels', () => {
+  it('gives fewer triangles the farther away, none farther off than it says; a light mesh is its own picture', async () => {
+    const tube = pipeMesh(60, 50, 400, 192, 60);
+    const levels = await pictureLevels(tube);
+    const counts = levels.map(({ mesh }) => mesh.indices.length / 3);
+    // The finest is the tube itself: it has fewer triangles than that level allows.
+    expect(counts.at(-1)).toBe(tube.indices.length / 3);
+    expect(levels.at(-1)!.errorMm).toBe(0);
+    levels.slice(0, -1).forEach(({ mesh, errorMm }, i) => {
+      expect(counts[i]).toBeLessThanOrEqual(PICTURE_TRIANGLES[i]!);
+      expect(errorMm).toBeGreaterThan(0);
+      expect(surfaceError(tube, mesh, { samples: 4000, seed: 9 }).worstMm).toBeLessThanOrEqual(errorMm + 1e-9);
+    });
+    const light = pipeMesh(12, 10, 100, 24, 4);
+    expect((await pictureLevels(light)).map(({ mesh }) => mesh)).toEqual([light, light, light]);
   });
 });

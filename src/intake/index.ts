@@ -6,6 +6,7 @@ export { type Decimated, decimated, type DecimateOptions } from './decimated.ts'
 export { type CarMeshes, loadCarMeshes } from './load-car-meshes.ts';
 export type { MeshNotes } from './mesh-notes.ts';
 export type { MeshUnit } from './mesh-unit.ts';
+export { type PictureLevel, PICTURE_TRIANGLES, pictureLevels } from './picture-levels.ts';
 export { type Placing, placeByPoints, type PointPair } from './place-by-points.ts';
 export { type MeshKind, meshKindOf, type MeshOptions, type MeshReading, readMesh } from './read-mesh.ts';
 export { stlBinary } from './stl-binary.ts';

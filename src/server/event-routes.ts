@@ -24,12 +24,15 @@ export function eventRoutes(news: NewsDesk) {
         const item = waiting.shift();
         if (item !== undefined) await stream.writeSSE({ data: JSON.stringify(item) });
         else {
-          const woken = new Promise<boolean>((done) => {
-            wake = () => done(true);
+          const isWoken = await new Promise<boolean>((done) => {
+            const timer = setTimeout(() => done(false), QUIET_MS);
+            // A line that is woken or let go leaves no timer behind, for which the program would have to wait.
+            wake = () => {
+              clearTimeout(timer);
+              done(true);
+            };
           });
-          const slept = stream.sleep(QUIET_MS).then(() => false);
-          if (!(await Promise.race([woken, slept])) && !stream.aborted)
-            await stream.writeSSE({ event: 'here', data: '{}' });
+          if (!isWoken && !stream.aborted) await stream.writeSSE({ event: 'here', data: '{}' });
         }
       }
       quiet();

@@ -1,6 +1,6 @@
 import { type SharedCar, type StandingCrew } from '#crew';
 import type { TriangleMesh } from '#geometry';
-import { type MeshNotes, type MeshUnit, meshKindOf } from '#intake';
+import { type MeshNotes, type MeshUnit, meshKindOf, type PictureLevel } from '#intake';
 import { RequestFault } from './request-fault.ts';
 
 /** Scans kept as triangles, whatever cars they belong to. */
@@ -15,7 +15,7 @@ export interface ReadScan {
 export class ScanDesk {
   private readonly crew: StandingCrew;
   private readonly read = new Map<string, Promise<ReadScan>>();
-  private readonly light = new Map<string, Promise<TriangleMesh>>();
+  private readonly drawn = new Map<string, Promise<readonly PictureLevel[]>>();
 
   constructor(crew: StandingCrew) {
     this.crew = crew;
@@ -33,10 +33,9 @@ export class ScanDesk {
     });
   }
 
-  /** The mesh with at most so many triangles, for a picture. */
-  lightScan(hash: string, mesh: TriangleMesh, triangles: number): Promise<TriangleMesh> {
-    if (mesh.indices.length / 3 <= triangles) return Promise.resolve(mesh);
-    return this.kept(this.light, `${hash} ${triangles}`, () => this.crew.work('lightMesh', { mesh, triangles }).answer);
+  /** The mesh at each level of a picture, the lightest first. */
+  pictures(hash: string, mesh: TriangleMesh): Promise<readonly PictureLevel[]> {
+    return this.kept(this.drawn, hash, () => this.crew.work('pictureLevels', { mesh }).answer);
   }
 
   private kept<T>(known: Map<string, Promise<T>>, key: string, make: () => Promise<T>): Promise<T> {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { placeByPoints } from '#intake';
+import { PICTURE_TRIANGLES, type PictureLevel, placeByPoints } from '#intake';
 import { jsonBody, pathText, queryNumber, queryText } from './body.ts';
 import type { Desk } from './desk.ts';
 import { RequestFault } from './request-fault.ts';
@@ -14,10 +14,6 @@ const pairs = z.object({
     .min(3, { error: 'allowed: three points or more' })
     .max(100, { error: 'allowed: at most 100 points' }),
 });
-
-/** A picture of a scan never has more triangles than this. */
-const MOST_TRIANGLES = 2_000_000;
-const USUAL_TRIANGLES = 60_000;
 
 /** Scans and CAD: brought in, shown, placed. */
 export function scanRoutes(desk: Desk) {
@@ -33,19 +29,24 @@ export function scanRoutes(desk: Desk) {
       const hash = createHash('sha256').update(bytes).digest('hex');
       const { mesh, notes } = await desk.scans.scan(file, inUnit.data, hash, async () => bytes);
       const row = await desk.shelf.addScan(id, file, bytes);
+      // It is likely to be looked at next.
+      void desk.scans.pictures(`${row.hash} ${inUnit.data}`, mesh);
       return c.json({ row, triangles: mesh.indices.length / 3, boundsMm: boundsOf(mesh.positions), notes }, 201);
     })
     .get('/:id/scans', async (c) => c.json(await desk.shelf.scans(pathText(c, 'id'))))
     .get('/:id/mesh', async (c) => {
       const id = pathText(c, 'id');
       const file = queryText(c, 'file');
-      const triangles = Math.max(100, queryNumber(c, 'triangles', USUAL_TRIANGLES, MOST_TRIANGLES));
+      const level = queryNumber(c, 'level', 0, PICTURE_TRIANGLES.length - 1);
       const row = (await desk.shelf.scans(id)).find((scan) => scan.file === file);
       if (row === undefined) throw new RequestFault(404, `there is no scan "${file}" in this car`);
       const inUnit = unit.parse(c.req.query('unit') ?? (await unitOf(desk, id, file)));
       const { mesh } = await desk.scans.scan(file, inUnit, row.hash, () => desk.shelf.scan(id, file));
-      const light = await desk.scans.lightScan(`${row.hash} ${inUnit}`, mesh, triangles);
-      return c.body(packed(light), 200, { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' });
+      const levels = await desk.scans.pictures(`${row.hash} ${inUnit}`, mesh);
+      return c.body(packed(levels[level]!, mesh.indices.length / 3), 200, {
+        'content-type': 'application/octet-stream',
+        'cache-control': 'no-cache',
+      });
     })
     .post('/:id/place-by-points', jsonBody(pairs), (c) => {
       const wanted = c.req.valid('json').pairs.map(({ inFile, inCar }) => ({ scan: inFile, car: inCar }));
@@ -71,18 +72,16 @@ function boundsOf(positions: ArrayLike<number>): { min: number[]; max: number[] 
   return { min, max };
 }
 
-/** uint32 points, uint32 triangles, float32 points in mm in the file's axes, uint32 corners; little-endian. */
-function packed({
-  positions,
-  indices,
-}: {
-  readonly positions: ArrayLike<number>;
-  readonly indices: Uint32Array;
-}): ArrayBuffer {
-  const points = positions.length / 3;
-  const out = new ArrayBuffer(8 + 4 * positions.length + 4 * indices.length);
-  new Uint32Array(out, 0, 2).set([points, indices.length / 3]);
-  new Float32Array(out, 8, positions.length).set(positions);
-  new Uint32Array(out, 8 + 4 * positions.length, indices.length).set(indices);
+/**
+ * uint32 points, uint32 triangles, uint32 triangles of the scan itself, float32 how far off it in mm; then float32 points in mm in the
+ * file's axes, uint32 corners; little-endian.
+ */
+function packed({ mesh: { positions, indices }, errorMm }: PictureLevel, triangles: number): ArrayBuffer {
+  const out = new ArrayBuffer(HEAD_BYTES + 4 * positions.length + 4 * indices.length);
+  new Uint32Array(out, 0, 3).set([positions.length / 3, indices.length / 3, triangles]);
+  new Float32Array(out, 12, 1).set([errorMm]);
+  new Float32Array(out, HEAD_BYTES, positions.length).set(positions);
+  new Uint32Array(out, HEAD_BYTES + 4 * positions.length, indices.length).set(indices);
   return out;
 }
+const HEAD_BYTES = 16;

@@ -34,7 +34,8 @@ export function boundsOf(
 const placedBox = (box: Box3, { turnDeg, atMm }: { readonly turnDeg: Vec; readonly atMm: Vec }): Box3 =>
   box.clone().applyMatrix4(shapePlacing({ turnDeg: [...turnDeg], atMm: [...atMm] }));
 
-function shapeBox(shape: Shape, boxOf: (file: string) => Box3 | undefined): Box3 {
+/** The box that holds a shape where it stands; empty for a scan that has not come. */
+export function shapeBox(shape: Shape, boxOf: (file: string) => Box3 | undefined): Box3 {
   if (shape.mesh !== undefined) {
     const { turnDeg = [0, 0, 0], atMm = [0, 0, 0] } = shape.mesh;
     const box = boxOf(shape.mesh.file);

@@ -1,14 +1,15 @@
 import { type ReactNode, useEffect } from 'react';
 import { type Car, type Part, partKeepOffMm, partTolerance } from '#car';
 import { formatMm, formatNumber } from '#units';
-import { partOf, useCar } from '../bench/bench.ts';
+import { kept, partOf, useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
 import { portWords } from '../fit/words.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { MovePart } from './move-part.tsx';
 import { classWords } from './parts-paper.tsx';
-import { following, held } from './view.ts';
+import { drawnScans, following, held } from './view.ts';
 import '../fit/fit.css';
 
 /** One part: what it is, how near lines may come, its ports with their lines, and moving it. */
@@ -48,6 +49,7 @@ export function PartPaper({ id }: { readonly id: string }): ReactNode {
         )}
       </dl>
       {part.note === undefined ? null : <p className="small">{part.note}</p>}
+      <DrawnScans part={part} />
       <MovePart part={part} />
       <Ports part={part} />
       <div className="keys">
@@ -58,6 +60,22 @@ export function PartPaper({ id }: { readonly id: string }): ReactNode {
       </div>
     </article>
   );
+}
+
+/** A scan is drawn lighter than it is: how much, and that no number comes of it. */
+function DrawnScans({ part }: { readonly part: Part }): ReactNode {
+  const id = useSignal(kept)?.id ?? '';
+  const drawn = useSignal(drawnScans);
+  return part.shapes.map(({ mesh }) => {
+    const scan = mesh === undefined ? undefined : drawn.get(`${id} ${mesh.file}`);
+    if (mesh === undefined || scan === undefined || scan.triangles === scan.ofTriangles) return null;
+    const [shown, all] = [scan.triangles, scan.ofTriangles].map((n) => n.toLocaleString('en'));
+    return (
+      <p className="small soft" key={mesh.file}>
+        {`From here drawn with ${shown} of its ${all} triangles, off by ${formatMm(scan.errorMm, 1)} at most; come nearer for more. Gaps are measured on all of them.`}
+      </p>
+    );
+  });
 }
 
 /** What lines must leave free; said twice where fuel and brakes want more. */

@@ -1,18 +1,16 @@
-import { type ThreeEvent, useThree } from '@react-three/fiber';
-import { type ReactNode, useEffect, useMemo, useState } from 'react';
+import type { ThreeEvent } from '@react-three/fiber';
+import { type ReactNode, useEffect, useMemo } from 'react';
 import type { Car, Part, Shape } from '#car';
 import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, type Material, Vector3 } from 'three';
-import { sayFault } from '../bench/bench.ts';
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { OffGroup } from '../off/off-group.tsx';
 import { isPointed } from '../scan/pointed-by.ts';
-import { calls } from '../server/calls.ts';
 import type { Colours } from './colours.ts';
 import type { Materials } from './materials.ts';
 import { drawAlong, letGo, takeHold } from './part-drag.ts';
-import { meshGeometry, shapeGeometry } from './shape-geometry.ts';
-import { scanBoxes } from './car-bounds.ts';
+import { useScanGeometry } from './scan-geometry.ts';
+import { shapeGeometry } from './shape-geometry.ts';
 import { held } from './view.ts';
 
 interface Wish {
@@ -38,8 +36,8 @@ export function PartSolids({ car, carId, materials, colours, painted }: Wish): R
       <group position={hand?.part === part.id ? [...hand.byMm] : [0, 0, 0]}>
         {part.shapes.map((shape, i) => (
           <Solid
-            // A shape has no name of its own; its place in the list is what edits go by.
-            key={`${part.id} ${i}`}
+            // A shape has no name of its own; its place in the list is what edits go by. Another scan in its place begins anew.
+            key={`${carId} ${part.id} ${i} ${shape.mesh?.file ?? ''}`}
             part={part}
             shape={shape}
             carId={carId}
@@ -70,7 +68,7 @@ interface SolidWish {
 const CREASE_DEG = 32;
 
 function Solid({ part, shape, carId, materials, paint, edge, isChosen, isHeld }: SolidWish): ReactNode {
-  const mesh = useMesh(carId, shape);
+  const mesh = useScanGeometry(carId, shape);
   const geometry = useMemo(() => shapeGeometry(shape, mesh), [shape, mesh]);
   const isSheet = geometry !== null && shape.mesh === undefined && isThin(geometry);
   const edges = useMemo(
@@ -137,45 +135,4 @@ function isThin(geometry: BufferGeometry): boolean {
     .toArray()
     .sort((a, b) => a - b);
   return size[0]! < SHEET_THIN_MM && size[1]! > SHEET_WIDE_MM;
-}
-
-/** Detail asked of the server: what a tablet turns without stutter. */
-const TRIANGLES = 20_000;
-const fetched = new Map<string, Promise<BufferGeometry>>();
-
-/** How large a scan is is known when it comes. */
-function boxed(key: string, made: BufferGeometry): BufferGeometry {
-  made.computeBoundingBox();
-  scanBoxes.set(new Map(scanBoxes.get()).set(key, made.boundingBox ?? new Box3()));
-  return made;
-}
-
-/** A scan comes after the rest; a file is fetched once for all shapes made of it. */
-function useMesh(carId: string, shape: Shape): BufferGeometry | null {
-  const [mesh, setMesh] = useState<BufferGeometry | null>(null);
-  const invalidate = useThree((three) => three.invalidate);
-  const file = shape.mesh?.file;
-  useEffect(() => {
-    if (file === undefined) return;
-    const key = `${carId} ${file}`;
-    const coming =
-      fetched.get(key) ?? calls.mesh(carId, file, TRIANGLES).then((bytes) => boxed(key, meshGeometry(bytes)));
-    fetched.set(key, coming);
-    let isWanted = true;
-    coming.then(
-      (made) => {
-        if (!isWanted) return;
-        setMesh(made);
-        invalidate();
-      },
-      (fault: unknown) => {
-        fetched.delete(key);
-        if (isWanted) sayFault(fault);
-      },
-    );
-    return () => {
-      isWanted = false;
-    };
-  }, [carId, file, invalidate]);
-  return mesh;
 }

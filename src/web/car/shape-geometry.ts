@@ -1,4 +1,5 @@
 import type { Shape } from '#car';
+import type { TriangleMesh } from '#geometry';
 import {
   BoxGeometry,
   BufferAttribute,
@@ -74,12 +75,11 @@ export function shapeGeometry(shape: Shape, mesh: BufferGeometry | null): Buffer
   return bare.applyMatrix4(shapePlacing(shape));
 }
 
-/** What the server sends of a mesh: counts, then points in millimetres of the file's axes, then triangles. */
-export function meshGeometry(bytes: ArrayBuffer): BufferGeometry {
-  const [points = 0, triangles = 0] = new Uint32Array(bytes, 0, 2);
+/** Triangles as they are drawn, in their own axes. */
+export function meshGeometry({ positions, indices }: TriangleMesh): BufferGeometry {
   const out = new BufferGeometry();
-  out.setAttribute('position', new BufferAttribute(new Float32Array(bytes, 8, 3 * points), 3));
-  out.setIndex(new BufferAttribute(new Uint32Array(bytes, 8 + 12 * points, 3 * triangles), 1));
+  out.setAttribute('position', new BufferAttribute(Float32Array.from(positions), 3));
+  out.setIndex(new BufferAttribute(indices, 1));
   out.computeVertexNormals();
   return out;
 }

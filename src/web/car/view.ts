@@ -27,3 +27,8 @@ export const following = signal<Dragged['ghosts']>([]);
 
 /** A part held in the hand: how far from where it stands. */
 export const held = signal<{ readonly part: string; readonly byMm: Vec } | null>(null);
+
+/** How each scan on the picture is drawn from where the viewer stands, by car and file. */
+export const drawnScans = signal<
+  ReadonlyMap<string, { readonly triangles: number; readonly ofTriangles: number; readonly errorMm: number }>
+>(new Map());

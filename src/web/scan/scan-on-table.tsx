@@ -1,10 +1,9 @@
 import { useThree } from '@react-three/fiber';
 import { type ReactNode, useEffect, useMemo } from 'react';
-import { BufferAttribute, BufferGeometry } from 'three';
 import { useSignal } from '../bench/signal.ts';
 import type { Colours } from '../car/colours.ts';
 import type { Materials } from '../car/materials.ts';
-import { shapePlacing } from '../car/shape-geometry.ts';
+import { meshGeometry, shapePlacing } from '../car/shape-geometry.ts';
 import { Marked } from '../tape/port-marks.tsx';
 import { isPointed } from './pointed-by.ts';
 import { table } from './pointing.ts';
@@ -20,14 +19,7 @@ export function ScanOnTable({
   const on = useSignal(table);
   const invalidate = useThree((three) => three.invalidate);
   const mesh = on?.mesh;
-  const geometry = useMemo(() => {
-    if (mesh === undefined) return null;
-    const made = new BufferGeometry();
-    made.setAttribute('position', new BufferAttribute(Float32Array.from(mesh.positions), 3));
-    made.setIndex(new BufferAttribute(mesh.indices, 1));
-    made.computeVertexNormals();
-    return made;
-  }, [mesh]);
+  const geometry = useMemo(() => (mesh === undefined ? null : meshGeometry(mesh)), [mesh]);
   useEffect(() => () => geometry?.dispose(), [geometry]);
   useEffect(() => invalidate(), [on, invalidate]);
   if (on === null || geometry === null) return null;

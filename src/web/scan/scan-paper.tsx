@@ -18,11 +18,11 @@ import {
   wholePairs,
 } from './scan-draft.ts';
 import { ScanPartFields } from './scan-part-fields.tsx';
-import { triangleMeshOf } from './triangle-mesh-of.ts';
+import { PICTURE_LEVELS, scanPicture } from './scan-picture.ts';
 import { usePlacing } from './use-placing.ts';
 
-/** Triangles of a scan while it is placed: fine enough to point at a hole. */
-const TRIANGLES = 120_000;
+/** A scan is placed as finely as it is drawn at all: fine enough to point at a hole. */
+const FINEST = PICTURE_LEVELS - 1;
 
 interface Brought {
   readonly file: string;
@@ -95,11 +95,11 @@ function useOnTable(
     table.set(null);
     if (brought === null) return;
     let isWanted = true;
-    calls.mesh(id, brought.file, TRIANGLES, brought.unit).then(
+    calls.mesh(id, brought.file, FINEST, brought.unit).then(
       (bytes) => {
         const { minMm, maxMm } = brought.read.notes;
         if (isWanted)
-          table.set({ file: brought.file, mesh: triangleMeshOf(bytes), minMm, maxMm, picks: [], placed: null });
+          table.set({ file: brought.file, mesh: scanPicture(bytes).mesh, minMm, maxMm, picks: [], placed: null });
       },
       (fault: unknown) => isWanted && sayFault(fault),
     );

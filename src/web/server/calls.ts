@@ -175,9 +175,9 @@ export const calls = {
     json: { pairs: { inFile: [number, number, number]; inCar: [number, number, number] }[] },
   ) => answer<Placing>(api.cars[':id']['place-by-points'].$post({ param: { id }, json })),
   /** `unit` where no part of the car has taken the file yet. */
-  mesh: async (id: string, file: string, triangles: number, unit?: string): Promise<ArrayBuffer> => {
+  mesh: async (id: string, file: string, level: number, unit?: string): Promise<ArrayBuffer> => {
     const inUnit = unit === undefined ? '' : `&unit=${unit}`;
-    const back = await heard(fetch(at(id, `/mesh?file=${encodeURIComponent(file)}&triangles=${triangles}${inUnit}`)));
+    const back = await heard(fetch(at(id, `/mesh?file=${encodeURIComponent(file)}&level=${level}${inUnit}`)));
     if (!back.ok) throw new ServerFault(back.status, await words(back));
     return back.arrayBuffer();
   },
