@@ -5,6 +5,9 @@ import type { DrawnCircuit, DrawnVessel } from './drawn-circuit.ts';
 import { nameOf } from './drawn-circuit.ts';
 import { straightRun } from './line-run.ts';
 
+/** Where a line ends that leads to the open air: what comes out of it comes to rest there. */
+export const OPEN_AIR = 'the open air';
+
 /** A line that a circuit does not have yet. */
 export interface AddedLine {
   readonly id: string;

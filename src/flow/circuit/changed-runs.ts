@@ -1,5 +1,5 @@
 import type { Vec } from '#geometry';
-import type { Catalogue } from '#standards';
+import type { Catalogue, HoseRow } from '#standards';
 import type { DrawnCircuit } from './drawn-circuit.ts';
 import type { LineRun } from './line-run.ts';
 
@@ -27,30 +27,39 @@ export function easierRuns(
   hose: string | undefined,
   dash: number | undefined,
 ): ChangedRun[] {
-  return [...larger(run, shelf, hose, dash), ...straighter(run)];
+  return [...widerRuns(run, shelf, hose, dash).slice(0, 2), ...straighter(run)];
 }
 
-function larger(run: LineRun, shelf: Catalogue, hose: string | undefined, dash: number | undefined): ChangedRun[] {
+/** The line in every size above its own, the smallest first. */
+export function widerRuns(
+  run: LineRun,
+  shelf: Catalogue,
+  hose: string | undefined,
+  dash: number | undefined,
+): ChangedRun[] {
   const now = hose === undefined ? undefined : shelf.findHose(hose);
-  const wider = shelf.hoses
-    .filter(
-      (row) =>
-        row.boreMm > run.boreMm * NEXT_SIZE &&
-        row.dash !== undefined &&
-        row.dash > (dash ?? 0) &&
-        (now === undefined || row.family === now.family),
-    )
+  const isLike = (row: HoseRow): boolean =>
+    now === undefined || (row.family === now.family && (row.vacuumBar ?? 0) >= (now.vacuumBar ?? 0));
+  // A size counts as the line drawn in it would: by the first hose of that size there is, of its own family and rating where it has one.
+  const sizes = new Map<number, HoseRow>();
+  for (const row of shelf.hoses)
+    if (row.dash !== undefined && row.dash > (dash ?? 0) && isLike(row) && !sizes.has(row.dash))
+      sizes.set(row.dash, row);
+  const wider = [...sizes.values()]
+    .filter((row) => row.boreMm > run.boreMm * NEXT_SIZE)
     .toSorted((a, b) => a.boreMm - b.boreMm);
-  const sizes = new Map(wider.map((row) => [row.dash, row]));
-  return [...sizes.values()].slice(0, 2).map((row) => ({
+  return wider.map((row) => ({
     words: `${run.line} in -${row.dash}${dash === undefined ? '' : `, not -${dash}`}`,
     run: scaled(run, row.boreMm / run.boreMm),
   }));
 }
 
-/** Every bore of the line by one factor: fittings come in the hose's size. */
+/** Every bore of the line by one factor: fittings come in the hose's size, and are as much longer. */
 function scaled(run: LineRun, factor: number): LineRun {
-  const stretches = run.stretches.map((row) => ({ ...row, boreMm: row.boreMm * factor }));
+  const stretches = run.stretches.map((row) => {
+    const isPiece = row.what === 'hose' || row.what === 'tube';
+    return { ...row, boreMm: row.boreMm * factor, lengthMm: row.lengthMm * (isPiece ? 1 : factor) };
+  });
   return { ...run, stretches, boreMm: run.boreMm * factor };
 }
 

@@ -67,6 +67,7 @@ export function readyCircuit(car: Car, drawn: DrawnCircuit, meshes: ReadonlyMap<
       value: ends,
       part: joint.split('.')[0]!,
       cures: [],
+      advice: ['two tees one behind the other, drawn as such, are reckoned; or the measured curve of the piece'],
     });
   return {
     car,

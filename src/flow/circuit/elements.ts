@@ -15,6 +15,7 @@ import type { LossLaw } from '../network/loss-law.ts';
 import { centrifugalPumpLaw } from '../pumps/centrifugal-pump.ts';
 import { displacementPumpLaw } from '../pumps/displacement-pump.ts';
 import { stateOf } from './circuit-fluid.ts';
+import { OPEN_AIR } from './changed-circuit.ts';
 import { type DrawnCircuit, nameOf, partOf, vesselFinder } from './drawn-circuit.ts';
 import { type LinePiece, linePieces } from './line-element.ts';
 import type { LineRun } from './line-run.ts';
@@ -68,7 +69,7 @@ export function elementsOf(drawn: DrawnCircuit, fluid: Fluid): Elements {
     }
   };
   const vesselOf = vesselFinder(drawn);
-  const inVessel = (spot: string): boolean => vesselOf(spot) !== undefined;
+  const inVessel = (spot: string): boolean => spot === OPEN_AIR || vesselOf(spot) !== undefined;
   for (const run of drawn.runs) {
     attempt({ line: run.line }, () => {
       const pieces = linePieces(run, { fromVessel: inVessel(run.from), toVessel: inVessel(run.to) }, (where, atC) =>

@@ -9,6 +9,8 @@ export interface FuelPump {
   readonly inletPa: number;
   /** Inlet over the vapour pressure [kPa]. */
   readonly overVapourKpa: number;
+  /** The mouth that it draws from stands so far over the fuel: it draws none. */
+  readonly dry?: { readonly line: string; readonly spot: string; readonly overMm: number };
 }
 
 /** The fuel of a car in one case. Pressures above the air outside, unless absolute. */

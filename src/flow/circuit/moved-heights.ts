@@ -40,20 +40,25 @@ export function movedPorts(ready: ReadyCircuit, riseOf: RiseOf): ReadyCircuit {
   return redrawn({ ...ready, car, insides }, { ...ready.drawn, vessels, runs });
 }
 
-/** A run whose ends are put higher, what lies between in proportion. */
+/** A run whose ends are put higher, what lies between in proportion to how far along it lies. */
 function leaned(run: LineRun, fromMm: number, toMm: number): LineRun {
   if (fromMm === 0 && toMm === 0) return run;
-  const total = run.stretches.reduce((sum, { pathMm }) => sum + pathMm.length - 1, 0);
-  let at = 0;
+  const total = run.stretches.reduce((sum, { pathMm }) => sum + alongOf(pathMm), 0);
+  let along = 0;
+  let last: Readonly<Vec> | undefined;
   const stretches = run.stretches.map((row) => ({
     ...row,
-    pathMm: row.pathMm.map((point, i): Vec => {
-      const share = total === 0 ? 0 : (at + i) / total;
-      if (i === row.pathMm.length - 1) at += i;
-      return higher(point, fromMm + (toMm - fromMm) * share);
+    pathMm: row.pathMm.map((point): Vec => {
+      along += last === undefined ? 0 : stepOf(last, point);
+      last = point;
+      return higher(point, fromMm + (toMm - fromMm) * (total === 0 ? 0 : Math.min(1, along / total)));
     }),
   }));
   return { ...run, stretches };
 }
+
+const stepOf = (a: Readonly<Vec>, b: Readonly<Vec>): number => Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+const alongOf = (path: readonly Readonly<Vec>[]): number =>
+  path.slice(1).reduce((sum, at, i) => sum + stepOf(path[i]!, at), 0);
 
 const higher = (at: Readonly<Vec>, mm: number): Vec => [at[0], at[1], at[2] + mm];

@@ -16,6 +16,12 @@ export const toldCures = (tried: readonly WorkedCure[], least = 0): string[] =>
     .slice(0, MOST_CURES)
     .map(({ words }) => words);
 
+/** Steps of a row, each larger than the one before, up to the first that is enough and no further. */
+export function upToEnough<Step>(steps: readonly Step[], isEnough: (step: Step) => boolean): Step[] {
+  const first = steps.findIndex(isEnough);
+  return first < 0 ? [...steps] : steps.slice(0, first + 1);
+}
+
 /**
  * The least figure in steps of the trade at which something holds, above the one there is now; undefined where it does not hold at the
  * most tried. What holds from some figure on is looked for by halving.

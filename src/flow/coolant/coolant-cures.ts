@@ -1,12 +1,13 @@
-import type { Case } from '#car';
+import type { Case, Passage } from '#car';
 import type { Catalogue } from '#standards';
-import { easierRuns, withRun } from '../circuit/changed-runs.ts';
+import { easierRuns, widerRuns, withRun } from '../circuit/changed-runs.ts';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
-import type { DrawnCircuit } from '../circuit/drawn-circuit.ts';
+import { type DrawnCircuit, nameOf } from '../circuit/drawn-circuit.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import { guarded } from '../refused.ts';
-import { plainBleeds } from './coolant-findings.ts';
+import { upToEnough } from '../circuit/worked-cure.ts';
+import { plainBleeds, RUNS_COLD_C } from './coolant-findings.ts';
 import { type CoolantState, coolantState } from './coolant-state.ts';
 import { DRILLS_MM, withDrill } from './drilled.ts';
 import { suctionLines } from './water-pressures.ts';
@@ -45,10 +46,15 @@ export function withWaterCures(finding: FlowFinding, at: Case, state: CoolantSta
           : finding.code === 'too-hot' || finding.code === 'heat-stays'
             ? ranked(state, ask, 'K cooler', 0.2, cooler, [
                 ...moreAir(at, ask),
+                ...largerCores(at, ask),
                 ...restricted(at, ask),
                 ...wider(at, ask),
               ])
-            : [];
+            : finding.code === 'water-speed'
+              ? speedCures(finding, at, ask)
+              : finding.code === 'settles'
+                ? thermostatCures(state, at, ask)
+                : [];
   return { ...finding, cures: [...cures, ...finding.cures] };
 }
 
@@ -158,6 +164,71 @@ function wider(at: Case, { ready, shelf }: WaterCureAsk): Change[] {
         at,
       }));
     });
+}
+
+/** The line in the sizes up to the one in which the water runs slowly enough. */
+function speedCures(finding: FlowFinding, at: Case, { ready, shelf }: WaterCureAsk): string[] {
+  const run = ready.drawn.runs.find(({ line }) => line === finding.line);
+  const line = ready.drawn.lines.get(finding.line ?? '');
+  const { limit = 0 } = finding;
+  if (run === undefined || line === undefined) return [];
+  const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
+  const speeds = widerRuns(run, shelf, hose, line.dash).flatMap(({ words, run: easier }) => {
+    const after = solved({ words, drawn: withRun(ready.drawn, easier), at }, { ready, shelf });
+    const flow = after?.answer.lines.find((row) => row.line === run.line);
+    return flow === undefined ? [] : [{ words, speed: Math.abs(flow.velocityMS) }];
+  });
+  return upToEnough(speeds, ({ speed }) => speed <= limit).map(
+    ({ words, speed }) => `${words}: ${speed.toFixed(2)} m/s${speed <= limit ? ', which is enough' : ''}`,
+  );
+}
+
+/** A usual thermostat. Common practice, no source. */
+const THERMOSTAT = { opensC: 80, fullC: 92 } as const;
+
+/** Where it runs cold and no thermostat holds it up: one at the engine. */
+function thermostatCures({ answer }: CoolantState, at: Case, ask: WaterCureAsk): string[] {
+  const { drawn } = ask.ready;
+  const hasOne = drawn.passages.some(({ thermostat }) => thermostat !== undefined);
+  if (answer.settlesC === null || answer.settlesC >= RUNS_COLD_C || hasOne) return [];
+  const passages = drawn.passages.map((row) => (row.heats === true ? { ...row, thermostat: THERMOSTAT } : row));
+  const settlesC = solved({ words: '', drawn: { ...drawn, passages }, at }, ask)?.answer.settlesC ?? null;
+  return settlesC === null
+    ? []
+    : [
+        `a thermostat that begins to open at ${THERMOSTAT.opensC} °C and is open at ${THERMOSTAT.fullC}: the water settles at ${settlesC.toFixed(1)} °C instead of ${answer.settlesC.toFixed(1)} °C`,
+      ];
+}
+
+const LARGER_CORE = [1.25, 1.5, 2] as const;
+
+/** More of the same core side by side: its measured point holds for each part, so that heat, water and face grow alike. */
+function largerCores(at: Case, { ready }: WaterCureAsk): Change[] {
+  const cores = ready.drawn.passages.filter(({ duty }) => duty !== undefined);
+  if (cores.length === 0) return [];
+  return LARGER_CORE.map((times) => ({
+    words: `${cores.map(nameOf).join(' and ')} of ${times} times the face, as deep, as much air to each part of it`,
+    drawn: {
+      ...ready.drawn,
+      passages: ready.drawn.passages.map((row) => (row.duty === undefined ? row : { ...row, ...grown(row, times) })),
+    },
+    at,
+  }));
+}
+
+function grown({ duty, curveLMinKpa }: Passage, times: number): Partial<Passage> {
+  const { heatKw, flowLMin, coreM2 } = duty!;
+  return {
+    duty: {
+      ...duty!,
+      heatKw: heatKw * times,
+      flowLMin: flowLMin * times,
+      ...(coreM2 === undefined ? {} : { coreM2: coreM2 * times }),
+    },
+    ...(curveLMinKpa === undefined
+      ? {}
+      : { curveLMinKpa: curveLMinKpa.map(([flow, kpa]): [number, number] => [flow * times, kpa]) }),
+  };
 }
 
 function moreAir(at: Case, { ready }: WaterCureAsk): Change[] {

@@ -6,7 +6,7 @@ import type { CoolantState } from './coolant-state.ts';
 import { isBleed } from './heights.ts';
 import { isSoaked } from './thermosiphon.ts';
 
-type About = Partial<Pick<FlowFinding, 'line' | 'part' | 'value' | 'limit' | 'unit' | 'place' | 'cures'>>;
+type About = Partial<Pick<FlowFinding, 'line' | 'part' | 'value' | 'limit' | 'unit' | 'place' | 'cures' | 'advice'>>;
 type Say = (
   level: FlowFinding['level'],
   code: string,
@@ -43,7 +43,7 @@ export function coolantFindings(ready: ReadyCircuit, state: CoolantState): FlowF
 }
 
 /** Below this an engine runs cold. Common practice, no source. */
-const RUNS_COLD_C = 70;
+export const RUNS_COLD_C = 70;
 
 function airWords(ready: ReadyCircuit, stated: number | undefined): string {
   const measured = ready.elements.flatMap(({ passage }) => passage?.duty?.airMPerS ?? [])[0];
@@ -63,6 +63,7 @@ function heatFindings(ready: ReadyCircuit, { answer, asked }: CoolantState, say:
           'no-heat',
           'no heat into the water is stated (heatToWaterKw): where it settles is not known',
           'builder',
+          { advice: ['state heatToWaterKw of the case: where the water settles is worked out from it'] },
         ),
       );
     return out;
@@ -76,7 +77,12 @@ function heatFindings(ready: ReadyCircuit, { answer, asked }: CoolantState, say:
           ? `${(heatW / 1000).toFixed(0)} kW go in, and the water passes 125 °C before they are carried off; ${(carriedOffW / 1000).toFixed(0)} kW are at ${answer.outletC.toFixed(0)} °C`
           : `${(heatW / 1000).toFixed(0)} kW go in and no passage has a duty: nothing carries them off`,
         'energy-balance',
-        { value: heatW / 1000, ...(carriedOffW > 0 ? { limit: carriedOffW / 1000 } : {}), unit: 'kW' },
+        {
+          value: heatW / 1000,
+          ...(carriedOffW > 0 ? { limit: carriedOffW / 1000 } : {}),
+          unit: 'kW',
+          ...(hasDuty ? {} : { advice: ["state the radiator's duty on its passage: one measured point is enough"] }),
+        },
       ),
     );
     return out;

@@ -2,6 +2,9 @@ import { type Car, readCar } from '#car';
 import { catalogue } from '#standards';
 import { type ReadyCircuit, readyCircuit } from '../circuit/circuit-state.ts';
 import { drawnCircuit } from '../circuit/drawn-circuit.ts';
+import type { CircuitFlow } from '../circuit/flow-answer.ts';
+import type { FlowFinding } from '../finding.ts';
+import { flowOfCar } from '../flow-of-car.ts';
 
 const port = (id: string, atMm: readonly number[], faces: readonly number[], dash = 12) => ({
   id,
@@ -125,3 +128,42 @@ export function boxCircuit(wish: BoxCarWish = {}): ReadyCircuit {
   const car = boxCar(wish);
   return readyCircuit(car, drawnCircuit(car, catalogue(), car.circuits![0]!, new Map()), new Map());
 }
+
+/** The box car with something of it changed. */
+export function changedBox(wish: BoxCarWish, change: (car: Car) => void): Car {
+  const car = structuredClone(boxCar(wish)) as Car;
+  change(car);
+  return car;
+}
+
+/** The first circuit of a car worked out, its lines straight across; `cases`: without what holds in every case, which takes longer. */
+export const flowIn = (car: Car, part?: 'cases'): CircuitFlow =>
+  flowOfCar({
+    car,
+    shelf: catalogue(),
+    ways: new Map(),
+    meshes: new Map(),
+    ...(part === undefined ? {} : { part }),
+  }).circuits[0]!;
+
+/** All that is found in it. */
+export const findingsIn = (car: Car, part?: 'cases'): FlowFinding[] => {
+  const flow = flowIn(car, part);
+  return [...flow.findings, ...flow.states.flatMap(({ findings }) => findings)];
+};
+
+/** What a cure of a finding says, by a pattern; all cures told where none is like it. */
+export function cureLike({ code, cures }: FlowFinding, like: RegExp): RegExpExecArray {
+  const match = like.exec(cures.join('\n'));
+  if (match === null) throw new Error(`no cure of ${code} like ${like.source} among:\n${cures.join('\n')}`);
+  return match;
+}
+
+/** A change of a car. */
+export type CarChange = (car: Car) => void;
+
+/** A port of a part otherwise. */
+export const portAs =
+  (part: string, id: string, change: object): CarChange =>
+  (car) =>
+    void Object.assign(car.parts.find((row) => row.id === part)!.ports.find((row) => row.id === id)!, change);

@@ -1,22 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Car } from '#car';
-import { catalogue } from '#standards';
 import type { FlowFinding } from '../finding.ts';
-import { flowOfCar } from '../flow-of-car.ts';
-import { boxCar, type BoxCarWish } from './box-car.fixture.ts';
+import { boxCar, type BoxCarWish, changedBox as changed, findingsIn as asked } from './box-car.fixture.ts';
 
 /** Every figure that a cure names is put into the car file here, and the car asked again: the cure must have said what then comes. */
-const asked = (car: Car): FlowFinding[] => {
-  const [flow] = flowOfCar({ car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits;
-  return [...flow!.findings, ...flow!.states.flatMap(({ findings }) => findings)];
-};
 const found = (car: Car, code: string): FlowFinding | undefined => asked(car).find((row) => row.code === code);
-
-function changed(wish: BoxCarWish, change: (car: Car) => void): Car {
-  const car = structuredClone(boxCar(wish)) as Car;
-  change(car);
-  return car;
-}
 
 const withPump = (wish: BoxCarWish, id: string, displacementCcRev: number): Car =>
   changed(wish, (car) => {

@@ -1,6 +1,6 @@
-import { easierRuns } from '../circuit/changed-runs.ts';
+import { widerRuns } from '../circuit/changed-runs.ts';
 import type { LineRun } from '../circuit/line-run.ts';
-import { leastThatHolds, toldCures, type WorkedCure } from '../circuit/worked-cure.ts';
+import { leastThatHolds, toldCures, upToEnough, type WorkedCure } from '../circuit/worked-cure.ts';
 import { carriesFoam, type Drain } from '../drains/drain-capacity.ts';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import { boreRoughnessM } from '../losses/roughness.ts';
@@ -12,7 +12,7 @@ import { drySumpState, type DrySumpState } from './dry-sump-state.ts';
 const lMin = (m3s: number): string => (m3s * 60_000).toFixed(2);
 const WARMEST_C = 100;
 
-/** What lets a drain carry its oil: the next sizes, more fall, warmer oil; each reckoned again as foam. */
+/** What lets a drain carry its oil: the sizes up to the one that is enough, more fall, warmer oil; each reckoned again as foam. */
 export function drainCures(ask: DrySumpAsk): string[] {
   const { ready, shelf, state, finding } = ask;
   const run = ready.drawn.runs.find(({ line }) => line === finding.line);
@@ -30,9 +30,13 @@ export function drainCures(ask: DrySumpAsk): string[] {
       gain: most - carried(now),
     };
   };
-  const sizes = easierRuns(run, shelf, line?.hose, line?.dash)
-    .filter(({ run: { boreMm } }) => boreMm > run.boreMm)
-    .map(({ words, run: wider }) => tell(words, drainOf(wider, now.fallDeg)));
+  const wider = widerRuns(run, shelf, line?.hose, line?.dash).map(({ words, run: row }) => ({
+    words,
+    drain: drainOf(row, now.fallDeg),
+  }));
+  const sizes = upToEnough(wider, ({ drain }) => carried(drain) >= oilM3S).map(({ words, drain }) =>
+    tell(words, drain),
+  );
   const fall = leastThatHolds(now.fallDeg, 90, 1, (fallDeg) => carried({ ...now, fallDeg }) >= oilM3S);
   const steeper =
     fall === undefined

@@ -1,9 +1,9 @@
 import type { Case } from '#car';
 import type { Catalogue } from '#standards';
-import { easierRuns, withRun } from '../circuit/changed-runs.ts';
+import { easierRuns, widerRuns, withRun } from '../circuit/changed-runs.ts';
 import { caseOf, liquidFlow, type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
-import { leastThatHolds, toldCures } from '../circuit/worked-cure.ts';
+import { leastThatHolds, toldCures, upToEnough } from '../circuit/worked-cure.ts';
 import { drainCures, drainFallCures } from './drain-cures.ts';
 import type { DrySumpAsk } from './dry-sump-ask.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
@@ -23,6 +23,7 @@ const CURES: Readonly<Record<string, (ask: DrySumpAsk) => readonly string[]>> = 
   vacuum: inletCures,
   'vacuum-stated': inletCures,
   'suction-depth': inletCures,
+  'feed-speed': feedSpeedCures,
   'gallery-pressure': galleryCures,
   'pan-floods': floodedCures,
   'drain-capacity': drainCures,
@@ -68,6 +69,27 @@ function inletCures(ask: DrySumpAsk): string[] {
   });
   const warm = warmEnough(finding.line, wantedPa, ask);
   return [...toldCures(tried, LEAST_GAIN_PA), ...(warm === undefined ? [] : [warm])];
+}
+
+/** The feed in the sizes up to the one in which the oil runs slowly enough, solved again. */
+function feedSpeedCures({ finding, state, ready, shelf }: DrySumpAsk): string[] {
+  const run = ready.drawn.runs.find(({ line }) => line === finding.line);
+  const line = ready.drawn.lines.get(finding.line ?? '');
+  const { value: now = 0, limit = 0 } = finding;
+  if (run === undefined || line === undefined) return [];
+  const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
+  const speeds = widerRuns(run, shelf, hose, line.dash).flatMap(({ words, run: wider }) => {
+    const liquid = guarded(() => liquidFlow(redrawn(ready, withRun(ready.drawn, wider)), state.asked, state.gasPa));
+    const after = 'why' in liquid ? undefined : liquid.lines.find((row) => row.line === run.line);
+    return after === undefined ? [] : [{ words, speed: after.velocityMS }];
+  });
+  return toldCures(
+    upToEnough(speeds, ({ speed }) => speed <= limit).map(({ words, speed }) => ({
+      words: `${words}: ${speed.toFixed(2)} m/s${speed <= limit ? ', which is enough' : ''}`,
+      gain: now - speed,
+    })),
+    0.01,
+  );
 }
 
 /** The same inlet on a changed circuit; only the side that it lies on is solved again. */

@@ -1,7 +1,12 @@
+import type { Pump } from '#car';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import { nameOf, partOf } from '../circuit/drawn-circuit.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import { Levels } from '../tank/level.ts';
+import type { Tank } from '../tank/tank.ts';
+import { LEVEL } from './tank-depth.ts';
+import { litres } from './tank-words.ts';
 import { pressurePerTurn, sweptPerTurn, sweptRatio } from './swept-ratio.ts';
 
 /** Usual layouts of a dry sump. Common practice, no source. */
@@ -97,8 +102,27 @@ function pickUps(ready: ReadyCircuit, say: Say): FlowFinding[] {
       'pan-pick-ups',
       `${fromPan} stage${fromPan === 1 ? '' : 's'} draw${fromPan === 1 ? 's' : ''} from the pan; ${USUAL_PAN_PICK_UPS} pick-ups and one stage for the turbo are a usual layout`,
       'common-practice',
-      { value: fromPan, limit: USUAL_PAN_PICK_UPS },
+      {
+        value: fromPan,
+        limit: USUAL_PAN_PICK_UPS,
+        cures: morePickUps(
+          ready,
+          stages.filter(({ drains }) => pans.includes(drains)).map(({ pump }) => pump.pump!),
+        ),
+      },
     ),
+  ];
+}
+
+/** Stages more, each like the smallest that draws from the pan: what all of them sweep then. */
+function morePickUps(ready: ReadyCircuit, fromPan: readonly Pump[]): string[] {
+  const [least] = fromPan.toSorted((a, b) => sweptPerTurn(a) - sweptPerTurn(b));
+  const now = sweptRatio(ready);
+  if (least === undefined || now === undefined) return [];
+  const more = USUAL_PAN_PICK_UPS - fromPan.length;
+  const after = now + (more * sweptPerTurn(least)) / pressurePerTurn(ready);
+  return [
+    `${more} stage${more === 1 ? '' : 's'} more like ${nameOf(least)}: the scavenge sweeps ${after.toFixed(2)} times the pressure stage instead of ${now.toFixed(2)} times`,
   ];
 }
 
@@ -125,7 +149,13 @@ function tankLayout(ready: ReadyCircuit, say: Say): FlowFinding[] {
             'feed-height',
             `${run.line} leaves ${drawn.part.id} ${above.toFixed(0)} mm above its floor: what lies below is never used`,
             'common-practice',
-            { line: run.line, part: drawn.part.id, value: above, unit: 'mm' },
+            {
+              line: run.line,
+              part: drawn.part.id,
+              value: above,
+              unit: 'mm',
+              cures: lowerFeed(tank, port.atMm[2], low, run.stretches[0]!.boreMm),
+            },
           ),
         );
       if (duty === 'oil-return' && high - port.atMm[2] > TOP_SHARE * (high - low))
@@ -135,7 +165,14 @@ function tankLayout(ready: ReadyCircuit, say: Say): FlowFinding[] {
             'return-height',
             `${run.line} comes in ${(high - port.atMm[2]).toFixed(0)} mm below the top of ${drawn.part.id}, into the oil: returns come in at the top, each on its own`,
             'common-practice',
-            { line: run.line, part: drawn.part.id, value: high - port.atMm[2], unit: 'mm' },
+            {
+              line: run.line,
+              part: drawn.part.id,
+              value: high - port.atMm[2],
+              limit: TOP_SHARE * (high - low),
+              unit: 'mm',
+              cures: higherReturn(tank, drawn.vessel.fillL, port.atMm[2], high - TOP_SHARE * (high - low)),
+            },
           ),
         );
     }
@@ -148,7 +185,35 @@ function tankLayout(ready: ReadyCircuit, say: Say): FlowFinding[] {
         'no-separator',
         'no air separator stands in a scavenge return; one is usual where the tank is short',
         'common-practice',
+        {
+          advice: [
+            'an air separator in the return: how much air it takes out hangs on how it is made, so that it is not worked out',
+          ],
+        },
       ),
     );
   return out;
+}
+
+/** The feed with its bore down at the floor: what more of the oil can be used, standing on the level. */
+function lowerFeed(tank: Tank, atMm: number, floor: number, boreMm: number): string[] {
+  const lower = atMm - boreMm / 2 - floor;
+  if (lower < 1) return [];
+  const levels = new Levels(tank);
+  levels.look(LEVEL);
+  const more = levels.below(atMm - boreMm / 2).volumeM3;
+  return [`${lower.toFixed(0)} mm lower, its bore at the floor: ${litres(more, 2)} L more of the oil can be used`];
+}
+
+/** A return as low under the top as is usual, and how that stands to the oil. */
+function higherReturn(tank: Tank, fillL: number | undefined, atMm: number, usualMm: number): string[] {
+  const oil = fillL === undefined ? '' : standsWords(tank, fillL / 1000, usualMm);
+  return [`${(usualMm - atMm).toFixed(0)} mm higher: in the top quarter${oil}`];
+}
+
+function standsWords(tank: Tank, oilM3: number, atMm: number): string {
+  const levels = new Levels(tank);
+  levels.look(LEVEL);
+  const over = atMm - levels.heightMm(Math.min(oilM3, tank.volumeM3));
+  return `, ${Math.abs(over).toFixed(0)} mm ${over < 0 ? 'under' : 'over'} the oil as it runs, standing on the level`;
 }

@@ -3,7 +3,7 @@ import { toldCures } from '../circuit/worked-cure.ts';
 import { guides } from '../limits.ts';
 import { gToward, type GreatestG } from '../tank/under-g.ts';
 import type { Mouth } from './mouths.ts';
-import { greatestAt } from './tank-in-g.ts';
+import { greatestAt, MOST_G } from './tank-in-g.ts';
 
 /** A cure that gains less is not worth a line [g]. */
 const LEAST_GAIN_G = 0.02;
@@ -27,7 +27,10 @@ export function outletCures(mouth: Mouth, oilM3: number, toward: GreatestG): str
   );
   return toldCures(
     tried.map(({ words, gain }) => ({
-      words: `${words}: +${gain.toFixed(2)} g, ${(now + gain).toFixed(2)} in the worst direction`,
+      words:
+        now + gain >= MOST_G
+          ? `${words}: no g up to ${MOST_G} bares it`
+          : `${words}: +${gain.toFixed(2)} g, ${(now + gain).toFixed(2)} in the worst direction`,
       gain,
     })),
     LEAST_GAIN_G,

@@ -5,6 +5,7 @@ import { caseOf, type LiquidFlow, liquidFlow, type ReadyCircuit, redrawn } from 
 import { nameOf } from '../circuit/drawn-circuit.ts';
 import { leastThatHolds, toldCures, type WorkedCure } from '../circuit/worked-cure.ts';
 import { guarded } from '../refused.ts';
+import type { Catalogue } from '#standards';
 import type { DrySumpAsk } from './dry-sump-ask.ts';
 import { drySumpState } from './dry-sump-state.ts';
 import { galleryOf } from './gallery.ts';
@@ -25,8 +26,10 @@ const LEAST_GAIN_PA = 2000;
 /** Of what a stage sweeps: more going back by its relief valve than this says the valve sets the pressure. */
 const OPEN_SHARE = 0.02;
 
+type GalleryAsk = Omit<DrySumpAsk, 'finding'> & { readonly finding: Pick<DrySumpAsk['finding'], 'limit'> };
+
 /** What lifts the pressure before the gallery, each solved again. */
-export function galleryCures(ask: DrySumpAsk): string[] {
+export function galleryCures(ask: GalleryAsk): string[] {
   const { ready, state } = ask;
   const at = state.asked.at;
   return toldCures(
@@ -37,13 +40,19 @@ export function galleryCures(ask: DrySumpAsk): string[] {
   );
 }
 
+/** What lifts the gallery to a pressure [bar] at a speed and a temperature of the oil. */
+export function galleryCuresAt(ready: ReadyCircuit, shelf: Catalogue, at: Case, wantedBar: number): string[] {
+  const state = guarded(() => drySumpState(ready, at));
+  return 'why' in state ? [] : galleryCures({ ready, shelf, state, finding: { limit: wantedBar } });
+}
+
 interface Change {
   readonly words: string;
   readonly changed?: ReadyCircuit;
   readonly case?: Case;
 }
 
-function liquidAfter(ready: ReadyCircuit, at: Case, { state }: DrySumpAsk): LiquidFlow | undefined {
+function liquidAfter(ready: ReadyCircuit, at: Case, { state }: GalleryAsk): LiquidFlow | undefined {
   const solved = guarded(() => {
     const asked = caseOf(ready, at);
     return typeof asked === 'string' ? { why: asked, where: [] } : liquidFlow(ready, asked, state.gasPa);
@@ -51,12 +60,12 @@ function liquidAfter(ready: ReadyCircuit, at: Case, { state }: DrySumpAsk): Liqu
   return 'why' in solved ? undefined : solved;
 }
 
-const galleryAfter = (ready: ReadyCircuit, at: Case, ask: DrySumpAsk): number | undefined => {
+const galleryAfter = (ready: ReadyCircuit, at: Case, ask: GalleryAsk): number | undefined => {
   const liquid = liquidAfter(ready, at, ask);
   return liquid === undefined ? undefined : galleryOf(liquid)?.fromPa;
 };
 
-function lifted(ask: DrySumpAsk, words: string, changed: ReadyCircuit, at: Case): WorkedCure | undefined {
+function lifted(ask: GalleryAsk, words: string, changed: ReadyCircuit, at: Case): WorkedCure | undefined {
   const { state, finding } = ask;
   const now = galleryOf(state.liquid)?.fromPa;
   const liquid = liquidAfter(changed, at, ask);
@@ -68,7 +77,7 @@ function lifted(ask: DrySumpAsk, words: string, changed: ReadyCircuit, at: Case)
 }
 
 /** A larger or faster pump draws deeper, and leaves the scavenge less in hand. */
-function costWords({ ready, state }: DrySumpAsk, changed: ReadyCircuit, liquid: LiquidFlow): string {
+function costWords({ ready, state }: GalleryAsk, changed: ReadyCircuit, liquid: LiquidFlow): string {
   const feed = feedOf(ready, state.liquid);
   const [before, after] = [state.liquid, liquid].map((flow) =>
     feed === undefined ? undefined : feedInletPa(flow, state.asked.fluid, feed),
@@ -96,7 +105,7 @@ const pressureStages = (ready: ReadyCircuit): Pump[] =>
   );
 
 /** A figure of a pump so much larger that the limit holds, in the trade's steps; half as large again where nothing does. */
-function enlarged(ask: DrySumpAsk, now: number, step: number, withFigure: (figure: number) => ReadyCircuit): number {
+function enlarged(ask: GalleryAsk, now: number, step: number, withFigure: (figure: number) => ReadyCircuit): number {
   const { finding, state } = ask;
   const wanted = (finding.limit ?? 0) * 1e5;
   const holds = (figure: number): boolean =>
@@ -104,7 +113,7 @@ function enlarged(ask: DrySumpAsk, now: number, step: number, withFigure: (figur
   return leastThatHolds(now, now * MOST_TIMES, step, holds) ?? Math.ceil((now * 1.5) / step) * step;
 }
 
-function largerStages(ask: DrySumpAsk): Change[] {
+function largerStages(ask: GalleryAsk): Change[] {
   const { ready } = ask;
   return pressureStages(ready).map((pump) => {
     const withCc = (cc: number) => redrawn(ready, withPump(ready.drawn, idOf(pump), { displacementCcRev: cc }));
@@ -117,7 +126,7 @@ function largerStages(ask: DrySumpAsk): Change[] {
 }
 
 /** Stages of one pump turn together. */
-function fasterDrive(ask: DrySumpAsk): Change[] {
+function fasterDrive(ask: GalleryAsk): Change[] {
   const { ready } = ask;
   const [stage] = pressureStages(ready);
   if (stage === undefined) return [];
@@ -139,7 +148,7 @@ function fasterDrive(ask: DrySumpAsk): Change[] {
 }
 
 /** Only where its valve stands open does its setting hold the pressure down. */
-function higherRelief({ ready, state }: DrySumpAsk): Change[] {
+function higherRelief({ ready, state }: GalleryAsk): Change[] {
   return pressureStages(ready).flatMap((pump) => {
     const flow = state.liquid.pumps.find(({ id }) => id === idOf(pump));
     const { relief } = pump;
@@ -154,7 +163,7 @@ function higherRelief({ ready, state }: DrySumpAsk): Change[] {
   });
 }
 
-function coolerOil(ask: DrySumpAsk): Change[] {
+function coolerOil(ask: GalleryAsk): Change[] {
   const { ready, state, finding } = ask;
   const { at, temperatureC: now } = state.asked;
   const wanted = (finding.limit ?? 0) * 1e5;
@@ -167,7 +176,7 @@ function coolerOil(ask: DrySumpAsk): Change[] {
 }
 
 /** Lines that the pressure side loses something in, in the next sizes and with straighter ends. */
-function widerLines({ ready, shelf, state }: DrySumpAsk): Change[] {
+function widerLines({ ready, shelf, state }: GalleryAsk): Change[] {
   return state.liquid.lines
     .filter(({ dropPa }) => dropPa > LEAST_GAIN_PA)
     .flatMap(({ line: id }) => {

@@ -145,12 +145,15 @@ function lessOil(tank: TankUnderG, lessM3: number): string[] {
   ];
 }
 
+/** A figure that a cure names must not fall short of its limit by its last digit [L]. */
+const LEAST_SHORT_L = 1e-6;
+
 function airOver(ready: ReadyCircuit, tank: TankUnderG, say: Say): FlowFinding[] {
   const { running, standing } = tank.airOverM3;
   const { value: limit, source, words } = guides.tankAir;
   const hidden = ready.drawn.circuit.hiddenL;
   const out: FlowFinding[] = [];
-  if (running * 1000 < limit)
+  if (running * 1000 < limit - LEAST_SHORT_L)
     out.push(
       say('fix', 'tank-air', `${litres(running)} L of ${words} ${tank.part}; ${limit} L is the least`, source, {
         part: tank.part,

@@ -13,7 +13,8 @@ import type { DeAeration, PickUpInCase, TankInCase, TankUnderG } from './tank-an
 import { depthMm, floorMm, LEVEL } from './tank-depth.ts';
 import { waveIn } from './tank-wave.ts';
 
-const MOST_G = 3;
+/** No car is asked for more. */
+export const MOST_G = 3;
 const DIRECTIONS_DEG = Array.from({ length: 16 }, (_, i) => i * 22.5);
 const PICTURE_G = Array.from({ length: 41 }, (_, i) => (i - 20) / 10);
 
@@ -34,6 +35,10 @@ export function tanksUnderG(ready: ReadyCircuit, cases: readonly Case[]): readon
 /** The fill a vessel runs with, never more than it holds [m3]. */
 const runningM3 = ({ tank, inside }: Mouth): number => Math.min(tank.volumeM3, (inside.drawn.vessel.fillL ?? 0) / 1000);
 
+/** Less than this is no fill that a car runs with [m3]. */
+const LEAST_FILL_M3 = 5e-5;
+const isAnyOil = (oilM3: number): boolean => oilM3 >= LEAST_FILL_M3;
+
 function tankUnderG(ready: ReadyCircuit, mouth: Mouth, cases: readonly Case[]): TankUnderG {
   const { tank, outlet, inside } = mouth;
   const running = runningM3(mouth);
@@ -52,7 +57,7 @@ function tankUnderG(ready: ReadyCircuit, mouth: Mouth, cases: readonly Case[]): 
     runningM3: running,
     statedLeastM3: stated === undefined ? null : stated / 1000,
     least,
-    greatest: asked.map((oilM3) => ({ oilM3, rows: greatestAt(mouth, oilM3, DIRECTIONS_DEG) })),
+    greatest: asked.filter(isAnyOil).map((oilM3) => ({ oilM3, rows: greatestAt(mouth, oilM3, DIRECTIONS_DEG) })),
     pictures: ggPictures(tank, [outlet], fills, { verticalG: 1, longitudinalG: PICTURE_G, lateralG: PICTURE_G }),
     airOverM3: { running: tank.volumeM3 - running, standing: tank.volumeM3 - running - hidden },
     keeps: keepsOf(pickUps(ready)),

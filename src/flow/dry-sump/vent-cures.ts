@@ -1,7 +1,9 @@
-import { easierRuns, withRun } from '../circuit/changed-runs.ts';
+import type { Catalogue } from '#standards';
+import { type ChangedRun, easierRuns, widerRuns, withRun } from '../circuit/changed-runs.ts';
 import { hoseSizes, topOf, withLine } from '../circuit/changed-circuit.ts';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
-import { toldCures, type WorkedCure } from '../circuit/worked-cure.ts';
+import type { LineRun } from '../circuit/line-run.ts';
+import { toldCures, upToEnough, type WorkedCure } from '../circuit/worked-cure.ts';
 import { guides } from '../limits.ts';
 import type { DrySumpAsk } from './dry-sump-ask.ts';
 import { gasInflow } from './dry-sump-state.ts';
@@ -55,22 +57,21 @@ function ventTo(ask: DrySumpAsk, from: string, to: string): WorkedCure | undefin
   return undefined;
 }
 
-/** The vent in the next sizes: how much slower the gas runs in it. */
+/** The vent in the sizes up to the one that is enough: how much slower the gas runs in it. */
 export function widerVentCures(ask: DrySumpAsk): string[] {
   const { finding, state } = ask;
   const before = Math.abs(state.gas.lines.find((row) => row.line === finding.line)?.velocityMS ?? 0);
+  const speeds = changedVents(ask, (line) => line === finding.line, widerRuns).flatMap(({ words, gas }) => {
+    const after = gas.lines.find((row) => row.line === finding.line);
+    return after === undefined ? [] : [{ words, speed: Math.abs(after.velocityMS) }];
+  });
   return toldCures(
-    widened(ask, (line) => line === finding.line).flatMap(({ words, gas }) => {
-      const after = gas.lines.find((row) => row.line === finding.line);
-      if (after === undefined) return [];
-      const speed = Math.abs(after.velocityMS);
+    upToEnough(speeds, ({ speed }) => speed <= guides.ventVelocity.value).map(({ words, speed }) => {
       const enough = speed <= guides.ventVelocity.value ? ', which is enough' : '';
-      return [
-        {
-          words: `${words}: ${(before - speed).toFixed(1)} m/s slower, ${speed.toFixed(1)} m/s${enough}`,
-          gain: before - speed,
-        },
-      ];
+      return {
+        words: `${words}: ${(before - speed).toFixed(1)} m/s slower, ${speed.toFixed(1)} m/s${enough}`,
+        gain: before - speed,
+      };
     }),
   );
 }
@@ -80,7 +81,7 @@ export function gasPressureCures(ask: DrySumpAsk): string[] {
   const { finding, state } = ask;
   const before = state.gas.gasPa.get(finding.part!) ?? 0;
   return toldCures(
-    widened(ask, () => true).flatMap(({ words, gas }) => {
+    changedVents(ask, () => true, easierRuns).flatMap(({ words, gas }) => {
       const after = gas.gasPa.get(finding.part!);
       if (after === undefined) return [];
       const enough = after / 1e5 <= guides.crankcase.value ? ', which is enough' : '';
@@ -92,13 +93,17 @@ export function gasPressureCures(ask: DrySumpAsk): string[] {
   );
 }
 
-function widened(ask: DrySumpAsk, isAsked: (line: string) => boolean): { words: string; gas: GasBalance }[] {
+function changedVents(
+  ask: DrySumpAsk,
+  isAsked: (line: string) => boolean,
+  changes: (run: LineRun, shelf: Catalogue, hose: string | undefined, dash: number | undefined) => ChangedRun[],
+): { words: string; gas: GasBalance }[] {
   const { ready, shelf } = ask;
   return ready.sorted.gas.flatMap(({ run }) => {
     if (run === undefined || !isAsked(run.line)) return [];
     const line = ready.drawn.lines.get(run.line);
-    return easierRuns(run, shelf, line?.hose, line?.dash).flatMap(({ words, run: easier }) => {
-      const gas = gasAfter(redrawn(ready, withRun(ready.drawn, easier)), ask);
+    return changes(run, shelf, line?.hose, line?.dash).flatMap(({ words, run: changed }) => {
+      const gas = gasAfter(redrawn(ready, withRun(ready.drawn, changed)), ask);
       return gas.faults.length > 0 ? [] : [{ words, gas }];
     });
   });

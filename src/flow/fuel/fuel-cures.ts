@@ -1,11 +1,12 @@
 import type { Case } from '#car';
 import type { Vec } from '#geometry';
 import type { Catalogue } from '#standards';
-import { hoseSizes, topOf, withLine, withPump } from '../circuit/changed-circuit.ts';
+import { hoseSizes, OPEN_AIR, topOf, withLine, withPump } from '../circuit/changed-circuit.ts';
 import { easierRuns, withRun } from '../circuit/changed-runs.ts';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import { nameOf, partOf } from '../circuit/drawn-circuit.ts';
 import type { LineRun } from '../circuit/line-run.ts';
+import { movedPorts } from '../circuit/moved-heights.ts';
 import { leastThatHolds, toldCures } from '../circuit/worked-cure.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
@@ -29,6 +30,7 @@ const CURES: Readonly<Record<string, (asked: Asked) => readonly string[]>> = {
   'rail-short': (asked) => pumpCures(asked, 'pressure'),
   'pot-short': potCures,
   'vapour-lock': vapourCures,
+  'fuel-draws-air': lowerMouthCures,
   'return-loss': returnCures,
   'vent-small': widerVentCures,
   'no-fuel-vent': ventAddedCures,
@@ -124,6 +126,27 @@ function potCures({ ready, at, state, finding }: Asked): string[] {
 
 const leastOver = ({ answer }: FuelState): number =>
   Math.min(...answer.pumps.map(({ overVapourKpa }) => overVapourKpa));
+
+/** The mouth led down into the fuel by a pipe inside: what then comes. */
+function lowerMouthCures({ ready, at, state, finding }: Asked): string[] {
+  const pump = state.answer.pumps.find(({ dry }) => dry?.line === finding.line);
+  const { dry } = pump ?? {};
+  if (pump === undefined || dry === undefined) return [];
+  const lower = Math.ceil(dry.overMm) + COVERED_MM;
+  const solved = after(
+    movedPorts(ready, (spot) => (spot === dry.spot ? -lower : 0)),
+    at,
+  );
+  const again = solved?.answer.pumps.find((row) => row.pump === pump.pump);
+  return again === undefined || again.dry !== undefined
+    ? []
+    : [
+        `a pipe inside down from ${dry.spot}, ${lower} mm at the least: ${pump.words} brings ${lMin(again.flowM3S)} L/min with ${again.overVapourKpa.toFixed(0)} kPa over the fuel's vapour`,
+      ];
+}
+
+/** A mouth that is led down into the fuel ends this far under it [mm]. Our choice. */
+const COVERED_MM = 20;
 
 /** Wider suction lines, and the warmest fuel that keeps off its vapour at every inlet. */
 function vapourCures({ ready, shelf, at, state }: Asked): string[] {
@@ -227,7 +250,7 @@ function ventAddedCures({ ready, shelf, at }: Asked): string[] {
     const added = {
       id: VENT,
       from: `${cell.vessel.part}.${VENT}`,
-      to: VENT,
+      to: OPEN_AIR,
       duty: 'fuel-vent',
       fromMm,
       toMm,

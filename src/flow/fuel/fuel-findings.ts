@@ -88,8 +88,25 @@ function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: 
 
 function inletFindings({ answer }: FuelState, say: Say): FlowFinding[] {
   const guide = guides.fuelOverVapour;
+  const dry = answer.pumps.flatMap(({ words, dry: mouth }) =>
+    mouth === undefined
+      ? []
+      : [
+          say(
+            'stop',
+            'fuel-draws-air',
+            `${words} draws air: the mouth of ${mouth.line}, ${mouth.spot}, stands ${mouth.overMm.toFixed(0)} mm over the fuel`,
+            'geometry',
+            { line: mouth.line, value: mouth.overMm, unit: 'mm' },
+          ),
+        ],
+  );
+  return [...dry, ...vapourFindings(answer, guide, say)];
+}
+
+function vapourFindings(answer: FuelState['answer'], guide: Guide, say: Say): FlowFinding[] {
   return answer.pumps
-    .filter(({ overVapourKpa }) => overVapourKpa < guide.value)
+    .filter(({ overVapourKpa, dry }) => dry === undefined && overVapourKpa < guide.value)
     .map(({ words, overVapourKpa, inletPa }) =>
       say(
         overVapourKpa <= 0 ? 'stop' : 'fix',

@@ -1,5 +1,6 @@
 import { type Case, findPort } from '#car';
 import { caseOf, type CaseOf, netInto, type ReadyCircuit } from '../circuit/circuit-state.ts';
+import { partOf } from '../circuit/drawn-circuit.ts';
 import type { FuelAnswer, FuelPump } from '../circuit/fuel-answer.ts';
 import { standardPressure } from '../fluids/standard-atmosphere.ts';
 import { type WaterFlow, waterFlow } from '../circuit/water-flow.ts';
@@ -41,15 +42,22 @@ export function fuelState(ready: ReadyCircuit, at: Case): FuelState | Refused {
   );
   const back = flow.lines.find(({ line }) => ready.drawn.lines.get(line)?.from === regulator?.to);
   const kinds = pumpsByKind(ready);
-  const pumps = flow.pumps.map(
-    (row): FuelPump => ({
+  const pumps = flow.pumps.map((row): FuelPump => {
+    const dry = dryMouth(ready, asked, flow, row.id);
+    // What draws from nothing is held up by the fuel's vapour alone.
+    const inletPa =
+      dry === undefined
+        ? row.fromPa - speedPa(ready, asked, flow, row.id)
+        : Math.max(row.fromPa, asked.fluid.vapourAbsPa - outsideAbsPa);
+    return {
       pump: row.id,
       words: row.words,
       flowM3S: row.flowM3S,
-      inletPa: row.fromPa - speedPa(ready, asked, flow, row.id),
-      overVapourKpa: (outsideAbsPa + row.fromPa - speedPa(ready, asked, flow, row.id) - asked.fluid.vapourAbsPa) / 1000,
-    }),
-  );
+      inletPa,
+      overVapourKpa: (outsideAbsPa + inletPa - asked.fluid.vapourAbsPa) / 1000,
+      ...(dry === undefined ? {} : { dry }),
+    };
+  });
   const sum = (of: ReadonlySet<string>): number =>
     pumps.reduce((total, { pump, flowM3S }) => total + (of.has(pump) ? flowM3S : 0), 0);
   const burn = ready.drawn.circuit.burnLPerH;
@@ -95,6 +103,19 @@ const speedPa = (ready: ReadyCircuit, { fluid }: CaseOf, flow: WaterFlow, pump: 
     ? 0
     : (fluid.densityKgM3 * feed.velocityMS ** 2) / 2;
 };
+
+/** The mouth of the line that leads to a pump, where it stands in the gas. */
+function dryMouth(ready: ReadyCircuit, asked: CaseOf, flow: WaterFlow, pump: string): FuelPump['dry'] {
+  const inlet = ready.sorted.liquid.find(({ id }) => id === pump)?.from;
+  const run = ready.drawn.runs.find(
+    ({ line, to }) =>
+      inlet !== undefined &&
+      flow.stillLines.includes(line) &&
+      ready.drawn.joints.of(to) === ready.drawn.joints.of(inlet),
+  );
+  const head = run === undefined ? undefined : asked.vessels.get(partOf(run.from))?.mouths.get(run.from)?.headMm;
+  return run === undefined || head === undefined ? undefined : { line: run.line, spot: run.from, overMm: -head };
+}
 
 /** Pumps whose fuel comes to the rail before it comes to a vessel are pressure pumps; the rest lift. */
 function pumpsByKind(ready: ReadyCircuit): { lift: ReadonlySet<string>; pressure: ReadonlySet<string> } {

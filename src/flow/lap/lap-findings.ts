@@ -1,7 +1,7 @@
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import type { DriveLog } from './drive-log.ts';
-import type { LapAnswer } from './lap-answer.ts';
+import type { LapAnswer, LapMoment } from './lap-answer.ts';
 import type { LapModel } from './lap-model.ts';
 
 const litres = (m3: number, digits = 1): string => (m3 * 1000).toFixed(digits);
@@ -16,11 +16,22 @@ type Say = (
   rest?: Partial<FlowFinding>,
 ) => FlowFinding;
 
-/** Runs the lap with more oil, or with a tank whose oil does not swing, and says for how long air is then drawn [s]. */
-export type AirAgain = (change: { readonly extraM3?: number; readonly isStill?: boolean }) => number;
+/** A lap run again: for how long air is drawn [s], and the least that the tank came to [m3]. */
+export interface LapAgain {
+  readonly airS: number;
+  readonly lowestM3: number;
+}
+
+/** What is asked of the circuit again. */
+export interface LapAsk {
+  /** The lap with more oil, or with a tank whose oil does not swing. */
+  readonly again: (change: { readonly extraM3?: number; readonly isStill?: boolean }) => LapAgain;
+  /** What lifts the gallery to a pressure [bar] at one moment, its speed and oil held. */
+  readonly lifted: (moment: LapMoment, wantedBar: number) => readonly string[];
+}
 
 /** What a lap breaks, with what would help as `again` says. */
-export function lapFindings(model: LapModel, log: DriveLog, lap: Reckoned, again: AirAgain): FlowFinding[] {
+export function lapFindings(model: LapModel, log: DriveLog, lap: Reckoned, ask: LapAsk): FlowFinding[] {
   const say: Say = (level, code, text, source, rest = {}) => ({
     circuit: lap.circuit,
     code,
@@ -31,16 +42,16 @@ export function lapFindings(model: LapModel, log: DriveLog, lap: Reckoned, again
     ...rest,
   });
   return [
-    ...airFindings(model, lap, again, say),
-    ...pressureFindings(log, lap, say),
-    ...levelFindings(model, lap, say),
+    ...airFindings(model, lap, ask, say),
+    ...pressureFindings(log, lap, ask, say),
+    ...levelFindings(model, lap, ask, say),
   ];
 }
 
 /** More oil that is tried [m3]. */
 const TRIED_M3 = [0.0005, 0.001, 0.002];
 
-function airFindings(model: LapModel, lap: Reckoned, again: AirAgain, say: Say): FlowFinding[] {
+function airFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: Say): FlowFinding[] {
   const [longest] = lap.worst.air;
   if (longest === undefined) return [];
   const first = lap.worst.air.reduce((a, b) => (b.fromS < a.fromS ? b : a));
@@ -49,11 +60,11 @@ function airFindings(model: LapModel, lap: Reckoned, again: AirAgain, say: Say):
   const cures = [
     ...TRIED_M3.filter((extra) => extra <= roomM3).map((extraM3) => ({
       words: `${litres(extraM3)} L more oil`,
-      airS: again({ extraM3 }),
+      airS: again({ extraM3 }).airS,
     })),
     ...(lap.wave === null
       ? []
-      : [{ words: 'baffles that keep the oil from swinging', airS: again({ isStill: true }) }]),
+      : [{ words: 'baffles that keep the oil from swinging', airS: again({ isStill: true }).airS }]),
   ];
   return [
     say(
@@ -75,7 +86,7 @@ function airFindings(model: LapModel, lap: Reckoned, again: AirAgain, say: Say):
   ];
 }
 
-function pressureFindings(log: DriveLog, lap: Reckoned, say: Say): FlowFinding[] {
+function pressureFindings(log: DriveLog, lap: Reckoned, ask: LapAsk, say: Say): FlowFinding[] {
   const { oilPerThousandRpm: guide } = guides;
   const row = lap.worst.lowestForRpm;
   const wanted = (guide.value * row.rpm) / 1000;
@@ -87,12 +98,19 @@ function pressureFindings(log: DriveLog, lap: Reckoned, say: Say): FlowFinding[]
       'lap-pressure',
       `the gallery has ${bar(row.galleryPa)} bar at ${row.rpm.toFixed(0)} rpm, ${row.timeS.toFixed(1)} s in; ${wanted.toFixed(2)} bar is usual there (oil up to ${hot.toFixed(0)} °C)`,
       guide.source,
-      { value: row.galleryPa / 1e5, limit: wanted, unit: 'bar' },
+      {
+        value: row.galleryPa / 1e5,
+        limit: wanted,
+        unit: 'bar',
+        ...(row.airlessPa / 1e5 < wanted
+          ? { cures: ask.lifted(row, wanted).map((words) => `without air, ${words}`) }
+          : { advice: ['it is the air that takes the pressure: what keeps the outlet covered cures it'] }),
+      },
     ),
   ];
 }
 
-function levelFindings(model: LapModel, lap: Reckoned, say: Say): FlowFinding[] {
+function levelFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: Say): FlowFinding[] {
   const { lowestTank, fullest } = lap.worst;
   const stated = model.feed.inside.drawn.vessel.leastFillL;
   const where = fullest
@@ -101,6 +119,10 @@ function levelFindings(model: LapModel, lap: Reckoned, say: Say): FlowFinding[] 
     )
     .join(', ');
   const isLow = stated !== undefined && lowestTank.tankM3 < stated / 1000;
+  const roomM3 = model.feed.tank.volumeM3 - model.tankStartM3 - guides.tankAir.value / 1000;
+  const cures = (isLow ? TRIED_M3 : [])
+    .filter((extra) => extra <= roomM3)
+    .map((extraM3) => `${litres(extraM3)} L more oil: ${litres(again({ extraM3 }).lowestM3, 2)} L at its lowest`);
   return [
     say(
       isLow ? 'fix' : 'note',
@@ -112,6 +134,7 @@ function levelFindings(model: LapModel, lap: Reckoned, say: Say): FlowFinding[] 
         value: lowestTank.tankM3 * 1000,
         ...(stated === undefined ? {} : { limit: stated }),
         unit: 'L',
+        cures: cures.toReversed(),
       },
     ),
   ];

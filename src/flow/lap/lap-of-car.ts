@@ -14,7 +14,7 @@ export function lapsOfCar(
     .filter(({ kind }) => kind === 'dry-sump')
     .map((circuit) => {
       const ready = readyCircuit(ask.car, drawnCircuit(ask.car, ask.shelf, circuit, ask.ways), ask.meshes);
-      const lap = lapOf(ready, log);
+      const lap = lapOf(ready, log, { shelf: ask.shelf });
       return 'why' in lap ? { circuit: circuit.id, ...lap } : lap;
     });
 }

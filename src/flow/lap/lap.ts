@@ -1,7 +1,9 @@
+import type { Catalogue } from '#standards';
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
+import { galleryCuresAt } from '../dry-sump/pump-cures.ts';
 import type { DriveLog } from './drive-log.ts';
 import type { LapAnswer, LapMoment, LapRefused, LapStretch } from './lap-answer.ts';
-import { type AirAgain, lapFindings } from './lap-findings.ts';
+import { type LapAsk, lapFindings } from './lap-findings.ts';
 import { lapFills, lapModel } from './lap-model.ts';
 import { type LapRun, lapRun } from './lap-run.kernel.ts';
 
@@ -11,6 +13,8 @@ export interface LapOptions {
   readonly tolerance?: number;
   /** Most rows for plots; 600 unless told. */
   readonly mostRows?: number;
+  /** What cures of the pressure are sought among; none are without it. */
+  readonly shelf?: Catalogue;
 }
 
 /** What a lap does not know, said with every answer. */
@@ -66,13 +70,20 @@ export function lapOf(ready: ReadyCircuit, log: DriveLog, options: LapOptions = 
       ...(fills.wave?.limits ?? ['the tank has no published first wave: its surface lies square to the pull at once']),
     ],
   };
-  const again: AirAgain = ({ extraM3 = 0, isStill = false }) => {
+  const again: LapAsk['again'] = ({ extraM3 = 0, isStill = false }) => {
     const still = isStill ? lapFills(model, log, true) : fills;
-    if ('why' in still) return Infinity;
-    const stretches = airStretches(log, lapRun(model, still, log, tolerance, extraM3));
-    return stretches.reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
+    if ('why' in still) return { airS: Infinity, lowestM3: 0 };
+    const other = lapRun(model, still, log, tolerance, extraM3);
+    return {
+      airS: airStretches(log, other).reduce((sum, { fromS, toS }) => sum + toS - fromS, 0),
+      lowestM3: log.timeS.reduce((low, _, i) => Math.min(low, other.states[i * other.width]!), Infinity),
+    };
   };
-  return { ...answer, findings: lapFindings(model, log, answer, again) };
+  const lifted: LapAsk['lifted'] = (at, wantedBar) =>
+    options.shelf === undefined
+      ? []
+      : galleryCuresAt(ready, options.shelf, { id: 'lap', engineRpm: at.rpm, oilC: at.oilC }, wantedBar);
+  return { ...answer, findings: lapFindings(model, log, answer, { again, lifted }) };
 }
 
 function logFault(log: DriveLog): string | null {
