@@ -131,7 +131,7 @@ export function boxCircuit(wish: BoxCarWish = {}): ReadyCircuit {
 
 /** The box car with something of it changed. */
 export function changedBox(wish: BoxCarWish, change: (car: Car) => void): Car {
-  const car = structuredClone(boxCar(wish)) as Car;
+  const car = boxCar(wish);
   change(car);
   return car;
 }

@@ -33,7 +33,7 @@ export function drySumpLayout(ready: ReadyCircuit): FlowFinding[] {
     cures: [],
     ...about,
   });
-  return [...ratios(ready, say), ...pickUps(ready, say), ...tankLayout(ready, say)];
+  return [...ratios(ready, say), ...pickUps(ready, say), ...tankLayout(ready, say), ...separator(ready, say)];
 }
 
 type Say = (
@@ -177,22 +177,26 @@ function tankLayout(ready: ReadyCircuit, say: Say): FlowFinding[] {
         );
     }
   }
-  const frothy = ready.sorted.scavenge.flatMap(({ elements }) => elements.map(({ words }) => words));
-  if (frothy.length > 0 && !frothy.some((words) => /separator/i.test(words)))
-    out.push(
-      say(
-        'note',
-        'no-separator',
-        'no air separator stands in a scavenge return; one is usual where the tank is short',
-        'common-practice',
-        {
-          advice: [
-            'an air separator in the return: how much air it takes out hangs on how it is made, so that it is not worked out',
-          ],
-        },
-      ),
-    );
   return out;
+}
+
+/** An air separator in a scavenge return. */
+function separator(ready: ReadyCircuit, say: Say): FlowFinding[] {
+  const frothy = ready.sorted.scavenge.flatMap(({ elements }) => elements.map(({ words }) => words));
+  if (frothy.length === 0 || frothy.some((words) => /separator/i.test(words))) return [];
+  return [
+    say(
+      'note',
+      'no-separator',
+      'no air separator stands in a scavenge return; one is usual where the tank is short',
+      'common-practice',
+      {
+        advice: [
+          'an air separator in the return: how much air it takes out hangs on how it is made, so that it is not worked out',
+        ],
+      },
+    ),
+  ];
 }
 
 /** The feed with its bore down at the floor: what more of the oil can be used, standing on the level. */
