@@ -96,7 +96,7 @@ describe('controls that cross panels are cut into them', () => {
     expect(hole!.longMm).toBeCloseTo(2 * 200 * turn + 12 / lean + 2 * 6, 6);
     expect(hole!.at.map(Math.round)).toEqual([300, 200]);
     expect(Math.abs(Math.sin((hole!.turnDeg! * Math.PI) / 180))).toBeLessThan(1e-6);
-    expect(hole!.seal).toBe('Gear lever: a gaiter over the slot, clamped to the lever');
+    expect(hole!.seal).toBe('a gaiter over the slot, clamped to the lever');
     // The slot stands on the flat that is cut.
     expect(laid('cover').flats[0]!.slots).toMatchObject([{ for: 'stick', wideMm: 24 }]);
   });

@@ -55,7 +55,7 @@ function leverCrossing(world: LinesWorld, { panel, facets }: PanelLayout, lever:
       line: lever.id,
       odMm: Math.max(...met.map(({ odMm }) => odMm)),
       kind: 'plain',
-      seal: `${lever.name ?? lever.id}: a gaiter over the slot, clamped to the lever`,
+      seal: 'a gaiter over the slot, clamped to the lever',
       ...(long < 0.5 ? {} : { movesMm: long / 2, movesAlong: unit(sub(to, from)) }),
     },
   ];

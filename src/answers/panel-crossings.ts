@@ -1,11 +1,12 @@
 import { jointPoses } from '#bay';
-import type { Car, Line, Part, Shape } from '#car';
+import type { Car, Line, Part } from '#car';
 import { movedPoint, norm, scale, sub, type Vec } from '#geometry';
 import type { LinesWorld, WayBody } from '#lines';
 import type { PanelCrossing, PanelLayout } from '#panels';
 import { findSheet } from '#standards';
 import { controlCrossings } from './control-crossings.ts';
-import { grommetHole, meetings } from './sheet-meetings.ts';
+import { placedPath } from './placed-path.ts';
+import { type Fitted, grommetHole, meetings } from './sheet-meetings.ts';
 
 /** What goes through the panels: lines on the ways they have, the hot pipes of the car, its cables and levers. */
 export function panelCrossings(
@@ -44,12 +45,14 @@ function lineCrossings(
   );
 }
 
-function holeFor({ shelf }: LinesWorld, kind: PanelCrossing['kind'], body: WayBody): Partial<PanelCrossing> {
-  if (kind === 'bulkhead-fitting') {
-    const row = shelf.bulkheadFittings.find(({ id }) => id === body.row);
-    return row === undefined ? {} : { holeMm: row.holeMm, seal: row.name };
-  }
-  return kind === 'grommet' ? grommetHole(shelf, body.odMm) : {};
+const CORNERS_OF_HEX = 2 / Math.sqrt(3);
+
+function holeFor({ shelf }: LinesWorld, kind: PanelCrossing['kind'], body: WayBody): Fitted {
+  if (kind === 'grommet') return grommetHole(shelf, body.odMm);
+  const row = kind === 'plain' ? undefined : shelf.bulkheadFittings.find(({ id }) => id === body.row);
+  if (row === undefined) return {};
+  const { holeMm, name: seal, panelMaxMm } = row;
+  return { holeMm, seal, panelMaxMm, seatMm: row.hexMm * CORNERS_OF_HEX };
 }
 
 /** Of the metals that exhausts are made of stainless grows the most: the row of 304 [1e-6/K]. */
@@ -76,10 +79,6 @@ function pipeCrossings(world: LinesWorld, layout: PanelLayout, part: Part): Pane
     );
   });
 }
-
-/** Only pipes drawn in car axes, which is how a path is taped. */
-const placedPath = (shape: Shape): readonly Vec[] | undefined =>
-  shape.turnDeg === undefined && shape.atMm === undefined ? shape.tube?.pointsMm : undefined;
 
 const moversOf = (car: Car, line: Line): (string | undefined)[] =>
   [line.from, line.to].map((ref) => car.parts.find(({ id }) => id === ref.split('.')[0])?.movesWith);

@@ -1,6 +1,7 @@
 import type { LinesWorld, PlannedLine, WayBody } from '#lines';
 import { type PanelLayout, panelLayouts } from '#panels';
 import { panelCrossings } from './panel-crossings.ts';
+import { exitFindings } from './panel-exits.ts';
 import { neighbourFindings } from './panel-neighbours.ts';
 
 /** What is solid of each line, by its id: of its way only this meets a panel. */
@@ -26,6 +27,6 @@ export function panelsAround(world: LinesWorld, bodies: BodiesByLine): readonly 
   });
   return layouts.map((layout) => ({
     ...layout,
-    findings: [...layout.findings, ...neighbourFindings(world, layout)],
+    findings: [...layout.findings, ...neighbourFindings(world, layout), ...exitFindings(world, bodies, layout)],
   }));
 }

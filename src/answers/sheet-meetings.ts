@@ -23,8 +23,12 @@ export function meetings(path: readonly Vec[], facets: readonly Facet[]): Meets[
   );
 }
 
-/** The hole of the grommet that a line or a cable of this size goes in; nothing where the shelf has none. */
-export function grommetHole(shelf: LinesWorld['shelf'], odMm: number): Partial<Pick<PanelCrossing, 'holeMm' | 'seal'>> {
+/** The grommet that a line or a cable of this size goes in, as its hole wants it; nothing where the shelf has none. */
+export function grommetHole(shelf: LinesWorld['shelf'], odMm: number): Fitted {
   const row = shelf.grommets.find(({ lineOdMinMm, lineOdMaxMm }) => lineOdMinMm < odMm && odMm <= lineOdMaxMm);
-  return row === undefined ? {} : { holeMm: row.holeMm, seal: row.name };
+  if (row === undefined) return {};
+  const { holeMm, name: seal, outsideOdMm: seatMm, panelMaxMm, maxC: standsC } = row;
+  return { holeMm, seal, seatMm, panelMaxMm, standsC };
 }
+
+export type Fitted = Partial<Pick<PanelCrossing, 'holeMm' | 'seal' | 'seatMm' | 'panelMaxMm' | 'standsC'>>;

@@ -1,5 +1,5 @@
 import type { Point2 } from '#geometry';
-import { type FlatPattern, type FoldLine, type Operation, OPERATIONS, slotOutline } from '#panels';
+import { type FlatPattern, type FoldLine, type Operation, OPERATIONS, slotCentres, slotOutline } from '#panels';
 import { formatNumber } from '#units';
 import type { Pen, Shape, Spot } from './drawing.ts';
 import { type FlatFrame, outlinePath } from './panel-frame.ts';
@@ -49,7 +49,7 @@ export function flatShapes(pattern: FlatPattern, frame: FlatFrame, wish: FlatWis
   };
   if (wish.hasWords) {
     layers.mark.push(...pattern.folds.flatMap((fold) => bendEnds(fold, frame)));
-    layers.mark.push(...[...pattern.holes, ...pattern.slots].flatMap(({ at }) => centreMark(frame.spot(at))));
+    layers.mark.push(...punched(pattern).flatMap((at) => centreMark(frame.spot(at))));
     layers.words.push(...wordShapes(pattern, frame));
   }
   // Words last: they lie over the lines.
@@ -64,6 +64,11 @@ const line = (frame: FlatFrame, from: Point2, to: Point2, pen: Pen): Shape => ({
   to: frame.spot(to),
   pen,
 });
+
+const punched = ({ holes, slots }: FlatPattern): Point2[] => [
+  ...holes.map(({ at }) => at),
+  ...slots.flatMap(slotCentres),
+];
 
 const centreMark = ([x, y]: Spot): Shape[] => [
   { kind: 'line', from: [x - CENTRE_MM, y], to: [x + CENTRE_MM, y], pen: MARK },

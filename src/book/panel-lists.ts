@@ -1,5 +1,5 @@
 import { outlinePoints } from '#geometry';
-import type { FlatPattern } from '#panels';
+import { type FlatPattern, slotCentres } from '#panels';
 import { formatNumber } from '#units';
 import { flatDatum } from './flat-datum.ts';
 import { lengthWords, placeWords, sizeWords } from './panel-lengths.ts';
@@ -16,6 +16,9 @@ export interface PanelList {
 /** Width of one column of lists, so that two stand side by side on A4 and on Letter [mm]. */
 export const LIST_MM = 91;
 
+/** A slot is sawn and filed: tenths do. */
+const drilled = (mm: number, inches: boolean): string => sizeWords(Number(mm.toFixed(1)), inches);
+
 /** Every hole and slot by the number at it on the drawing, for scriber and centre punch. */
 export function holeList(pattern: FlatPattern, inches: boolean): PanelList {
   const unit = inches ? 'in' : 'mm';
@@ -27,14 +30,15 @@ export function holeList(pattern: FlatPattern, inches: boolean): PanelList {
     sizeWords(hole.diameterMm, inches),
     hole.for,
   ]);
-  const slots = pattern.slots.map((slot) => [
-    place(slot.at[0] - x0),
-    place(slot.at[1] - y0),
-    inches
-      ? `${place(slot.wideMm)}×${place(slot.longMm)}`
-      : `${sizeWords(slot.wideMm, inches)}×${sizeWords(slot.longMm, inches)}`,
-    `slot ${formatNumber(slot.turnDeg)}°, ${slot.for}`,
-  ]);
+  const slots = pattern.slots.map((slot) => {
+    const [from, to] = slotCentres(slot).map(([x, y]) => [place(x - x0), place(y - y0)]);
+    return to === undefined
+      ? [[...from!, `${drilled(slot.wideMm, inches)}×${drilled(slot.longMm, inches)}`, `${slot.for}, slotted`]]
+      : [
+          [...from!, drilled(slot.wideMm, inches), `${slot.for}, one end`],
+          [...to, drilled(slot.wideMm, inches), 'other end: saw between'],
+        ];
+  });
   return {
     title: 'Holes',
     about: `x and y (${unit}) from the blue dot, along the edge that it lies on and square to it. Scribe both, punch the crossing.`,
@@ -45,7 +49,9 @@ export function holeList(pattern: FlatPattern, inches: boolean): PanelList {
       { head: `Ø ${unit}`, width: 15, anchor: 'end' },
       { head: 'for', width: LIST_MM - 50, indent: 2 },
     ],
-    rows: [...holes, ...slots].map((cells, i) => [String(i + 1), ...cells]),
+    rows: [...holes.map((cells) => [cells]), ...slots].flatMap((rows, i) =>
+      rows.map((cells, k) => [k === 0 ? String(i + 1) : '', ...cells]),
+    ),
   };
 }
 
@@ -116,12 +122,29 @@ export function meshList(pattern: FlatPattern, inches: boolean): PanelList {
   };
 }
 
+/** What closes holes and edges round what goes through. */
+export function sealList(pattern: FlatPattern, inches: boolean): PanelList {
+  return {
+    title: 'Seals',
+    about: 'what closes each hole round what goes through it, and each sealed edge.',
+    columns: [
+      { head: 'at', width: 16 },
+      { head: 'seal', width: LIST_MM - 16, indent: 2 },
+    ],
+    rows: pattern.seals.map(({ at, words, longMm }) => [
+      at,
+      longMm === undefined ? words : `${words}: ${placeWords(longMm, inches)} ${inches ? 'in' : 'mm'}`,
+    ]),
+  };
+}
+
 export const panelLists = (pattern: FlatPattern, inches: boolean): PanelList[] =>
   [
     holeList(pattern, inches),
     foldList(pattern, inches),
     openingList(pattern, inches),
     meshList(pattern, inches),
+    sealList(pattern, inches),
   ].filter((list) => list.rows.length > 0);
 
 /** "5052-H32, 1.2 mm". */

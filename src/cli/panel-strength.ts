@@ -26,15 +26,24 @@ export function panelUnderLoad(layout: PanelLayout, answer: PanelAnswer): PanelU
 }
 
 /** The mesh behind a panel's windows, for the shears. */
-export function meshRows({ flats }: PanelUnderLoad, lengths: Lengths): string[] {
+export function meshRows({ panel, flats }: PanelUnderLoad, lengths: Lengths): string[] {
   const mm = (value: number): string => lengths.text(`${formatNumber(value)} mm`);
   return flats
     .flatMap(({ meshes }) => meshes)
     .map(
       ({ window, mesh, cutMm, frameMm, frameLongMm, fixings, freeMm2 }) =>
-        `  ${window}: ${mesh}, cut ${cutMm.map(mm).join(' x ')}; strip ${mm(frameMm)} wide, ${mm(frameLongMm)} in all; ${fixings.count} ${`${fixings.kind} ${fixings.size}`.trim()}; leaves ${freeOf(freeMm2, lengths)} open`,
+        `  ${panel} ${window}: ${mesh}, cut ${cutMm.map(mm).join(' x ')}; strip ${mm(frameMm)} wide, ${mm(frameLongMm)} in all; ${fixings.count} ${`${fixings.kind} ${fixings.size}`.trim()}; leaves ${freeOf(freeMm2, lengths)} open`,
     );
 }
+
+/** What closes the holes and sealed edges of one panel. */
+export const sealRows = ({ flats }: PanelUnderLoad, lengths: Lengths): string[] =>
+  flats
+    .flatMap(({ seals }) => seals)
+    .map(
+      ({ at, words, longMm }) =>
+        `  ${at}: ${lengths.text(words)}${longMm === undefined ? '' : `, ${lengths.text(`${formatNumber(longMm)} mm`)}`}`,
+    );
 
 const MM2_PER_IN2 = 645.16;
 const freeOf = (mm2: number, { unit }: Lengths): string =>

@@ -13,7 +13,7 @@ import { outFile } from './out-file.ts';
 import { endingOf, type FileWish, nestFile, panelFile } from './panel-files.ts';
 import { panelNamed } from './panel-named.ts';
 import { findingRows, nestRows, panelTable } from './panel-rows.ts';
-import { meshRows, type PanelUnderLoad, panelUnderLoad, strengthRows } from './panel-strength.ts';
+import { meshRows, type PanelUnderLoad, panelUnderLoad, sealRows, strengthRows } from './panel-strength.ts';
 import { quoted } from './quoted.ts';
 import { styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
@@ -162,9 +162,12 @@ function text(panels: readonly PanelUnderLoad[], asked: Asked, terminal: Termina
   const findings = panels.flatMap((one) => one.findings);
   const strength = panels.flatMap((one) => strengthRows(one, lengths));
   const meshes = panels.flatMap((one) => meshRows(one, lengths));
+  const [only, ...others] = panels;
+  const seals = only === undefined || others.length > 0 ? [] : sealRows(only, lengths);
   return `${[
     ...panelTable(panels, style, lengths),
     ...(meshes.length === 0 ? [] : ['', 'Mesh behind its windows:', ...meshes]),
+    ...(seals.length === 0 ? [] : ['', 'Seals:', ...seals]),
     ...(strength.length === 0 ? [] : ['', ...strength]),
     ...(findings.length === 0 ? [] : ['', ...findingRows(findings, style, lengths, terminal.columns)]),
   ].join('\n')}\n`;

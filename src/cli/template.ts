@@ -168,6 +168,7 @@ function pattern(found: Found, thicknessMm: number): FlatPattern {
     slots: [],
     folds: [],
     meshes: [],
+    seals: [],
     marks: [],
     words: [],
     corners: [],

@@ -8,7 +8,7 @@ export type Operation = (typeof OPERATIONS)[number];
 export interface DrilledHole {
   readonly at: Point2;
   readonly diameterMm: number;
-  /** What it is for, in words, such as "fixing", "corner of W1", "O1". */
+  /** What it is for, in words, such as "rivnut M5", "corner of W1", "O1". */
   readonly for: string;
   /** Part of an opening's own corner: it is drilled first and its rim runs into the cut. */
   readonly corner?: boolean;
@@ -59,6 +59,15 @@ export interface MeshCut {
   readonly freeMm2: number;
 }
 
+/** What closes a hole or an edge: a row of the list of seals. */
+export interface SealRow {
+  /** What goes through, or the edge. */
+  readonly at: string;
+  readonly words: string;
+  /** Strip or bead that it takes [mm]; absent: a piece of its own. */
+  readonly longMm?: number;
+}
+
 /**
  * A panel laid flat, seen on its outside face [mm]. x runs along its first edge from its first corner, y into the panel; every
  * number can be marked out from those two straight edges.
@@ -77,7 +86,8 @@ export interface FlatPattern {
   readonly folds: readonly FoldLine[];
   /** Mesh that goes behind its windows, each with its frame. */
   readonly meshes: readonly MeshCut[];
-  /** Straight marks to scribe, such as where another panel's edge lies. */
+  readonly seals: readonly SealRow[];
+  /** Straight marks to scribe: the measured edge where the sheet goes on beyond it. */
   readonly marks: readonly { readonly from: Point2; readonly to: Point2; readonly name: string }[];
   readonly words: readonly {
     readonly at: Point2;

@@ -7,6 +7,7 @@ export {
   type MeshCut,
   type Operation,
   OPERATIONS,
+  type SealRow,
   type SlottedHole,
 } from './flat-pattern.ts';
 export {
@@ -18,7 +19,7 @@ export {
 } from './nesting/nested-panels.ts';
 export { movedPattern } from './nesting/moved-pattern.ts';
 export { EDGE_MM, SPACING_MM } from './nesting/nested.ts';
-export { slotOutline } from './slot-outline.ts';
+export { slotCentres, slotOutline } from './slot-outline.ts';
 export type { PanelFinding } from './finding.ts';
 export type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from './layout.ts';
 export type { PanelSheet } from './panel-sheet.ts';

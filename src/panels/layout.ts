@@ -67,6 +67,8 @@ export interface PlacedHole {
   readonly cornerDrillMm?: number;
   readonly fitted?: NonNullable<PanelHole['fitted']>;
   readonly line?: string;
+  /** What bears on the sheet round it: a hexagon across its corners, a lip, a ring [mm]. */
+  readonly seatMm?: number;
   /** What closes it round what goes through, in words, for the list of seals. */
   readonly seal?: string;
 }

@@ -51,9 +51,9 @@ describe('what is written on a flat', () => {
     for (const { flats } of layouts)
       for (const { words, cutOuts } of flats)
         for (const { at, text, heightMm, turnDeg } of words)
-          for (const share of [-0.5, 0, 0.5]) {
-            // Half its height a letter, which is about what they are wide.
-            const long = share * text.length * heightMm * 0.5;
+          for (const share of [0, 0.5, 1]) {
+            // Words begin at their place; a bold capital is some three quarters of its height wide.
+            const long = share * text.length * heightMm * 0.75;
             const turn = (turnDeg * Math.PI) / 180;
             const place = [at[0] + long * Math.cos(turn), at[1] + long * Math.sin(turn)] as const;
             expect([

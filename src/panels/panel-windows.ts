@@ -57,8 +57,26 @@ export function panelWindows(room: WindowRoom): PanelWindows {
     else if (why !== undefined)
       findings.push(noRoom(room, window, of === panel ? why : `${why} (a row of ${of})`, undefined));
   }
+  if (room.panel.fireSide !== undefined) findings.push(...fields.map((field) => letsFireThrough(room, field)));
   return { fields, meshes, findings };
 }
+
+/** Mesh stops no flame: a window in a panel that parts a fire from people is an opening whichever way its air goes. */
+const letsFireThrough = ({ panel, inCar }: WindowRoom, { id, openings, freeMm2 }: WindowField): PanelFinding => ({
+  code: 'panel-fire-window',
+  level: 'stop',
+  panel: panel.id,
+  at: id,
+  text: `${panel.id} ${id}: a window in a panel that parts a fire from people`,
+  value: Number((freeMm2 / 100).toFixed(1)),
+  limit: 0,
+  unit: 'cm2',
+  source: 'builders-reports',
+  place: placeOf(inCar(openings[0]!.outline[0]!.at)),
+  cures: [
+    "no window there: take the air in or out elsewhere, by a duct if it must be; the event's rules and its inspectors decide",
+  ],
+});
 
 function noRoom(
   { panel, web, inCar }: WindowRoom,

@@ -139,7 +139,7 @@ describe.skipIf(!systemNeed('python3-ezdxf').isMet)('a panel as DXF, read by ezd
     expect(worked(read.entities)).toEqual(wanted(lid));
   });
 
-  it('draws a slot round at its ends, and marks the middle of every hole', () => {
+  it('draws a slot round at its ends, and marks the middle of every hole and both ends of a slot', () => {
     const { entities } = reads[0]!;
     const slot = entities.find(isSlot)!;
     // hand: 11 long, 5.5 wide at 30 degrees about 300, 330: its straight sides are 5.5 long, 2.75 off the middle line.
@@ -157,7 +157,9 @@ describe.skipIf(!systemNeed('python3-ezdxf').isMet)('a panel as DXF, read by ezd
       expect(slot.points![i]![1]).toBeCloseTo(corner(a, b)[1]!, 9);
     }
     const marks = entities.filter((e) => e.kind === 'LINE' && e.layer === 'MARK');
-    for (const { at } of [...lid.holes, ...lid.slots]) {
+    // hand: it is drilled 2.75 either side of its middle, along 30 degrees.
+    const ends = [corner(-2.75, 0), corner(2.75, 0)] as [number, number][];
+    for (const at of [...lid.holes.map((hole) => hole.at), ...ends]) {
       const through = marks.filter(
         (e) =>
           Math.abs((e.from![0]! + e.to![0]!) / 2 - at[0]) < 1e-9 &&

@@ -1,6 +1,6 @@
 import { DxfWriter, LWPolylineFlags, type LWPolylineVertex, Units } from '@tarikjabiri/dxf';
 import { type Outline, outlinePoints, type Point2, sideArc } from '#geometry';
-import { type FlatPattern, type FoldLine, type Operation, OPERATIONS, slotOutline } from '#panels';
+import { type FlatPattern, type FoldLine, type Operation, OPERATIONS, slotCentres, slotOutline } from '#panels';
 import { dxfWords } from './dxf-words.ts';
 
 /** A flat pattern, or several of them as they lie on sheets, to be written 1:1. */
@@ -56,9 +56,10 @@ function patternEntities(dxf: DxfWriter, pattern: FlatPattern, hasTitle: boolean
   for (const hole of pattern.holes)
     dxf.addCircle(point(hole.at), hole.diameterMm / 2, { layerName: dxfLayer('drill') });
   for (const [i, { at }] of [...pattern.holes, ...pattern.slots].entries()) {
-    centreMark(dxf, at);
     words(dxf, [at[0] + CENTRE_MARK_MM, at[1] + CENTRE_MARK_MM], String(i + 1), NUMBER_MM, 0);
   }
+  for (const { at } of pattern.holes) centreMark(dxf, at);
+  for (const at of pattern.slots.flatMap(slotCentres)) centreMark(dxf, at);
   for (const fold of pattern.folds) foldEntities(dxf, fold);
   for (const mark of pattern.marks) line(dxf, mark.from, mark.to, dxfLayer('mark'));
   for (const word of pattern.words) words(dxf, word.at, word.text, word.heightMm, word.turnDeg);

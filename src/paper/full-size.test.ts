@@ -25,6 +25,7 @@ const plate = (wide: number, high: number, diameterMm: number): FlatPattern => (
   slots: [],
   folds: [],
   meshes: [],
+  seals: [],
   marks: [],
   words: [],
   corners: [],

@@ -104,6 +104,27 @@ export const sheetRules = [
     text: 'slant at which a grommet still closes round a line',
     source: 'common-practice',
   },
+  {
+    id: 'plain-slant',
+    value: 60,
+    unit: 'deg',
+    text: 'slant from which a plain hole is a slot: twice as long as wide',
+    source: 'common-practice',
+  },
+  {
+    id: 'exit-beyond',
+    value: 0.5,
+    unit: 'd',
+    text: 'how far the mouth of a hot pipe stands out of the panel that it leaves through, so that it does not blow back into its opening',
+    source: 'common-practice',
+  },
+  {
+    id: 'exit-clear',
+    value: 5,
+    unit: 'd',
+    text: 'nothing stands before the mouth of a hot pipe within: so far the middle of a free round jet is as fast and hot as it left',
+    source: 'from-memory',
+  },
 ] as const satisfies readonly SheetRuleRow[];
 
 export type SheetRuleId = (typeof sheetRules)[number]['id'];

@@ -35,6 +35,7 @@ export const lid: FlatPattern = {
     { from: [60, 30], to: [60, 340], way: 'down', turnDeg: 45, radiusMm: 3, allowanceMm: 2.73, name: 'C1' },
   ],
   meshes: [],
+  seals: [{ at: 'O1', words: 'grommet for 26 mm, close fitting' }],
   marks: [{ from: [100, 30], to: [100, 345], name: 'edge of PN3' }],
   words: [
     { at: [200, 290], text: 'TOP', heightMm: 6, turnDeg: 0 },

@@ -2,6 +2,7 @@ import type { Point2 } from '#geometry';
 import { panelFixing, sheetRule } from '#standards';
 import { degOf, plus } from '../flat/lines.ts';
 import type { FoldLine } from '../flat-pattern.ts';
+import { holeBody, toStraight } from '../holes/hole-body.ts';
 import type { LaidEdge, PlacedFixing, PlacedHole } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
 import { spotsOnCurve } from './curved-fixings.ts';
@@ -74,16 +75,16 @@ function takenOn(line: FixingLine, { folds, holes, sheet }: FixingRoom): readonl
       const clear = fold.allowanceMm / 2 + sheetRule('hole-to-bend').value * sheet.thicknessMm + fold.radiusMm + rim;
       return nearSegment(line, fold.from, fold.to, clear);
     });
-  const byHole = holes.map(({ at, diameterMm, longMm, sizeMm }) => {
-    const half = sizeMm === undefined ? (longMm ?? diameterMm) / 2 : Math.hypot(...sizeMm) / 2;
-    return nearSegment(line, at, at, half + ligament + rim);
+  const byHole = holes.flatMap((hole) => {
+    const { straights, radiusMm } = holeBody(hole);
+    return straights.map(([a, b]) => nearSegment(line, a, b, radiusMm + ligament + rim));
   });
   return [...byFold, ...byHole].flatMap((stretch) => (stretch === undefined ? [] : [stretch]));
 }
 
 /** The stretch of the line nearer than `clear` to a straight piece: the distance to it is convex along the line. */
 function nearSegment({ line, from, to }: FixingLine, a: Point2, b: Point2, clear: number): Stretch | undefined {
-  const gap = (s: number) => segmentDistance(plus(line.at, line.along, s), a, b) - clear;
+  const gap = (s: number) => toStraight(plus(line.at, line.along, s), [a, b]) - clear;
   let [low, high] = [from - clear, to + clear];
   for (let i = 0; i < 80; i++) {
     const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
@@ -105,11 +106,4 @@ function edgeOf(gap: (s: number) => number, within: number, far: number): number
     else b = m;
   }
   return b;
-}
-
-function segmentDistance(p: Point2, a: Point2, b: Point2): number {
-  const d = [b[0] - a[0], b[1] - a[1]] as const;
-  const square = d[0] * d[0] + d[1] * d[1];
-  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * d[0] + (p[1] - a[1]) * d[1]) / square));
-  return Math.hypot(p[0] - a[0] - d[0] * t, p[1] - a[1] - d[1] * t);
 }

@@ -5,7 +5,10 @@ import { holeCuts } from '../holes/hole-cuts.ts';
 import type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
 import type { WindowField } from '../windows/window-spec.ts';
+import { edgeMarks } from './edge-marks.ts';
+import { sealRows } from '../holes/seal-rows.ts';
 import type { CornerCut } from './strip-ends.ts';
+import { slotOutline } from '../slot-outline.ts';
 import { flatWords } from './words.ts';
 
 /** What a flat is drawn from. */
@@ -51,10 +54,15 @@ export function flatOf(of: Drawn): FlatPattern {
     slots: made.slots,
     folds: of.folds,
     meshes: of.meshes,
-    marks: [],
+    seals: sealRows(of.holes, of.edges, panel.fireSide),
+    marks: edgeMarks(of.edges),
     words: flatWords(panel, of.edges, title, of.inCar, [
       ...made.cutOuts.map(({ outline }) => outline),
       ...openings.map(({ outline }) => outline),
+      ...made.slots.map(slotOutline),
+      ...made.holes.map(({ at, diameterMm }) =>
+        slotOutline({ at, wideMm: diameterMm, longMm: diameterMm, turnDeg: 0, for: '' }),
+      ),
     ]),
     corners: of.corners.map(({ id, flat: at }) => ({ id, at })),
   };

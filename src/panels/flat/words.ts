@@ -25,28 +25,46 @@ export function flatWords(
   const heightOf = (edge: LaidEdge) => (inCar(edge.line[0])[2] + inCar(edge.line[1])[2]) / 2;
   const top = named ?? edges.reduce((a, b) => (heightOf(b) > heightOf(a) + 1e-6 ? b : a));
   const line = lineThrough(...top.line);
-  const at = plus(plus(line.at, line.along, top.lengthMm / 2), rightOf(line.along), -INSIDE_MM);
   const text = `${title}: OUTSIDE FACE`;
-  return [
-    { at: onMetal(text, middle, edges, openings), text, heightMm: HEIGHT_MM, turnDeg: 0 },
-    // Read with the top edge upwards.
-    { at, text: 'TOP', heightMm: HEIGHT_MM, turnDeg: degOf([-line.along[0], -line.along[1]]) },
-  ];
+  const taken = openings.map((opening) => boxOf(outlinePoints(opening, 1)));
+  // Read with the top edge upwards.
+  const topDeg = degOf([-line.along[0], -line.along[1]]);
+  const spots = ALONG_TOP.map((share) =>
+    plus(plus(line.at, line.along, top.lengthMm * share), rightOf(line.along), -INSIDE_MM),
+  );
+  const at = spots.find((spot) => isClear(taken, spot, [halfOf(TOP), halfOf(TOP)])) ?? spots[0]!;
+  return [begun(text, onMetal(text, middle, edges, taken), 0), begun(TOP, at, topDeg)];
 }
 
+const TOP = 'TOP';
+/** Tried along the top edge, its middle first. */
+const ALONG_TOP = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
 /** A letter is no wider than this share of its height, roughly: enough to keep words off openings. */
 const LETTER_SHARE = 0.8;
+const halfOf = (text: string): number => (text.length * HEIGHT_MM * LETTER_SHARE) / 2;
 const STEPS = 12;
 
+type Box = readonly [number, number, number, number];
+
+/** Words with their middle there: they begin half their length before it, and stand on their line. */
+function begun(text: string, [x, y]: Point2, turnDeg: number): FlatPattern['words'][number] {
+  const turn = (turnDeg * Math.PI) / 180;
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const [back, down] = [halfOf(text), HEIGHT_MM / 2];
+  return { at: [x - back * c + down * s, y - back * s - down * c], text, heightMm: HEIGHT_MM, turnDeg };
+}
+
+const isClear = (boxes: readonly Box[], [x, y]: Point2, [w, h]: Point2): boolean =>
+  boxes.every(([a, b, c, d]) => x + w < a || x - w > c || y + h < b || y - h > d);
+
 /** The place nearest to the middle where the words lie on the sheet and not over an opening; the middle where there is none. */
-function onMetal(text: string, middle: Point2, edges: readonly LaidEdge[], openings: readonly Outline[]): Point2 {
-  const [w, h] = [(text.length * HEIGHT_MM * LETTER_SHARE) / 2, HEIGHT_MM];
-  const boxes = openings.map((opening) => boxOf(outlinePoints(opening, 1)));
+function onMetal(text: string, middle: Point2, edges: readonly LaidEdge[], boxes: readonly Box[]): Point2 {
+  const [w, h] = [halfOf(text), HEIGHT_MM];
   const corners = edges.map(({ line }) => line[0]);
   const web = straightOutline(corners);
   const [x0, y0, x1, y1] = boxOf(corners);
   const isFree = ([x, y]: Point2): boolean =>
-    boxes.every(([a, b, c, d]) => x + w < a || x - w > c || y + h < b || y - h > d) &&
+    isClear(boxes, [x, y], [w, h]) &&
     [-w, 0, w].every((dx) => [-h, h].every((dy) => isInOutline(web, [x + dx, y + dy])));
   const steps = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
   const places = steps.flatMap((u) => steps.map((v): Point2 => [x0 + (x1 - x0) * u, y0 + (y1 - y0) * v]));
@@ -54,7 +72,7 @@ function onMetal(text: string, middle: Point2, edges: readonly LaidEdge[], openi
   return [middle, ...places.toSorted((p, q) => far(p) - far(q))].find(isFree) ?? middle;
 }
 
-const boxOf = (points: readonly Point2[]): readonly [number, number, number, number] => {
+const boxOf = (points: readonly Point2[]): Box => {
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
 };

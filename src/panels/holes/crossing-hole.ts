@@ -3,6 +3,7 @@ import { keepOff, sheetRule } from '#standards';
 import { growthWithHeat } from '../flat/bend-formulas.ts';
 import { degOf } from '../flat/lines.ts';
 import type { PlacedHole } from '../layout.ts';
+import { drillOfAtLeast } from '../windows/drills.ts';
 import { onFlat } from '../surface/facet-at.ts';
 import type { Facet } from '../surface/facets.ts';
 import type { FlatFrame } from '../surface/flat-frame.ts';
@@ -16,7 +17,7 @@ export function slantDeg(frame: FlatFrame, along: Vec): number {
   return (Math.acos(Math.min(1, Math.abs(dot(along, frame.out)) / norm(along))) * 180) / Math.PI;
 }
 
-export const isHot = (crossing: PanelCrossing): boolean => (crossing.surfaceC ?? 0) >= sheetRule('hot-pipe').value;
+const isHot = (crossing: PanelCrossing): boolean => (crossing.surfaceC ?? 0) >= sheetRule('hot-pipe').value;
 
 /** How far a pipe grows towards or along the panel when hot [mm]. */
 export function crossingGrowth({ growsOverMm = 0, growthPerMk = 0, surfaceC = FITTED_AT_C }: PanelCrossing): number {
@@ -33,14 +34,16 @@ export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[]):
       ...hole,
       diameterMm: crossing.holeMm ?? odMm + 1,
       fitted: 'bulkhead-fitting',
-      seal: crossing.seal ?? `${crossing.line}: seal under the bulkhead fitting`,
+      ...seatOf(crossing),
+      seal: crossing.seal ?? 'seal under the bulkhead fitting',
     };
   if (kind === 'grommet')
     return {
       ...hole,
       diameterMm: crossing.holeMm ?? odMm + 2 * sheetRule('grommet-wall').value,
       fitted: 'grommet',
-      seal: crossing.seal ?? `${crossing.line}: grommet for ${Number(odMm.toFixed(1))} mm`,
+      ...seatOf(crossing),
+      seal: crossing.seal ?? `grommet for ${Number(odMm.toFixed(1))} mm`,
     };
   const hot = isHot(crossing);
   const clear = hot ? sheetRule('hot-through-panel').value : keepOff('fixed').mm;
@@ -53,19 +56,24 @@ export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[]):
     inSheet(facet.frame, crossing.movesAlong, 2 * goes),
   );
   const drawn = Math.hypot(stretch[0], stretch[1]);
-  const diameterMm = (crossing.holeMm ?? odMm) + 2 * clear + (crossing.movesAlong === undefined ? 2 * goes : 0);
+  const needsMm = (crossing.holeMm ?? odMm) + 2 * clear + (crossing.movesAlong === undefined ? 2 * goes : 0);
+  const diameterMm = drillOfAtLeast(needsMm)?.mm ?? needsMm;
   return {
     ...hole,
     diameterMm,
     ...(drawn < 0.5 ? {} : { longMm: diameterMm + drawn, turnDeg: degOf(stretch) }),
-    fitted: hot ? 'ring' : 'plain',
+    ...(hot ? standOffRing(diameterMm, drawn) : { fitted: 'plain' as const }),
     ...(!hot && crossing.seal !== undefined ? { seal: crossing.seal } : {}),
-    ...(hot
-      ? {
-          seal: `${crossing.line}: stand-off ring ${Math.ceil(diameterMm + 2 * sheetRule('stand-off-ring').value)} mm outside, on spacers`,
-        }
-      : {}),
   };
+}
+
+const seatOf = ({ seatMm }: PanelCrossing): Pick<PlacedHole, 'seatMm'> => (seatMm === undefined ? {} : { seatMm });
+
+/** Round a hot pipe's opening, on spacers: it shades the sheet, the air between them carries the heat off. */
+function standOffRing(diameterMm: number, drawnMm: number): Pick<PlacedHole, 'fitted' | 'seal' | 'seatMm'> {
+  const seatMm = Math.ceil(diameterMm + 2 * sheetRule('stand-off-ring').value);
+  const long = drawnMm < 0.5 ? '' : ` by ${Math.ceil(seatMm + drawnMm)}`;
+  return { fitted: 'ring', seatMm, seal: `stand-off ring, ${seatMm}${long} mm outside, on spacers` };
 }
 
 const addTo = (a: Point2, b: Point2): Point2 =>

@@ -23,15 +23,15 @@ export function holeCuts(
     holes: [
       ...fixings
         .filter(({ slotMm }) => slotMm === undefined)
-        .map(({ at, holeMm }) => ({ at, diameterMm: holeMm, for: 'fixing' })),
+        .map(({ at, holeMm, ...fixing }) => ({ at, diameterMm: holeMm, for: fixingWords(fixing) })),
       ...round
         .filter(({ longMm }) => longMm === undefined)
         .map((hole) => ({ at: hole.at, diameterMm: hole.diameterMm, for: hole.for })),
       ...square.flatMap(({ drills }) => drills),
     ],
     slots: [
-      ...fixings.flatMap(({ at, holeMm, slotMm, turnDeg }) =>
-        slotMm === undefined ? [] : [{ at, wideMm: holeMm, longMm: slotMm, turnDeg, for: 'fixing' }],
+      ...fixings.flatMap(({ at, holeMm, slotMm, turnDeg, ...fixing }) =>
+        slotMm === undefined ? [] : [{ at, wideMm: holeMm, longMm: slotMm, turnDeg, for: fixingWords(fixing) }],
       ),
       ...round.flatMap(({ at, diameterMm, longMm, turnDeg = 0, for: what }) =>
         longMm === undefined ? [] : [{ at, wideMm: diameterMm, longMm, turnDeg, for: what }],
@@ -40,6 +40,9 @@ export function holeCuts(
     cutOuts: square.map(({ cut }) => cut),
   };
 }
+
+/** "rivnut M5". */
+const fixingWords = ({ kind, size }: Pick<PlacedFixing, 'kind' | 'size'>): string => `${kind} ${size}`.trim();
 
 /** A square opening: its corners drilled first, then cut between. Gone round clockwise, as openings are. */
 function squareCut(

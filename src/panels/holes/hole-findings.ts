@@ -1,5 +1,5 @@
 import type { Panel } from '#car';
-import { depthInOutline, readyOutline, segmentGap, straightOutline, type Point2, type Vec } from '#geometry';
+import { readyOutline, type Point2, type Vec } from '#geometry';
 import { sheetRule } from '#standards';
 import { mm, type PanelFinding, placeOf } from '../finding.ts';
 import type { FlatPattern, FoldLine } from '../flat-pattern.ts';
@@ -7,8 +7,10 @@ import type { PlacedFixing, PlacedHole } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
 import { onFlat } from '../surface/facet-at.ts';
 import type { Facet } from '../surface/facets.ts';
-import { crossingGrowth, isHot, slantDeg } from './crossing-hole.ts';
+import { crossingGrowth, slantDeg } from './crossing-hole.ts';
+import { gapOfHoles, gapToEdge, gapToLine, holeBody } from './hole-body.ts';
 import type { PanelCrossing } from './panel-crossing.ts';
+import { seatFindings } from './seat-findings.ts';
 
 interface Holed {
   readonly panel: Panel;
@@ -23,16 +25,17 @@ interface Holed {
 }
 
 const round = (value: number) => Number(value.toFixed(1));
-const halfOf = (hole: PlacedHole): number =>
-  hole.sizeMm === undefined ? Math.max(hole.longMm ?? 0, hole.diameterMm) / 2 : Math.hypot(...hole.sizeMm) / 2;
-
 /** Further from the sheet than this a hole's place was not measured on it [mm]. */
 const OFF_SHEET_MM = 20;
 
 /** Holes too near an edge, a fold or each other, off the sheet, or open where a fire is to be kept out. */
 export function holeFindings(of: Holed): readonly PanelFinding[] {
   return [
-    ...of.holes.flatMap((hole) => [...nearFindings(of, hole), ...fireFindings(of, hole)]),
+    ...of.holes.flatMap((hole) => [
+      ...nearFindings(of, hole),
+      ...seatFindings(of, hole).map((row) => tell(of, hole, row)),
+      ...fireFindings(of, hole),
+    ]),
     ...lineFindings(of),
     ...placeFindings(of),
   ];
@@ -60,7 +63,8 @@ function tell(
 function nearFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
   const { sheet, folds, holes, fixings } = of;
   const web = Math.max(sheetRule('ligament-thicknesses').value * sheet.thicknessMm, sheetRule('ligament-least').value);
-  const half = halfOf(hole);
+  const body = holeBody(hole);
+  const passesMm = of.crossings.find(({ line }) => line === hole.line)?.odMm ?? 0;
   const found: PanelFinding[] = [];
   const near = (what: string, gap: number, limit: number, source: PanelFinding['source']) => {
     if (gap < limit - 0.05)
@@ -73,15 +77,17 @@ function nearFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
           limit: round(limit),
           unit: 'mm',
           source,
-          cures: [`move it ${mm(limit - gap)} away`, `a hole ${mm(2 * (limit - gap))} smaller`],
+          cures: [
+            `move it ${mm(limit - gap)} away`,
+            ...(hole.diameterMm - 2 * (limit - gap) >= passesMm ? [`a hole ${mm(2 * (limit - gap))} smaller`] : []),
+          ],
         }),
       );
   };
   const ready = readyOutline(of.outline);
-  near('the edge of the sheet', depthInOutline(ready, hole.at) - half, web, sheetRule('ligament-least').source);
+  near('the edge of the sheet', gapToEdge(body, ready), web, sheetRule('ligament-least').source);
   for (const fold of folds) {
-    const line = straightOutline([fold.from, fold.to, fold.from]);
-    const gap = segmentGap(line, hole.at, hole.at) - fold.allowanceMm / 2 - half;
+    const gap = gapToLine(body, fold.from, fold.to) - fold.allowanceMm / 2;
     near(
       `the bend ${fold.name}`,
       gap,
@@ -92,22 +98,20 @@ function nearFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
   holes
     .slice(holes.indexOf(hole) + 1)
     .forEach((other) =>
-      near(
-        `the hole ${other.id}`,
-        apart(hole.at, other.at) - half - halfOf(other),
-        web,
-        sheetRule('ligament-least').source,
-      ),
+      near(`the hole ${other.id}`, gapOfHoles(body, holeBody(other)), web, sheetRule('ligament-least').source),
     );
-  const fixing = fixings.map((f) => apart(hole.at, f.at) - half - (f.slotMm ?? f.holeMm) / 2).sort((a, b) => a - b)[0];
+  const fixing = fixings
+    .map(({ at, holeMm, slotMm = holeMm, turnDeg }) =>
+      gapOfHoles(body, holeBody({ at, diameterMm: holeMm, longMm: slotMm, turnDeg })),
+    )
+    .sort((a, b) => a - b)[0];
   if (fixing !== undefined) near('a fixing', fixing, web, sheetRule('ligament-least').source);
   return found;
 }
 
-const apart = (a: Point2, b: Point2) => Math.hypot(a[0] - b[0], a[1] - b[1]);
-
 function fireFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
-  const isOpen = hole.fitted === undefined || hole.fitted === 'plain' || hole.fitted === 'drain';
+  // Round a hot pipe its ring stands off the sheet: what cools it lets a fire through.
+  const isOpen = hole.fitted !== 'grommet' && hole.fitted !== 'bulkhead-fitting';
   if (of.panel.fireSide === undefined || !isOpen) return [];
   return [
     tell(of, hole, {
@@ -125,64 +129,91 @@ function fireFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
   ];
 }
 
-/** Lines that cross askew, or hot through a grommet. */
+/** Lines that cross askew, hot through a grommet, through sheet too thick for their fitting, or through a hole too small. */
 function lineFindings(of: Holed): PanelFinding[] {
   return of.crossings.flatMap((crossing): PanelFinding[] => {
     const hole = of.holes.find(({ line, for: what }) => line === crossing.line || what === crossing.line);
     if (hole === undefined) return [];
-    const { facet } = onFlat(of.facets, crossing.at);
-    const slant = slantDeg(facet.frame, crossing.along);
-    const rule = sheetRule('grommet-slant');
-    const found: PanelFinding[] = [];
-    if (crossing.kind !== 'plain' && slant > rule.value)
-      found.push(
-        tell(of, hole, {
-          code: 'panel-crossing-slant',
-          level: 'fix',
-          text: `${crossing.line} crosses ${Math.round(slant)} degrees from square: a ${crossing.kind.replace('-', ' ')} sits askew`,
-          value: Math.round(slant),
-          limit: rule.value,
-          unit: 'deg',
-          source: rule.source,
-          cures: [
-            'bring the line through square',
-            `a plain hole of ${mm(crossing.odMm / Math.cos((slant * Math.PI) / 180))} along the slant, with an edge strip`,
-          ],
-        }),
-      );
-    if (crossing.kind === 'grommet' && isHot(crossing))
-      found.push(
-        tell(of, hole, {
-          code: 'panel-grommet-hot',
-          level: 'stop',
-          text: `${crossing.line} is ${Math.round(crossing.surfaceC!)} degC there: no rubber grommet lasts`,
-          value: Math.round(crossing.surfaceC!),
-          limit: sheetRule('hot-pipe').value,
-          unit: 'C',
-          source: sheetRule('hot-pipe').source,
-          cures: [
-            `a plain hole of ${mm(crossing.odMm + 2 * sheetRule('hot-through-panel').value)} with a stand-off ring`,
-          ],
-        }),
-      );
-    const own = of.panel.holes?.find((row) => row.for === crossing.line);
-    const goes = (crossing.movesMm ?? 0) + crossingGrowth(crossing);
-    const needs = crossing.odMm + 2 * goes;
-    if (own?.diameterMm !== undefined && own.diameterMm < needs)
-      found.push(
-        tell(of, hole, {
-          code: 'panel-hole-small',
-          level: own.diameterMm < crossing.odMm ? 'stop' : 'fix',
-          text: `${mm(own.diameterMm)} for ${crossing.line} of ${mm(crossing.odMm)}, which moves and grows ${mm(goes)} there`,
-          value: own.diameterMm,
-          limit: round(needs),
-          unit: 'mm',
-          source: 'geometry',
-          cures: [`${mm(Math.ceil(needs))} or more`],
-        }),
-      );
-    return found;
+    return [...slantFindings(of, crossing), ...fittingFindings(of, crossing), ...smallFindings(of, crossing)].map(
+      (row) => tell(of, hole, row),
+    );
   });
+}
+
+type Told = Parameters<typeof tell>[2];
+
+function slantFindings(of: Holed, crossing: PanelCrossing): Told[] {
+  const { facet } = onFlat(of.facets, crossing.at);
+  const slant = slantDeg(facet.frame, crossing.along);
+  const isPlain = crossing.kind === 'plain';
+  const rule = sheetRule(isPlain ? 'plain-slant' : 'grommet-slant');
+  if (slant <= rule.value) return [];
+  const longMm = (deg: number): number => crossing.odMm / Math.cos((deg * Math.PI) / 180);
+  return [
+    {
+      code: 'panel-crossing-slant',
+      level: 'fix',
+      text: `${crossing.line} crosses ${Math.round(slant)} degrees from square: ${isPlain ? `${mm(crossing.odMm)} across, it takes ${slant > 85 ? 'a slot along the sheet' : `${mm(longMm(slant))} of sheet`}` : `a ${crossing.kind.replace('-', ' ')} sits askew`}`,
+      value: Math.round(slant),
+      limit: rule.value,
+      unit: 'deg',
+      source: rule.source,
+      cures: isPlain
+        ? [
+            `bring the line through nearer to square: at 30 degrees it takes ${mm(longMm(30))}`,
+            'move the panel off the line there',
+          ]
+        : ['bring the line through square', `a plain hole of ${mm(longMm(slant))} along the slant, with an edge strip`],
+    },
+  ];
+}
+
+function fittingFindings({ sheet }: Holed, crossing: PanelCrossing): Told[] {
+  const { line, kind, panelMaxMm, surfaceC, standsC } = crossing;
+  const found: Told[] = [];
+  const hottest = Math.min(standsC ?? Infinity, sheetRule('hot-pipe').value);
+  if (kind === 'grommet' && surfaceC !== undefined && surfaceC >= hottest)
+    found.push({
+      code: 'panel-grommet-hot',
+      level: 'stop',
+      text: `${line} is ${Math.round(surfaceC)} degC there: no rubber grommet lasts`,
+      value: Math.round(surfaceC),
+      limit: hottest,
+      unit: 'C',
+      source: sheetRule('hot-pipe').source,
+      cures: [`a plain hole of ${mm(crossing.odMm + 2 * sheetRule('hot-through-panel').value)} with a stand-off ring`],
+    });
+  if (kind !== 'plain' && panelMaxMm !== undefined && sheet.thicknessMm > panelMaxMm + 1e-9)
+    found.push({
+      code: 'panel-too-thick',
+      level: 'fix',
+      text: `the ${kind.replace('-', ' ')} of ${line} takes sheet of ${mm(panelMaxMm)}; this is ${mm(sheet.thicknessMm)}`,
+      value: sheet.thicknessMm,
+      limit: panelMaxMm,
+      unit: 'mm',
+      source: 'builder',
+      cures: [`a ${kind.replace('-', ' ')} for ${mm(sheet.thicknessMm)}`, 'a thinner plate let into the panel there'],
+    });
+  return found;
+}
+
+function smallFindings(of: Holed, crossing: PanelCrossing): Told[] {
+  const own = of.panel.holes?.find((row) => row.for === crossing.line);
+  const goes = (crossing.movesMm ?? 0) + crossingGrowth(crossing);
+  const needs = crossing.odMm + 2 * goes;
+  if (own?.diameterMm === undefined || own.diameterMm >= needs) return [];
+  return [
+    {
+      code: 'panel-hole-small',
+      level: own.diameterMm < crossing.odMm ? 'stop' : 'fix',
+      text: `${mm(own.diameterMm)} for ${crossing.line} of ${mm(crossing.odMm)}, which moves and grows ${mm(goes)} there`,
+      value: own.diameterMm,
+      limit: round(needs),
+      unit: 'mm',
+      source: 'geometry',
+      cures: [`${mm(Math.ceil(needs))} or more`],
+    },
+  ];
 }
 
 function placeFindings(of: Holed): PanelFinding[] {

@@ -11,6 +11,11 @@ export interface PanelCrossing {
   readonly kind: 'grommet' | 'bulkhead-fitting' | 'plain';
   /** Hole that its grommet or fitting asks for [mm]. */
   readonly holeMm?: number;
+  /** What bears on the sheet round the hole: a hexagon across its corners, a grommet's lip [mm]. */
+  readonly seatMm?: number;
+  /** Thickest sheet that its grommet or fitting takes [mm], the hottest that it stands [degC]. */
+  readonly panelMaxMm?: number;
+  readonly standsC?: number;
   /** What goes into the hole, in words, for the list of seals. */
   readonly seal?: string;
   /** How far it moves against the panel, sideways [mm], and the way it moves most. */

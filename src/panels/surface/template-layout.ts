@@ -71,6 +71,7 @@ export function templateLayout(panel: Panel, template: Template): PanelLayout {
         slots: [],
         folds: [],
         meshes: [],
+        seals: [],
         marks: [],
         words: [{ at: outline[0]!.at, text: `${panel.id}: OUTSIDE FACE`, heightMm: 8, turnDeg: 0 }],
         corners: corners.map(({ id, flat: at }) => ({ id, at })),

@@ -1,3 +1,4 @@
+import { holeBody } from '../holes/hole-body.ts';
 import type { PanelWindow } from '#car';
 import type { FoldLine } from '../flat-pattern.ts';
 import type { LaidEdge, PlacedFixing, PlacedHole } from '../layout.ts';
@@ -20,11 +21,10 @@ export function clearOf({ sheet, fixings, holes, folds }: Standing): readonly Ke
     ...fixings.map(({ at, holeMm, slotMm }) => ({ name: 'a fixing', shape: { at, radiusMm: (slotMm ?? holeMm) / 2 } })),
     ...holes.map((hole) => ({
       name: hole.id,
-      shape: {
-        at: hole.at,
-        radiusMm:
-          hole.sizeMm === undefined ? Math.max(hole.longMm ?? 0, hole.diameterMm) / 2 : Math.hypot(...hole.sizeMm) / 2,
-      },
+      shape:
+        hole.sizeMm === undefined && hole.longMm === undefined
+          ? { at: hole.at, radiusMm: Math.max(hole.diameterMm, hole.seatMm ?? 0) / 2 }
+          : holeBody(hole).outline,
     })),
     ...folds.map(({ from, to, name, radiusMm, allowanceMm }) => ({
       name: `the bend ${name}`,
