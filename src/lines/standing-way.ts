@@ -4,8 +4,7 @@ import { type Body, distance, dot, unit, type Vec } from '#geometry';
 import { describeEnd, type End, mates } from '#standards';
 import { hoseFitness } from './make-up/hose-fitness.ts';
 import type { Way, WayEnd, WayFail, WayNote, WayPiece } from './way.ts';
-import { fallRule } from './ways/fall.ts';
-import { BEND_GRACE, fallFails, fitnessFail, keepOffFail, writtenGap } from './ways/judged-way.ts';
+import { BEND_GRACE, drainFails, fitnessFail, keepOffFail, writtenGap } from './ways/judged-way.ts';
 import { gapNotes, hoseNotes, roundedPlace, slackNote, SPARE_PERCENT } from './ways/way-notes.ts';
 import { bodiesOfWay, takenInBay } from './ways/taken-in-bay.ts';
 import { conditionsOf, type LinesWorld } from './world.ts';
@@ -22,13 +21,12 @@ export function standingWay(world: LinesWorld, line: Line, taken: Way | TakenWay
   const rows = bodies.length === 0 ? [] : gapsToParts(takenInBay(world.bay, line, taken, bodies), bay);
   const faults = gapFaults(rows);
   const findings = hosesOf(world, taken).flatMap((hose) => hoseFitness(hose, conditionsOf(line)));
-  const fall = fallRule(line);
   const fails: WayFail[] = [
     ...seats.flat(),
     ...faults.filter((f) => f.when === 'nominal').map(({ row, region }) => keepOffFail(row.part, region)),
     ...bendFails(world, taken),
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
-    ...(fall === null || bodies.length === 0 ? [] : fallFails(bodies, fall)),
+    ...(bodies.length === 0 ? [] : drainFails(line, bodies, world)),
   ];
   return {
     rank: 1,

@@ -1,3 +1,4 @@
+import type { Line } from '#car';
 import { type GapRow, gapFaults, gapsToParts } from '#bay';
 import { type LineObstacles, type RigidMotion, type Vec, still } from '#geometry';
 import type { HoseFinding } from '../make-up/hose-fitness.ts';
@@ -53,7 +54,7 @@ export function judgedWay(
     ...lineFails(bodies, placed, world.lineKeepOffMm),
     ...bendFails(draft),
     ...findings.filter((f) => f.level === 'stop').map(fitnessFail),
-    ...drainFails(draft, bodies),
+    ...drainFails(draft.line, bodies, world),
     ...reachFails(draft),
     ...selfFails(draft),
   ];
@@ -207,12 +208,12 @@ export const fitnessFail = (finding: HoseFinding): WayFail => ({
   text: finding.text,
 });
 
-function drainFails(draft: LineDraft, bodies: readonly DraftBody[]): WayFail[] {
-  const fall = fallRule(draft.line);
-  return [...(fall === null ? [] : fallFails(bodies, fall)), ...shrinkFails(draft)];
+export function drainFails(line: Line, bodies: readonly DraftBody[], { shelf }: LinesWorld): WayFail[] {
+  const fall = fallRule(line);
+  return [...(fall === null ? [] : fallFails(bodies, fall)), ...shrinkFails(line, bodies, shelf)];
 }
 
-export function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
+function fallFails(bodies: readonly DraftBody[], rule: FallRule): WayFail[] {
   const fault = fallFault(bodies, rule);
   const fails: WayFail[] = [];
   const way = rule.sense === 1 ? 'rises' : 'dips';

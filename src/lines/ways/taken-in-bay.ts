@@ -3,10 +3,16 @@ import type { Line, TakenWay } from '#car';
 import { type Body, polylineLength } from '#geometry';
 import { straightBehindFitting } from '#standards';
 import type { Way } from '../way.ts';
+import type { DraftBody } from './line-draft.ts';
 
 /** The bodies of a way as solids. */
-export const bodiesOfWay = (way: Pick<Way | TakenWay, 'bodies'>): Body[] =>
-  way.bodies.map(({ part, pathMm, odMm }) => ({ part, path: Float64Array.from(pathMm.flat()), radiusMm: odMm / 2 }));
+export const bodiesOfWay = (way: Pick<Way | TakenWay, 'bodies'>): DraftBody[] =>
+  way.bodies.map(({ part, pathMm, odMm, row }) => ({
+    part,
+    ...(typeof row === 'string' ? { row } : {}),
+    path: Float64Array.from(pathMm.flat()),
+    radiusMm: odMm / 2,
+  }));
 
 const isFlexible = (body: { readonly part: string }): boolean => body.part === 'hose';
 
