@@ -49,6 +49,19 @@ describe('catalogue', () => {
     expect(hoseEnds).toMatchObject([{ id: 'shed-end-10', cutFactorMm: 30, fixing: 'reusable' }]);
   });
 
+  it('seals, clamps and grommets go in beside them', async () => {
+    const out = join(folder, 'clips.json');
+    const list = 'table,id,standOffMm,partNumber\nclamp,p-clip-20,14.5,PC-20\nseal,o-ring-910,,R-10\n';
+    const { code, out: text } = await run(list, '--out', out);
+    expect([code, text.match(/^(?:clamp|seal) .*/gmu)]).toEqual([
+      0,
+      ['seal   o-ring-910  in place of the standard part', 'clamp  p-clip-20   in place of the standard part'],
+    ]);
+    expect(JSON.parse(readFileSync(out, 'utf8')).catalogue.clamps).toEqual([
+      { id: 'p-clip-20', partNumber: 'PC-20', standOffMm: 14.5 },
+    ]);
+  });
+
   it('a thread that is not that of the dash, an unknown column: one line each, exit 2, nothing written', async () => {
     const out = join(folder, 'none.json');
     // published: -10 flare is 7/8-14, 1 1/16-12 is the -12's (SAE J514)

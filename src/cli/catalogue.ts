@@ -82,13 +82,23 @@ interface ListRow {
   readonly replaces: 'nothing' | 'the standard part' | "the car's own row";
 }
 
-const tableWords = { hoses: 'hose', hoseEnds: 'hose end', adapters: 'adapter', tubes: 'tube' } as const;
+const tableWords = {
+  hoses: 'hose',
+  hoseEnds: 'hose end',
+  adapters: 'adapter',
+  tubes: 'tube',
+  seals: 'seal',
+  clamps: 'clamp',
+  grommets: 'grommet',
+} as const;
 
 function rowsOf(own: OwnCatalogue, car: Car): ListRow[] {
   const mine = new Map(Object.values(car.catalogue ?? {}).flatMap((rows) => (rows ?? []).map((row) => [row.id, row])));
   const standard = shelfOf({});
   const ends = standard.hoses.flatMap((hose) => standard.hoseEndsFor(hose));
-  const known = new Set([...standard.hoses, ...ends, ...standard.adapters, ...standard.tubes].map((row) => row.id));
+  const { hoses, adapters, tubes, seals, clamps, grommets } = standard;
+  const parts = [...hoses, ...ends, ...adapters, ...tubes, ...seals, ...clamps, ...grommets];
+  const known = new Set(parts.map((row) => row.id));
   return (Object.keys(tableWords) as (keyof typeof tableWords)[]).flatMap((table) =>
     (own[table] ?? []).map(({ id }) => ({
       table: tableWords[table],

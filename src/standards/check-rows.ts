@@ -1,4 +1,5 @@
 import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
+import { clampKinds, sealKinds } from './rows.ts';
 
 /** Greatest length that a part on a car can have [mm]; beyond it a unit was mistaken. */
 const mostMm = 5000;
@@ -70,4 +71,55 @@ export const checkHoseEnd = (own: OwnHoseEnd, where: string, known: boolean): st
   ...(own.insertMm === undefined || own.cutFactorMm === undefined
     ? []
     : [`${where}: insertMm and cutFactorMm both stand there; one gives the other`]),
+];
+
+/** One fault line where the field is not one of these words. */
+function word(row: object, where: string, name: string, allowed: readonly string[], needed: boolean): string[] {
+  const value = (row as Fields)[name];
+  if (value === undefined && !needed) return [];
+  return allowed.includes(value as string)
+    ? []
+    : [`${where}: ${name} is ${shown(value)}; allowed: ${allowed.join(' ')}`];
+}
+
+/** One fault line where the field is no text, or an empty one. */
+function words(row: object, where: string, name: string, needed: boolean): string[] {
+  const value = (row as Fields)[name];
+  if (value === undefined && !needed) return [];
+  return typeof value === 'string' && value !== ''
+    ? []
+    : [`${where}: ${name} is ${shown(value)}; some words are wanted`];
+}
+
+const shown = (value: unknown): string => (value === undefined ? 'missing' : JSON.stringify(value).slice(0, 40));
+
+/** A part that takes from one size to another; the greater must be the greater. */
+function inOrder(row: object, where: string, less: string, more: string): string[] {
+  const [a, b] = [(row as Fields)[less], (row as Fields)[more]];
+  return typeof a === 'number' && typeof b === 'number' && a >= b
+    ? [`${where}: ${less} ${a} is not smaller than ${more} ${b}`]
+    : [];
+}
+
+/** What is wrong with a seal's row. */
+export const checkSeal = (own: object, where: string, known: boolean): string[] => [
+  ...word(own, where, 'kind', sealKinds, !known),
+  ...words(own, where, 'size', !known),
+  ...numbers(own, where, ['idMm', 'sectionMm'], !known, true),
+];
+
+/** What is wrong with a clamp's row. */
+export const checkClamp = (own: object, where: string, known: boolean): string[] => [
+  ...word(own, where, 'kind', clampKinds, !known),
+  ...numbers(own, where, ['minOdMm', 'maxOdMm', 'widthMm', 'maxC'], !known),
+  ...numbers(own, where, ['standOffMm'], !known, true),
+  ...words(own, where, 'screw', !known),
+  ...inOrder(own, where, 'minOdMm', 'maxOdMm'),
+];
+
+/** What is wrong with a grommet's row. */
+export const checkGrommet = (own: object, where: string, known: boolean): string[] => [
+  ...numbers(own, where, ['lineOdMinMm', 'lineOdMaxMm', 'holeMm', 'panelMaxMm', 'outsideOdMm', 'maxC'], !known),
+  ...inOrder(own, where, 'lineOdMinMm', 'lineOdMaxMm'),
+  ...inOrder(own, where, 'holeMm', 'outsideOdMm'),
 ];

@@ -140,6 +140,48 @@ describe('parseCatalogueCsv', () => {
     expect(all.adapters.find((a) => a.id === 'own-adapter')?.b).toEqual({ type: 'flare37-male', dash: 12 });
     expect(all.findTube('own-tube')?.wallMm).toBe(1.6);
   });
+  it('reads seals, clamps and grommets; a standard id needs only what differs', () => {
+    const read = parseCatalogueCsv(
+      [
+        'table,id,kind,size,idMm,sectionMm,minOdMm,maxOdMm,widthMm,standOffMm,screw,maxC,lineOdMinMm,lineOdMaxMm,holeMm,panelMaxMm,outsideOdMm,partNumber',
+        'seal,own-ring,o-ring,-10,19.2,2.5,,,,,,,,,,,,R-10',
+        'clamp,p-clip-20,,,,,,,,14.5,,,,,,,,PC-20',
+        'clamp,own-clip,p-clip,,,,24,27,15,16,M6,150,,,,,,',
+        'grommet,own-grommet,,,,,,,,,,200,27,30,38,2,44,G-30',
+      ].join('\n'),
+    );
+    expect(read.faults).toEqual([]);
+    const { seals, clamps, grommets } = catalogue(read.own);
+    const usual = catalogue().clamps.find((row) => row.id === 'p-clip-20')!;
+    expect(seals.find((row) => row.id === 'own-ring')).toMatchObject({ size: '-10', idMm: 19.2, partNumber: 'R-10' });
+    expect(clamps.find((row) => row.id === 'p-clip-20')).toEqual({
+      ...usual,
+      standOffMm: 14.5,
+      partNumber: 'PC-20',
+      source: 'builder',
+      measure: false,
+    });
+    expect(clamps.find((row) => row.id === 'own-clip')).toMatchObject({ minOdMm: 24, screw: 'M6', maxC: 150 });
+    expect(grommets.find((row) => row.id === 'own-grommet')).toMatchObject({ holeMm: 38, outsideOdMm: 44 });
+  });
+  it('a seal, clamp or grommet that cannot be is one line a fault, from a list as from a car file', () => {
+    const read = parseCatalogueCsv(
+      'table,id,kind,minOdMm,maxOdMm,holeMm,outsideOdMm\nclamp,p-clip-20,,22,20,,\nclamp,p-clip-25,p-klip,,,,\ngrommet,grommet-20,,,,30,28\nseal,own-ring,o-ring,,,,\n',
+    );
+    expect(read.faults).toEqual([
+      'line 2, minOdMm 22 is not smaller than maxOdMm 20',
+      'line 3, kind: "p-klip"; allowed: p-clip hose-clamp line-separator',
+      'line 4, holeMm 30 is not smaller than outsideOdMm 28',
+      'line 5, size is missing; some words are wanted',
+      'line 5, idMm is missing',
+      'line 5, sectionMm is missing',
+    ]);
+    const wrong = catalogue({ clamps: [{ id: 'p-clip-20', kind: 'p-klip' as 'p-clip', widthMm: '13' as never }] });
+    expect(wrong.faults).toEqual([
+      'catalogue.clamps[0] "p-clip-20": kind is "p-klip"; allowed: p-clip hose-clamp line-separator',
+      'catalogue.clamps[0] "p-clip-20": widthMm is 13; a number above 0 to 5000 is allowed',
+    ]);
+  });
   it('reads semicolons and decimal commas, as spreadsheets write them', () => {
     const read = parseCatalogueCsv(
       '\uFEFFtable;id;boreMm;odMm;minBendRadiusMm;radiusMeasured\nhose;h38;38;48,5;115;centreline\n',
@@ -202,6 +244,9 @@ describe('parseCatalogueCsv', () => {
         'hose-end',
         'adapter',
         'tube',
+        'seal',
+        'clamp',
+        'grommet',
         '-16',
         '12',
         '1 5/16-12',

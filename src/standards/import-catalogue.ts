@@ -126,5 +126,8 @@ function joined(all: readonly Imported[]): OwnCatalogue {
   const hoseEnds = all.flatMap((i) => i.hoseEnd ?? []);
   const adapters = all.flatMap((i) => i.adapter ?? []);
   const tubes = all.flatMap((i) => i.tube ?? []);
-  return { hoses, hoseEnds, adapters, tubes };
+  const seals = all.flatMap((i) => i.seal ?? []);
+  const clamps = all.flatMap((i) => i.clamp ?? []);
+  const grommets = all.flatMap((i) => i.grommet ?? []);
+  return { hoses, hoseEnds, adapters, tubes, seals, clamps, grommets };
 }

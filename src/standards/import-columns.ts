@@ -10,6 +10,9 @@ export const textColumns = [
   'a',
   'b',
   'fixing',
+  'kind',
+  'size',
+  'screw',
   'clock',
   'material',
   'radiusMeasured',
@@ -50,6 +53,17 @@ export const numberColumns = [
   'minStraightMm',
   'clampStraightMm',
   'supportMm',
+  'idMm',
+  'sectionMm',
+  'minOdMm',
+  'maxOdMm',
+  'widthMm',
+  'standOffMm',
+  'lineOdMinMm',
+  'lineOdMaxMm',
+  'holeMm',
+  'panelMaxMm',
+  'outsideOdMm',
   'price',
 ] as const;
 
@@ -58,5 +72,5 @@ export type NumberColumn = (typeof numberColumns)[number];
 export const importColumns: readonly string[] = [...textColumns, ...numberColumns];
 
 /** The tables that a list may fill, as its `table` column names them. */
-export const importTables = ['hose', 'hose-end', 'adapter', 'tube'] as const;
+export const importTables = ['hose', 'hose-end', 'adapter', 'tube', 'seal', 'clamp', 'grommet'] as const;
 export type ImportTable = (typeof importTables)[number];

@@ -1,9 +1,9 @@
 import { boreDisagreement, disagreements } from './agreement.ts';
 import type { End } from './end.ts';
 import type { ImportTable, NumberColumn, TextColumn } from './import-columns.ts';
-import type { OwnAdapter, OwnHose, OwnHoseEnd, OwnTube } from './own-catalogue.ts';
+import type { OwnAdapter, OwnClamp, OwnGrommet, OwnHose, OwnHoseEnd, OwnSeal, OwnTube } from './own-catalogue.ts';
 import { parseEnd } from './parse-end.ts';
-import { allFluids, type Fixing } from './rows.ts';
+import { allFluids, clampKinds, type Fixing, sealKinds } from './rows.ts';
 
 /** One row of a builder's list with its cells read. */
 export interface ImportRow {
@@ -18,6 +18,9 @@ export interface Imported {
   readonly hoseEnd?: OwnHoseEnd;
   readonly adapter?: OwnAdapter;
   readonly tube?: OwnTube;
+  readonly seal?: OwnSeal;
+  readonly clamp?: OwnClamp;
+  readonly grommet?: OwnGrommet;
   /** "column: what is wrong", one line each. */
   readonly faults: readonly string[];
 }
@@ -29,7 +32,7 @@ const angles = [0, 30, 45, 60, 90, 120, 150, 180] as const;
 /** Checks one row and makes the builder's row of it; dash, thread and diameter must agree with each other. */
 export function checkCatalogueRow(row: ImportRow): Imported {
   const faults: string[] = [];
-  const made = { hose: asHose, 'hose-end': asHoseEnd, adapter: asAdapter, tube: asTube }[row.table](row, faults);
+  const made = makers[row.table](row, faults);
   return faults.length > 0 ? { faults } : { ...made, faults };
 }
 
@@ -198,3 +201,34 @@ function asTube(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
   };
   return { tube: { ...common(row), ...defined(fields) } };
 }
+
+function asSeal(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
+  const { texts, numbers } = row;
+  const kind = oneOf('kind', texts.kind, sealKinds, faults);
+  const { idMm, sectionMm } = numbers;
+  return { seal: { ...common(row), ...defined({ kind, size: texts.size, idMm, sectionMm }) } };
+}
+
+function asClamp(row: ImportRow, faults: string[]): Omit<Imported, 'faults'> {
+  const { texts, numbers } = row;
+  const kind = oneOf('kind', texts.kind, clampKinds, faults);
+  const { minOdMm, maxOdMm, widthMm, standOffMm, maxC } = numbers;
+  const fields = { kind, minOdMm, maxOdMm, widthMm, standOffMm, screw: texts.screw, maxC };
+  return { clamp: { ...common(row), ...defined(fields) } };
+}
+
+function asGrommet(row: ImportRow): Omit<Imported, 'faults'> {
+  const { lineOdMinMm, lineOdMaxMm, holeMm, panelMaxMm, outsideOdMm, maxC } = row.numbers;
+  const fields = { lineOdMinMm, lineOdMaxMm, holeMm, panelMaxMm, outsideOdMm, maxC };
+  return { grommet: { ...common(row), ...defined(fields) } };
+}
+
+const makers: Readonly<Record<ImportTable, (row: ImportRow, faults: string[]) => Omit<Imported, 'faults'>>> = {
+  hose: asHose,
+  'hose-end': asHoseEnd,
+  adapter: asAdapter,
+  tube: asTube,
+  seal: asSeal,
+  clamp: asClamp,
+  grommet: asGrommet,
+};

@@ -1,5 +1,5 @@
 import { builtInAdapters } from './adapters.ts';
-import { checkAdapter, checkHose, checkHoseEnd, checkTube } from './check-rows.ts';
+import { checkAdapter, checkClamp, checkGrommet, checkHose, checkHoseEnd, checkSeal, checkTube } from './check-rows.ts';
 import { builtInClamps, builtInGrommets } from './clamps.ts';
 import { fixingRow } from './fixings.ts';
 import { genericHoseEnds } from './hose-ends.ts';
@@ -148,25 +148,23 @@ export function ownHoseEnds(
   });
 }
 
+type RowCheck = (own: object, where: string, known: boolean) => readonly string[];
+
 /** Rows of a table where the builder may override what is built in, or add a row like a built-in one. */
-function overBuiltIn<T extends { readonly id: string }>(table: string, builtIn: readonly T[]) {
+function overBuiltIn<T extends { readonly id: string }>(table: string, builtIn: readonly T[], check: RowCheck) {
   return (
     rows: readonly ({ readonly id: string } & { readonly [K in keyof T]?: T[K] | undefined })[],
     faults: string[],
   ): readonly T[] =>
     rows.flatMap((own, i) => {
       const like = builtIn.find((r) => r.id === own.id);
-      const needed = Object.keys(builtIn[0] ?? {}).filter((k) => k !== 'source' && k !== 'measure' && k !== 'name');
-      const missing =
-        like === undefined ? needed.filter((k) => (own as Readonly<Record<string, unknown>>)[k] === undefined) : [];
-      if (missing.length > 0) {
-        faults.push(`catalogue.${table}[${i}] "${own.id}": a new row needs ${missing.join(', ')}`);
-        return [];
-      }
+      const found = check(own, `catalogue.${table}[${i}] "${own.id}"`, like !== undefined);
+      faults.push(...found);
+      if (found.length > 0) return [];
       return [{ ...(like ?? { name: own.id }), ...mine, ...givenFields(own) } as unknown as T];
     });
 }
 
-export const ownSeals = overBuiltIn<SealRow>('seals', builtInSeals);
-export const ownClamps = overBuiltIn<ClampRow>('clamps', builtInClamps);
-export const ownGrommets = overBuiltIn<GrommetRow>('grommets', builtInGrommets);
+export const ownSeals = overBuiltIn<SealRow>('seals', builtInSeals, checkSeal);
+export const ownClamps = overBuiltIn<ClampRow>('clamps', builtInClamps, checkClamp);
+export const ownGrommets = overBuiltIn<GrommetRow>('grommets', builtInGrommets, checkGrommet);

@@ -109,8 +109,10 @@ export interface BulkheadFittingRow extends AdapterRow {
   readonly holeMm: number;
 }
 
+export const sealKinds = ['o-ring', 'bonded-washer', 'soft-washer', 'gasket', 'thread-sealant', 'collar'] as const;
+
 export interface SealRow extends Row {
-  readonly kind: 'o-ring' | 'bonded-washer' | 'soft-washer' | 'gasket' | 'thread-sealant' | 'collar';
+  readonly kind: (typeof sealKinds)[number];
   /** What it seals: an end type's size in words ("-8", "M14x1.5"). */
   readonly size: string;
   readonly idMm: number;
@@ -135,8 +137,10 @@ export interface TubeRow extends Row {
   readonly fluids: readonly Fluid[];
 }
 
+export const clampKinds = ['p-clip', 'hose-clamp', 'line-separator'] as const;
+
 export interface ClampRow extends Row {
-  readonly kind: 'p-clip' | 'hose-clamp' | 'line-separator';
+  readonly kind: (typeof clampKinds)[number];
   readonly minOdMm: number;
   readonly maxOdMm: number;
   readonly widthMm: number;
