@@ -6,8 +6,9 @@ import type { Way, WayBody, WayFail, WayGap } from '../way.ts';
 import { type LinesWorld, portOf } from '../world.ts';
 import { shrinkFails } from './bore-fails.ts';
 import type { EndMotions } from './carriers.ts';
+import type { DraftBody } from './draft-body.ts';
 import { type FallRule, fallFault, fallRule, offPlumbDeg } from './fall.ts';
-import { type DraftBody, type LineDraft, draftBodies, draftBodiesAt, draftCrossings } from './line-draft.ts';
+import { type LineDraft, draftBodies, draftBodiesAt, draftCrossings } from './line-draft.ts';
 import { selfGap } from './self-gap.ts';
 import {
   GRACE_MM,

@@ -1,15 +1,11 @@
 import type { Line } from '#car';
-import { type Body, type RigidMotion, movedPoint, still } from '#geometry';
+import { type RigidMotion, movedPoint, still } from '#geometry';
 import { type Crossed, alongOf } from './along.ts';
+import type { DraftBody } from './draft-body.ts';
 import type { HosePiece } from './hose-piece.ts';
 import { type PlacedJoint, jointBody } from './joints.ts';
 import { reversedPath } from './reversed-path.ts';
 import type { TubePiece } from './tube-piece.ts';
-
-export interface DraftBody extends Body {
-  readonly part: string;
-  readonly row?: string;
-}
 
 export type DraftPiece =
   | { readonly kind: 'hose'; readonly piece: HosePiece }

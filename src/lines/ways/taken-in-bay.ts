@@ -3,7 +3,7 @@ import type { Line, TakenWay } from '#car';
 import { type Body, polylineLength } from '#geometry';
 import { straightBehindFitting } from '#standards';
 import type { Way } from '../way.ts';
-import type { DraftBody } from './line-draft.ts';
+import type { DraftBody } from './draft-body.ts';
 
 /** The bodies of a way as solids. */
 export const bodiesOfWay = (way: Pick<Way | TakenWay, 'bodies'>): DraftBody[] =>
