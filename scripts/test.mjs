@@ -8,6 +8,10 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const resultFile = `${root}out/vitest.json`;
 const mayNotSkip = process.env.FAIRLEAD_CI === '1';
 
+const asked = process.argv.slice(2);
+// All browser tests as one file, so that one browser runs at a time and the other thread has work meanwhile (vitest.config.ts).
+if (asked.length === 0) process.env.FAIRLEAD_BROWSERS = 'in one file';
+
 const bin = (name) => `${root}node_modules/.bin/${name}`;
 const stages = [
   { name: 'types', command: [bin('tsc'), '-p', 'tsconfig.json'] },
@@ -28,7 +32,7 @@ const stages = [
       '--reporter=default',
       '--reporter=json',
       `--outputFile.json=${resultFile}`,
-      ...process.argv.slice(2),
+      ...asked,
     ],
   },
 ];

@@ -32,7 +32,7 @@ describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the ho
   let car: string;
 
   beforeAll(async () => {
-    screen = await Screen.open({ isAllAsked: true });
+    screen = await Screen.open('all');
     ({ page } = await screen.person('Marrow'));
     const kept = await hotSide().putOn(screen.serving.desk, 'Marrow');
     car = kept.id;

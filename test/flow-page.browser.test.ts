@@ -11,7 +11,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
   let car: string;
 
   beforeAll(async () => {
-    screen = await Screen.open();
+    screen = await Screen.open('flow');
     ({ page } = await screen.person('Marrow'));
     car = await screen.withDemo(page);
   }, 60_000);

@@ -63,6 +63,9 @@ function lastAsked<T>(known: Map<string, Promise<T>>, key: string, ask: () => Pr
   return answer;
 }
 
+/** What nobody has asked for yet and is worked out all the same: some 20 s of processor for a whole car, 5 of it what flows. */
+export type Behind = 'all' | 'flow' | 'nothing';
+
 /** What is asked about the cars on the shelf, worked out on threads that stay. */
 export class Desk {
   readonly shelf: Shelf;
@@ -73,16 +76,16 @@ export class Desk {
   readonly flow: FlowDesk;
   readonly heat: HeatDesk;
   private readonly reach: ReachDesk;
-  private readonly isAllAsked: boolean;
+  private readonly behind: Behind;
   private readonly standings = new Map<string, Promise<Standing>>();
   private readonly cuts = new Map<string, Promise<ToCut>>();
 
   /**
    * @param kept - where plans are kept from one run of the program to the next
-   * @param isAllAsked - heat, reach and rules are worked out behind too, some 15 s of it for a whole car
+   * @param behind - what is worked out behind of a car that is looked at
    */
-  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried, kept?: KeptAnswers, isAllAsked = true) {
-    this.isAllAsked = isAllAsked;
+  constructor(shelf: Shelf, crew: StandingCrew, tried: Tried, kept?: KeptAnswers, behind: Behind = 'all') {
+    this.behind = behind;
     this.kept = kept;
     this.shelf = shelf;
     this.crew = crew;
@@ -131,9 +134,9 @@ export class Desk {
   async standing(id: string): Promise<StandingWithAll> {
     const kept = await this.shelf.openCar(id);
     const [stands, input] = [await this.standingOf(id, kept), await this.shared(id, kept.car)];
-    const flow = this.flow.inPassing(id, input);
-    const cook = this.isAllAsked ? this.heat.inPassing(id, input, flow) : NOT_ASKED;
-    const off = this.isAllAsked ? this.reach.inPassing(id, input) : NOT_ASKED;
+    const flow = this.behind === 'nothing' ? NOT_ASKED : this.flow.inPassing(id, input);
+    const cook = this.behind === 'all' ? this.heat.inPassing(id, input, flow) : NOT_ASKED;
+    const off = this.behind === 'all' ? this.reach.inPassing(id, input) : NOT_ASKED;
     return {
       ...standingWithFound(input.car, stands, { flow: flow.answer, heat: cook.answer, ...off.answer }),
       revision: kept.revision,

@@ -6,7 +6,7 @@ import { openShelf, type Shelf } from '#shelf';
 import { newCode } from './access.ts';
 import { app } from './app.ts';
 import type { ReadyCar } from './ready-car.ts';
-import { Desk } from './desk.ts';
+import { type Behind, Desk } from './desk.ts';
 import { Jobs } from './jobs.ts';
 import { NewsDesk } from './news.ts';
 import { Tried } from './tried.ts';
@@ -23,8 +23,8 @@ export interface ServeWish {
   readonly isShared: boolean;
   /** Threads learn the car that was worked on last before they are asked; true if absent. */
   readonly isReadied?: boolean;
-  /** Heat, reach and rules of a car that is looked at are worked out behind too; true if absent. */
-  readonly isAllAsked?: boolean;
+  /** What is worked out behind of a car that is looked at; all of it if absent. */
+  readonly behind?: Behind;
   readonly demo: () => Promise<ReadyCar>;
   /** Where plans are kept from one run of the program to the next; none if absent. */
   readonly kept?: KeptAnswers;
@@ -55,7 +55,7 @@ export class ServeFault extends Error {
 export async function serve(wish: ServeWish): Promise<Serving> {
   const shelf = await openShelf(wish.dataFolder);
   const crew = new StandingCrew();
-  const desk = new Desk(shelf, crew, new Tried(join(wish.dataFolder, 'tried')), wish.kept, wish.isAllAsked);
+  const desk = new Desk(shelf, crew, new Tried(join(wish.dataFolder, 'tried')), wish.kept, wish.behind);
   const news = new NewsDesk();
   const jobs = new Jobs(news);
   const sharing = { code: wish.isShared ? newCode() : null };

@@ -6,7 +6,7 @@ import { gunzipSync } from 'node:zlib';
 import axe, { type AxeResults } from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { type Car, carFrom } from '#car';
-import { ReadyCar, serve, type Serving } from '#server';
+import { type Behind, ReadyCar, serve, type Serving } from '#server';
 import { browserPath, type Drawing, launchOptions } from './find-browser.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -25,15 +25,15 @@ export class Screen {
     this.folder = folder;
   }
 
-  /** @param isAllAsked - heat, reach and rules come among the snags too: some 15 s behind each change of the demo car */
-  static async open({ isAllAsked = false } = {}): Promise<Screen> {
+  /** @param behind - what flows, cooks or cannot be reached comes among the snags too: some 20 s behind each change of the demo car */
+  static async open(behind: Behind = 'nothing'): Promise<Screen> {
     const folder = mkdtempSync(join(tmpdir(), 'fairlead-screen-'));
     const serving = await serve({
       dataFolder: join(folder, 'data'),
       webFolder: join(root, 'out', 'web'),
       port: 0,
       isShared: false,
-      isAllAsked,
+      behind,
       demo: async () => takenDemo(),
       log: (text) => process.stderr.write(`${text}\n`),
     });
