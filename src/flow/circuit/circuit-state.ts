@@ -155,7 +155,18 @@ export function liquidFlow(
   const net = liquidNet(ask);
   const { answer, losses, offPa } = settledTees(net.network, ready.tees.tees, asked.fluid, warm);
   if (!answer.ok) return { why: answer.why, where: answer.where };
-  return { ...flowsOf(ready, ask, net, answer, losses), answer, net, teesOffPa: offPa };
+  const flows = flowsOf(ready, ask, net, answer, losses);
+  // A line taken apart into its pieces is asked for by few: a case is solved some times over before it is told.
+  let lines: LineFlow[] | undefined;
+  return {
+    ...flows,
+    get lines() {
+      return (lines ??= flows.lines());
+    },
+    answer,
+    net,
+    teesOffPa: offPa,
+  };
 }
 
 function flowsOf(
@@ -164,22 +175,23 @@ function flowsOf(
   net: LiquidNet,
   answer: SettledNetwork,
   tees: TeeLossesBy,
-): Omit<LiquidFlow, 'answer' | 'net' | 'teesOffPa'> {
+): Pick<LiquidFlow, 'passages' | 'pumps' | 'flowOf'> & { readonly lines: () => LineFlow[] } {
   const pressureAt = new Map(net.network.nodes.map(({ id }, i) => [id, answer.pressurePa[i]!]));
-  const lines: LineFlow[] = [];
   const passages: ThroughFlow[] = [];
   const pumps: PumpFlow[] = [];
   const flowOf = new Map(ask.elements.map(({ id }, i) => [id, answer.flowM3S[i]!]));
-  ask.elements.forEach((element, i) => {
+  const endsOf = (element: Element, i: number): { readonly fromPa: number; readonly toPa: number } => {
     const branch = net.network.branches[i]!;
-    const flowM3S = answer.flowM3S[i]!;
-    const ends = {
+    return {
       fromPa: pressureAt.get(branch.from)! - placeHead(ready.car, net, element.from),
       toPa: pressureAt.get(branch.to)! - placeHead(ready.car, net, element.to),
     };
-    if (element.kind === 'line')
-      lines.push(lineFlow(element, ask.fluid, flowM3S, ends, 'liquid', tees.get(element.id)));
-    else if (element.kind === 'passage')
+  };
+  ask.elements.forEach((element, i) => {
+    if (element.kind === 'line') return;
+    const flowM3S = answer.flowM3S[i]!;
+    const ends = endsOf(element, i);
+    if (element.kind === 'passage')
       passages.push({ id: element.id, words: element.words, flowM3S, dropPa: answer.dropPa[i]!, ...ends });
     else if (element.kind === 'pump')
       pumps.push({
@@ -192,6 +204,12 @@ function flowsOf(
         reliefM3S: flowOf.get(`${element.id} relief`) ?? 0,
       });
   });
+  const lines = (): LineFlow[] =>
+    ask.elements.flatMap((element, i) =>
+      element.kind === 'line'
+        ? [lineFlow(element, ask.fluid, answer.flowM3S[i]!, endsOf(element, i), 'liquid', tees.get(element.id))]
+        : [],
+    );
   return { lines, passages, pumps, flowOf };
 }
 

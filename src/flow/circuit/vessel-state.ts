@@ -1,6 +1,6 @@
-import type { Case, Shape, Vessel } from '#car';
+import type { Case, Port, Shape, Vessel } from '#car';
 import type { TriangleMesh, Vec } from '#geometry';
-import { coverOf, outletIn } from '../tank/outlet.ts';
+import { coverOf, type Outlet, outletIn } from '../tank/outlet.ts';
 import { Levels } from '../tank/level.ts';
 import { tankOfBox, tankOfCylinder, tankOfMesh, tankOfTube, type Tank, type TankWish } from '../tank/tank.ts';
 import { FlowError } from '../flow-error.ts';
@@ -105,14 +105,34 @@ export function vesselState(
     const id = `${vessel.part}.${port.id}`;
     const boreMm = boresMm.get(id);
     if (boreMm === undefined) continue;
-    try {
-      const outlet = outletIn(inside.tank, { id, atMm: port.atMm, axis: port.faces, boreMm });
-      mouths.set(id, coverOf(outlet, { up: levels.up, heightMm }));
-    } catch (error) {
-      if (!(error instanceof FlowError)) throw error;
+    const outlet = mouthOf(inside, id, port, boreMm);
+    if (outlet === null) {
       const above = heightMm - heightMmG(pull, port.atMm) / size;
       mouths.set(id, { share: above > 0 ? 1 : 0, headMm: above });
-    }
+    } else mouths.set(id, coverOf(outlet, { up: levels.up, heightMm }));
   }
   return { vessel, fillM3, surfaceMmG: heightMm * size, mouths };
+}
+
+/** Where a mouth opens into an inside hangs on neither fill nor pull; null: its port lies too far from it. */
+const outlets = new WeakMap<VesselInside, Map<string, Outlet | null>>();
+
+function mouthOf(inside: VesselInside, id: string, port: Port, boreMm: number): Outlet | null {
+  const known = outlets.get(inside) ?? new Map<string, Outlet | null>();
+  outlets.set(inside, known);
+  const key = `${id} ${boreMm}`;
+  const had = known.get(key);
+  if (had !== undefined) return had;
+  const made = outletOrNull(inside.tank!, { id, atMm: port.atMm, axis: port.faces, boreMm });
+  known.set(key, made);
+  return made;
+}
+
+function outletOrNull(tank: Tank, outlet: Outlet): Outlet | null {
+  try {
+    return outletIn(tank, outlet);
+  } catch (error) {
+    if (!(error instanceof FlowError)) throw error;
+    return null;
+  }
 }

@@ -5,7 +5,9 @@ import type { LineFlow } from '../circuit/flow-answer.ts';
 import { lineFlow } from '../circuit/line-flow.ts';
 import type { FluidState } from '../fluids/fluid-state.ts';
 import { fluidAt } from '../fluids/fluid-at.ts';
+import type { FluidAnswer } from '../fluids/fluid-spec.ts';
 import type { LossLaw } from '../network/loss-law.ts';
+import type { NetworkLayout } from '../network/network-layout.ts';
 import type { NetworkBranch, NetworkNode } from '../network/network.ts';
 import { type SettledNetwork, solveNetwork } from '../network/solve-network.ts';
 import { Joints } from '../circuit/joints.ts';
@@ -31,6 +33,17 @@ const OUTSIDE = 'outside';
 /** A vessel that stands open: its way out costs next to nothing at any flow met here [Pa per m3/s]. */
 const OPEN_SLOPE = 1e3;
 
+/** How the net of gas is laid out hangs on the circuit alone. */
+const layouts = new WeakMap<ReadyCircuit, NetworkLayout>();
+
+/** A case asks for the same air again and again; the same object lets laws made for it be kept. */
+let last: { readonly temperatureC: number; readonly air: FluidAnswer } | undefined;
+
+function airAt(temperatureC: number): FluidAnswer {
+  if (last?.temperatureC !== temperatureC) last = { temperatureC, air: fluidAt({ kind: 'air' }, temperatureC) };
+  return last.air;
+}
+
 /** Works out which way each vent flows, and the pressure over the oil. */
 export function gasBalance(
   ready: ReadyCircuit,
@@ -39,7 +52,7 @@ export function gasBalance(
   warm?: SettledNetwork,
 ): GasBalance {
   const { drawn, sorted } = ready;
-  const air = fluidAt({ kind: 'air' }, temperatureC);
+  const air = airAt(temperatureC);
   if (!air.ok)
     return { gasPa: new Map(), lines: [], outM3S: 0, shut: [], faults: [{ why: air.faults.join('; '), where: [] }] };
   const vesselOf = vesselFinder(drawn);
@@ -61,9 +74,14 @@ export function gasBalance(
   const branches = gasBranches(ready, nodes, carrying, ways, air.state, temperatureC);
   const reached = new Set(branches.flatMap(({ from, to }) => [from, to]));
   const kept = [...nodes.values()].filter(({ id }) => reached.has(id));
-  const answer = solveNetwork({ nodes: kept, branches }, warm === undefined ? {} : { warm });
+  const layout = layouts.get(ready);
+  const answer = solveNetwork(
+    { nodes: kept, branches },
+    { ...(warm === undefined ? {} : { warm }), ...(layout === undefined ? {} : { layout }) },
+  );
   if (!answer.ok)
     return { gasPa: new Map(), lines: [], outM3S: 0, shut, faults: [{ why: answer.why, where: answer.where }] };
+  layouts.set(ready, answer.layout);
   const gasPa = new Map(kept.map(({ id }, i) => [id, answer.pressurePa[i]!]));
   const lines = carrying.map((element, i) => {
     const ends = { fromPa: gasPa.get(branches[i]!.from) ?? 0, toPa: gasPa.get(branches[i]!.to) ?? 0 };

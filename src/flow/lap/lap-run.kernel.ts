@@ -34,8 +34,10 @@ export function lapRun(model: LapModel, fills: LapFills, log: DriveLog, toleranc
   const along = (values: Float64Array, f: number): number => values[s]! + (values[s + 1]! - values[s]!) * f;
   const covered = (rows: Float64Array, f: number, oilM3: number): number => {
     const i = 3 * s;
-    const at = (n: number): number => rows[i + n]! + (rows[i + 3 + n]! - rows[i + n]!) * f;
-    return shareCovered(oilM3, at(0), at(1), at(2));
+    const first = rows[i]! + (rows[i + 3]! - rows[i]!) * f;
+    const half = rows[i + 1]! + (rows[i + 4]! - rows[i + 1]!) * f;
+    const whole = rows[i + 2]! + (rows[i + 5]! - rows[i + 2]!) * f;
+    return shareCovered(oilM3, first, half, whole);
   };
   const rates = (timeS: number, y: Float64Array, dy: Float64Array): void => {
     const f = Math.min(1, Math.max(0, (timeS - log.timeS[s]!) / (log.timeS[s + 1]! - log.timeS[s]!)));

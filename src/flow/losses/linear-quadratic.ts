@@ -1,4 +1,4 @@
-import type { LossLaw } from '../network/loss-law.ts';
+import { knownToRise, type LossLaw } from '../network/loss-law.ts';
 import { needNotNegative, needPositive } from '../flow-error.ts';
 
 /**
@@ -21,12 +21,15 @@ export function linearQuadraticLaw(
     needNotNegative(`${where}, inertia part`, forwardPaS2M6, 'Pa s2/m6');
   if (!(backwardPaS2M6 >= 0 && backwardPaS2M6 < Infinity))
     needNotNegative(`${where}, inertia part backward`, backwardPaS2M6, 'Pa s2/m6');
-  return (flowM3S) => {
+  // With a above zero and b not below, its slope a + 2 b |Q| is above zero everywhere.
+  return knownToRise((flowM3S) => {
     const b = flowM3S < 0 ? -backwardPaS2M6 : forwardPaS2M6;
     const inertia = b * flowM3S;
     return { dropPa: (linearPaSM3 + inertia) * flowM3S, slope: linearPaSM3 + 2 * inertia };
-  };
+  }, always);
 }
+
+const always = (): boolean => true;
 
 /** Area of a round bore [m2]. */
 export const boreAreaM2 = (boreM: number): number => (Math.PI * boreM * boreM) / 4;

@@ -1,6 +1,6 @@
 import type { Known, SourceId } from '#sources';
 import type { FluidState } from '../fluids/fluid-state.ts';
-import type { LossLaw } from '../network/loss-law.ts';
+import { type Drop, knownToRise, type LossLaw } from '../network/loss-law.ts';
 
 /** What a loss needs to know of a fluid. */
 export type Flowing = Pick<FluidState, 'densityKgM3' | 'viscosityPaS'>;
@@ -29,7 +29,7 @@ export function scaledLaw(law: LossLaw, factor: number): LossLaw {
 export function seriesLaw(laws: readonly LossLaw[]): LossLaw {
   const [first] = laws;
   if (first !== undefined && laws.length === 1) return first;
-  return (flowM3S) => {
+  const sum = (flowM3S: number): Drop => {
     let dropPa = 0;
     let slope = 0;
     for (const law of laws) {
@@ -39,4 +39,6 @@ export function seriesLaw(laws: readonly LossLaw[]): LossLaw {
     }
     return { dropPa, slope };
   };
+  // What rises, added to what rises, rises.
+  return knownToRise(sum, (flowM3S) => laws.length > 0 && laws.every((law) => law.isKnownToRise?.(flowM3S) === true));
 }

@@ -66,6 +66,7 @@ function faultAlong(
 }
 
 function faultUpTo(element: string, law: LossLaw, flow: number, leastFlow: number): RefusedNetwork | undefined {
+  if (law.isKnownToRise?.(Math.max(Math.abs(flow), leastFlow)) === true) return undefined;
   const fault =
     faultAlong(element, law, 0, flow, SAMPLES) ?? faultAlong(element, law, -leastFlow, leastFlow, FEW_SAMPLES);
   if (fault !== undefined) return fault;

@@ -10,4 +10,15 @@ export interface Drop {
  * The loss of one element as a function of the flow through it [m3/s], positive from its first end to its second and
  * asked for either sign. It must rise with the flow over the whole range: the network is solved as a convex problem.
  */
-export type LossLaw = (flowM3S: number) => Drop;
+export interface LossLaw {
+  (flowM3S: number): Drop;
+  /**
+   * Whether it is known beforehand to rise all the way from no flow to this one, either way: such a law is not looked at again
+   * with every answer. Absent: nothing is known of it.
+   */
+  readonly isKnownToRise?: (flowM3S: number) => boolean;
+}
+
+/** A law, and up to which flow it is known to rise. */
+export const knownToRise = (law: (flowM3S: number) => Drop, isKnownToRise: (flowM3S: number) => boolean): LossLaw =>
+  Object.assign(law, { isKnownToRise });
