@@ -1,8 +1,9 @@
 import { linesWorld } from '#lines';
+import type { Car } from '#car';
 import { newHeatMemory } from '#heat';
 import { describe, expect, it } from 'vitest';
 import { takenDemo } from '../../test/heat/demo-bay.ts';
-import { heatOf } from './heat-of.ts';
+import { curesOf, heatOf } from './heat-of.ts';
 import { rulesWithHeat } from './rules-of.ts';
 
 const LINES = new Set(['C7', 'O8', 'B1']);
@@ -52,6 +53,35 @@ describe('the heat of a car of which one part has moved', () => {
       expect(Math.abs(same.worst.surfaceC - line.worst.surfaceC), line.line).toBeLessThan(0.05);
     }
     expect(Math.abs(bays[0]!.airC - anew.cases[0]!.bays[0]!.airC)).toBeLessThan(0.05);
+  });
+});
+
+describe('a probe in the air of a bay that the builder agrees to', () => {
+  it('brings the air to what was read; lines and what helps them follow (property: hotter air, hotter lines)', () => {
+    const world = hotSide(0);
+    // One line, made: nothing but the probe is looked at.
+    const lines = world.car.lines.flatMap((line) => (line.id === 'O8' ? [{ ...line, state: 'made' as const }] : []));
+    const read = (...heatReadings: NonNullable<Car['heatReadings']>) => ({
+      ...world,
+      car: { ...world.car, lines, heatReadings },
+    });
+    const before = heatOf(read(), []).cases[0]!;
+    const [bay] = before.bays;
+    const readC = bay!.outsideC + 2 * (bay!.airC - bay!.outsideC);
+    const probe = { id: 'p', case: 'full-load', bay: bay!.bay, readC, means: 'probe' } as const;
+    expect(heatOf(read(probe), []).cases[0]!.bays[0]!.airC).toBe(bay!.airC);
+    const { cases, readings } = heatOf(read({ ...probe, corrects: true }), []);
+    const after = cases[0]!;
+    expect(Math.abs(after.bays[0]!.airC - readC) / (readC - bay!.outsideC)).toBeLessThan(0.02);
+    expect(readings[0]).toMatchObject({
+      workedC: bay!.airC,
+      corrected: expect.stringMatching(/carrying off 0\.\d\d of/u),
+    });
+    const told = after.lines[0]!;
+    expect(told.worst.surfaceC).toBeGreaterThan(before.lines[0]!.worst.surfaceC);
+    // O8's least limit is its sleeve: it is told by its outside.
+    expect(told.limits[0]!.what).toBe('sleeve');
+    expect(curesOf(read({ ...probe, corrects: true }), [], 'O8').cures[0]!.beforeC).toBeCloseTo(told.worst.surfaceC, 6);
   });
 });
 

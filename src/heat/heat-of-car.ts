@@ -1,7 +1,8 @@
 import type { Car, Case } from '#car';
 import { CarHeat } from './car/car-heat.ts';
 import { runFindings } from './car/heat-findings.ts';
-import { comparedReadings, correctionsOf, toldCorrections } from './car/readings.ts';
+import { agreedCorrections } from './car/agreed-corrections.ts';
+import { comparedReadings, hasAgreed, noCorrections, toldCorrections } from './car/readings.ts';
 import { RAY_SEED } from './car/heat-model.ts';
 import type { HeatAnswer, HeatCase } from './heat-answer.ts';
 import type { HeatAsk } from './heat-ask.ts';
@@ -36,11 +37,12 @@ export function heatOfCar(ask: HeatAsk): HeatAnswer {
   }
   const { model } = work.traced([]);
   const readings = comparedReadings(ask.car, answers);
-  work.corrections = correctionsOf(ask.car, answers);
-  const corrected = work.corrections.size === 0 ? answers : answers.map(({ case: at }) => work.inCase(at));
+  const corrections = hasAgreed(ask.car) ? agreedCorrections(ask.car, work, answers) : noCorrections;
+  work.correctBy(corrections);
+  const corrected = corrections === noCorrections ? answers : answers.map(({ case: at }) => work.inCase(at));
   return {
     cases: corrected,
-    readings: toldCorrections(readings, work.corrections),
+    readings: toldCorrections(readings, corrections),
     rays: { patches: model.patches.length, raysShot: model.raysShot, seed: RAY_SEED },
     findings: runFindings(model),
   };

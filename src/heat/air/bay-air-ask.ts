@@ -25,6 +25,8 @@ export interface BayAirAsk {
   readonly fanStands?: boolean;
   /** Works out what more area does, and findings: once a case, not at every minute of a soak. */
   readonly advises?: boolean;
+  /** Share of what the air is worked out to carry off that it does, as readings say; absent: all of it. */
+  readonly carriedShare?: number;
   /** Bay air that areas are wanted for [degC]. */
   readonly wantC?: number;
 }

@@ -82,7 +82,8 @@ export function settledAir(ready: ReadyBay): SettledAir {
   const { ask, outsideC } = ready;
   const heatAt = (airC: number) => ask.heat.heatW - ask.heat.slopeWPerK * (airC - ask.heat.atC);
   if (ask.case.bayAirC !== undefined) return { at: airAt(ready, ask.case.bayAirC), heatW: heatAt(ask.case.bayAirC) };
-  const leftAt = (airC: number) => heatAt(airC) - carriedW(airAt(ready, airC), outsideC);
+  const { carriedShare = 1 } = ask;
+  const leftAt = (airC: number) => heatAt(airC) - carriedShare * carriedW(airAt(ready, airC), outsideC);
   const start = leftAt(outsideC);
   const way = Math.sign(start);
   let [before, left] = [outsideC, start];

@@ -11,7 +11,7 @@ import { lineFluid } from './line-fluid.ts';
 import { lineHeat, type ToldC } from './line-heat.ts';
 import type { CaseState } from './net-in-case.ts';
 import { correctedTold } from './corrected-told.ts';
-import type { Corrections } from './readings.ts';
+import { type Corrections, noCorrections } from './readings.ts';
 import { netLayout } from './net-layout.ts';
 import { caseBefore, isSwitchedOff, partWarmth } from './part-warmth.ts';
 import { type BayAsk, type RunCase, runCase } from './run-case.ts';
@@ -31,16 +31,25 @@ export class CarHeat {
   /** Told only of this line, and without advice on openings: for what-ifs. */
   readonly #only: string | null;
 
-  /** @param given - traced already, for any set of covers */
-  /** What agreed readings correct. */
-  corrections: Corrections = new Map();
+  #corrections: Corrections;
 
-  constructor(ask: HeatAsk, given: { readonly traced: Traced; readonly line: string } | null = null) {
+  /** @param given - traced already, for any set of covers, and what agreed readings correct */
+  constructor(
+    ask: HeatAsk,
+    given: { readonly traced: Traced; readonly line: string; readonly corrections: Corrections } | null = null,
+  ) {
     this.#ask = ask;
+    this.#corrections = given?.corrections ?? noCorrections;
     this.#only = given?.line ?? null;
     this.#given = given?.traced ?? null;
     this.#layouts = panelLayouts(ask.car, { meshes: ask.meshes });
     this.#spaces = baySpaces(ask.car, this.#layouts);
+  }
+
+  /** What agreed readings correct from now on. */
+  correctBy(corrections: Corrections): void {
+    if (corrections.airShares !== this.#corrections.airShares) this.#ran.clear();
+    this.#corrections = corrections;
   }
 
   traced(coversOff: readonly string[]): Traced {
@@ -94,6 +103,7 @@ export class CarHeat {
       coversOff: at.coversOff ?? [],
       fanStands: isSwitchedOff(at) && (at.fanRunsMin ?? 0) === 0,
       advises: this.#only === null,
+      airShares: this.#corrections.airShares,
     };
   }
 
@@ -138,7 +148,7 @@ export class CarHeat {
     const here = { model, layout, state: run.net, c: run.answer.c };
     const told: ToldC = { c: (node) => run.answer.c[node]!, at: () => here, minutes: () => undefined };
     const { heat, unbalanced } = run.answer;
-    const bodies = toldBodies(here, correctedTold(here, told, this.corrections), run.state, this.#only);
+    const bodies = toldBodies(here, correctedTold(here, told, this.#corrections), run.state, this.#only);
     const answer = {
       case: at,
       kind: 'running' as const,
@@ -187,7 +197,7 @@ export class CarHeat {
     const answer = {
       case: at,
       kind: 'soak' as const,
-      ...toldBodies(here, correctedTold(here, made.told, this.corrections), made.state, this.#only),
+      ...toldBodies(here, correctedTold(here, made.told, this.#corrections), made.state, this.#only),
       bays: made.bays,
       heatInW: inW,
       heatOutW: outW,

@@ -4,10 +4,11 @@ import type { Corrections } from './readings.ts';
 
 /** What is told with agreed readings in it: the rise over the air of each corrected thing times its factor. */
 export function correctedTold({ model, layout, ...here }: NetAt, told: ToldC, corrections: Corrections): ToldC {
-  if (corrections.size === 0) return told;
+  const { rises } = corrections;
+  if (rises.size === 0) return told;
   const factors = new Map<number, readonly [factor: number, airC: number]>();
   const take = (id: string, first: number, count: number): void => {
-    const factor = corrections.get(id);
+    const factor = rises.get(id);
     if (factor === undefined) return;
     for (let node = first; node < first + count; node++) {
       const air = airOfNode({ model, layout, ...here }, node);

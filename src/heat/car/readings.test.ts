@@ -1,7 +1,7 @@
 import type { Car, HeatReading } from '#car';
 import { describe, expect, it } from 'vitest';
 import type { HeatCase } from '../heat-answer.ts';
-import { comparedReadings, correctionsOf, toldCorrections } from './readings.ts';
+import { comparedReadings, bayRisesOf, noCorrections, risesOf, toldCorrections } from './readings.ts';
 
 /** One line at 150 in air of 50, and a soak in which it goes from 100 over 180 to 140. */
 const cases = [
@@ -10,14 +10,14 @@ const cases = [
     lines: [{ line: 'L', worst: { alongMm: 10, surfaceC: 150 }, points: [{ alongMm: 10, worstC: 150, airC: 50 }] }],
     parts: [],
     panels: [],
-    bays: [{ bay: 'b', airC: 50 }],
+    bays: [{ bay: 'b', airC: 50, outsideC: 20 }],
   },
   {
     case: { id: 'off' },
     lines: [{ line: 'L', worst: { alongMm: 10, surfaceC: 180 }, points: [{ alongMm: 10, worstC: 180, airC: 60 }] }],
     parts: [],
     panels: [],
-    bays: [{ bay: 'b', airC: 60 }],
+    bays: [{ bay: 'b', airC: 60, outsideC: 20 }],
     soak: { minutes: [0, 2, 10], lines: [{ id: 'L', c: [100, 180, 140] }], parts: [], panels: [], bays: [] },
   },
 ] as unknown as readonly HeatCase[];
@@ -44,10 +44,22 @@ describe('readings beside what was worked out', () => {
       { ...strip, readC: 140, means: 'probe', corrects: true },
       { ...strip, case: 'off', readC: 210, means: 'probe', corrects: true },
     ] as const;
-    expect(correctionsOf(car(...agreed), cases).get('L')).toBeCloseTo(27_000 / 24_400, 9);
-    expect(correctionsOf(car({ ...strip, readC: 140 }), cases).size).toBe(0);
-    const told = toldCorrections(comparedReadings(car(...agreed), cases), new Map([['L', 1.107]]));
+    expect(risesOf(car(...agreed), cases).get('L')).toBeCloseTo(27_000 / 24_400, 9);
+    expect(risesOf(car({ ...strip, readC: 140 }), cases).size).toBe(0);
+    const told = toldCorrections(comparedReadings(car(...agreed), cases), {
+      ...noCorrections,
+      rises: new Map([['L', 1.107]]),
+    });
     expect(told[0]!.corrected).toMatch(/multiplied by 1\.11 in every case/);
+  });
+
+  it('of a bay are of its air over that outside, not where the case states it (hand: (45*30 + 40*40)/(30^2 + 40^2))', () => {
+    const probe = { id: 'p', case: 'run', bay: 'b', readC: 65, means: 'probe', corrects: true } as const;
+    const both = car(probe, { ...probe, case: 'off', readC: 60 });
+    expect(bayRisesOf(both, cases).get('b')).toBeCloseTo(2950 / 2500, 9);
+    expect(risesOf(both, cases).size).toBe(0);
+    const stated = cases.map((row) => ({ ...row, case: { ...row.case, bayAirC: 50 } }));
+    expect(bayRisesOf(both, stated).size).toBe(0);
   });
 
   it('of what was not worked out stand with null', () => {

@@ -19,21 +19,46 @@ export const comparedReadings = (car: Car, cases: readonly HeatCase[]): readonly
     };
   });
 
-/** By how much a rise over the air is to be multiplied so that a thing comes to what was read, by the thing's id. */
-export type Corrections = ReadonlyMap<string, number>;
+/** What the builder's agreed readings correct. */
+export interface Corrections {
+  /** By how much a rise over the air is to be multiplied so that a line, part or panel comes to what was read, by its id. */
+  readonly rises: ReadonlyMap<string, number>;
+  /** What share of the heat that its air is worked out to carry off it does, by the bay's id. */
+  readonly airShares: ReadonlyMap<string, number>;
+}
+
+export const noCorrections: Corrections = { rises: new Map(), airShares: new Map() };
+
+/** Whether the builder agreed to any reading. */
+export const hasAgreed = (car: Car): boolean => (car.heatReadings ?? []).some(({ corrects }) => corrects === true);
+
+/** The one factor for each line, part or panel on how much hotter it is than the air about it. */
+export const risesOf = (car: Car, cases: readonly HeatCase[]): ReadonlyMap<string, number> =>
+  fitted(car, cases, ({ line, part, panel }) => line ?? part ?? panel);
+
+/** The one factor for each bay on how much hotter its air is than that outside, where a case does not state it. */
+export const bayRisesOf = (car: Car, cases: readonly HeatCase[]): ReadonlyMap<string, number> =>
+  fitted(
+    car,
+    cases.filter(({ case: at }) => at.bayAirC === undefined),
+    ({ bay }) => bay,
+  );
 
 /**
- * What the builder's agreed readings correct: for each line, part or panel the one factor on how much hotter it is than the air about it
- * that fits its readings by least squares,
+ * The factors that fit the agreed readings of each thing by least squares,
  *
  *     f = sum (read - air)(worked - air)/sum (worked - air)^2
  *
  * A reading that lies between the two marks of its strip corrects nothing.
  */
-export function correctionsOf(car: Car, cases: readonly HeatCase[]): Corrections {
+function fitted(
+  car: Car,
+  cases: readonly HeatCase[],
+  idOf: (reading: HeatReading) => string | undefined,
+): ReadonlyMap<string, number> {
   const sums = new Map<string, { both: number; squares: number }>();
   for (const reading of car.heatReadings ?? []) {
-    const id = reading.line ?? reading.part ?? reading.panel;
+    const id = idOf(reading);
     const row = cases.find(({ case: at }) => at.id === reading.case);
     if (reading.corrects !== true || id === undefined || row === undefined) continue;
     const worked = workedAt(row, reading);
@@ -57,15 +82,23 @@ const LEAST_CORRECTION = 1e-3;
 /** The readings again, with what was corrected by them. */
 export const toldCorrections = (
   readings: readonly ReadingCompared[],
-  corrections: Corrections,
+  { rises, airShares }: Corrections,
 ): readonly ReadingCompared[] =>
   readings.map((row) => {
-    const id = row.reading.line ?? row.reading.part ?? row.reading.panel ?? '';
-    const factor = corrections.get(id);
-    if (row.reading.corrects !== true || factor === undefined) return row;
+    const { corrects, line, part, panel, bay = '' } = row.reading;
+    if (corrects !== true) return row;
+    const id = line ?? part ?? panel ?? '';
+    const factor = rises.get(id);
+    if (factor !== undefined)
+      return {
+        ...row,
+        corrected: `how much hotter ${id} is than its air is multiplied by ${factor.toFixed(2)} in every case`,
+      };
+    const share = airShares.get(bay);
+    if (share === undefined) return row;
     return {
       ...row,
-      corrected: `how much hotter ${id} is than its air is multiplied by ${factor.toFixed(2)} in every case`,
+      corrected: `the air through ${bay} counts as carrying off ${share.toFixed(2)} of the heat it was worked out to, in every case; its flows stay as worked out`,
     };
   });
 
@@ -99,7 +132,7 @@ function workedAt(row: HeatCase, reading: HeatReading): Worked | null {
   const bay = row.bays.find((found) => found.bay === reading.bay);
   if (bay === undefined) return null;
   const series = row.soak?.bays.find(({ id }) => id === bay.bay);
-  return { c: inTime(row.soak, 'bays', bay.bay, reading.atMin) ?? series?.peak.c ?? bay.airC, airC: bay.airC };
+  return { c: inTime(row.soak, 'bays', bay.bay, reading.atMin) ?? series?.peak.c ?? bay.airC, airC: bay.outsideC };
 }
 
 function lineAt(row: HeatCase, { line: id, alongMm, atMin }: HeatReading): Worked | null {

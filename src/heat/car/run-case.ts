@@ -27,6 +27,8 @@ export interface BayAsk {
   readonly coversOff: readonly string[];
   readonly fanStands: boolean;
   readonly advises: boolean;
+  /** By bay: what share of what its air is worked out to carry off it does. */
+  readonly airShares: ReadonlyMap<string, number>;
 }
 
 /** Where to begin: the temperatures of nodes as they were for a car like this one (NaN: not known), and the air of its bays. */
@@ -106,6 +108,7 @@ export function baysAt(
         coversOff: ask.coversOff,
         fanStands: ask.fanStands,
         advises: ask.advises,
+        carriedShare: ask.airShares.get(bay.id) ?? 1,
       }),
     ];
   });

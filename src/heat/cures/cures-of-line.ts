@@ -2,9 +2,11 @@ import type { Case } from '#car';
 import { scale, type Vec } from '#geometry';
 import { clockTime, type Way, type WayEnd } from '#lines';
 import { type FinishRow, finishOf, heatCover, sleeves } from '#standards';
+import { agreedCorrections } from '../car/agreed-corrections.ts';
 import { CarHeat } from '../car/car-heat.ts';
 import type { HeatModel } from '../car/heat-model.ts';
 import { netLayout } from '../car/net-layout.ts';
+import { type Corrections, hasAgreed, noCorrections } from '../car/readings.ts';
 import type { HeatCase, HeatCure, LineCures, LineHeat } from '../heat-answer.ts';
 import type { HeatAsk } from '../heat-ask.ts';
 import type { Traced } from '../heat-memory.ts';
@@ -29,6 +31,7 @@ export interface CureWish {
 interface Stand {
   readonly ask: HeatAsk;
   readonly traced: Traced;
+  readonly corrections: Corrections;
   readonly line: string;
   readonly index: number;
   readonly at: Case;
@@ -44,10 +47,11 @@ type Rays = 'traced' | 'own' | 'shot';
 
 /** What each cure is worth on one line, that which gains most first. */
 export function curesOfLine(ask: HeatAsk, line: string, wish: CureWish = {}): LineCures {
-  const traced = new CarHeat(ask).traced([]);
+  const whole = new CarHeat(ask);
+  const traced = whole.traced([]);
   const index = traced.model.lines.findIndex((row) => row.line.id === line);
   if (index < 0) return { line, cures: [] };
-  const stand = worstCase(ask, traced, line, index);
+  const stand = worstCase(ask, traced, correctionsFor(ask, whole), line, index);
   if (stand === null) return { line, cures: [] };
   const cures = [
     ...gapCures(stand),
@@ -60,9 +64,21 @@ export function curesOfLine(ask: HeatAsk, line: string, wish: CureWish = {}): Li
   return { line, cures: rankedCures(cures) };
 }
 
+/** Cures are told of the car as agreed readings correct it. */
+function correctionsFor({ car }: HeatAsk, whole: CarHeat): Corrections {
+  if (!hasAgreed(car)) return noCorrections;
+  const read = new Set(car.heatReadings!.map((reading) => reading.case));
+  const cases = heatCases(car).filter(({ id }) => read.has(id));
+  return agreedCorrections(
+    car,
+    whole,
+    cases.map((at) => whole.inCase(at)),
+  );
+}
+
 /** The case in which the line has least to spare. */
-function worstCase(ask: HeatAsk, traced: Traced, line: string, index: number): Stand | null {
-  const work = new CarHeat(ask, { traced, line });
+function worstCase(ask: HeatAsk, traced: Traced, corrections: Corrections, line: string, index: number): Stand | null {
+  const work = new CarHeat(ask, { traced, line, corrections });
   let worst: Stand | null = null;
   let least = Infinity;
   for (const at of heatCases(ask.car, ask.caseId)) {
@@ -72,7 +88,18 @@ function worstCase(ask: HeatAsk, traced: Traced, line: string, index: number): S
     const margin = heat.limits[0]?.marginK ?? -heat.worst.surfaceC;
     if (margin >= least) continue;
     least = margin;
-    worst = { ask, traced, line, index, at, kind: answer.kind, heat, beforeC: toldC(heat, null), bases: new Map() };
+    worst = {
+      ask,
+      traced,
+      corrections,
+      line,
+      index,
+      at,
+      kind: answer.kind,
+      heat,
+      beforeC: toldC(heat, null),
+      bases: new Map(),
+    };
   }
   return worst;
 }
@@ -90,8 +117,9 @@ type About = Pick<HeatCure, 'kind' | 'words' | 'parts'> &
 /** What the line comes to with the model or the case changed [degC]. */
 function comesTo(stand: Stand, model: HeatModel, at: Case): number {
   const traced = model === stand.traced.model ? stand.traced : { model, layout: netLayout(model) };
-  const answer = new CarHeat(stand.ask, { traced, line: stand.line }).inCase(at);
-  return toldC(answer.lines.find((row) => row.line === stand.line)!, stand.heat);
+  const { line, corrections } = stand;
+  const answer = new CarHeat(stand.ask, { traced, line, corrections }).inCase(at);
+  return toldC(answer.lines.find((row) => row.line === line)!, stand.heat);
 }
 
 function baseC(stand: Stand, rays: Rays): number {
@@ -157,7 +185,7 @@ const MOST_PLATES = 2;
 
 function shieldCures(stand: Stand): HeatCure[] {
   const { ask, traced, index, heat, at } = stand;
-  const temperatures = new CarHeat(ask, { traced, line: stand.line }).surfacesC(at);
+  const temperatures = new CarHeat(ask, { traced, line: stand.line, corrections: stand.corrections }).surfacesC(at);
   return shieldsFor(traced, index, heat, temperatures)
     .slice(0, MOST_PLATES)
     .map((place) => {
