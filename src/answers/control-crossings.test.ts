@@ -133,4 +133,20 @@ describe('controls that cross panels are cut into them', () => {
       'stick',
     ]);
   });
+
+  it('a cable is held against lines as they lie, by hand from both middles: its 4.5 and the hose of 12 its 6', () => {
+    // The cable runs along X at Z -60; a hose crosses over it at X 500.
+    const hose = (z: number) =>
+      new Map([['L', [{ part: 'hose', odMm: 12, pathMm: [-1, 1].map((y) => [500, 200 * y, z] as const) }]]]);
+    const told = (z: number) =>
+      leverOf(car, new Map(), car.levers![0]!, hose(z)).findings.filter(({ code }) => code === 'cable-lines');
+    expect(told(-45)).toEqual([]);
+    const [near] = told(-48);
+    expect(near).toMatchObject({ level: 'fix', link: 'c', limit: 3 });
+    expect(near!.value).toBeCloseTo(1.5, 1);
+    const [through] = told(-55);
+    expect(through).toMatchObject({ level: 'stop' });
+    expect(through!.value).toBeCloseTo(-5.5, 1);
+    expect(through!.text).toMatch(/runs 6 mm into L; 3 mm are wanted/);
+  });
 });

@@ -13,6 +13,8 @@ import {
   type SweepGap,
   sweepGaps,
 } from '#levers';
+import { type BodiesByLine, bodiesByLine } from './bodies-by-line.ts';
+import { cableLineFindings, cableLineGaps } from './cable-lines.ts';
 
 /** A lever with what stands round its swing and its cables. */
 export interface LeverInCar extends LeverAnswer {
@@ -20,20 +22,29 @@ export interface LeverInCar extends LeverAnswer {
   readonly cableGaps: readonly CableGap[];
 }
 
-/** What a lever of the car does, what it comes near to, and what is open about it. */
-export function leverOf(car: Car, meshes: ReadonlyMap<string, TriangleMesh>, lever: Lever): LeverInCar {
-  return inBay(bay(car, meshes), car, lever);
+/** What a lever of the car does, what it comes near to, and what is open about it; cables are held against lines as they lie. */
+export function leverOf(
+  car: Car,
+  meshes: ReadonlyMap<string, TriangleMesh>,
+  lever: Lever,
+  bodies: BodiesByLine = bodiesByLine(car),
+): LeverInCar {
+  return inBay(bay(car, meshes), car, lever, bodies);
 }
 
 /** Every lever of the car. */
-export function leversOf(car: Car, meshes: ReadonlyMap<string, TriangleMesh>): readonly LeverInCar[] {
+export function leversOf(
+  car: Car,
+  meshes: ReadonlyMap<string, TriangleMesh>,
+  bodies: BodiesByLine = bodiesByLine(car),
+): readonly LeverInCar[] {
   const levers = car.levers ?? [];
   if (levers.length === 0) return [];
   const space = bay(car, meshes);
-  return levers.map((lever) => inBay(space, car, lever));
+  return levers.map((lever) => inBay(space, car, lever, bodies));
 }
 
-function inBay(space: Bay, car: Car, lever: Lever): LeverInCar {
+function inBay(space: Bay, car: Car, lever: Lever, bodies: BodiesByLine): LeverInCar {
   const answer = leverAnswer(car, lever);
   const others = space.parts.filter((part) => !isOwn(car, lever, part));
   const round = others.map((part) => obstacle(space, part, Math.max(leverClearMm(car, lever), hotMm(car, part))));
@@ -55,16 +66,20 @@ function inBay(space: Bay, car: Car, lever: Lever): LeverInCar {
           own?.keepOffMm !== undefined && part.class === 'hot' ? own.keepOffMm : cableMm(car, part),
         ),
       );
-    return { cable, things, gaps: cableGaps(cable, known, things).filter((row) => !isCut(row)) };
+    const gaps = cableGaps(cable, known, things).filter((row) => !isCut(row));
+    return { cable, things, gaps, lines: cableLineGaps(car, cable, known, bodies) };
   });
   return {
     ...answer,
     sweep,
-    cableGaps: near.flatMap(({ gaps }) => gaps),
+    cableGaps: near.flatMap(({ gaps, lines }) => [...gaps, ...lines]),
     findings: [
       ...answer.findings,
       ...sweepFindings(lever, sweep),
-      ...near.flatMap(({ cable, things, gaps }) => cableGapFindings(lever, cable, gaps, things)),
+      ...near.flatMap(({ cable, things, gaps, lines }) => [
+        ...cableGapFindings(lever, cable, gaps, things),
+        ...cableLineFindings(lever, cable, lines),
+      ]),
     ],
   };
 }

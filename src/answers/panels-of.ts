@@ -1,21 +1,13 @@
-import type { LinesWorld, PlannedLine, WayBody } from '#lines';
+import type { LinesWorld, PlannedLine } from '#lines';
 import { type PanelLayout, panelLayouts } from '#panels';
+import { type BodiesByLine, bodiesByLine } from './bodies-by-line.ts';
 import { panelCrossings } from './panel-crossings.ts';
 import { exitFindings } from './panel-exits.ts';
 import { neighbourFindings } from './panel-neighbours.ts';
 
-/** What is solid of each line, by its id: of its way only this meets a panel. */
-export type BodiesByLine = ReadonlyMap<string, readonly WayBody[]>;
-
 /** What do I cut? Every panel laid out, with holes for what goes through it on the ways as planned or, where none was, as taken. */
 export const panelsOf = (world: LinesWorld, lines: readonly PlannedLine[] = []): readonly PanelLayout[] =>
-  panelsAround(
-    world,
-    new Map<string, readonly WayBody[]>([
-      ...world.car.lines.flatMap(({ id, taken }) => (taken ? [[id, taken.bodies as readonly WayBody[]] as const] : [])),
-      ...lines.map(({ line, taken, best }) => [line, (taken ?? best).bodies] as const),
-    ]),
-  );
+  panelsAround(world, bodiesByLine(world.car, lines));
 
 /** As `panelsOf`, with the lines' bodies at hand. */
 export function panelsAround(world: LinesWorld, bodies: BodiesByLine): readonly PanelLayout[] {

@@ -5,6 +5,7 @@ import { ruleFindings } from '#rules';
 import { type Snag, snags } from '#snags';
 import { flowOf } from './flow-of.ts';
 import { hasHeat, heatOf } from './heat-of.ts';
+import { bodiesByLine } from './bodies-by-line.ts';
 import { leversOf } from './lever-of.ts';
 import { dueFound } from './due-found.ts';
 import { panelsOf } from './panels-of.ts';
@@ -37,5 +38,7 @@ const gathered = (world: LinesWorld, planned: Planned, asked: Asked): Snag[] =>
     ]),
     extra: dueFound(world, planned.lines),
     rules: ruleFindings(rulesOf(world, planned.lines, asked.heat ? hottestByLine(asked.heat) : undefined)),
-    levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
+    levers: leversOf(world.car, world.meshes, bodiesByLine(world.car, planned.lines)).flatMap(
+      ({ findings }) => findings,
+    ),
   });

@@ -4,7 +4,8 @@ import { type FoundLater, type Snag, snags, withFound } from '#snags';
 import { type Order, order } from '#stock';
 import { dueFound } from './due-found.ts';
 import { leversOf } from './lever-of.ts';
-import { type BodiesByLine, panelsAround } from './panels-of.ts';
+import type { BodiesByLine } from './bodies-by-line.ts';
+import { panelsAround } from './panels-of.ts';
 
 /** One line as it stands: the way taken for it, judged on the car as it is now. */
 export interface StandingLine {
@@ -68,7 +69,7 @@ export function standing(world: LinesWorld, tried: ReadonlyMap<string, Way> = ne
           })),
         ],
         panels: panelsAround(world, bodiesOfLines(lines)).flatMap(({ findings }) => findings),
-        levers: leversOf(world.car, world.meshes).flatMap(({ findings }) => findings),
+        levers: leversOf(world.car, world.meshes, bodiesOfLines(lines)).flatMap(({ findings }) => findings),
       },
     ),
     order: order(world.car, { lines: [] }, world.shelf),
