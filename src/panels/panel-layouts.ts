@@ -1,6 +1,7 @@
 import type { Car, Panel } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
+import { flangeClashes } from './joints/flange-clash.ts';
 import { jointFindings } from './joints/joint-findings.ts';
 import { panelRows } from './windows/row-windows.ts';
 import { throughFindings } from './joints/panels-through.ts';
@@ -28,7 +29,7 @@ export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout
             ? laidOut(panel, { ...around, rows })
             : bare.filter((layout) => layout.panel.id === panel.id),
         );
-  const told = [...jointFindings(laid), ...throughFindings(laid)];
+  const told = [...jointFindings(laid), ...throughFindings(laid), ...laid.flatMap(flangeClashes)];
   return laid.map((layout) => {
     // What is said of a split panel is said once, with its first piece.
     const own = (layout.piece?.number ?? 1) === 1 ? told.filter(({ panel }) => panel === layout.panel.id) : [];

@@ -96,7 +96,8 @@ function tried(joint: MeasuredJoint, written: readonly Written[]): JointCure[] {
   const fault = again && jointFault(again);
   if (again === undefined || !isHeld(fault)) return [];
   const row = fault?.kind === 'row-off' ? `, its fixings ${mm(fault.edgeMm)} from the edge` : '';
-  const laps = again.stations.map(({ lap }) => lap!.mm);
+  const laps = again.stations.flatMap(({ lap }) => lap?.mm ?? []);
+  if (laps.length < again.stations.length) return [];
   const text = `${written.map(wordsOf).join(', and ')}: they lie on each other by ${mm(Math.min(...laps))}${row}`;
   return [{ written, text }];
 }

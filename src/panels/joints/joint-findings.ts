@@ -1,9 +1,11 @@
 import { distance } from '#geometry';
 import { mm, type PanelFinding, placeOf } from '../finding.ts';
-import type { PanelLayout } from '../layout.ts';
+import type { LaidEdge, PanelLayout } from '../layout.ts';
+import { carFromFlat } from '../surface/flat-frame.ts';
 import { edgesOnCar, type EdgeOnCar } from './edge-profile.ts';
 import { cornerNames, edgeWords, foldCures, shiftCures } from './joint-cures.ts';
 import { type JointFault, jointCloses, jointDoubtMm, jointFault } from './joint-fault.ts';
+import { faceFindings, jointOnFace } from './joints-on-faces.ts';
 import { type JointStation, type MeasuredJoint, measuredJoint } from './measured-joint.ts';
 
 /** A joint that is measured, and whether the car file says that the two meet. */
@@ -52,9 +54,25 @@ const mid = ({ from, to }: EdgeOnCar) => [0, 1, 2].map((k) => (from[k]! + to[k]!
 const meanApart = ({ stations }: MeasuredJoint): number =>
   stations.reduce((sum, { apartMm, stepMm }) => sum + Math.hypot(apartMm, stepMm), 0) / stations.length;
 
+/** An edge that is named and stands nearer to the other's face than to its edge ends on that face. */
+function isOnFace(joint: PanelJoint, layouts: readonly PanelLayout[]): boolean {
+  const apart = meanApart(joint);
+  if (!joint.named || apart <= UNNAMED_MM) return false;
+  const of = (edge: EdgeOnCar) => layouts.find(({ edges }) => edges.includes(edge.edge));
+  return [
+    [joint.first, joint.second],
+    [joint.second, joint.first],
+  ].some(([one, two]) => {
+    const [layout, other] = [of(one!), of(two!)];
+    if (layout === undefined || other === undefined || !names(one!, two!)) return false;
+    const onFace = jointOnFace(layout, one!.edge, other);
+    return onFace !== undefined && onFace.stations.every(({ gapMm }) => gapMm < apart);
+  });
+}
+
 /** What is open where panels meet, by the panel that stands first in the car. */
 export function jointFindings(layouts: readonly PanelLayout[]): readonly PanelFinding[] {
-  const joints = panelJoints(layouts);
+  const joints = panelJoints(layouts).filter((joint) => !isOnFace(joint, layouts));
   return [...joints.flatMap(findingOf), ...unmetFindings(layouts, joints)];
 }
 
@@ -153,29 +171,35 @@ function curesOf(joint: PanelJoint, fault: JointFault): readonly string[] {
   ];
 }
 
-/** Edges that are to meet a panel which has no edge along them. */
+/** Edges that are to meet a panel which has no edge along them: on its face, along a curve, or not at all. */
 function unmetFindings(layouts: readonly PanelLayout[], joints: readonly PanelJoint[]): PanelFinding[] {
-  const ids = new Set(layouts.map(({ panel }) => panel.id));
-  return layouts.flatMap(edgesOnCar).flatMap(({ panel, edge, from, to }): PanelFinding[] => {
-    const name = edge.spec?.joins;
-    if (name === undefined || !ids.has(name) || name === panel.id) return [];
-    const isMet = joints.some(
-      ({ first, second }) =>
-        (first.edge === edge && second.panel.id === name) || (second.edge === edge && first.panel.id === name),
-    );
-    if (isMet) return [];
-    return [
-      {
-        code: 'panel-joint-none',
-        level: 'fix',
-        panel: panel.id,
-        at: edge.id,
-        part: name,
-        text: `${panel.id} ${edge.id}: is to meet ${name}, but no edge of ${name} runs along it within ${mm(NAMED_MM)}`,
-        source: 'geometry',
-        place: placeOf([0, 1, 2].map((k) => (from[k]! + to[k]!) / 2) as [number, number, number]),
-        cures: [`another edge, or another panel, for it to meet`, `measure both edges again`],
-      },
-    ];
-  });
+  return layouts.flatMap((layout) =>
+    layout.edges.flatMap((edge): readonly PanelFinding[] => {
+      const name = edge.spec?.joins;
+      const other = layouts.find(({ panel, facets }) => panel.id === name && facets.length > 0);
+      if (other === undefined || other.panel.id === layout.panel.id) return [];
+      const isMet = joints.some(
+        ({ first, second }) =>
+          (first.edge === edge && second.panel.id === name) || (second.edge === edge && first.panel.id === name),
+      );
+      if (isMet) return [];
+      const joint = jointOnFace(layout, edge, other);
+      return joint === undefined ? [noneFinding(layout, edge, other)] : faceFindings(joint);
+    }),
+  );
+}
+
+function noneFinding({ panel, facets }: PanelLayout, edge: LaidEdge, { panel: { id } }: PanelLayout): PanelFinding {
+  const [[ax, ay], [bx, by]] = edge.line;
+  return {
+    code: 'panel-joint-none',
+    level: 'fix',
+    panel: panel.id,
+    at: edge.id,
+    part: id,
+    text: `${panel.id} ${edge.id}: is to meet ${id}, but comes nowhere within ${mm(NAMED_MM)} of it`,
+    source: 'geometry',
+    place: placeOf(carFromFlat(facets[edge.facet]!.frame, [(ax + bx) / 2, (ay + by) / 2])),
+    cures: ['another edge, or another panel, for it to meet', 'measure both edges again'],
+  };
 }

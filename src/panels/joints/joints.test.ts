@@ -207,3 +207,78 @@ describe('the joints of the demo car', () => {
     expect(left.map(({ code }) => code)).toEqual(left.map(() => 'panel-joint-row-off'));
   });
 });
+
+describe('an edge on the face of another panel, and along a curve, by hand', () => {
+  const corners = (...at: readonly V[]) => at.map((atMm, i) => ({ id: 'ABCD'[i]!, atMm }));
+  /** A floor of 400 by 300 at Z 0 and a wall of 200 on it at Y 150, its lower edge `a` and `b` over the floor at either end. */
+  const onFloor = (a: number, b: number, edge: Edge = {}, x = 0): readonly Panel[] => [
+    {
+      id: 'floor',
+      thicknessMm: 1.2,
+      knownToMm: 0.5,
+      outside: [0, 0, 1],
+      corners: corners([0, 0, 0], [400, 0, 0], [400, 300, 0], [0, 300, 0]),
+    },
+    {
+      id: 'wall',
+      thicknessMm: 1.2,
+      knownToMm: 0.5,
+      outside: [0, -1, 0],
+      corners: corners([x, 150, a], [x + 400, 150, b], [x + 400, 150, 200], [x, 150, 200]),
+      edges: [{ from: 'A', to: 'B', joins: 'floor', ...edge }],
+    },
+  ];
+  const flange = (turnDeg: number) => ({ flange: { heightMm: 25, turnDeg, towards: 'inside' as const } });
+  const rows = (panels: readonly Panel[]) => told(panels).map(({ code, level, value }) => [code, level, value]);
+
+  it.each([
+    ['stands on it', 0, 0, {}, []],
+    ['5 mm over it', 5, 5, {}, [['panel-joint-apart', 'stop', 5]]],
+    ['8 mm over it at one end', 0, 8, {}, [['panel-joint-apart', 'stop', 8]]],
+    ['a flange that lies on it', 0, 0, { ...flange(90), fixing: M5 }, []],
+    ['that flange 2 mm over it', 2, 2, { ...flange(90), fixing: M5 }, [['panel-joint-apart', 'fix', 2]]],
+    [
+      'a flange that does not lie on it',
+      0,
+      0,
+      { ...flange(60), fixing: M5 },
+      [['panel-joint-nothing-to-fasten', 'fix', undefined]],
+    ],
+    ['screws and no flange', 0, 0, { fixing: M5 }, [['panel-joint-nothing-to-fasten', 'note', undefined]]],
+  ] as const)('a wall that %s', (_, a, b, edge, expected) => {
+    expect(rows(onFloor(a, b, edge))).toEqual(expected);
+  });
+
+  it('says where it is open and which flange would lie on it', () => {
+    const [open] = told(onFloor(0, 8));
+    expect(open!.text).toMatch(/0 mm at A, 8 mm at B/);
+    expect(open!.cures[0]).toBe('carry it 0 mm further at A, 8 mm at B');
+    expect(told(onFloor(0, 0, { fixing: M5 }))[0]!.cures).toEqual([
+      'a flange turned 90 degrees outside, or 90 inside: it lies along floor',
+    ]);
+    // A face that leans back by 30 degrees: 60 to the one side, 120 to the other.
+    const [floor, wall] = onFloor(0, 0, { fixing: M5 });
+    const leaning = { ...wall!, corners: corners([0, 150, 0], [400, 150, 0], [400, 250, 173.2], [0, 250, 173.2]) };
+    const cure = told([floor!, leaning])[0]!.cures[0]!;
+    expect([...cure.matchAll(/(\d+) (degrees )?(in|out)side/g)].map(([, deg]) => Number(deg)).sort()).toEqual([
+      120, 60,
+    ]);
+    // 250 mm beside the floor it meets nothing.
+    expect(told(onFloor(0, 0, {}, 650)).map(({ code }) => code)).toEqual(['panel-joint-none']);
+  });
+
+  it('curved edges are followed: bowed alike they meet, one bowed more lies over the other, one less stands off', () => {
+    /** Two sheets side by side whose joint bows 40 mm to the right in the middle; the left one by `bow`. */
+    const bowed = (bow: number): readonly Panel[] => {
+      const [left, right] = twoSheets({});
+      const through = (x: number): V[] => [[400 + x, 150, 0]];
+      return [
+        { ...left, edges: [{ from: 'B', to: 'C', joins: 'right', throughMm: through(bow) }] },
+        { ...right, edges: [{ from: 'D', to: 'A', throughMm: through(40) }] },
+      ];
+    };
+    expect(rows(bowed(40))).toEqual([]);
+    expect(rows(bowed(46))).toEqual([['panel-joint-overlaps', 'stop', 6]]);
+    expect(rows(bowed(34))).toEqual([['panel-joint-apart', 'stop', 6]]);
+  });
+});
