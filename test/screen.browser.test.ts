@@ -89,6 +89,37 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     await hand.getByRole('button', { name: 'Put it back' }).click();
   });
 
+  it('draws a part along with the pointer, gaps live and its own line after it; let go, that line is worked out, and nothing is kept', async () => {
+    const look = { drawing: 'in 3D', width: 900, height: 640 } as const;
+    const { page: solid, context } = await screen.person('Marrow', look);
+    await solid.goto(`${screen.serving.address}/#/${car}/part/catch-tank`);
+    await solid.getByRole('button', { name: 'Move it', exact: true }).click();
+    const hand = solid.getByRole('region', { name: /^Move / });
+    const [live, across] = [hand.locator('.live-gaps'), hand.getByLabel('Y, right')];
+    await live.waitFor();
+    const before = await live.innerText();
+    // A part that is opened stands in the middle of the picture.
+    const { x, y, width, height } = (await solid.locator('canvas').boundingBox())!;
+    await solid.mouse.move(x + width / 2, y + height / 2);
+    await solid.mouse.down();
+    await solid.mouse.move(x + width / 2 + 30, y + height / 2, { steps: 2 });
+    await expect.poll(() => across.inputValue(), { timeout: 20_000 }).not.toBe('0 mm');
+    await expect.poll(() => live.innerText(), { timeout: 20_000 }).not.toBe(before);
+    await hand.getByText(/drawn as they would follow: O12\./u).waitFor();
+    await solid.mouse.up();
+    const told = solid.getByRole('region', { name: 'What it would change' });
+    await told.waitFor();
+    // Its old way ends where the port was: it was worked out with the change, or it would be told.
+    expect(await told.innerText()).not.toMatch(/O12 no longer meets/u);
+    await screen.shot(solid, 'part-drawn-along');
+    const there = await across.inputValue();
+    await solid.mouse.move(x + width / 2 - 60, y + height / 2, { steps: 2 });
+    expect(await across.inputValue()).toBe(there);
+    expect((await screen.serving.shelf.openCar(car)).revision).toBe(1);
+    await hand.getByRole('button', { name: 'Put it back' }).click();
+    await context.close();
+  });
+
   it('shows what to buy and what to cut', async () => {
     await question('What do I buy?').click();
     await page.getByRole('heading', { name: /buy/iu }).first().waitFor();

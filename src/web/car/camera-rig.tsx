@@ -9,8 +9,7 @@ import { heatPlace } from '../cook/heat-place.ts';
 import { centreline } from '../fit/way-length.ts';
 import { boundsOf, scanBoxes } from './car-bounds.ts';
 import type { Cut } from './cut.ts';
-import { isHolding } from './part-drag.ts';
-import { stand, type Stand } from './view.ts';
+import { isHolding, stand, type Stand } from './view.ts';
 
 const towardsViewer: Readonly<Record<Stand, Vector3>> = {
   'walk round': new Vector3(-0.78, -1, 0.62).normalize(),

@@ -1,16 +1,16 @@
-import { type ReactNode, useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { NumberInput } from '@mantine/core';
 import type { Dragged } from '#answers';
-import type { Edit, Part } from '#car';
+import { type Edit, type Part, splitPortRef } from '#car';
 import type { Vec } from '#geometry';
 import { formatNumber } from '#units';
-import { kept, sayFault } from '../bench/bench.ts';
+import { kept, sayFault, useCar } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { GapPicture } from '../book/gap-picture.tsx';
-import { useWhatIf, WhatIf } from '../fit/what-if.tsx';
+import { type Asked, useWhatIf, WhatIf } from '../fit/what-if.tsx';
 import { Key } from '../frame/key.tsx';
 import { calls } from '../server/calls.ts';
-import { following, held } from './view.ts';
+import { following, held, isHolding } from './view.ts';
 
 const axes = ['X, rearward', 'Y, right', 'Z, up'] as const;
 const still: Vec = [0, 0, 0];
@@ -24,6 +24,9 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
   const isMoved = byMm.some((mm) => mm !== 0);
   const gaps = useLiveGaps(part.id, byMm, isHeld);
   const edits: readonly Edit[] = [{ do: 'move-part', part: part.id, byMm }];
+  const own = useOwnLines(part.id);
+  useLettingGo(asked, isMoved, () => asked.ask(edits, own));
+  useAnewInPlace(asked);
   if (!isHeld)
     return (
       <div className="keys">
@@ -54,6 +57,9 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
         ))}
       </div>
       <LiveGaps gaps={gaps} />
+      {own.length === 0 || !isMoved ? null : (
+        <p className="small soft">{`On its own ports, drawn as they would follow: ${own.join(', ')}. Let go of it on the car and they are worked out.`}</p>
+      )}
       <div className="keys">
         <Key weight="do" disabled={!isMoved} onClick={() => asked.ask(edits)}>
           What would it change?
@@ -74,6 +80,39 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
       />
     </section>
   );
+}
+
+/** Lines on the part's own ports that have a way and may still change it. */
+function useOwnLines(part: string): readonly string[] {
+  const car = useCar();
+  return (car?.lines ?? [])
+    .filter(({ state, taken }) => state === 'planned' && taken !== undefined && taken !== null)
+    .filter((line) => [line.from, line.to].some((ref) => splitPortRef(ref).part === part))
+    .map(({ id }) => id);
+}
+
+/** Once the hand lets go of a part on the car, what that would change is asked; a hand that takes it up again wants no answer any more. */
+function useLettingGo(asked: Asked, isMoved: boolean, ask: () => void): void {
+  const isGripped = useSignal(isHolding);
+  const was = useRef(false);
+  useEffect(() => {
+    if (was.current === isGripped) return;
+    was.current = isGripped;
+    if (isGripped) asked.work.clear();
+    else if (isMoved) ask();
+  }, [isGripped, isMoved, asked, ask]);
+}
+
+/** Lines that were worked out anew are drawn as they would go then, in place of how they were bent over. */
+function useAnewInPlace({ work: { job }, lines }: Asked): void {
+  const after = job?.answer?.after.lines;
+  useEffect(() => {
+    const ways = (after ?? []).flatMap((row) =>
+      row.way !== null && lines.includes(row.line) ? [{ line: row.line, bodies: row.way.bodies }] : [],
+    );
+    if (ways.length === 0) return;
+    following.set([...following.get().filter(({ line }) => ways.every((way) => way.line !== line)), ...ways]);
+  }, [after, lines]);
 }
 
 /** As many as are read while the hand moves. */

@@ -1,11 +1,7 @@
 import type { ThreeEvent } from '@react-three/fiber';
 import { Plane, Vector3 } from 'three';
 import type { Vec } from '#geometry';
-import { signal } from '../bench/signal.ts';
-import { held, stand, type Stand } from './view.ts';
-
-/** A hand is on a part: turning the car waits. */
-export const isHolding = signal(false);
+import { held, isHolding, stand, type Stand } from './view.ts';
 
 /** The plane in which a part slides, by where the viewer stands. */
 const square: Readonly<Record<Stand, Vector3>> = {

@@ -25,6 +25,9 @@ export const picked = signal<string | null>(null);
 /** Lines on the ports of the part in the hand, as they would follow it. */
 export const following = signal<Dragged['ghosts']>([]);
 
+/** A hand is on that part: turning the car waits. */
+export const isHolding = signal(false);
+
 /** A part held in the hand: how far from where it stands. */
 export const held = signal<{ readonly part: string; readonly byMm: Vec } | null>(null);
 
