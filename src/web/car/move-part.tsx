@@ -39,23 +39,7 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
       <p className="small soft">
         By these numbers, or drag it on the car: level as you walk round, in the plane you see from Side or Top.
       </p>
-      <div className="move-fields">
-        {axes.map((label, axis) => (
-          <NumberInput
-            key={label}
-            label={label}
-            suffix=" mm"
-            step={5}
-            value={Math.round(byMm[axis]! * 10) / 10}
-            onChange={(value) =>
-              held.set({
-                part: part.id,
-                byMm: byMm.map((mm, i) => (i === axis ? Number(value) || 0 : mm)) as unknown as Vec,
-              })
-            }
-          />
-        ))}
-      </div>
+      <MoveFields part={part.id} byMm={byMm} />
       <LiveGaps gaps={gaps} />
       {own.length === 0 || !isMoved ? null : (
         <p className="small soft">{`On its own ports, drawn as they would follow: ${own.join(', ')}. Let go of it on the car and they are worked out.`}</p>
@@ -79,6 +63,28 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
         keepAs={`${part.name ?? part.id} moved by ${byMm.map((mm) => formatNumber(mm)).join(', ')} mm`}
       />
     </section>
+  );
+}
+
+function MoveFields({ part, byMm }: { readonly part: string; readonly byMm: Vec }): ReactNode {
+  return (
+    <div className="move-fields">
+      {axes.map((label, axis) => (
+        <NumberInput
+          key={label}
+          label={label}
+          suffix=" mm"
+          step={5}
+          value={Math.round(byMm[axis]! * 10) / 10}
+          onChange={(value) =>
+            held.set({
+              part,
+              byMm: byMm.map((mm, i) => (i === axis ? Number(value) || 0 : mm)) as unknown as Vec,
+            })
+          }
+        />
+      ))}
+    </div>
   );
 }
 
