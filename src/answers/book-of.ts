@@ -27,8 +27,23 @@ export interface BookKnown {
   readonly before?: { readonly name: string; readonly world: LinesWorld };
 }
 
+/** Nuts that no tool goes on well, and how each job of the breaks is done. */
+export type ComesOff = Required<Pick<BookInput, 'nuts' | 'offPlans'>>;
+
+/** What comes off: half of the work of a book, and nothing else of it is needed for it. */
+export const comesOff = (world: LinesWorld): ComesOff => ({
+  nuts: toolRoomOf(world, []).nuts.flatMap(nutOf),
+  offPlans: jobsOf(world.car).map((job) => offPlanOf(stripOf(world, [], job))),
+});
+
 /** All that the book is made of, of a car with its ways taken; nothing is planned for it. */
-export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
+export const bookOf = (world: LinesWorld, known: BookKnown = {}): BookInput => ({
+  ...bookBesides(world, known),
+  ...comesOff(world),
+});
+
+/** The same without what comes off. */
+export function bookBesides(world: LinesWorld, known: BookKnown = {}): Omit<BookInput, keyof ComesOff> {
   const { car } = world;
   const stands = known.standing ?? standing(world, known.tried);
   const flow = known.flow ?? flowOf(world, []);
@@ -47,8 +62,6 @@ export function bookOf(world: LinesWorld, known: BookKnown = {}): BookInput {
     flow,
     panels: panelsOf(world),
     rulePacks: rulePacksOf(rulesOf(world, [])),
-    nuts: toolRoomOf(world, []).nuts.flatMap(nutOf),
-    offPlans: jobsOf(car).map((job) => offPlanOf(stripOf(world, [], job))),
     ...(known.day === undefined ? {} : { lifing: lifingSheetOf(lifingOf(world, [], known.day)) }),
     ...(known.before === undefined
       ? {}

@@ -1,8 +1,8 @@
 import { mkdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
-import { bookOf, carWithTaken, takenAsMade } from '#answers';
+import { bookBesides, type BookKnown, bookOf, carWithTaken, takenAsMade } from '#answers';
 import { bookPages, type BookSheet, bookSheets, changedSheets, PAGE_PAPERS, type PagePaper, palettes } from '#book';
-import { crewPlan } from '#crew';
+import { type CarInput, crewComesOff, crewPlan } from '#crew';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import { pdfBytes, svgText } from '#paper';
 import { nearestName } from '#sources';
@@ -58,7 +58,7 @@ export const book: Command = {
       throw new CommandFault(['--only: changed stands without --against; allowed: --only changed --against OTHER']);
     const world = await worldWithWays(now, asked, terminal);
     const earlier = other === undefined ? undefined : await worldWithWays(other, asked, terminal);
-    const input = bookOf(world.world, {
+    const input = await bookOnThreads(world.world, now.input, threads(terminal), {
       tried: world.tried,
       day: wish.day,
       ...(earlier === undefined ? {} : { before: { name: earlierName(other!), world: earlier.world } }),
@@ -190,6 +190,13 @@ interface WithWays {
   readonly world: LinesWorld;
   /** The least bad ways of lines that found none. */
   readonly tried: ReadonlyMap<string, Way>;
+}
+
+/** The book's matter; what comes off is worked out on a second thread meanwhile, where there may be one. */
+async function bookOnThreads(world: LinesWorld, input: CarInput, hands: number | undefined, known: BookKnown) {
+  if (hands === 1) return bookOf(world, known);
+  const off = crewComesOff({ ...input, car: world.car });
+  return { ...bookBesides(world, known), ...(await off) };
 }
 
 /** The earlier car by its name and file, since both may have the same name. */

@@ -1,5 +1,5 @@
 import { MessageChannel } from 'node:worker_threads';
-import { type CarsCompared, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
+import { type CarsCompared, type ComesOff, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
 import { findLine, type Line } from '#car';
 import type { Planned, Way } from '#lines';
 import { fewerRefused, type KeptLines, makingWay, type WayMade, withKept } from '#stock';
@@ -166,6 +166,10 @@ function longestFirst(lines: readonly Line[]): Line[] {
     pieces.length + (through?.length ?? 0) + (fall !== undefined || rises === true ? 2 : 0);
   return [...lines].sort((p, q) => effort(q) - effort(p));
 }
+
+/** What comes off, for the book, on another thread. */
+export const crewComesOff = (input: CarInput): Promise<ComesOff> =>
+  withHands(1, ([hand]) => hand!.run('comesOff', { input }));
 
 async function withHands<T>(count: number, work: (crew: readonly Hand[]) => Promise<T>): Promise<T> {
   const crew = Array.from({ length: Math.max(1, count) }, () => new Hand());
