@@ -1,4 +1,4 @@
-import { killRounds, type KillTally } from '../test/shelf/kill-rounds.ts';
+import { endKills, killRounds, type KillTally } from '../test/shelf/kill-rounds.ts';
 
 const title = 'a shelf whose server is killed, at seeded moments';
 const SHELVES = 10;
@@ -12,6 +12,7 @@ async function run(watch: Watch): Promise<{ passed: number; failed: number; line
   const tick = (): void => void watch(++done, SHELVES * KILLS);
   for (let seed = 1; seed <= SHELVES; seed += 2)
     tallies.push(...(await Promise.all([killRounds(seed, KILLS, tick), killRounds(seed + 1, KILLS, tick)])));
+  await endKills();
   const kills = tallies.reduce((sum, tally) => sum + tally.kills, 0);
   const told = tallies.reduce((sum, tally) => sum + tally.told, 0);
   const faults = tallies.flatMap((tally) => tally.faults);

@@ -16,7 +16,8 @@ const knowsItsPlace = {
   },
 };
 
-async function bundle(into) {
+/** Makes one file `name` in a folder of all that a file of the checkout reads; libraries stay where they are. */
+export async function oneFileOf(entry, into, name) {
   const { build } = await import('vite');
   await build({
     root,
@@ -24,11 +25,11 @@ async function bundle(into) {
     logLevel: 'warn',
     plugins: [knowsItsPlace],
     build: {
-      ssr: join(root, 'src', 'crew', 'serve-tasks.ts'),
+      ssr: join(root, entry),
       outDir: into,
       target: 'node20',
       copyPublicDir: false,
-      rollupOptions: { output: { entryFileNames: 'threads.mjs', codeSplitting: false } },
+      rollupOptions: { output: { entryFileNames: name, codeSplitting: false } },
     },
   });
 }
@@ -40,7 +41,7 @@ export async function buildThreads() {
   const fresh = join(root, 'out', `threads-${process.pid}`);
   mkdirSync(dirname(file), { recursive: true });
   try {
-    await bundle(fresh);
+    await oneFileOf('src/crew/serve-tasks.ts', fresh, 'threads.mjs');
     renameSync(join(fresh, 'threads.mjs'), file);
     for (const name of readdirSync(dirname(file)))
       if (name !== basename(file)) rmSync(join(dirname(file), name), { recursive: true, force: true });

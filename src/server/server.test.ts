@@ -149,6 +149,17 @@ describe('a car over HTTP', () => {
     expect(after.snags.filter((snag) => snag.level === 'stop' && snag.line === line)).toEqual([]);
   });
 
+  it('tells every screen how far a job is, and stops one that nobody wants any more', async () => {
+    const line = car.car.lines[0]!.id;
+    const { job } = await answer<{ job: string }>(post(`/api/cars/${car.id}/jobs`, { kind: 'ways', line, count: 5 }));
+    expect(heard.filter((item) => item.kind === 'job').some(({ done, total }) => 0 < done && done < total)).toBe(true);
+    expect((await ask(`/api/jobs/${job}`, { method: 'DELETE' })).status).toBe(200);
+    expect(await answer<JobNow>(ask(`/api/jobs/${job}`))).toMatchObject({ state: 'stopped' });
+    expect((await ask('/api/jobs/none')).status).toBe(404);
+    // The thread that was at it makes room for the next.
+    expect(await finished<unknown[]>(`/api/cars/${car.id}/jobs`, { kind: 'ways', line, count: 1 })).toHaveLength(1);
+  });
+
   it('tells the gaps of a part in the hand, and bends its own lines over', async () => {
     const part = car.car.lines[0]!.from.split('.')[0]!;
     const found = await answer<{ gaps: unknown[]; ghosts: { line: string }[] }>(
@@ -204,6 +215,31 @@ describe('a request that is not a screen’s own', () => {
     expect(fault).not.toMatch(/undefined|\[object|at \S+:\d+/u);
     expect(fault.length).toBeGreaterThan(5);
   });
+
+  it('with a file larger than any scan is refused before it is read', async () => {
+    const body = 'x';
+    const headers = { 'content-length': String(600 * 2 ** 20) };
+    const found = await ask('/api/cars/none/scans?file=a.stl', { method: 'POST', body, headers });
+    expect([found.status, await found.json()]).toEqual([
+      413,
+      { fault: 'the request is larger than is allowed here: 512 MB' },
+    ]);
+  });
+
+  it.each(['/', '/api/cars', '/nowhere'])(
+    '%s comes with leave to run and ask for nothing but the server’s own',
+    async (path) => {
+      const policy = (await ask(path)).headers.get('content-security-policy') ?? '';
+      const rules = new Map(
+        policy.split(';').map((rule) => [rule.trim().split(' ')[0]!, rule.trim().split(' ').slice(1)]),
+      );
+      for (const name of ['default-src', 'script-src', 'connect-src', 'font-src', 'form-action'])
+        expect([name, rules.get(name)]).toEqual([name, ["'self'"]]);
+      for (const name of ['object-src', 'base-uri', 'frame-ancestors'])
+        expect([name, rules.get(name)]).toEqual([name, ["'none'"]]);
+      expect(policy).not.toMatch(/https?:|\*|unsafe-eval/u);
+    },
+  );
 
   it.each([
     '/api/cars/..%2f..%2fetc%2fpasswd',

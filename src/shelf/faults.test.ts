@@ -17,7 +17,7 @@ import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { carText } from '#car';
 import Database from 'libsql';
-import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { systemNeed } from '../../scripts/system-needs.mjs';
 import { openShelf, ShelfError } from './index.ts';
 import { KeptShelf } from './kept-shelf.ts';
@@ -83,6 +83,18 @@ describe('a shelf on the disk', () => {
     expect(statSync(folder).mode & 0o777).toBe(0o700);
     expect(statSync(file).mode & 0o777).toBe(0o600);
     db.close();
+  });
+
+  it('waits for the disk on the very connection that a change is written with', async () => {
+    const prepared = vi.spyOn(Database.prototype, 'prepare');
+    const shelf = await openShelf(folder);
+    await shelf.addCar(smallCar(), 'Ann', 'car');
+    await keep(shelf, 'One');
+    const writers = prepared.mock.contexts.filter((_, i) => /^INSERT INTO step/u.test(prepared.mock.calls[i]![0]));
+    prepared.mockRestore();
+    expect(new Set(writers).size).toBe(1);
+    expect((writers[0] as Database.Database).prepare('PRAGMA synchronous').get()).toMatchObject({ synchronous: 2 });
+    await shelf.close();
   });
 
   it.skipIf(!systemNeed('python3').isMet)('is one plain SQLite file that Python reads', async () => {

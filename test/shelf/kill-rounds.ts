@@ -2,7 +2,7 @@ import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { carText } from '#car';
@@ -10,6 +10,7 @@ import { openShelf, type Shelf } from '#shelf';
 import Database from 'libsql';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { oneFileOf } from '../../scripts/build-threads.mjs';
 import { systemNeed } from '../../scripts/system-needs.mjs';
 
 export interface KillTally {
@@ -19,7 +20,22 @@ export interface KillTally {
   readonly faults: string[];
 }
 
-const STREAM = fileURLToPath(new URL('./edit-stream.ts', import.meta.url));
+const root = fileURLToPath(new URL('../..', import.meta.url));
+/** The stream as one file: it begins in a fraction of a second, not three, which is most of what a kill costs. */
+let stream: Promise<string> | undefined;
+
+async function streamMade(): Promise<string> {
+  const folder = join(root, 'out', `kills-${process.pid}`);
+  await oneFileOf('test/shelf/edit-stream.ts', folder, 'edit-stream.mjs');
+  return join(folder, 'edit-stream.mjs');
+}
+
+/** Takes that file away again. */
+export async function endKills(): Promise<void> {
+  if (stream !== undefined) rmSync(dirname(await stream), { recursive: true, force: true });
+  stream = undefined;
+}
+
 /** Killed after so many things were told as kept, and then at any moment of the next one. */
 const MOST_TOLD = 12;
 const LONGEST_MS = 25;
@@ -63,7 +79,7 @@ async function killedAfter(
   toldBefore: number,
   afterMs: number,
 ): Promise<readonly string[]> {
-  const child = spawn(process.execPath, ['--import', 'tsx', STREAM, folder, String(seed)], {
+  const child = spawn(process.execPath, [await (stream ??= streamMade()), folder, String(seed)], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   let text = '';
