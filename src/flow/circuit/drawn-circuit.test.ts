@@ -178,6 +178,17 @@ describe('drawing a circuit up from the car', () => {
       },
       /joins tank and pump without loss: two free surfaces cannot be at odds/,
     ],
+    [
+      'two free surfaces in one space, from port to port',
+      (c) => {
+        c['vessels'] = [
+          { part: 'tank', kind: 'tank' },
+          { part: 'cooler', kind: 'pot' },
+        ];
+        c['passages'] = [{ id: 'both', from: 'tank.back', to: 'cooler.out', open: true }];
+      },
+      /passage both joins tank and cooler without loss: two free surfaces cannot be at odds/,
+    ],
   ])('names %s', (_, change, words) => {
     expect(texts(change).filter((text) => words.test(text))).toHaveLength(1);
   });

@@ -80,8 +80,8 @@ export function drawnCircuit(car: Car, shelf: Catalogue, circuit: Circuit, ways:
     return fault === null;
   });
   const vessels = vesselsOf(car, circuit, refuse);
-  const joints = joined(passages, vessels, refuse);
   const piped = pipedPorts([...passages, ...pumps], vessels);
+  const joints = joined(passages, vessels, piped, refuse);
   if (circuit.kind !== 'other')
     openEnds(runs, passages, pumps, vessels, joints, piped).forEach((spot) =>
       refuse(`${spot}: what flows in there has no way on`, { part: partOf(spot) }, [
@@ -214,14 +214,22 @@ function vesselsOf(car: Car, circuit: Circuit, refuse: Refuse): DrawnVessel[] {
 }
 
 /** Open passages make one joint of two spots; two vessels cannot be one, since their levels would have to agree. */
-function joined(passages: readonly Passage[], vessels: readonly DrawnVessel[], refuse: Refuse): Joints {
+function joined(
+  passages: readonly Passage[],
+  vessels: readonly DrawnVessel[],
+  piped: ReadonlySet<string>,
+  refuse: Refuse,
+): Joints {
   const joints = new Joints();
   const isVessel = new Set(vessels.map(({ vessel }) => vessel.part));
   const vesselAt = new Map<string, string>();
   for (const id of isVessel) vesselAt.set(id, id);
+  // A port of a vessel opens into it, unless something is piped to it inside.
+  const vesselOf = (spot: string): string | undefined =>
+    vesselAt.get(joints.of(spot)) ?? (isVessel.has(partOf(spot)) && !piped.has(spot) ? partOf(spot) : undefined);
   for (const row of passages) {
     if (row.open !== true) continue;
-    const [a, b] = [vesselAt.get(joints.of(row.from)), vesselAt.get(joints.of(row.to))];
+    const [a, b] = [vesselOf(row.from), vesselOf(row.to)];
     if (a !== undefined && b !== undefined && a !== b) {
       refuse(
         `passage ${nameOf(row)} joins ${a} and ${b} without loss: two free surfaces cannot be at odds in one space`,

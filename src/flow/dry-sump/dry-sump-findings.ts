@@ -7,6 +7,7 @@ import { boreRoughnessM } from '../losses/roughness.ts';
 import { carriesFoam } from '../drains/drain-capacity.ts';
 import type { FlowFinding } from '../finding.ts';
 import { type Guide, guides } from '../limits.ts';
+import { standardPressure } from '../fluids/standard-atmosphere.ts';
 import { toldApart } from '../told-apart.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { tankCaseFindings } from './tank-case-findings.ts';
@@ -93,7 +94,9 @@ function feedFindings(ready: ReadyCircuit, state: DrySumpState, shelf: Catalogue
       if (worst >= limit) return;
       const level = inlet < limit ? 'stop' : 'fix';
       const stands = inlet < limit ? toldApart(inlet, limit, 2) : fixed(inlet);
-      const text = `the pump's inlet stands at ${stands} bar${spread(limit)}; ${words}: the feed loses ${fixed(bar(feed.dropPa))} bar`;
+      // More than the air outside pushes cannot be drawn: then the figure says only how far off it is.
+      const isPast = inlet < -bar(standardPressure(state.asked.at.altitudeM ?? 0));
+      const text = `the pump's inlet ${isPast ? 'would have to stand' : 'stands'} at ${stands} bar${isPast ? ', below nothing at all: it does not fill' : ''}${spread(limit)}; ${words}: the feed ${isPast ? 'would lose' : 'loses'} ${fixed(bar(feed.dropPa))} bar`;
       const value = inlet < limit ? inlet : worst;
       out.push(say(level, code, text, source, { line: feed.line, value, limit, unit: 'bar' }));
     };

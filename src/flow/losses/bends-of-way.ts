@@ -18,6 +18,8 @@ export interface CurvatureSample {
 const straightFromBores = 100;
 /** Chords are this many bores long: shorter wiggles do not turn the flow, and rounding of the points does not count as bends. */
 const chordBores = 0.5;
+/** Points of a way are written no finer than this: a bore of next to nothing is not followed in shorter chords [mm]. */
+const leastChordMm = 0.05;
 /** A tighter kink than half a bore cannot be: the inside wall would have no length. */
 const tightestBores = 0.5;
 /** Power of the radius in the loss of a smooth bend, by which unequal curvature is averaged (Ito 1960). */
@@ -44,7 +46,7 @@ export function bendsOfWay(where: string, pointsMm: readonly Vec[], boreM: numbe
     if (!p.every(Number.isFinite))
       throw new FlowError(`${where}, point ${i} of the way`, p.join(' '), 'finite numbers mm');
   });
-  const stations = evenStations(pointsMm, chordBores * boreM * 1000);
+  const stations = evenStations(pointsMm, Math.max(leastChordMm, chordBores * boreM * 1000));
   const step = stations.stepMm / 1000;
   const turns: Turn[] = [];
   for (let i = 1; i + 1 < stations.points.length; i++) {
