@@ -1,6 +1,7 @@
 import type { Covering, GGPicture, GreatestG } from '#flow';
 import { formatNumber } from '#units';
 import type { Drawing, Look, Shape, Spot } from './drawing.ts';
+import { type FlowUnits, volumeWords } from './flow-words.ts';
 import type { Sheet } from './gap-ruler.ts';
 import { coveringWords, wayWords } from './g-words.ts';
 import { brokenText, row, shrunkSize } from './text-block.ts';
@@ -17,18 +18,18 @@ export interface GPictureWish {
  * Covered, partly covered and uncovered over the plane of g: speeding up above, a right-hand corner to the right. Covered is
  * tinted, partly is hatched, uncovered is dark and hatched, and each says its word in it; rings stand at round g.
  */
-export function gPicture(wish: GPictureWish, sheet: Sheet): Drawing {
+export function gPicture(wish: GPictureWish, units: FlowUnits, sheet: Sheet): Drawing {
   const { picture } = wish;
   const { size, width } = sheet;
   const index = picture.outlets.indexOf(wish.outlet);
   if (index < 0)
     throw new RangeError(`book: outlet "${wish.outlet}" of the g-g picture; allowed: ${picture.outlets.join(', ')}`);
-  const head = headRows(wish, index, sheet);
+  const head = headRows(wish, index, units, sheet);
   const frame = frameOf(picture, head.height + size * 1.5, sheet);
   const legend = legendRow([0, frame.bottom + size * 1.6], size, width);
   return {
     title: `${picture.tank}, ${wish.outlet}: covered over g`,
-    description: pictureWords(wish, index),
+    description: pictureWords(wish, index, units),
     unit: sheet.unit,
     width,
     height: frame.bottom + size * 1.6 + legend.height,
@@ -210,8 +211,6 @@ function legendRow(at: Spot, size: number, width: number): { shapes: Shape[]; he
   return { shapes, height: y - at[1] + size * (ROW + BELOW) };
 }
 
-const litres = (m3: number): string => `${formatNumber(m3 * 1000, 1)} L`;
-
 function counted(picture: GGPicture, index: number): Record<Covering, number> {
   const count = { covered: 0, partly: 0, uncovered: 0 };
   for (const cell of picture.cells.flat()) count[cell[index]!.covering]++;
@@ -227,9 +226,14 @@ function weakest(greatest: readonly GreatestG[] | undefined): string | undefined
   return `bared first at ${formatNumber(least.g, 2)} g, ${wayWords(least.directionDeg)}`;
 }
 
-function headRows(wish: GPictureWish, index: number, { size, width }: Sheet): { shapes: Shape[]; height: number } {
+function headRows(
+  wish: GPictureWish,
+  index: number,
+  units: FlowUnits,
+  { size, width }: Sheet,
+): { shapes: Shape[]; height: number } {
   const { picture } = wish;
-  const title = `${picture.tank}, ${wish.outlet}: ${litres(picture.oilM3)}`;
+  const title = `${picture.tank}, ${wish.outlet}: ${volumeWords(picture.oilM3, units)}`;
   const big = shrunkSize(title, width, size * 1.15, size * 0.8, 'bold');
   const { covered } = counted(picture, index);
   const share = formatNumber((100 * covered) / picture.cells.flat().length, 0);
@@ -241,7 +245,7 @@ function headRows(wish: GPictureWish, index: number, { size, width }: Sheet): { 
   return { shapes, height: big * ABOVE + size * ROW * rows.length + size * BELOW };
 }
 
-function pictureWords(wish: GPictureWish, index: number): string {
+function pictureWords(wish: GPictureWish, index: number, units: FlowUnits): string {
   const { picture } = wish;
   const count = counted(picture, index);
   const all = picture.cells.flat().length;
@@ -250,5 +254,5 @@ function pictureWords(wish: GPictureWish, index: number): string {
   const least = weakest(wish.greatest);
   const range = (values: readonly number[]): string =>
     `${formatNumber(Math.min(...values), 1)} to ${formatNumber(Math.max(...values), 1)} g`;
-  return `${picture.tank} with ${litres(picture.oilM3)}, ${wish.outlet}, over ${range(picture.longitudinalG)} along the car (braking below 0) and ${range(picture.lateralG)} across it (left-hand corner below 0): ${share('covered')}, ${share('partly')}, ${share('uncovered')}${least === undefined ? '' : `; ${least}`}.`;
+  return `${picture.tank} with ${volumeWords(picture.oilM3, units)}, ${wish.outlet}, over ${range(picture.longitudinalG)} along the car (braking below 0) and ${range(picture.lateralG)} across it (left-hand corner below 0): ${share('covered')}, ${share('partly')}, ${share('uncovered')}${least === undefined ? '' : `; ${least}`}.`;
 }

@@ -25,7 +25,7 @@ const texts = (shapes: readonly Shape[]): string[] => kinds(shapes, 'text').map(
 
 describe('the tank picture', () => {
   const section = tankSection(tank, [out], { ...rest, longitudinalG: 1.5 }, 0.006);
-  const drawing = tankPicture(section, sheet);
+  const drawing = tankPicture(section, 'metric', sheet);
 
   it('is to scale: the tinted area is to the outline as the oil to the tank (hand: 235.8 of 480 mm)', () => {
     const closed = kinds(drawing.shapes, 'polyline').filter((p) => p.isClosed === true);
@@ -49,8 +49,16 @@ describe('the tank picture', () => {
     );
   });
 
+  it('speaks in inches and gallons where the builder works so: 33 mm are 1 5/16 in, 6.0 L 1.59 US gal', () => {
+    const inch = tankPicture(section, 'inch', sheet);
+    expect(texts(inch.shapes)).toContain('Oil tank: 1.59 US gal of 3.23 US gal');
+    expect(inch.description).toMatch(/out covered, 1 5\/16 in of oil over its bore\.$/u);
+    const words = [inch.description, ...texts(inch.shapes)].join(' ');
+    expect(words).not.toMatch(/\d (mm|L)\b/u);
+  });
+
   it('tells covered, partly and uncovered by mark and word', () => {
-    const at = (oilM3: number) => tankPicture(tankSection(tank, [out], rest, oilM3), sheet);
+    const at = (oilM3: number) => tankPicture(tankSection(tank, [out], rest, oilM3), 'metric', sheet);
     const marks = (oilM3: number) =>
       kinds(at(oilM3).shapes, 'polyline')
         .filter((p) => p.pen === undefined && p.points.length < 5 && p.fill !== 'tape' && p.fill !== 'ink')
@@ -62,7 +70,7 @@ describe('the tank picture', () => {
 
   it('without pull shows no oil and says why', () => {
     const g = { ...rest, verticalG: 0 };
-    const nothing = tankPicture(tankSection(tank, [out], g, 0.006), sheet);
+    const nothing = tankPicture(tankSection(tank, [out], g, 0.006), 'metric', sheet);
     expect(kinds(nothing.shapes, 'polyline').some((p) => p.fill === 'tape')).toBe(false);
     expect(nothing.description).toMatch(/no g acts on the oil/);
     expect(oilSurface(tank, g, 0.006).kind).toBe('none');
@@ -70,7 +78,7 @@ describe('the tank picture', () => {
 
   it.each([180, 240, 400])('keeps its words on the sheet, %s px wide', (width) => {
     for (const g of [rest, { ...rest, lateralG: 1.2, longitudinalG: -0.7 }, { ...rest, verticalG: -0.5 }]) {
-      const one = tankPicture(tankSection(tank, [out], g, 0.003), { ...sheet, width });
+      const one = tankPicture(tankSection(tank, [out], g, 0.003), 'metric', { ...sheet, width });
       for (const box of labelBoxes(one)) {
         expect(box.left).toBeGreaterThanOrEqual(-0.01);
         expect(box.right).toBeLessThanOrEqual(width + 0.01);
@@ -85,7 +93,7 @@ describe('the g-g picture', () => {
   const [picture] = ggPictures(tank, [out], [0.003], { verticalG: 1, longitudinalG: g, lateralG: g });
   const directionsDeg = Array.from({ length: 72 }, (_, i) => i * 5);
   const greatest = greatestG(tank, out, 0.003, { directionsDeg, verticalG: 1, mostG: 3 });
-  const drawing = gPicture({ picture: picture!, outlet: 'out', greatest }, sheet);
+  const drawing = gPicture({ picture: picture!, outlet: 'out', greatest }, 'metric', sheet);
 
   it('fills its frame with cells, each told by tint or hatch as well as by colour', () => {
     const rects = kinds(drawing.shapes, 'rect');
@@ -125,12 +133,12 @@ describe('the g-g picture', () => {
     expect(drawing.description).toMatch(
       /^Oil tank with 3\.0 L, out, over -2\.0 to 2\.0 g along the car .*: covered \d+ %, partly covered \d+ %, uncovered \d+ %; bared first/,
     );
-    expect(() => gPicture({ picture: picture!, outlet: 'drain' }, sheet)).toThrow(/drain/);
+    expect(() => gPicture({ picture: picture!, outlet: 'drain' }, 'metric', sheet)).toThrow(/drain/);
   });
 
   it('keeps its words on the sheet', () => {
     for (const width of [200, 300, 500]) {
-      const one = gPicture({ picture: picture!, outlet: 'out', greatest }, { ...sheet, width });
+      const one = gPicture({ picture: picture!, outlet: 'out', greatest }, 'metric', { ...sheet, width });
       for (const box of labelBoxes(one)) {
         expect(box.left).toBeGreaterThanOrEqual(-0.01);
         expect(box.right).toBeLessThanOrEqual(width + 0.01);

@@ -1,6 +1,7 @@
 import type { Cover, SectionOutlet, SectionSpot, TankSection } from '#flow';
-import { formatNumber } from '#units';
+import { formatInches, formatNumber } from '#units';
 import type { Drawing, Shape, Spot } from './drawing.ts';
+import { type FlowUnits, volumeWords } from './flow-words.ts';
 import type { Sheet } from './gap-ruler.ts';
 import { coveringLevel, coveringWords, gWords } from './g-words.ts';
 import { levelMark, levelRole } from './level-mark.ts';
@@ -11,9 +12,9 @@ import { ABOVE, BELOW, ROW } from './text-width.ts';
  * A tank cut upright along the pull: its inside, the oil in it (tinted and hatched), the surface and where it stands at rest
  * (dashed), the arrow of the pull, each outlet as a bar with its mark: dot covered, diamond partly, triangle uncovered.
  */
-export function tankPicture(section: TankSection, sheet: Sheet, mostHeight = sheet.width): Drawing {
+export function tankPicture(section: TankSection, units: FlowUnits, sheet: Sheet, mostHeight = sheet.width): Drawing {
   const { size, width } = sheet;
-  const head = headRows(section, sheet);
+  const head = headRows(section, units, sheet);
   const spots = section.insideMm.flat();
   const [left, right] = rangeOf(spots, 0);
   const [bottom, top] = rangeOf(spots, 1);
@@ -24,7 +25,7 @@ export function tankPicture(section: TankSection, sheet: Sheet, mostHeight = she
   const foot = footRows(section, [0, below + size * 0.9], sheet);
   return {
     title: `${section.tank} at ${gWords(section.g)}`,
-    description: sectionWords(section),
+    description: sectionWords(section, units),
     unit: sheet.unit,
     width,
     height: below + size * 0.9 + foot.height,
@@ -40,8 +41,6 @@ export function tankPicture(section: TankSection, sheet: Sheet, mostHeight = she
 
 /** Room beside the tank for the arrow of the pull [em]. */
 const ARROW_ROOM = 6.5;
-const LITRES = 1000;
-const litres = (m3: number): string => `${formatNumber(m3 * LITRES, 1)} L`;
 
 function rangeOf(spots: readonly SectionSpot[], axis: 0 | 1): readonly [number, number] {
   const values = spots.map((s) => s[axis]);
@@ -49,24 +48,25 @@ function rangeOf(spots: readonly SectionSpot[], axis: 0 | 1): readonly [number, 
 }
 
 /** "out covered, 42 mm of oil over its bore". */
-function coverWords(cover: Cover | undefined, id: string): string {
+function coverWords(cover: Cover | undefined, id: string, units: FlowUnits): string {
   if (cover === undefined) return `${id}: not known`;
-  const mm = formatNumber(Math.abs(cover.headMm), 0);
-  if (cover.covering === 'covered') return `${id} covered, ${mm} mm of oil over its bore`;
-  const short = `${mm} mm more to cover its bore`;
+  const head = Math.abs(cover.headMm);
+  const depth = units === 'inch' ? formatInches(head) : `${formatNumber(head, 0)} mm`;
+  if (cover.covering === 'covered') return `${id} covered, ${depth} of oil over its bore`;
+  const short = `${depth} more to cover its bore`;
   if (cover.covering === 'uncovered') return `${id} uncovered, ${short}`;
   return `${id} ${coveringWords.partly}, ${formatNumber(cover.share * 100, 0)} % of its bore; ${short}`;
 }
 
-function sectionWords(section: TankSection): string {
-  const oil = `${section.tank} with ${litres(section.oilM3)} of ${litres(section.volumeM3)}, ${gWords(section.g)}.`;
+function sectionWords(section: TankSection, units: FlowUnits): string {
+  const oil = `${section.tank} with ${volumeWords(section.oilM3, units)} of ${volumeWords(section.volumeM3, units)}, ${gWords(section.g)}.`;
   if (section.surface.kind === 'none') return `${oil} ${section.surface.why}.`;
-  const outlets = section.outlets.map((o) => `${coverWords(o.cover, o.id)}.`).join(' ');
+  const outlets = section.outlets.map((o) => `${coverWords(o.cover, o.id, units)}.`).join(' ');
   return `${oil} Cut upright, the right hand of the picture is ${section.rightWords}. ${outlets}`.trim();
 }
 
-function headRows(section: TankSection, { size, width }: Sheet): { shapes: Shape[]; height: number } {
-  const title = `${section.tank}: ${litres(section.oilM3)} of ${litres(section.volumeM3)}`;
+function headRows(section: TankSection, units: FlowUnits, { size, width }: Sheet): { shapes: Shape[]; height: number } {
+  const title = `${section.tank}: ${volumeWords(section.oilM3, units)} of ${volumeWords(section.volumeM3, units)}`;
   const big = shrunkSize(title, width, size * 1.15, size * 0.8, 'bold');
   const shapes: Shape[] = [row([0, big * ABOVE], title, { size: big, weight: 'bold' })];
   let baseline = big * ABOVE;
@@ -81,7 +81,7 @@ function headRows(section: TankSection, { size, width }: Sheet): { shapes: Shape
   }
   for (const { id, cover } of section.outlets) {
     const level = cover === undefined ? 'note' : coveringLevel[cover.covering];
-    for (const [i, text] of fewRows(coverWords(cover, id), width - size, 2, size).entries()) {
+    for (const [i, text] of fewRows(coverWords(cover, id, units), width - size, 2, size).entries()) {
       baseline += size * ROW;
       if (i === 0) shapes.push(levelMark(level, [0, baseline], size));
       shapes.push(row([size, baseline], text, { size, role: level === 'note' ? 'ink' : levelRole[level] }));

@@ -131,21 +131,21 @@ function lineShown({ state, chosen, worst }: DrawWish): string | undefined {
   return state.lines.toSorted((a, b) => Math.abs(b.dropPa) - Math.abs(a.dropPa))[0]?.line;
 }
 
-function tankPictures({ answer, flow, state, sheet }: DrawWish): Drawing[] {
+function tankPictures({ answer, flow, state, units, sheet }: DrawWish): Drawing[] {
   const sections =
     answer.views?.tanks.filter((one) => one.circuit === flow.circuit && one.case === state.case.id) ?? [];
   return [
-    ...sections.map(({ section }) => tankPicture(section, sheet, TANK_HIGH)),
-    ...(flow.tanks ?? []).flatMap((tank) => reachPictures(tank, sheet)),
+    ...sections.map(({ section }) => tankPicture(section, units, sheet, TANK_HIGH)),
+    ...(flow.tanks ?? []).flatMap((tank) => reachPictures(tank, units, sheet)),
   ];
 }
 
 /** Where nothing bares the outlet at any fill, the picture of the least fill says it all. */
-function reachPictures({ pictures, greatest, outlet }: TankUnderG, sheet: Sheet): Drawing[] {
+function reachPictures({ pictures, greatest, outlet }: TankUnderG, units: FlowUnits, sheet: Sheet): Drawing[] {
   const isHeld = greatest.every(({ rows }) => rows.every(({ isAll }) => isAll));
   return (isHeld ? pictures.slice(-1) : pictures).map((picture) => {
     const rows = greatest.find(({ oilM3 }) => oilM3 === picture.oilM3)?.rows;
     const wish = { picture, outlet: picture.outlets[0] ?? outlet, ...(rows === undefined ? {} : { greatest: rows }) };
-    return gPicture(wish, { ...sheet, width: Math.min(sheet.width, MOST_G_WIDTH) });
+    return gPicture(wish, units, { ...sheet, width: Math.min(sheet.width, MOST_G_WIDTH) });
   });
 }
