@@ -38,20 +38,31 @@ export function widerRuns(
   dash: number | undefined,
 ): ChangedRun[] {
   const now = hose === undefined ? undefined : shelf.findHose(hose);
+  const boreMm = now?.boreMm ?? run.boreMm;
   const isLike = (row: HoseRow): boolean =>
     now === undefined || (row.family === now.family && (row.vacuumBar ?? 0) >= (now.vacuumBar ?? 0));
   // A size counts as the line drawn in it would: by the first hose of that size there is, of its own family and rating where it has one.
-  const sizes = new Map<number, HoseRow>();
-  for (const row of shelf.hoses)
-    if (row.dash !== undefined && row.dash > (dash ?? 0) && isLike(row) && !sizes.has(row.dash))
-      sizes.set(row.dash, row);
-  const wider = [...sizes.values()]
-    .filter((row) => row.boreMm > run.boreMm * NEXT_SIZE)
-    .toSorted((a, b) => a.boreMm - b.boreMm);
-  return wider.map((row) => ({
-    words: `${run.line} in -${row.dash}${dash === undefined ? '' : `, not -${dash}`}`,
-    run: scaled(run, row.boreMm / run.boreMm),
-  }));
+  const sizes = new Map<string, HoseRow>();
+  for (const row of shelf.hoses) {
+    const words = sizeWords(row, now);
+    const isAbove = row.dash === undefined || row.dash > (dash ?? 0);
+    if (words !== undefined && isAbove && row.boreMm > boreMm * NEXT_SIZE && isLike(row) && !sizes.has(words))
+      sizes.set(words, row);
+  }
+  const was = now === undefined ? undefined : sizeWords(now, now);
+  const size = dash === undefined ? was : `-${dash}`;
+  return [...sizes]
+    .toSorted(([, a], [, b]) => a.boreMm - b.boreMm)
+    .map(([words, row]) => ({
+      words: `${run.line} in ${words}${size === undefined ? '' : `, not ${size}`}`,
+      run: scaled(run, row.boreMm / boreMm),
+    }));
+}
+
+/** Hoses go by dash; those that do not, by their bore, and only where the line has such a one. */
+function sizeWords({ dash, boreMm }: HoseRow, now: HoseRow | undefined): string | undefined {
+  if (dash !== undefined) return `-${dash}`;
+  return now !== undefined && now.dash === undefined ? `hose of ${boreMm} mm bore` : undefined;
 }
 
 /** Every bore of the line by one factor: fittings come in the hose's size, and are as much longer. */

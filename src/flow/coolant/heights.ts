@@ -36,7 +36,7 @@ export function coolantHeights(ready: ReadyCircuit, hot: Case | undefined): Cool
     bleeds: ready.drawn.runs
       .filter((run) => isBleed(ready, run))
       .map((run) => ({ line: run.line, ...dipOf(ready, run) })),
-    ladder: ladder(ready, level),
+    ladder: ladder(ready, level, attitudes),
     fill: fillSteps(ready, level),
     linesL: litresByLine.reduce((sum, { litres }) => sum + litres, 0),
     headerL: headers(ready).reduce((sum, inside) => sum + fillIn(inside, STILL) * 1000, 0),
@@ -98,7 +98,7 @@ function dipOf(ready: ReadyCircuit, run: LineRun): { dipMm: number; atMm: Vec } 
   return { dipMm, atMm };
 }
 
-function ladder(ready: ReadyCircuit, level: HeightsAt): HeightRung[] {
+function ladder(ready: ReadyCircuit, level: HeightsAt, attitudes: readonly HeightsAt[]): HeightRung[] {
   const out: HeightRung[] = [];
   const vesselOf = vesselFinder(ready.drawn);
   const seen = new Set<string>();
@@ -127,8 +127,14 @@ function ladder(ready: ReadyCircuit, level: HeightsAt): HeightRung[] {
     if (top[2] > Math.max(first[2], last[2]) + 1)
       out.push({ words: `${run.line}, highest point`, heightMm: top[2], kind: 'high-point' });
   }
-  for (const { words, atMm } of level.traps)
-    out.push({ words: `air stays in ${words}`, heightMm: atMm[2], kind: 'trap' });
+  const trapped = new Set<string>();
+  for (const { words: stands, traps } of attitudes)
+    for (const { words, atMm } of traps) {
+      if (trapped.has(words)) continue;
+      trapped.add(words);
+      const where = stands === level.words ? '' : `, ${stands}`;
+      out.push({ words: `air stays in ${words}${where}`, heightMm: atMm[2], kind: 'trap' });
+    }
   return out.toSorted((a, b) => b.heightMm - a.heightMm || (a.words < b.words ? -1 : 1));
 }
 

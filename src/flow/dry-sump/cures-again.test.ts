@@ -39,6 +39,7 @@ const inletBar = ({ states }: CircuitFlow): number => {
   const feed = state!.lines.find(({ line }) => line === 'F')!;
   return (feed.toPa - (state!.fluid!.densityKgM3 * feed.velocityMS ** 2) / 2) / 1e5;
 };
+const stageBar = ({ states }: CircuitFlow): number => states[0]!.stages![0]!.inletPa / 1e5;
 const deepestBar = ({ states }: CircuitFlow): number => states[0]!.stages![0]!.inletSpreadPa[0] / 1e5;
 
 const cold = { cases: [{ id: 'cold', engineRpm: 1500, oilC: 0 }] };
@@ -70,11 +71,22 @@ const rows: readonly (readonly [string, Row])[] = [
     },
   ],
   [
-    'a scavenge suction in the next sizes, as deep as models of froth have it',
+    'a scavenge suction in the next sizes',
     {
       wish: cold,
       code: 'suction-depth',
       cure: /S in -(16), not -12: \+[\d.]+ kPa, (-[\d.]+) bar/u,
+      change: (dash) => dashOf('S', dash),
+      reads: stageBar,
+      digits: 2,
+    },
+  ],
+  [
+    'a scavenge suction in the next sizes, as deep as models of froth have it',
+    {
+      wish: cold,
+      code: 'suction-depth',
+      cure: /S in -(16), not -12: \+[\d.]+ kPa, -[\d.]+ bar \((-[\d.]+) at its deepest\)/u,
       change: (dash) => dashOf('S', dash),
       reads: deepestBar,
       digits: 2,

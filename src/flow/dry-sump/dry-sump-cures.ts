@@ -8,12 +8,13 @@ import { drainCures, drainFallCures } from './drain-cures.ts';
 import type { DrySumpAsk } from './dry-sump-ask.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { guarded } from '../refused.ts';
-import { feedInletPa, inletPa, stageInletPa } from './inlets.ts';
+import { feedInletPa, type Inlet, inletOf, plainly, stageInlet } from './inlets.ts';
 import { barePickUpCures } from './pick-up-cures.ts';
 import { floodedCures, galleryCures } from './pump-cures.ts';
 import { scavengeFlow } from './scavenge.ts';
 import { gasPressureCures, ventAddedCures, widerVentCures } from './vent-cures.ts';
 
+const bar = (pa: number): string => (pa / 1e5).toFixed(2);
 /** Cures that lift less than this are not worth a line [Pa]. */
 const LEAST_GAIN_PA = 100;
 
@@ -50,22 +51,21 @@ function inletCures(ask: DrySumpAsk): string[] {
   const { finding, state, ready, shelf } = ask;
   const { at } = state.asked;
   if (finding.line === undefined || finding.limit === undefined) return [];
-  const now = inletPa(state, ready, finding.line);
+  const now = inletOf(state, ready, finding.line);
   const run = ready.drawn.runs.find(({ line }) => line === finding.line);
   const line = ready.drawn.lines.get(finding.line);
   if (now === undefined || run === undefined || line === undefined) return [];
   const wantedPa = finding.limit * 1e5 * (finding.code === 'suction-depth' ? -1 : 1);
+  const isOnlyAtWorst = finding.level === 'fix';
   const hose = line.hose ?? line.pieces.find((row) => row.hose !== undefined)?.hose;
   const tried = easierRuns(run, shelf, hose, line.dash).flatMap(({ words, run: easier }) => {
     const inlet = inletAfter(redrawn(ready, withRun(ready.drawn, easier)), at, finding.line!, state);
     if (inlet === undefined) return [];
-    const enough = inlet >= wantedPa ? ', which is enough' : '';
-    return [
-      {
-        words: `${words}: +${((inlet - now) / 1000).toFixed(1)} kPa, ${(inlet / 1e5).toFixed(2)} bar${enough}`,
-        gain: inlet - now,
-      },
-    ];
+    const enough = inlet.deepestPa >= wantedPa ? ', which is enough' : '';
+    // Where all is well but for the deepest that models have it, that is what is cured.
+    const gain = isOnlyAtWorst ? inlet.deepestPa - now.deepestPa : inlet.pa - now.pa;
+    const deepest = inlet.pa - inlet.deepestPa < 500 ? '' : ` (${bar(inlet.deepestPa)} at its deepest)`;
+    return [{ words: `${words}: +${(gain / 1000).toFixed(1)} kPa, ${bar(inlet.pa)} bar${deepest}${enough}`, gain }];
   });
   const warm = warmEnough(finding.line, wantedPa, ask);
   return [...toldCures(tried, LEAST_GAIN_PA), ...(warm === undefined ? [] : [warm])];
@@ -93,18 +93,18 @@ function feedSpeedCures({ finding, state, ready, shelf }: DrySumpAsk): string[] 
 }
 
 /** The same inlet on a changed circuit; only the side that it lies on is solved again. */
-function inletAfter(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): number | undefined {
-  const inlet = guarded(() => ({ pa: inletOf(ready, at, line, before) }));
-  return 'why' in inlet ? undefined : inlet.pa;
+function inletAfter(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): Inlet | undefined {
+  const found = guarded(() => ({ inlet: solvedInlet(ready, at, line, before) }));
+  return 'why' in found ? undefined : found.inlet;
 }
 
-function inletOf(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): number | undefined {
+function solvedInlet(ready: ReadyCircuit, at: Case, line: string, before: DrySumpState): Inlet | undefined {
   const asked = caseOf(ready, at);
   if (typeof asked === 'string') return undefined;
   if (!before.liquid.lines.some((row) => row.line === line))
-    return stageInletPa(scavengeFlow(ready, asked, before.oilInto, before.gasPa), ready, line);
+    return stageInlet(scavengeFlow(ready, asked, before.oilInto, before.gasPa), ready, line);
   const liquid = liquidFlow(ready, asked, before.gasPa);
-  return 'why' in liquid ? undefined : feedInletPa(liquid, asked.fluid, line);
+  return 'why' in liquid ? undefined : plainly(feedInletPa(liquid, asked.fluid, line));
 }
 
 const WARMEST_C = 80;
@@ -115,7 +115,7 @@ function warmEnough(line: string, wantedPa: number, { ready, state }: DrySumpAsk
   const coldC = at.oilC ?? WARMEST_C;
   if (coldC >= WARMEST_C) return undefined;
   const holds = (more: number): boolean =>
-    (inletAfter(ready, { ...at, oilC: coldC + more }, line, state) ?? Number.NEGATIVE_INFINITY) >= wantedPa;
+    (inletAfter(ready, { ...at, oilC: coldC + more }, line, state)?.deepestPa ?? Number.NEGATIVE_INFINITY) >= wantedPa;
   const more = leastThatHolds(0, WARMEST_C - coldC, 1, holds);
   return more === undefined
     ? undefined

@@ -9,15 +9,26 @@ export function feedInletPa({ lines }: LiquidFlow, fluid: FluidState, line: stri
   return flow === undefined ? undefined : flow.toPa - (fluid.densityKgM3 * flow.velocityMS ** 2) / 2;
 }
 
-/** Pressure at the inlet of a scavenge stage that a line leads to, as deep as models of froth have it [Pa]. */
-export function stageInletPa({ stages }: ScavengeFlow, ready: ReadyCircuit, line: string): number | undefined {
+/** Pressure at an inlet [Pa], and how deep it may be as models of froth have it. */
+export interface Inlet {
+  readonly pa: number;
+  readonly deepestPa: number;
+}
+
+/** At the inlet of a scavenge stage that a line leads to. */
+export function stageInlet({ stages }: ScavengeFlow, ready: ReadyCircuit, line: string): Inlet | undefined {
   const to = ready.drawn.lines.get(line)?.to;
   const pump = ready.drawn.pumps.find(
     ({ from }) => to !== undefined && ready.drawn.joints.of(from) === ready.drawn.joints.of(to),
   );
-  return stages.find(({ id }) => id === pump?.id)?.inletSpreadPa[0];
+  const stage = stages.find(({ id }) => id === pump?.id);
+  return stage === undefined ? undefined : { pa: stage.inletPa, deepestPa: stage.inletSpreadPa[0] };
 }
 
 /** Either of the two. */
-export const inletPa = (state: DrySumpState, ready: ReadyCircuit, line: string): number | undefined =>
-  feedInletPa(state.liquid, state.asked.fluid, line) ?? stageInletPa(state.scavenge, ready, line);
+export const inletOf = (state: DrySumpState, ready: ReadyCircuit, line: string): Inlet | undefined =>
+  plainly(feedInletPa(state.liquid, state.asked.fluid, line)) ?? stageInlet(state.scavenge, ready, line);
+
+/** Liquid alone: nothing is spread. */
+export const plainly = (pa: number | undefined): Inlet | undefined =>
+  pa === undefined ? undefined : { pa, deepestPa: pa };
