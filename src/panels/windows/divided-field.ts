@@ -2,7 +2,7 @@ import { outlineArea } from '#geometry';
 import { drillOfAtMost, drillOfSize, drills } from './drills.ts';
 import { type FieldQuad, quadMiddle, scaledQuad } from './field-quad.ts';
 import { mostShare } from './tapered-field.ts';
-import { type Cell, type Division, slotCells, trapezoidCells, usualCount } from './window-cells.ts';
+import { type Cell, type Division, slotCells, trapezoidArea, trapezoidCells, usualCount } from './window-cells.ts';
 import {
   hexagonStamp,
   latticeCells,
@@ -52,7 +52,9 @@ function dividedAcross(
     };
   const ofArea: Divided['ofArea'] = (wanted) => {
     const at = (times: number): FieldQuad => scaledQuad(quad, quadMiddle(quad), times);
-    const times = mostShare((s) => openOf(cellsOf(at(s))) <= wanted, AREA_HALVINGS);
+    const areaOf = (of: FieldQuad): number =>
+      shape === 'slot' ? openOf(slotCells(of, division)) : trapezoidArea(of, division);
+    const times = shareOfArea((s) => areaOf(at(s)), wanted);
     const found = cellsOf(at(times));
     return found && { cells: found, quad: at(times) };
   };
@@ -135,8 +137,32 @@ function ownField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided
   return { cells, ...division, drillMm: rules.drillMm, notes: [], ofArea };
 }
 
-/** Halvings by which an area is met: far below what a saw cuts. */
-const AREA_HALVINGS = 50;
+/** An area is met within this share: far below what a saw cuts. */
+const AREA_WITHIN = 1e-9;
+const MOST_STEPS = 60;
+
+/**
+ * The share of 0 to 1 at which openings that grow with it have an area, by the secant between the two nearest (regula falsi, the end
+ * that stays halved, as the Illinois rule has it). Every third step halves: below some share there are no openings, and the area jumps.
+ */
+function shareOfArea(areaAt: (share: number) => number, wanted: number): number {
+  if (areaAt(1) <= wanted) return 1;
+  let [low, high] = [0, 1];
+  let [under, over] = [-wanted, areaAt(1) - wanted];
+  for (let k = 1; k <= MOST_STEPS && high - low > 1e-15; k++) {
+    const s = k % 3 === 0 ? (low + high) / 2 : low + ((high - low) * under) / (under - over);
+    const off = areaAt(s) - wanted;
+    if (Math.abs(off) <= AREA_WITHIN * wanted) return s;
+    if (off < 0) {
+      [low, under] = [s, off];
+      over /= 2;
+    } else {
+      [high, over] = [s, off];
+      under /= 2;
+    }
+  }
+  return low;
+}
 
 export const openOf = (cells: readonly Cell[] | undefined): number =>
   cells === undefined ? 0 : cells.reduce((sum, { areaMm2 }) => sum + areaMm2, 0);
@@ -155,7 +181,7 @@ function stampsOfArea(
     const stamp = share === 0 ? undefined : stampAt(share);
     return stamp === undefined ? 0 : n * outlineArea(stamp.outline);
   };
-  const share = areaAt(1) <= wanted * (1 + 1e-9) ? 1 : mostShare((s) => areaAt(s) <= wanted, AREA_HALVINGS);
+  const share = areaAt(1) <= wanted * (1 + 1e-9) ? 1 : shareOfArea(areaAt, wanted);
   const stamp = share === 0 ? undefined : stampAt(share);
   const cells = stamp && latticeCells(quad, stamp, division);
   return cells && { cells, quad };

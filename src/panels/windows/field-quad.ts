@@ -124,11 +124,23 @@ export function inTheWay(
   return clears.find((clear) => gapToClear(outline, clear, clear.clearMm) < clear.clearMm - 1e-7)?.name;
 }
 
-/** Room about a point: how far it is from the outline and the rest, less what each asks for [mm]; negative outside. */
-export function roomAbout(p: Point2, panel: ReadyOutline, edgeMm: number, clears: readonly Clear[]): number {
+/**
+ * Room about a point: how far it is from the outline and the rest, less what each asks for [mm]; negative outside. Where it is less
+ * than `least`, some number less than that.
+ */
+export function roomAbout(
+  p: Point2,
+  panel: ReadyOutline,
+  edgeMm: number,
+  clears: readonly Clear[],
+  least = -Infinity,
+): number {
   const far = distanceToOutline(panel, p);
   let room = (isInOutline(panel, p) ? far : -far) - edgeMm;
   for (const { outline, stretch, clearMm } of clears) {
+    if (room < least) return room;
+    // What lies further off than the room there is cannot lessen it.
+    if (outline !== undefined && offBox(outline.box, p) - clearMm >= room) continue;
     const gap = outline
       ? distanceToOutline(outline, p) * (isInOutline(outline, p) ? -1 : 1)
       : distanceToStretch(p, stretch!.from, stretch!.to);
@@ -136,6 +148,9 @@ export function roomAbout(p: Point2, panel: ReadyOutline, edgeMm: number, clears
   }
   return room;
 }
+
+const offBox = ([x0, y0, x1, y1]: ReadyOutline['box'], [x, y]: Point2): number =>
+  Math.max(x0 - x, x - x1, y0 - y, y - y1, 0);
 
 function distanceToStretch(p: Point2, a: Point2, b: Point2): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];

@@ -1,4 +1,5 @@
 import {
+  depthInOutline,
   movedOutline,
   type Outline,
   outlineGap,
@@ -58,10 +59,13 @@ export function distancesOf(
   const order = ready.map((_, i) => i).sort((i, j) => ready[i]!.box[0] - ready[j]!.box[0]);
   for (const [place, i] of order.entries()) {
     const one = ready[i]!;
-    const within = isInOutline(panel, one.sides[0]!.a);
-    const toEdge = within ? Math.min(edge, outlineGap(one, panel, edge)) : 0;
-    edge = Math.min(edge, toEdge);
-    note(i, 'the outline', toEdge, asked.edgeMm);
+    // One that lies so deep in the panel changes nothing.
+    if (depthOfBox(one.box, panel) < Math.max(edge, asked.edgeMm)) {
+      const within = isInOutline(panel, one.sides[0]!.a);
+      const toEdge = within ? Math.min(edge, outlineGap(one, panel, edge)) : 0;
+      edge = Math.min(edge, toEdge);
+      note(i, 'the outline', toEdge, asked.edgeMm);
+    }
     for (const clear of clears) {
       const gap = gapToClear(one, clear, clear.clearMm);
       edge = Math.min(edge, gap);
@@ -72,6 +76,8 @@ export function distancesOf(
       const other = ready[order[k]!]!;
       if (other.box[0] - one.box[2] > look) break;
       if (other.box[1] - one.box[3] > look || one.box[1] - other.box[3] > look) continue;
+      // No nearer than the nearest so far, nor than asked: it changes nothing.
+      if (boxesApart(one.box, other.box) >= Math.max(web, asked.webMm)) continue;
       const gap = outlineGap(one, other, look);
       web = Math.min(web, gap);
       note(i, 'the next opening', gap, asked.webMm);
@@ -83,6 +89,14 @@ export function distancesOf(
     ...(broken === undefined ? {} : { broken }),
   };
 }
+
+/** At least so deep lies all of a box in an outline [mm]; negative where it may not lie in it. */
+function depthOfBox([x0, y0, x1, y1]: ReadyOutline['box'], panel: ReadyOutline): number {
+  return depthInOutline(panel, [(x0 + x1) / 2, (y0 + y1) / 2]) - Math.hypot(x1 - x0, y1 - y0) / 2;
+}
+
+const boxesApart = (a: ReadyOutline['box'], b: ReadyOutline['box']): number =>
+  Math.max(b[0] - a[2], a[0] - b[2], b[1] - a[3], a[1] - b[3], 0);
 
 /** Cells in the frame as named openings on the flat, with what can be said of them together. */
 export function laidField(

@@ -113,7 +113,7 @@ function roomiest(panel: ReadyOutline, edgeMm: number, clears: readonly Clear[])
   for (let i = 0; i <= n; i++)
     for (let j = 0; j <= n; j++) {
       const p: Point2 = [x0 + ((x1 - x0) * i) / n, y0 + ((y1 - y0) * j) / n];
-      const room = roomAbout(p, panel, edgeMm, clears);
+      const room = roomAbout(p, panel, edgeMm, clears, most - 1e-6);
       const offNow = Math.hypot(i - n / 2, j - n / 2);
       if (room > most + 1e-6 || (room > most - 1e-6 && offNow < off - 1e-9)) [best, most, off] = [p, room, offNow];
     }

@@ -56,6 +56,28 @@ export function trapezoidCells(quad: FieldQuad, division: Division): Cell[] | un
   return cells;
 }
 
+/**
+ * Area of those trapezoids together without laying them: each corner that turns through t takes r^2 (tan(t/2) - t/2) off its quad.
+ * 0 where one is too small for its corner holes.
+ */
+export function trapezoidArea(quad: FieldQuad, division: Division): number {
+  const r = division.drillMm / 2;
+  let area = 0;
+  for (const { left, right, low, high } of dividedQuads(quad, division)) {
+    const wide = right - left;
+    const [a, b] = [heightAt(high, left) - heightAt(low, left), heightAt(high, right) - heightAt(low, right)];
+    if (wide <= 0 || a <= 0 || b <= 0) return 0;
+    const [below, above] = [Math.atan(low.slope), Math.atan(high.slope)];
+    // Round the quad, from its lower left corner: what each corner turns through.
+    const turns = [Math.PI / 2 + below, Math.PI / 2 - below, Math.PI / 2 + above, Math.PI / 2 - above];
+    const reach = turns.map((turn) => cornerReach(turn, r));
+    const sides = [wide / Math.cos(below), b, wide / Math.cos(above), a];
+    if (sides.some((side, i) => reach[i]! + reach[(i + 1) % 4]! > side + 1e-9)) return 0;
+    area += (wide * (a + b)) / 2 - turns.reduce((sum, turn, i) => sum + r * (reach[i]! - (r * turn) / 2), 0);
+  }
+  return area;
+}
+
 /** Slots across the field, as wide as their drill, with half round ends; what the field is wider than they need goes into the webs. */
 export function slotCells(quad: FieldQuad, division: Division): Cell[] | undefined {
   const { count, rows, webMm, drillMm } = division;

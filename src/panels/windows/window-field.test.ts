@@ -9,6 +9,7 @@ import {
   roundOutline,
 } from '#geometry';
 import { drills } from './drills.ts';
+import { trapezoidArea, trapezoidCells } from './window-cells.ts';
 import { rectangle, seeded, seededPanel } from './seeded-panels.fixture.ts';
 import { windowField } from './window-field.ts';
 import { fieldRules } from './window-rules.ts';
@@ -281,5 +282,20 @@ describe('fields worked by hand', () => {
     expect(answer.field.freeMm2).toBeCloseTo(40_000, -1);
     // One that is named stays, and is refused with what it has.
     expect(windowField(rectangle(500, 500), [], { ...spec, cornerDrillMm: 12 }).ok).toBe(false);
+  });
+});
+
+describe('the area of trapezoids without laying them', () => {
+  it('is that of the trapezoids laid, by the shoelace of their arcs; none where a drill does not fit', () => {
+    const quad = { left: 10, right: 610, low: { at0: 20, slope: 0.1 }, high: { at0: 320, slope: -0.15 } };
+    for (const division of [
+      { count: 1, rows: 1, webMm: 6, drillMm: 24 },
+      { count: 7, rows: 3, webMm: 8, drillMm: 12 },
+    ]) {
+      const laid = trapezoidCells(quad, division)!.reduce((sum, { areaMm2 }) => sum + areaMm2, 0);
+      expect(trapezoidArea(quad, division) / laid).toBeCloseTo(1, 9);
+    }
+    const tight = { count: 20, rows: 3, webMm: 8, drillMm: 24 };
+    expect([trapezoidCells(quad, tight), trapezoidArea(quad, tight)]).toEqual([undefined, 0]);
   });
 });

@@ -104,16 +104,18 @@ function laidWith(ground: Ground, quad: FieldQuad): WindowAnswer {
   const share = spec.meshShare ?? 1;
   const divided = dividedField(quad, spec, rules);
   if ('why' in divided) return { ok: false, why: `window ${spec.id}: ${divided.why}` };
-  const full = fieldOf(ground, quad, divided, divided.cells);
-  if (spec.freeMm2 === undefined) return full;
+  const full = (): WindowAnswer => fieldOf(ground, quad, divided, divided.cells);
+  if (spec.freeMm2 === undefined) return full();
   const most = openOf(divided.cells) * share;
-  if (most < spec.freeMm2 * (1 - FREE_WITHIN))
+  if (most < spec.freeMm2 * (1 - FREE_WITHIN)) {
+    const asIs = full();
     return {
       ok: false,
       why: `window ${spec.id}: ${cm2(spec.freeMm2)} wanted, ${cm2(most)} is the most that fits in this shape`,
-      ...(full.ok ? { most: full.field } : {}),
+      ...(asIs.ok ? { most: asIs.field } : {}),
     };
-  return soughtArea(ground, quad, divided, spec.freeMm2 / share) ?? full;
+  }
+  return soughtArea(ground, quad, divided, spec.freeMm2 / share) ?? full();
 }
 
 const cm2 = (mm2: number): string => `${(mm2 / 100).toFixed(1)} cm2`;
