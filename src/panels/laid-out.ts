@@ -117,7 +117,7 @@ function laidPiece(
     findings: [
       ...surfaceFindings(panel, surface),
       ...bowFindings(panel, surface, around.scan),
-      ...edgeFindings({ ...done, middleOf }),
+      ...edgeFindings({ ...done, cuts, middleOf }),
       ...fixingFindings({ ...done, car: around.car }),
       ...holeFindings({ ...done, crossings }),
       ...spanFindings(panel, facets, sheet),

@@ -78,7 +78,13 @@ const edgeSchema = fields('What is done to one edge', {
     turnDeg: number('Angle bent through; 0 leaves them flat [deg]', 0, 170, 'deg').optional(),
     towards: oneOf('Which way they are folded', ['inside', 'outside']).optional(),
   }).optional(),
+  reliefMm: positive(
+    'Relief hole where its fold meets another one [mm]; absent: by thickness and radius',
+    100,
+    'mm',
+  ).optional(),
   fixing: fixingSchema.optional(),
+  held: oneOf('How it is held, for its strength; absent: as its load says', ['simply', 'clamped', 'free']).optional(),
   sealed: flag('Sealed along its length').optional(),
   note: text('Remark', 2000).optional(),
 });

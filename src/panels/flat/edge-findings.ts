@@ -6,11 +6,14 @@ import type { LaidEdge } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
 import { minus } from './lines.ts';
 import type { LaidStrip } from './strip.ts';
+import type { CornerCut } from './strip-ends.ts';
 
 interface Edges {
   readonly panel: Panel;
   readonly edges: readonly LaidEdge[];
   readonly sheet: PanelSheet;
+  /** Corner at which each edge begins. */
+  readonly cuts: readonly CornerCut[];
   readonly middleOf: (edge: LaidEdge) => Vec;
 }
 
@@ -18,7 +21,11 @@ const round = (value: number) => Number(value.toFixed(1));
 
 /** What is wrong with the folds and ends of a panel's edges. */
 export function edgeFindings(of: Edges): readonly PanelFinding[] {
-  return [...of.edges.flatMap((edge) => [...radiusFindings(of, edge), ...flangeFindings(of, edge)]), ...collisions(of)];
+  return [
+    ...of.edges.flatMap((edge) => [...radiusFindings(of, edge), ...flangeFindings(of, edge)]),
+    ...reliefFindings(of),
+    ...collisions(of),
+  ];
 }
 
 const stripsOf = (edge: LaidEdge): readonly LaidStrip[] =>
@@ -136,6 +143,28 @@ function flangeFindings({ panel, sheet, middleOf }: Edges, edge: LaidEdge): Pane
     });
   return found;
 }
+
+/** Relief holes of the builder's own that are smaller than the bends want. */
+const reliefFindings = ({ panel, edges, cuts, middleOf }: Edges): PanelFinding[] =>
+  cuts.flatMap(({ reliefMm = 0, reliefLeastMm = 0 }, i): PanelFinding[] => {
+    const edge = edges[i]!;
+    if (reliefMm >= reliefLeastMm - 1e-9) return [];
+    return [
+      {
+        code: 'panel-relief-small',
+        level: 'fix',
+        panel: panel.id,
+        at: edge.id,
+        text: `${panel.id} ${edge.from}: a relief hole of ${mm(reliefMm)} where two folds meet; ${mm(reliefLeastMm)} is the least: the sheet tears or bulges in the corner`,
+        value: round(reliefMm),
+        limit: round(reliefLeastMm),
+        unit: 'mm',
+        source: sheetRule('relief-radii').source,
+        place: placeOf(middleOf(edge)),
+        cures: [`drill ${mm(reliefLeastMm)} there`],
+      },
+    ];
+  });
 
 /** Strips that run into each other on the flat, or whose flanks meet before their free edge. */
 function collisions({ panel, edges, middleOf }: Edges): PanelFinding[] {

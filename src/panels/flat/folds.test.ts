@@ -141,3 +141,17 @@ describe('splits, by hand', () => {
     expect(pieces[1]!.flats[0]!.marks).toEqual([]);
   });
 });
+
+describe('relief holes, by hand', () => {
+  const both = (reliefMm?: number) =>
+    sheet([{ ...flange('A', 'B', 20, 90), ...(reliefMm === undefined ? {} : { reliefMm }) }, flange('B', 'C', 20, 90)]);
+  const relief = (panel: Panel) => laid(panel).flats[0]!.holes.filter(({ for: what }) => what === 'relief');
+
+  it('are two inside radii, 6 mm, where nothing is said; what the builder has stands, and is told where it is less', () => {
+    expect(relief(both()).map(({ diameterMm }) => diameterMm)).toEqual([6]);
+    expect(relief(both(8)).map(({ diameterMm }) => diameterMm)).toEqual([8]);
+    expect(rows(both(8))).toEqual([]);
+    expect(relief(both(4)).map(({ diameterMm }) => diameterMm)).toEqual([4]);
+    expect(rows(both(4))).toEqual([['panel-relief-small', 'fix', 4, 6]]);
+  });
+});

@@ -31,6 +31,7 @@ export function laidSides(panel: Panel, surface: Flattened, sheet: PanelSheet): 
       reachMm: edge.reachMm,
       frame: surface.facets[edge.facet]!.frame,
       ...(strip === undefined ? {} : { strip }),
+      ...(edge.spec?.reliefMm === undefined ? {} : { reliefMm: edge.spec.reliefMm }),
     }),
   );
   const cuts = sides.map((side, k) => {

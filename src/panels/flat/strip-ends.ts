@@ -11,6 +11,8 @@ export interface Side {
   /** How far the sheet reaches beyond it, - set back [mm]. */
   readonly reachMm: number;
   readonly strip?: Strip;
+  /** Relief hole that the builder has for it [mm]. */
+  readonly reliefMm?: number;
   readonly frame: FlatFrame;
 }
 
@@ -20,8 +22,9 @@ export interface CornerCut {
   /** Flank of the side that ends here and of the one that begins here, from the crossing outwards. */
   readonly end?: readonly Point2[];
   readonly start?: readonly Point2[];
-  /** Relief hole where two bends meet [mm]. */
+  /** Relief hole where two bends meet, and the least that it should be [mm]. */
   readonly reliefMm?: number;
+  readonly reliefLeastMm?: number;
 }
 
 /** Between two folded flanges at a corner, so that they go together without a file [mm]. */
@@ -62,8 +65,14 @@ export function cornerCut(by: Point2, last: Side, next: Side, thicknessMm: numbe
     ...(next.strip === undefined ? {} : { start: flank(b, next.strip, -1) }),
     ...(last.strip === undefined || next.strip === undefined
       ? {}
-      : { reliefMm: reliefDiameter([last.strip, next.strip], thicknessMm) }),
+      : reliefs(last, next, reliefDiameter([last.strip, next.strip], thicknessMm))),
   };
+}
+
+/** The builder's own relief, the larger of what both sides say; else the least by rule. */
+function reliefs(last: Side, next: Side, reliefLeastMm: number): Pick<CornerCut, 'reliefMm' | 'reliefLeastMm'> {
+  const own = Math.max(last.reliefMm ?? 0, next.reliefMm ?? 0);
+  return { reliefMm: own > 0 ? own : reliefLeastMm, reliefLeastMm };
 }
 
 /** Relief where bends meet: by thickness, and not less than two inside radii. */

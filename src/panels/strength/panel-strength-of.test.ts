@@ -67,6 +67,22 @@ describe('strength of a panel as the car file says it', () => {
     expect(strength!.bucklingFactor).toBeUndefined();
   });
 
+  it('by edge: two ends clamped and two sides free is a beam (22.373 / 2 pi L^2), between that of a strip and that of a wide plate', () => {
+    const say = (hold: string) => (edge: object) => ({ ...edge, held: hold });
+    const [ab, bc, cd, da] = lid.edges;
+    const sided = laid({ edges: [say('free')(ab!), say('clamped')(bc!), say('free')(cd!), say('clamped')(da!)] });
+    const { strength, findings } = panelStrengthOf(sided)!;
+    const [e, nu, t, rho, l] = [69_600e6, 0.33, 1.2e-3, 2685, 0.4];
+    const strip = (22.373 / (2 * Math.PI * l ** 2)) * Math.sqrt((e * t ** 2) / (12 * rho));
+    expect(strength!.frequencyHz.value).toBeGreaterThan(strip * 0.99);
+    expect(strength!.frequencyHz.value).toBeLessThan((strip / Math.sqrt(1 - nu ** 2)) * 1.01);
+    expect(findings.map(({ text }) => text).join()).not.toMatch(/is not said|nothing holds/);
+    // Rounded corners cut the outline into more sides: each goes with its edge, so little changes.
+    const corners = lid.corners.map((corner) => ({ ...corner, radiusMm: 5 }));
+    const round = panelStrengthOf(laid({ corners, edges: sided.panel.edges }))!.strength!.frequencyHz.value;
+    expect(round / strength!.frequencyHz.value).toBeCloseTo(1, 1);
+  });
+
   it('tells the panel, a place on it, and cures that are the panel laid out again', () => {
     const load = { shakeHz: 500 };
     const layout = laid({ windows: [window], load });

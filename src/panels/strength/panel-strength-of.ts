@@ -2,13 +2,14 @@ import type { Panel } from '#car';
 import { type Outline, outlineArea } from '#geometry';
 import type { PanelFinding } from '../finding.ts';
 import { placeOf } from '../finding.ts';
+import { toStraight } from '../holes/hole-body.ts';
 import type { PanelLayout } from '../layout.ts';
 import { panelWindows } from '../panel-windows.ts';
 import { onCar } from '../surface/facet-at.ts';
 import { massSaved } from './holes-and-lugs.ts';
 import { boxMiddle, platesOpenings } from './plate-openings.ts';
 import { type PanelLoad, type PanelStrength, panelStrength } from './panel-strength.ts';
-import type { PlateSheet } from './plate-bending.ts';
+import type { EdgeHold, PlateSheet } from './plate-bending.ts';
 import { type JudgedPanel, strengthFindings, windowFindings, type WorkedOtherwise } from './strength-findings.ts';
 
 /** What a panel's load does to it; numbers absent where they cannot be worked out: a finding then says why. */
@@ -34,7 +35,8 @@ export function panelStrengthOf(
 ): StrengthOfPanel | null {
   const { panel, piece } = layout;
   const load = panel.load ?? {};
-  const says = SAYS.some((key) => (load[key] ?? 0) !== 0) || load.held !== undefined;
+  const isHeldSaid = load.held !== undefined || layout.edges.some(({ spec }) => spec?.held !== undefined);
+  const says = SAYS.some((key) => (load[key] ?? 0) !== 0) || isHeldSaid;
   if (!says && (wish.unloaded !== true || looseEdges(layout).length > 0)) return null;
   const answer = workedOut(layout, load);
   const web = layout.web ?? layout.flats[0]?.outline;
@@ -139,7 +141,7 @@ function strengthOn(work: Work, { thicknessMm, webMm, count }: Change): PanelStr
     web,
     openings.outlines,
     thicknessMm === undefined ? plate : { ...plate, thicknessMm },
-    held ?? 'simply',
+    heldSides(layout, web, held ?? 'simply'),
     load,
   );
   return 'why' in answer ? answer : { ...answer, limits: [...answer.limits, ...openings.limits, ...heldLimits(work)] };
@@ -159,11 +161,26 @@ function relaid({ layout, web }: Work, again: Change): PanelLayout['windows'] | 
   return findings.length > 0 ? undefined : [...fields, ...rows];
 }
 
+/** How each side of the sheet is held: as its edge says, else as the whole panel. */
+function heldSides({ edges }: PanelLayout, web: Outline, usual: EdgeHold): EdgeHold | readonly EdgeHold[] {
+  if (edges.every(({ spec }) => spec?.held === undefined)) return usual;
+  return web.map(({ at: [ax, ay] }, i) => {
+    const [bx, by] = web[(i + 1) % web.length]!.at;
+    // Rounded corners and curved edges have sides of their own: each belongs to the edge that it is nearest to.
+    const off = ({ line }: PanelLayout['edges'][number]): number => toStraight([(ax + bx) / 2, (ay + by) / 2], line);
+    return edges.reduce((a, b) => (off(b) < off(a) - 1e-9 ? b : a)).spec?.held ?? usual;
+  });
+}
+
 /** Edges that nothing holds in the car file. */
 const looseEdges = ({ edges }: PanelLayout): PanelLayout['edges'] =>
   edges.filter(
     ({ spec, strip, tabs }) =>
-      strip === undefined && tabs === undefined && spec?.fixing === undefined && spec?.joins === undefined,
+      strip === undefined &&
+      tabs === undefined &&
+      spec?.fixing === undefined &&
+      spec?.joins === undefined &&
+      spec?.held === undefined,
   );
 
 /** What is taken of its edges without the car saying so. */
@@ -171,7 +188,9 @@ function heldLimits({ layout, held }: Work): string[] {
   const loose = looseEdges(layout);
   const { piece } = layout;
   return [
-    ...(held === undefined ? ['how its edges are held is not said: simply held is taken'] : []),
+    ...(held === undefined && layout.edges.some(({ spec }) => spec?.held === undefined)
+      ? ['how its edges are held is not said: simply held is taken']
+      : []),
     ...(loose.length === 0
       ? []
       : [`nothing holds ${loose.map(({ id }) => id).join(', ')} in the car file, taken as held all the same`]),

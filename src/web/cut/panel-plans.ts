@@ -83,6 +83,12 @@ export function edgePlan(car: Car, panel: Panel, title: string): RowPlan {
       length('tabs.heightMm', 'Tabs: height', 10_000),
       figure('tabs.turnDeg', 'Tabs: bent through', 'deg', 0, 170),
       option('tabs.towards', 'Tabs: folded', sides),
+      length('reliefMm', 'Relief holes where its fold meets another', 100, false, 0.1),
+      option('held', 'Held, for its strength', [
+        ['simply', 'against tilting not at all: fixings some way apart'],
+        ['clamped', 'firmly: flanged, or fixings close together'],
+        ['free', 'not at all'],
+      ]),
       { kind: 'yes', at: 'sealed', label: 'Sealed along its length' },
       note,
     ],
