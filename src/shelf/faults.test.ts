@@ -90,7 +90,7 @@ describe('a shelf on the disk', () => {
     const shelf = await openShelf(folder);
     await shelf.addCar(smallCar(), 'Ann', 'car');
     await keep(shelf, 'One');
-    const writers = prepared.mock.contexts.filter((_, i) => /^INSERT INTO step/u.test(prepared.mock.calls[i]![0]));
+    const writers = prepared.mock.contexts.filter((_, i) => prepared.mock.calls[i]![0].startsWith('INSERT INTO step'));
     prepared.mockRestore();
     expect(new Set(writers).size).toBe(1);
     expect((writers[0] as Database.Database).prepare('PRAGMA synchronous').get()).toMatchObject({ synchronous: 2 });
