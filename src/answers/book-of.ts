@@ -99,10 +99,12 @@ function offPlanOf(answer: StripOf): OffPlan {
     steps: answer.steps.map((step) => ({
       what: step.words,
       how: [...step.undo, ...step.onBench].map(({ words }) => words).join('; '),
-      drips: step.opens
-        .filter((open) => open.litres >= 0.005)
-        .map((open) => `${litresWords(open.litres)} from ${open.line} at ${open.port}`)
-        .join('; '),
+      drips: [
+        ...(step.spillsL >= 0.005 ? [`${litresWords(step.spillsL)} from ${step.name}`] : []),
+        ...step.opens
+          .filter((open) => open.litres >= 0.005)
+          .map((open) => `${litresWords(open.litres)} from ${open.line} at ${open.port}`),
+      ].join('; '),
       minutes: step.minutes,
     })),
     minutesOff: answer.minutesOff,

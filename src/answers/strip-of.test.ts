@@ -14,7 +14,20 @@ const world = linesWorld(reading.car, new Map());
 
 /** Common practice, no source: what a mechanic undoes for these jobs, read off the demo's parts list. */
 describe('the jobs of the demo', () => {
-  it('oil filter: both -12 joints, four caps and plugs, its two screws', () => {
+  it('oil filter between runs: the canister spun off by hand with what it holds, the head and its joints left alone', () => {
+    const canister = stripOf(world, [], 'filter-canister');
+    const names = canister.steps.map(({ what }) => what);
+    expect(names.at(-1)).toBe('filter-canister');
+    expect(canister.steps.at(-1)!.undo).toMatchObject([{ id: 'filter-canister/thread', isReached: true }]);
+    expect(canister.steps.at(-1)!.spillsL).toBe(0.35);
+    const opened = canister.steps.flatMap(({ opens }) => opens).reduce((sum, { litres }) => sum + litres, 0);
+    expect(canister.litres).toBeCloseTo(0.35 + opened, 9);
+    expect(names).not.toContain('filter');
+    expect(names).not.toContain('charge-cooler');
+    expect(canister.breaks).toMatchObject([{ name: 'Between two runs', fits: true }]);
+  });
+
+  it('oil filter head: both -12 joints, four caps and plugs, its two screws', () => {
     const filter = stripOf(world, [], 'filter');
     const last = filter.steps.at(-1)!;
     expect(last.what).toBe('filter');
@@ -75,7 +88,7 @@ describe('the jobs of the demo', () => {
     const { crewMinutes } = stripOf(world, [], 'turbo');
     expect([turbo.value, turbo.limit, turbo.unit]).toEqual([Math.round(crewMinutes), 40, 'min']);
     expect(turbo.cures[0]).toContain('a dry-break where O6 at turbo-pot.out');
-    expect(found.some(({ part }) => part === 'filter')).toBe(false);
+    expect(found.some(({ part }) => part === 'filter-canister')).toBe(false);
   });
 
   it('a strip-down that is stopped says so', () => {

@@ -53,6 +53,8 @@ export interface StripOfStep {
   /** Undone on the bench. */
   readonly onBench: readonly StripUndo[];
   readonly opens: readonly StripOpen[];
+  /** Runs out of the part itself when it comes off [L]. */
+  readonly spillsL: number;
   readonly minutes: number;
   readonly coming: Coming;
   readonly lift: StripStep['lift'] | null;
@@ -176,7 +178,8 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
   const crew = wish.crew ?? world.car.workshop?.crew ?? 1;
   const nameOf = namesIn(world);
   const plan = stripPlan(car, id, aim, wish.watch);
-  const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, nameOf)) : [];
+  const spills = new Map(world.car.parts.map((part) => [part.id, part.spillsL ?? 0]));
+  const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, spills, nameOf)) : [];
   const opens = steps.flatMap((step) => step.opens);
   const minutesOff = plan.kind === 'found' ? plan.minutesOff : 0;
   const minutesOn = plan.kind === 'found' ? plan.minutesOn : 0;
@@ -199,6 +202,7 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
     crewMinutes: minutes * share,
     litres:
       opens.reduce((sum, open) => sum + (open.vessel === null ? open.litres : 0), 0) +
+      steps.reduce((sum, { spillsL }) => sum + spillsL, 0) +
       drains.reduce((sum, { litres }) => sum + litres, 0),
     drainFirst: drains,
     caps: capsOf(world, opens),
@@ -275,6 +279,7 @@ function stepOf(
   step: StripStep,
   number: number,
   drips: ReadonlyMap<string, EndDrip>,
+  spills: ReadonlyMap<string, number>,
   nameOf: (id: string) => string,
 ): StripOfStep {
   const undo = (rows: StripStep['undone']): StripUndo[] =>
@@ -297,6 +302,7 @@ function stepOf(
       const drip = drips.get(end);
       return drip === undefined ? [] : [openOf(drip)];
     }),
+    spillsL: spills.get(step.what) ?? 0,
     minutes: step.minutes,
     coming: step.coming,
     lift: step.lift ?? null,

@@ -18,6 +18,7 @@ export const wholePartAccess = {
   ],
   sitsOn: ['wall'],
   comesAfter: ['lid'],
+  spillsL: 0.4,
   pulls: [[0, 0, 1]],
   lifts: 'hoist',
   gives: false,

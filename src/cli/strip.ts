@@ -119,6 +119,7 @@ function stepRows(step: StripOf['steps'][number], style: Style, wide: number): s
   return [
     `${String(step.number).padStart(3)}. ${step.words}, ${minutesWords(step.minutes)}`,
     ...(undo.length === 0 ? [] : wrapped(`undo: ${undo.join('; ')}`, wide, '  ').map((row) => `     ${row}`)),
+    ...(step.spillsL > LEAST_L ? [style.soft(`     ${step.name}: ${litresWords(step.spillsL)}`)] : []),
     ...opens.map((open) =>
       style.soft(
         `     ${open.line} at ${open.port}: ${litresWords(open.litres)}${open.vessel === null ? '' : ` with what ${open.vessel} holds above it`}`,

@@ -26,6 +26,7 @@ export const accessOfPart = {
   sitsOn: list('Parts that carry it or that it is held to', id('Part'), 100).optional(),
   comesAfter: list('Parts that must be off before it, for reasons that are not shapes', id('Part'), 100).optional(),
   pulls: list('Ways to try first when it comes out', direction('A direction'), 20).optional(),
+  spillsL: number('Runs out of it when it comes off, such as of a spin-on canister [L]', 0, 1000, 'L').optional(),
   lifts: oneOf('How it is lifted; absent: by hand up to 20 kg, else by hoist', ['hand', 'hoist']).optional(),
   gives: flag('It bends, such as a belt: worked out by hand past what is in its way').optional(),
   staysOn: flag('Never comes off, such as the shell').optional(),

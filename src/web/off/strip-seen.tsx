@@ -118,7 +118,7 @@ interface StepWish {
 }
 
 function Step({ step, isNow, onSee }: StepWish): ReactNode {
-  const { number, words, undo, onBench, opens, minutes } = step;
+  const { number, words, undo, onBench, opens, spillsL, minutes } = step;
   const unreached = undo.filter(({ isReached }) => !isReached);
   return (
     <li className="off-step" aria-current={isNow ? 'step' : undefined}>
@@ -131,6 +131,7 @@ function Step({ step, isNow, onSee }: StepWish): ReactNode {
       {onBench.length === 0 ? null : (
         <p className="small">{`On the bench: ${onBench.map((row) => row.words).join(', ')}`}</p>
       )}
+      {spillsL < 0.005 ? null : <p className="small">{`${litresWords(spillsL)} run from it.`}</p>}
       {opens
         .filter(({ litres }) => litres >= 0.005)
         .map((open) => (
