@@ -105,9 +105,13 @@ function foldShapes(pattern: FlatPattern, frame: FlatFrame, way: 'up' | 'down', 
       if (!wish.hasWords) return [mid];
       const { way: direction, length } = along(fold);
       const turn = (Math.atan2(direction[1], direction[0]) * 180) / Math.PI;
-      // Read from below or from the right, a third of the way along, off the line towards the inside.
+      // Read from below or from the right, a third of the way along (the two folds of a joggle lie side by side: up further on), off the line towards the inside.
       const isUpright = turn > -90 + 1e-9 && turn <= 90 + 1e-9;
-      const start: Point2 = [fold.from[0] + (direction[0] * length) / 3, fold.from[1] + (direction[1] * length) / 3];
+      const share = way === 'up' ? 2 / 3 : 1 / 3;
+      const start: Point2 = [
+        fold.from[0] + direction[0] * length * share,
+        fold.from[1] + direction[1] * length * share,
+      ];
       const off = (fold.allowanceMm / 2 + 1.4) * (isUpright ? 1 : -1);
       const at: Point2 = [start[0] - direction[1] * off, start[1] + direction[0] * off];
       return [
@@ -125,6 +129,9 @@ function foldShapes(pattern: FlatPattern, frame: FlatFrame, way: 'up' | 'down', 
     });
 }
 
+/** Where along a mark its name stands. */
+const MARK_NAMED = 0.15;
+
 /** Numbers at the holes, the pattern's own words, names of marks, ids of corners. */
 function wordShapes(pattern: FlatPattern, frame: FlatFrame): Shape[] {
   const style = { size: WORD_MM, halo: 'card' } as const;
@@ -140,7 +147,8 @@ function wordShapes(pattern: FlatPattern, frame: FlatFrame): Shape[] {
   const marks = pattern.marks.map(({ from, to, name }): Shape => {
     const turn = (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI;
     const isUpright = turn > -90 + 1e-9 && turn <= 90 + 1e-9;
-    const [x, y] = frame.spot([(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]);
+    // Between the first fixings, off the middle where folds have their words.
+    const [x, y] = frame.spot([from[0] + (to[0] - from[0]) * MARK_NAMED, from[1] + (to[1] - from[1]) * MARK_NAMED]);
     const turnDeg = isUpright ? turn : turn - 180 * Math.sign(turn);
     const off = 1.2;
     const radians = (turnDeg * Math.PI) / 180;

@@ -2,7 +2,6 @@ import type { FlatPattern } from '#panels';
 import type { Drawing, Pen, Shape, Spot } from './drawing.ts';
 import { datumMark, grainMark, grainRoom } from './flat-marks.ts';
 import { freePlace } from './free-place.ts';
-import { areaWords } from './panel-lengths.ts';
 import { cornerShapes, flatShapes, WORD_MM } from './panel-flat.ts';
 import { flatBounds, frameAt } from './panel-frame.ts';
 import { row } from './text-block.ts';
@@ -47,11 +46,11 @@ export function panelOverview(pattern: FlatPattern, tiling: Tiling, width: numbe
       ...cornerShapes(pattern, frame),
       ...datumMark(pattern, frame, WORD_MM),
       ...(grain === undefined ? [] : grainMark(pattern, frame.spot(grain), WORD_MM)),
-      row(
-        [width / 2, high + 15.5],
-        `map at 1:${1 / scale} · ${areaWords(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY, false)} · a broken rectangle is a page at full size`,
-        { size: WORD_MM, role: 'soft', anchor: 'middle' },
-      ),
+      row([width / 2, high + 15.5], `map at 1:${1 / scale} · a broken rectangle is a page at full size`, {
+        size: WORD_MM,
+        role: 'soft',
+        anchor: 'middle',
+      }),
     ],
   };
 }

@@ -50,7 +50,7 @@ function outputRows(output: LeverOutput, units: LeverUnits, style: Style): strin
       : `, turned ${deg(Math.min(...output.outputDeg))} to ${deg(Math.max(...output.outputDeg))} of its ${deg(output.outputEndsDeg[0])} to ${deg(output.outputEndsDeg[1])}`;
   return [
     '',
-    `${MARGIN}${style.strong(output.id)} to ${output.to}`,
+    `${MARGIN}${style.strong(output.id)}${output.to === output.id ? '' : ` to ${output.to}`}`,
     `${MARGIN}ratio: ${ends}${known}`,
     `${MARGIN}travel: ${units.travel(output.outputMm[0])} to ${units.travel(output.outputMm[1])}${turned}; direction ${output.direction}`,
     ...curveRows(output, units),

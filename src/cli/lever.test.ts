@@ -1,9 +1,37 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { main } from './main.ts';
 
 const demo = fileURLToPath(new URL('../../demo/fellside.json', import.meta.url));
 const bare = fileURLToPath(new URL('../../demo/three-ports.json', import.meta.url));
+
+/** A handbrake of 340 over 50 mm on a cylinder that makes too much of it. */
+const kit = join(mkdtempSync(join(tmpdir(), 'fairlead-lever-')), 'kit.json');
+writeFileSync(
+  kit,
+  JSON.stringify({
+    fairlead: 1,
+    parts: [],
+    levers: [
+      {
+        ...{ id: 'hb', acts: 'hand', pivotMm: [900, 120, 220], axis: [0, 1, 0], turnDeg: [0, 22] },
+        handle: { atMm: [900, 120, 560] },
+        arms: [{ id: 'push', atMm: [900, 120, 170] }],
+        force: { usualN: 200, rangeN: [150, 260] },
+        cylinders: [
+          {
+            ...{ id: 'm', arm: 'push', farMm: [800, 120, 170], boreMm: 15.87, strokeMm: 28 },
+            ...{ freeMm: 1, needsMl: 2, wantedBar: [40, 70] },
+          },
+        ],
+      },
+    ],
+  }),
+);
+afterAll(() => rmSync(dirname(kit), { recursive: true, force: true }));
 
 async function run(...words: readonly string[]) {
   const said = { out: '', err: '' };
@@ -52,7 +80,18 @@ describe('lever', () => {
     expect((await run(demo, 'handbrake LEVER')).out).toMatch(/^K2/);
     const { code, out, err } = await run(demo, 'K3');
     expect([code, out]).toEqual([2, '']);
-    expect(err).toMatch(/no lever "K3"; nearest: K1; allowed: K1, K1-gate, gate-arm, K2\n$/);
+    expect(err).toMatch(
+      /no lever "K3"; nearest: K1; allowed: K1 \(Gear lever\), K1-gate \(Gear lever across the gate\), gate-arm \(Gate selector on the transaxle\), K2 \(Handbrake lever\)\n$/,
+    );
+  });
+
+  it('speaks psi and inches in sentences too, and leaves ratios alone', async () => {
+    const { out } = await run(kit, '--inches');
+    // 200 N at 6.98 : 1 on a bore of 15.87 mm, 197.8 mm2: 70.6 bar, 1024 psi; 55 of 70.6 bar wanted in the middle, so 5.4 : 1.
+    expect(out).toMatch(/makes 102\d psi \(7\d\d to 13\d\d psi over its range\); 580 to 1015 psi\s+are\s+wanted/);
+    expect(out).toMatch(/a ratio of 5\.4 : 1, not 7\.0 : 1/);
+    // A cylinder without a name is not said twice.
+    expect(out).toMatch(/^ {2}m$/m);
   });
 
   it('says where levers go in a car without any', async () => {

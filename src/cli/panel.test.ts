@@ -36,7 +36,15 @@ describe('panel', () => {
     expect(code).toBe(0);
     expect(readFileSync(out, 'latin1')).toMatch(begins);
     const one = readFileSync(out);
-    await run(['panel', demo, 'main bulkhead closing panel, upper', '--out', out, '--paper', 'a3']);
+    await run([
+      'panel',
+      demo,
+      ending === 'svg' ? 'pn1' : 'main bulkhead closing panel, upper',
+      '--out',
+      out,
+      '--paper',
+      'a3',
+    ]);
     expect(Buffer.compare(one, readFileSync(out))).toBe(0);
   });
 

@@ -9,7 +9,8 @@ const MARGIN = '        ';
 
 /** One open point: the sentence, the cure, and where the limit comes from. */
 export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: number): string[] {
-  const isUs = lengths.unit === 'in' && (snag.question === 'flow' || snag.question === 'cut');
+  const isUs =
+    lengths.unit === 'in' && (snag.question === 'flow' || snag.question === 'cut' || snag.lever !== undefined);
   const say = (words: string): string => lengths.text(isUs ? usText(words) : words);
   const width = Math.max(60, columns) - MARGIN.length;
   const place = snag.atMm === undefined ? '' : ` At ${lengths.place(snag.atMm)}.`;

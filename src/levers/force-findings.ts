@@ -34,14 +34,14 @@ function pressureFindings(
     if (!isShort && usual <= most) return handFindings(lever, bore.neededN?.[0], at, say);
     const limit = isShort ? least : most;
     const level = isShort ? (high < least ? 'stop' : 'fix') : low > most ? 'fix' : 'note';
-    const range = high > low ? ` (${tenth(low)} to ${tenth(high)} over its range)` : '';
+    const range = high > low ? ` (${tenth(low)} to ${tenth(high)} bar over its range)` : '';
     const factor = Math.sqrt(usual / ((least + most) / 2));
     const ratio = (answer.leverRatio * (least + most)) / 2 / usual;
     return [
       say(
         level,
         'cylinder-pressure',
-        `the usual force makes ${tenth(usual)} bar${which}${range}; ${tenth(least)} to ${tenth(most)} are wanted`,
+        `the usual force makes ${tenth(usual)} bar${which}${range}; ${tenth(least)} to ${tenth(most)} bar are wanted`,
         'builder',
         {
           ...at,
@@ -50,7 +50,7 @@ function pressureFindings(
           unit: 'bar',
           cures: [
             `a bore of ${tenth(bore.boreMm * factor)} mm instead of ${tenth(bore.boreMm)}: the middle of the band, and ${formatNumber(1 / (factor * factor), 2)} times the stroke`,
-            `a ratio of ${tenth(ratio)} instead of ${tenth(answer.leverRatio)}: ${formatNumber(ratio / answer.leverRatio, 2)} times the travel of the handle`,
+            `a ratio of ${tenth(ratio)} : 1, not ${tenth(answer.leverRatio)} : 1: ${formatNumber(ratio / answer.leverRatio, 2)} times the travel of the handle`,
             ...(bore.neededN === null
               ? []
               : [`or ${whole(bore.neededN[0])} to ${whole(bore.neededN[1])} N at the handle`]),

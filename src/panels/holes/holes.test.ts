@@ -85,6 +85,12 @@ describe('holes for what crosses a panel, by hand', () => {
       ['panel-hole-near', 3],
       ['panel-seat-collides', -2],
     ]);
+    // Beside a bend: B-C is folded up, its bend begins 4.2 mm in from the edge (R 3, T 1.2) and is 5.55 mm of sheet: its middle is 1.42 in.
+    const edges: Panel['edges'] = [{ from: 'B', to: 'C', flange: { heightMm: 20, turnDeg: 90, towards: 'inside' } }];
+    const folded = wall({ edges, bendRadiusMm: 3 });
+    expect(codes([union('P', 560)], folded)).toEqual([]);
+    const beside = codes([union('P', 600 - 4.2 - 14)], folded).find(([code]) => code === 'panel-seat-collides');
+    expect(beside).toEqual(['panel-seat-collides', -2]);
     // A grommet's groove takes 3 mm of sheet.
     const thick = told(
       [crossing('G', 300, 150, { kind: 'grommet', holeMm: 18, seatMm: 24, panelMaxMm: 3 })],

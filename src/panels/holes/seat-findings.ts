@@ -1,7 +1,8 @@
-import { depthInOutline, readyOutline, segmentGap, straightOutline, type Point2 } from '#geometry';
+import { depthInOutline, readyOutline, type Point2 } from '#geometry';
 import type { FlatPattern, FoldLine } from '../flat-pattern.ts';
 import { mm, type PanelFinding } from '../finding.ts';
 import type { PlacedHole } from '../layout.ts';
+import { gapToLine, holeBody } from './hole-body.ts';
 
 interface Seated {
   readonly holes: readonly PlacedHole[];
@@ -37,16 +38,16 @@ export function seatFindings({ holes, folds, outline }: Seated, hole: PlacedHole
             cures: [`move it ${mm(Math.ceil(byMm))} away`],
           },
         ];
+  const seat = holeBody({ at: hole.at, diameterMm: seatMm });
   const others = holes.slice(holes.indexOf(hole) + 1);
   const depth = depthInOutline(readyOutline(outline), hole.at);
   // Where the hole itself runs out of the sheet that is told, and its seat with it.
   const hasRim = depth > hole.diameterMm / 2;
   return [
     ...(hasRim ? over('the edge of the sheet', seatMm / 2 - depth) : []),
-    ...folds.flatMap((fold) => {
-      const line = straightOutline([fold.from, fold.to, fold.from]);
-      return over(`the bend ${fold.name}`, seatMm / 2 + fold.allowanceMm / 2 - segmentGap(line, hole.at, hole.at));
-    }),
+    ...folds.flatMap(({ name, from, to, allowanceMm }) =>
+      over(`the bend ${name}`, allowanceMm / 2 - gapToLine(seat, from, to)),
+    ),
     ...others.flatMap((other) => {
       const reach = other.seatMm ?? Math.max(other.longMm ?? 0, other.diameterMm);
       const what = other.seatMm === undefined ? `the hole ${other.id}` : seatWords(other);
