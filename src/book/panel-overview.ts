@@ -3,16 +3,15 @@ import type { Drawing, Pen, Shape, Spot } from './drawing.ts';
 import { datumMark, grainMark, grainRoom } from './flat-marks.ts';
 import { freePlace } from './free-place.ts';
 import { cornerShapes, flatShapes, WORD_MM } from './panel-flat.ts';
-import { flatBounds, frameAt } from './panel-frame.ts';
+import { frameAt } from './panel-frame.ts';
 import { row } from './text-block.ts';
 import type { Tiling } from './tiles.ts';
 
 const SCALES = [1, 2, 2.5, 4, 5, 8, 10, 15, 20, 25, 50, 100] as const;
 const TILE: Pen = { role: 'blue', width: 0.2, dash: [3, 2] };
 
-/** The whole panel in small: how its tiles lie, its size, its corners, datum, grain and folds. */
+/** The whole panel in small: how its tiles lie, its corners, datum, grain and folds. */
 export function panelOverview(pattern: FlatPattern, tiling: Tiling, width: number, height: number): Drawing {
-  const bounds = flatBounds(pattern);
   const { covered } = tiling;
   const [stepX, stepY] = tiling.stepMm;
   const room: Spot = [width - 20, height - 20];
