@@ -84,12 +84,32 @@ function warmerOil({ ready, state, finding }: DrySumpAsk, drain: Drain): string[
       ];
 }
 
-/** A drain that rises on its way: what it would carry laid straight from end to end, where it may fall at all. */
+/** A drain that rises on its way: what it would carry laid straight from end to end, and the stage that would pull it. */
 export function drainFallCures(ask: DrySumpAsk): string[] {
   const { ready, state, finding } = ask;
   const run = ready.drawn.runs.find(({ line }) => line === finding.line);
   const oilM3S = oilOf(state, finding.line!);
   if (run === undefined || oilM3S === undefined) return [];
+  return [...straightened(ask, run, oilM3S), ...pulledByStage(ask, run, oilM3S)];
+}
+
+/** A stage of its own pulls the drain of a low turbo: the least in the trade's steps that takes its foam at this speed. */
+function pulledByStage({ ready, state }: DrySumpAsk, run: LineRun, oilM3S: number): string[] {
+  const { engineRpm } = state.asked.at;
+  const drive = ready.drawn.pumps.find((row) => row.driveRatio !== undefined)?.driveRatio;
+  if (drive === undefined || engineRpm === 0) return [];
+  const cc = (FOAM * oilM3S * 60e6) / (drive * engineRpm);
+  const step = Math.max(1, Math.ceil(cc / STEP_CC)) * STEP_CC;
+  return [
+    `a stage of its own that pulls ${run.line}: ${step.toFixed(1)} cc/rev on the pump's drive sweep ${lMin((step * drive * engineRpm) / 60e6)} L/min, ${lMin(FOAM * oilM3S)} L/min of foam come`,
+  ];
+}
+
+/** Stages come in steps of this [cc/rev]. */
+const STEP_CC = 0.5;
+
+/** The drain laid straight from end to end, where it may fall at all. */
+function straightened({ state }: DrySumpAsk, run: LineRun, oilM3S: number): string[] {
   const [first, last] = [run.stretches[0]!.pathMm[0]!, run.stretches.at(-1)!.pathMm.at(-1)!];
   const straight: LineRun = { ...run, stretches: [{ ...run.stretches[0]!, pathMm: [first, last] }] };
   const fallDeg = leastFallDeg(straight, state.asked.pull);

@@ -1,6 +1,6 @@
 import type { Pump } from '#car';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
-import { nameOf, partOf } from '../circuit/drawn-circuit.ts';
+import { nameOf, partOf, vesselFinder } from '../circuit/drawn-circuit.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import { Levels } from '../tank/level.ts';
@@ -33,7 +33,13 @@ export function drySumpLayout(ready: ReadyCircuit): FlowFinding[] {
     cures: [],
     ...about,
   });
-  return [...ratios(ready, say), ...pickUps(ready, say), ...tankLayout(ready, say), ...separator(ready, say)];
+  return [
+    ...ratios(ready, say),
+    ...pickUps(ready, say),
+    ...tankLayout(ready, say),
+    ...joinedReturns(ready, say),
+    ...separator(ready, say),
+  ];
 }
 
 type Say = (
@@ -178,6 +184,33 @@ function tankLayout(ready: ReadyCircuit, say: Say): FlowFinding[] {
     }
   }
   return out;
+}
+
+/** Return lines that come together before they reach the tank: what one of them brings holds the other back. */
+function joinedReturns(ready: ReadyCircuit, say: Say): FlowFinding[] {
+  const vesselOf = vesselFinder(ready.drawn);
+  const byJoint = new Map<string, string[]>();
+  for (const { elements } of ready.sorted.scavenge)
+    for (const { kind, id, to } of elements)
+      if (kind === 'line' && vesselOf(to) === undefined) {
+        const joint = ready.drawn.joints.of(to);
+        byJoint.set(joint, [...(byJoint.get(joint) ?? []), id]);
+      }
+  return [...byJoint]
+    .filter(([, lines]) => lines.length > 1)
+    .map(([joint, lines]) =>
+      say(
+        'note',
+        'returns-joined',
+        `${lines.join(' and ')} come together at ${joint} before they reach the tank: each return comes in at the top on its own`,
+        'common-practice',
+        {
+          line: lines[0]!,
+          value: lines.length,
+          advice: ['a port of its own in the top of the tank for each: then none is held back by the other'],
+        },
+      ),
+    );
 }
 
 /** An air separator in a scavenge return. */
