@@ -16,17 +16,25 @@ type Say = (
 ) => FlowFinding;
 
 const teller =
-  (ready: ReadyCircuit, { asked }: CoolantState): Say =>
+  (ready: ReadyCircuit, state: CoolantState): Say =>
   (level, code, text, source, about = {}) => ({
     circuit: ready.drawn.circuit.id,
-    case: asked.at.id,
+    case: state.asked.at.id,
     code,
     level,
-    text: `${asked.at.name ?? asked.at.id}: ${text}`,
+    text: `${state.asked.at.name ?? state.asked.at.id}: ${text}`,
     source,
     cures: [],
+    inputs: inputsOf(state),
     ...about,
   });
+
+const inputsOf = ({ asked, answer }: CoolantState): NonNullable<FlowFinding['inputs']> => [
+  { name: 'engine speed', value: `${asked.at.engineRpm} rpm` },
+  { name: 'water', value: `${asked.temperatureC.toFixed(0)} °C` },
+  { name: 'air', value: `${answer.airC.toFixed(0)} °C` },
+  { name: 'density', value: `${asked.fluid.densityKgM3.toFixed(0)} kg/m3` },
+];
 
 const against = (value: number, { value: limit, unit }: Guide): About => ({ value, limit, unit });
 

@@ -12,6 +12,7 @@ import { toldApart } from '../told-apart.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
 import { tankCaseFindings } from './tank-case-findings.ts';
 import type { TankInCase } from './tank-answer.ts';
+import { oilInputs } from './tank-words.ts';
 
 const bar = (pa: number): number => pa / 1e5;
 const lMin = (m3s: number): number => m3s * 60_000;
@@ -54,19 +55,9 @@ const teller =
     text: `${state.asked.at.name ?? state.asked.at.id}: ${text}`,
     source,
     cures: [],
-    inputs: inputsOf(state),
+    inputs: oilInputs(state.asked),
     ...about,
   });
-
-const inputsOf = ({ asked }: DrySumpState): NonNullable<FlowFinding['inputs']> => [
-  { name: 'engine speed', value: `${asked.at.engineRpm} rpm` },
-  { name: 'oil', value: `${asked.temperatureC} °C` },
-  {
-    name: 'kinematic viscosity',
-    value: `${((1e6 * asked.fluid.viscosityPaS) / asked.fluid.densityKgM3).toFixed(1)} cSt`,
-  },
-  { name: 'density', value: `${asked.fluid.densityKgM3.toFixed(0)} kg/m3` },
-];
 
 const against = (value: number, { value: limit, unit }: Guide): About => ({ value, limit, unit });
 

@@ -16,7 +16,7 @@ export function tankCaseFindings(
   state: DrySumpState,
   tanks: readonly TankInCase[],
 ): FlowFinding[] {
-  const say = teller(ready.drawn.circuit.id, state.asked.at);
+  const say = teller(ready.drawn.circuit.id, state.asked);
   const pans = tanks[0] === undefined ? [] : barePickUps(state, tanks[0], say);
   return [
     ...pans,

@@ -1,4 +1,4 @@
-import type { Case } from '#car';
+import type { CaseOf } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import type { TankUnderG } from './tank-answer.ts';
@@ -15,17 +15,28 @@ export type Say = (
 
 export const litres = (m3: number, digits = 1): string => (m3 * 1000).toFixed(digits);
 
+/** What the numbers of a case rest on. */
+export const oilInputs = (asked: CaseOf): NonNullable<FlowFinding['inputs']> => [
+  { name: 'engine speed', value: `${asked.at.engineRpm} rpm` },
+  { name: 'oil', value: `${asked.temperatureC} °C` },
+  {
+    name: 'kinematic viscosity',
+    value: `${((1e6 * asked.fluid.viscosityPaS) / asked.fluid.densityKgM3).toFixed(1)} cSt`,
+  },
+  { name: 'density', value: `${asked.fluid.densityKgM3.toFixed(0)} kg/m3` },
+];
+
 /** Findings of a circuit, and of one case where it is named. */
 export const teller =
-  (circuit: string, at?: Case): Say =>
+  (circuit: string, asked?: CaseOf): Say =>
   (level, code, text, source, rest = {}) => ({
     circuit,
     code,
     level,
-    text: at === undefined ? text : `${at.name ?? at.id}: ${text}`,
+    text: asked === undefined ? text : `${asked.at.name ?? asked.at.id}: ${text}`,
     source,
     cures: [],
-    ...(at === undefined ? {} : { case: at.id }),
+    ...(asked === undefined ? {} : { case: asked.at.id, inputs: oilInputs(asked) }),
     ...rest,
   });
 

@@ -28,11 +28,19 @@ export function fuelFindings(ready: ReadyCircuit, state: FuelState): FlowFinding
     text: `${at.name ?? at.id}: ${text}`,
     source,
     cures: [],
+    inputs: inputsOf(state),
     ...about,
   });
   if (at.engineRpm === 0) return [];
   return [...supplyFindings(ready, state, say), ...inletFindings(state, say), ...returnFindings(ready, state, say)];
 }
+
+const inputsOf = ({ asked, answer }: FuelState): NonNullable<FlowFinding['inputs']> => [
+  { name: 'engine speed', value: `${asked.at.engineRpm} rpm` },
+  { name: 'fuel', value: `${answer.temperatureC.toFixed(0)} °C` },
+  { name: 'vapour pressure', value: `${(answer.vapourAbsPa / 1000).toFixed(1)} kPa` },
+  { name: 'air outside', value: `${(answer.outsideAbsPa / 1000).toFixed(1)} kPa` },
+];
 
 function supplyFindings(ready: ReadyCircuit, { answer, asked }: FuelState, say: Say): FlowFinding[] {
   const out: FlowFinding[] = [];
