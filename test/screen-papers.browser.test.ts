@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { OpenedNumber, Snag } from '#snags';
 import { systemNeed } from '../scripts/system-needs.mjs';
-import { Screen, seriousFindings } from './screen/screen.ts';
+import { Screen, seriousFindings, takenCar } from './screen/screen.ts';
 
 describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real browser', () => {
   let screen: Screen;
@@ -244,4 +244,65 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
     await screen.shot(page, 'print-form');
     await page.emulateMedia({ media: 'screen' });
   });
+
+  it('speaks inches on every paper where inches are worked in, with few reasoned exceptions', async () => {
+    const { page: inch, context } = await screen.person('Marrow');
+    await context.addInitScript(`localStorage.setItem('fairlead-tape-unit', 'in')`);
+    const left: string[] = [];
+    for (const [paper, tab] of papersInInches) {
+      await inch.goto(`${screen.serving.address}/#/${car}/${paper}`);
+      await inch.locator('main :is(h1, h2)').first().waitFor();
+      if (tab !== undefined) await inch.getByRole('button', { name: tab, exact: true }).click();
+      await expect
+        .poll(() => inch.locator('main').innerText(), { timeout: 20_000 })
+        .not.toMatch(/being (?:judged|counted)|Working out|Getting|Laying/u);
+      await inch.evaluate(`document.querySelectorAll('details').forEach((d) => { d.open = true; })`);
+      left.push(...(await visibleTexts(inch)).filter(isInMm).map((text) => `${paper}: ${text}`));
+    }
+    expect(left).toEqual([]);
+    await context.close();
+  });
 });
+
+const papersInInches: readonly (readonly [paper: string, tab?: string])[] = [
+  ['lines'],
+  ['line/C1'],
+  ['part/turbo'],
+  ['snags'],
+  ['buy'],
+  ['buy', 'Cut plan'],
+  ['tape/part/tank'],
+  ['flow/all'],
+  ['cut/panel/PN2R'],
+  ['cut/lever/K1'],
+];
+
+/** What may say millimetres all the same: taken out before one looks. */
+const mayBeInMm: readonly RegExp[] = [
+  // The name that a part is bought by, with its sizes in inches beside it.
+  /[\d.]+(?: (?:to|x|×) [\d.]+)? mm \([\d.]+(?: (?:to|x|×) [\d.]+)? in\)/gu,
+  // A formula is in the units that its constants are in.
+  /\[mm2?\]/gu,
+  // A setting as it is written in the car file.
+  /"mm": \d+/gu,
+  // What the choice of units is called, and the files that are read by machines.
+  /^mm$|^mm, cm², kg$|The DXF is in millimetres/gu,
+];
+/** And names that the builder gave, as they were given. */
+const givenNames = (takenCar().movers ?? []).flatMap(({ name = '' }) => (name === '' ? [] : [name]));
+const isInMm = (text: string): boolean => {
+  const unnamed = givenNames.reduce((rest, name) => rest.replaceAll(name, ''), text);
+  return /\bmm\b/u.test(mayBeInMm.reduce((rest, one) => rest.replace(one, ''), unnamed));
+};
+
+/** Every text that is seen; those of a picture together, since a row of it may break anywhere. Fields hold what was typed. */
+const visibleTexts = (page: Page): Promise<string[]> =>
+  page.evaluate(`(() => {
+    const texts = [...document.querySelectorAll('svg')].map((svg) => [...svg.querySelectorAll('text')].map((t) => t.textContent).join(' '));
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walk.nextNode()) {
+      const { parentElement: box, textContent } = walk.currentNode;
+      if (box.closest('svg, style, script') === null) texts.push(textContent.trim());
+    }
+    return texts;
+  })()`);

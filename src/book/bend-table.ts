@@ -1,5 +1,5 @@
 import type { WayPiece } from '#lines';
-import { formatInches, formatNumber } from '#units';
+import { formatInches, formatNumber, lengthsIn } from '#units';
 import type { Drawing, Shape } from './drawing.ts';
 import type { Sheet } from './gap-ruler.ts';
 import { row } from './text-block.ts';
@@ -13,15 +13,15 @@ export interface BendTableWish extends Sheet {
 export function bendTable(piece: WayPiece, wish: BendTableWish): Drawing {
   const bends = piece.bends ?? [];
   const heads = ['bend', 'mark', 'turn', 'bend to', 'set', 'radius'];
-  const length = (mm: number) =>
-    wish.inches === true ? `${formatNumber(mm)} mm = ${formatInches(mm)}` : `${formatNumber(mm)} mm`;
+  // A mark on a tube is set closer than a cut.
+  const length = (mm: number) => (wish.inches === true ? formatInches(mm, 32) : `${formatNumber(mm)} mm`);
   const rows = bends.map((bend, i) => [
     String(i + 1),
     length(bend.markMm),
     i === 0 ? 'start' : `${formatNumber(bend.turnDeg)}°`,
     `${formatNumber(bend.bendDeg)}°`,
     `${formatNumber(bend.setDeg)}°`,
-    `${formatNumber(bend.radiusMm)} mm`,
+    lengthsIn(wish.inches === true).fine(Math.round(bend.radiusMm)),
   ]);
   const { size } = wish;
   const gap = size * 1.4;

@@ -1,11 +1,13 @@
 import type { Line } from '#car';
 import type { Way } from '#lines';
 import type { Catalogue } from '#standards';
-import { formatInches, formatNumber } from '#units';
+import { formatNumber, lengthsIn } from '#units';
 import type { Shape } from './drawing.ts';
 import { gapRuler } from './gap-ruler.ts';
 import { gapsByMargin } from './gaps-by-margin.ts';
+import { lengthGauge } from './length-gauge.ts';
 import { Stack } from './stack.ts';
+import { allowanceWords } from './strip-wish.ts';
 import { row, shrunkSize } from './text-block.ts';
 import { ABOVE, textWidth } from './text-width.ts';
 
@@ -42,9 +44,9 @@ function boxRow(own: readonly number[], line: Line, way: Way, catalogue: Catalog
   const contents = own.map((i, k) => {
     const inner = new Stack(widths[k]! - 2 * pad);
     if (i === 0) return cutBox(inner, way, wish);
-    if (i === 1) return runBox(inner, way, catalogue, size);
-    if (i === 2) return gapBox(inner, way, size);
-    return i === 3 ? bendBox(inner, way, size) : dutyBox(inner, line, size);
+    if (i === 1) return runBox(inner, way, catalogue, wish);
+    if (i === 2) return gapBox(inner, way, wish);
+    return i === 3 ? bendBox(inner, way, wish) : dutyBox(inner, line, size);
   });
   const height = Math.max(...contents.map((stack) => stack.height)) + 2 * pad;
   return contents.map((stack, k) => {
@@ -68,17 +70,14 @@ function cutBox(stack: Stack, way: Way, { size, inches, isTaken }: BoxesWish): S
   if (way.pieces.length === 0) return stack.text('nothing to cut', { size: size * 1.3, weight: 'bold' });
   const role = isTaken ? 'ink' : 'soft';
   for (const [i, piece] of way.pieces.entries()) {
-    const [less, more] = piece.allowanceMm;
-    const range = `${less === 0 ? '' : `−${formatNumber(-less)} `}+${formatNumber(more)}`;
-    const cut = `${formatNumber(piece.cutLengthMm)} mm`;
+    const range = allowanceWords(piece.allowanceMm, inches);
+    const cut = lengthsIn(inches).one(piece.cutLengthMm);
     const big = isOne ? cut : `${i + 1}: ${cut}`;
     const own = shrunkSize(big, stack.width, size * (isOne && isTaken ? BIG : 1.4), size, 'bold');
     const beside = textWidth(big, own, 'bold') + size * 0.5;
     const isBeside = !isOne && beside + textWidth(range, size * 0.95) <= stack.width;
     if (isBeside) stack.put([row([beside, own * ABOVE], range, { size: size * 0.95 })], 0);
     stack.text(big, { size: own, weight: 'bold', role });
-    const fraction = formatInches(piece.cutLengthMm);
-    if (inches) stack.text(fraction, { size: size * 1.15, weight: 'bold', role });
     if (!isBeside) stack.text(range, { size: size * 0.95 });
   }
   const isTube = way.pieces.every((piece) => piece.tube !== undefined);
@@ -88,7 +87,7 @@ function cutBox(stack: Stack, way: Way, { size, inches, isTaken }: BoxesWish): S
   });
 }
 
-function runBox(stack: Stack, way: Way, catalogue: Catalogue, size: number): Stack {
+function runBox(stack: Stack, way: Way, catalogue: Catalogue, { size, inches }: BoxesWish): Stack {
   const names = way.pieces.map((piece) => {
     if (piece.hose !== undefined) return catalogue.findHose(piece.hose)?.name ?? piece.hose;
     return piece.tube === undefined ? 'tube' : `tube ${piece.tube.odMm} × ${piece.tube.wallMm} mm`;
@@ -106,25 +105,25 @@ function runBox(stack: Stack, way: Way, catalogue: Catalogue, size: number): Sta
     const longest = words.split(' ').reduce((a, b) => (textWidth(b, 1, 'bold') > textWidth(a, 1, 'bold') ? b : a));
     stack.text(words, { size: shrunkSize(longest, stack.width, most, size, 'bold'), weight: 'bold' });
   }
-  const outside = [...new Set(way.pieces.map((piece) => formatNumber(piece.odMm, piece.odMm < 10 ? 1 : 0)))];
-  return stack.text(`outside ${outside.join(', ')} mm`, { size: size * 0.9, role: 'soft' });
+  const outside = [
+    ...new Set(
+      way.pieces.map(({ odMm }) => (inches ? lengthsIn(true).fine(odMm) : formatNumber(odMm, odMm < 10 ? 1 : 0))),
+    ),
+  ];
+  return stack.text(`outside ${outside.join(', ')}${inches ? '' : ' mm'}`, { size: size * 0.9, role: 'soft' });
 }
 
-function gapBox(stack: Stack, way: Way, size: number): Stack {
+function gapBox(stack: Stack, way: Way, { size, inches }: BoxesWish): Stack {
   const [tightest] = gapsByMargin(way.gaps);
   if (tightest === undefined)
-    return stack.text('least gap', { size }).text('nothing within 150 mm', { size: size * 1.3, weight: 'bold' });
-  const ruler = gapRuler(
-    {
-      nominal: tightest.gapMm,
-      worst: tightest.worstMm,
-      best: tightest.bestMm,
-      limit: tightest.keepOffMm,
-      unit: 'mm',
-      what: `gap to ${tightest.part}`,
-    },
-    { width: stack.width, size: size * 1.1, unit: 'mm' },
-  );
+    return stack
+      .text('least gap', { size })
+      .text(`nothing within ${lengthsIn(inches).one(150)}`, { size: size * 1.3, weight: 'bold' });
+  const ruler = gapRuler(lengthGauge(tightest, `gap to ${tightest.part}`, inches), {
+    width: stack.width,
+    size: size * 1.1,
+    unit: 'mm',
+  });
   return stack
     .text(`least gap: ${tightest.part}`, { size })
     .space(size * 0.2)
@@ -135,7 +134,7 @@ function gapBox(stack: Stack, way: Way, size: number): Stack {
 /** A radius from here on stands for straight [mm]. */
 const STRAIGHT_MM = 10_000;
 
-function bendBox(stack: Stack, way: Way, size: number): Stack {
+function bendBox(stack: Stack, way: Way, { size, inches }: BoxesWish): Stack {
   stack.text('tightest bend', { size }).space(size * 0.2);
   const hoses = way.pieces
     .filter((piece) => piece.hose !== undefined)
@@ -143,7 +142,7 @@ function bendBox(stack: Stack, way: Way, size: number): Stack {
   const [worst] = hoses;
   if (worst === undefined) {
     const bender = way.pieces[0]?.tube?.bendRadiusMm;
-    return stack.text(bender === undefined ? 'none' : `bender ${formatNumber(bender)} mm`, {
+    return stack.text(bender === undefined ? 'none' : `bender ${lengthsIn(inches).fine(bender)}`, {
       size: size * 1.3,
       weight: 'bold',
     });
@@ -151,11 +150,15 @@ function bendBox(stack: Stack, way: Way, size: number): Stack {
   if (worst.tightestBendMm >= STRAIGHT_MM)
     return stack
       .text('straight', { size: size * 1.3, weight: 'bold' })
-      .text(`the hose allows ${formatNumber(worst.minBendRadiusMm)} mm`, { size: size * 0.9, role: 'soft' });
+      .text(`the hose allows ${lengthsIn(inches).fine(worst.minBendRadiusMm)}`, { size: size * 0.9, role: 'soft' });
   const bend = worst.tightestBendMm;
   return stack.drawing(
     gapRuler(
-      { nominal: bend, worst: bend, best: bend, limit: worst.minBendRadiusMm, unit: 'mm', what: 'tightest bend' },
+      lengthGauge(
+        { gapMm: bend, worstMm: bend, bestMm: bend, keepOffMm: worst.minBendRadiusMm },
+        'tightest bend',
+        inches,
+      ),
       { width: stack.width, size: size * 1.1, unit: 'mm' },
     ),
   );

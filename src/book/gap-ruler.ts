@@ -79,10 +79,17 @@ export function gaugeWords(gauge: Gauge): string {
 }
 
 const MOST_DECIMALS = 3;
+/** What is known better than this either way is told to a hundredth of an inch: 1.3 mm [in]. */
+const KNOWN_WELL_IN = 0.05;
+
+function leastDecimals({ unit, worst, best }: Gauge): number {
+  if (unit === 'in') return Math.abs(best - worst) / 2 < KNOWN_WELL_IN ? 2 : 1;
+  return unit === 'bar' ? 1 : 0;
+}
 
 /** The numbers with as few decimals as still tell each of them from the limit. */
 function numbers(gauge: Gauge): Record<'nominal' | 'range' | 'limit', string> {
-  const start = gauge.unit === 'bar' ? 1 : 0;
+  const start = leastDecimals(gauge);
   const tells = (value: number, decimals: number) =>
     Math.abs(value - gauge.limit) < 1e-9 || formatNumber(value, decimals) !== formatNumber(gauge.limit, decimals);
   let decimals = Number.isInteger(gauge.limit) ? start : Math.max(1, start);
@@ -235,7 +242,7 @@ function mark(gauge: Gauge, state: Standing, scale: Scale, [x, y]: Spot, size: n
 function scaleWords(gauge: Gauge, scale: Scale, at: (value: number) => number, base: number, sheet: Sheet): Shape[] {
   const size = sheet.size * 0.78;
   const y = base + sheet.size * 0.35 + size * ABOVE;
-  const text = (value: number) => formatNumber(value, Number.isInteger(value) ? 0 : 1).replace('-', '−');
+  const text = (value: number) => String(Number(formatNumber(value, gauge.unit === 'in' ? 2 : 1))).replace('-', '−');
   const limit = numbers(gauge).limit;
   const half = textWidth(limit, size, 'bold') / 2;
   const middle = Math.min(sheet.width - half, Math.max(half, at(gauge.limit)));

@@ -1,5 +1,5 @@
 import type { LineHeat, Soak, SoakSeries } from '#heat';
-import { formatNumber } from '#units';
+import { formatNumber, inchesFromMm, lengthsIn } from '#units';
 import { type ChartLimit, type Curve, curveChart } from './curve-chart.ts';
 import type { Drawing, Role } from './drawing.ts';
 import type { Sheet } from './gap-ruler.ts';
@@ -33,18 +33,20 @@ const MOST_LIMITS = 2;
 /** Temperature along a line: its hottest side, the mean round it, what flows in it; limits with their wrong side hatched. */
 export function lineTemperature(line: LineHeat, inDegF: boolean, sheet: Sheet): Drawing {
   const told = (c: number): number => (inDegF ? c * 1.8 + 32 : c);
+  // Who reads °F reads a tape in inches.
+  const along = (mm: number): number => (inDegF ? inchesFromMm(mm) : mm);
   const curve = (words: string, role: Role, of: (point: LineHeat['points'][number]) => number): Curve => ({
     words,
     role,
     mark: 'none',
-    points: line.points.map((point) => [point.alongMm, told(of(point))]),
+    points: line.points.map((point) => [along(point.alongMm), told(of(point))]),
   });
   const ends = [line.points[0]?.alongMm ?? 0, line.points.at(-1)?.alongMm ?? 0];
   const limits = line.limits.slice(0, MOST_LIMITS).map(
     ({ what, limitC }): ChartLimit => ({
       words: `${what} ${degreeWords(limitC, inDegF)}`,
       wrong: 'above',
-      points: ends.map((along) => [along, told(limitC)]),
+      points: ends.map((at) => [along(at), told(limitC)]),
     }),
   );
   const { worst } = line;
@@ -52,11 +54,11 @@ export function lineTemperature(line: LineHeat, inDegF: boolean, sheet: Sheet): 
     {
       title: `Temperature along ${line.line}`,
       description: [
-        `hottest ${degreeWords(worst.surfaceC, inDegF)} at ${formatNumber(worst.alongMm)} mm`,
+        `hottest ${degreeWords(worst.surfaceC, inDegF)} at ${lengthsIn(inDegF).one(worst.alongMm)}`,
         `in ${degreeWords(line.fluidInC, inDegF)}, out ${degreeWords(line.fluidOutC, inDegF)}`,
         ...line.limits.map(({ name, limitC }) => `${name} stands ${degreeWords(limitC, inDegF)}`),
       ].join('; '),
-      across: 'along the line from its first port [mm]',
+      across: `along the line from its first port [${inDegF ? 'in' : 'mm'}]`,
       up: inDegF ? '°F' : '°C',
       curves: [
         curve('hottest side', 'hot', (point) => point.worstC),

@@ -3,7 +3,7 @@ import type { Way } from '#lines';
 import { lineCautions } from '#snags';
 import { findSource } from '#sources';
 import type { Catalogue } from '#standards';
-import { formatNumber } from '#units';
+import { formatNumber, lengthsIn } from '#units';
 import { bendTable } from './bend-table.ts';
 import { cardBoxes } from './card-boxes.ts';
 import { cardEnds, portName } from './card-ends.ts';
@@ -20,7 +20,7 @@ export interface CardWish {
   readonly isTaken: boolean;
   /** Which sheet of how many. */
   readonly sheet?: { readonly number: number; readonly of: number };
-  /** Cut lengths and bend marks in inches too, to 1/16. */
+  /** Lengths in inches: cuts to 1/16, bend marks to 1/32. */
   readonly inches?: boolean;
 }
 
@@ -66,7 +66,7 @@ export function lineCard(car: Car, line: Line, way: Way, catalogue: Catalogue, w
 function cardWords(car: Car, line: Line, way: Way, wish: CardWish): string {
   const route = `from ${portName(car, line.from)} to ${portName(car, line.to)}`;
   if (!wish.isTaken) return `${line.id}, ${route}: refused. ${way.fails.map((fail) => fail.text).join('; ')}.`;
-  const cuts = way.pieces.map((piece) => `${formatNumber(piece.cutLengthMm)} mm`);
+  const cuts = way.pieces.map((piece) => lengthsIn(wish.inches === true).one(piece.cutLengthMm));
   return `${line.id}, ${route}: cut ${cuts.join(' and ')}.`;
 }
 

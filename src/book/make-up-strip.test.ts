@@ -87,8 +87,8 @@ describe('the strip', () => {
     const texts = (inches: boolean) =>
       labelBoxes(makeUpStrip(wayOf('O2'), parts, { width: 190, size: 2.6, unit: 'mm', inches })).map((l) => l.text);
     expect(texts(false)).toContain('cut 610 mm, −5 +15');
-    // By hand: 610 / 25.4 = 24.016, to the nearest sixteenth 24.
-    expect(texts(true)).toContain('cut 610 mm = 24 in, −5 +15');
+    // By hand: 610 / 25.4 = 24.016, to the nearest sixteenth 24; 5 / 25.4 = 3.1 sixteenths, 15 / 25.4 = 9.4.
+    expect(texts(true)).toContain('cut 24 in, −3/16 +9/16');
   });
 
   it('says that there is nothing where no make-up was found', () => {

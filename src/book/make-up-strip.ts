@@ -1,5 +1,6 @@
 import type { Way } from '#lines';
 import type { Catalogue } from '#standards';
+import { lengthsIn } from '#units';
 import type { Drawing, Shape } from './drawing.ts';
 import { shiftedToCorner } from './picture-bounds.ts';
 import { stripItems, type StripItem } from './make-up-parts.ts';
@@ -71,7 +72,7 @@ function legendOf(names: Names, wish: StripWish): { shapes: Shape[]; height: num
   const indent = size * 1.9;
   const entries = [...names].map(([item, number]) => ({
     number,
-    rows: brokenText(itemWords(item), width - indent, size),
+    rows: brokenText(itemWords(item, wish.inches === true), width - indent, size),
   }));
   const total = entries.reduce((sum, entry) => sum + entry.rows.length, 0);
   const perColumn = Math.ceil(total / columns);
@@ -90,9 +91,10 @@ function legendOf(names: Names, wish: StripWish): { shapes: Shape[]; height: num
   return { shapes, height: deepest * size * ROW };
 }
 
-function itemWords(item: StripItem): string {
+function itemWords(item: StripItem, inches: boolean): string {
   if (item.kind === 'over') return '';
-  return item.kind === 'run' && item.hasLayLine ? `${item.words}; lay line straight` : item.words;
+  const words = lengthsIn(inches).soldAs(item.words);
+  return item.kind === 'run' && item.hasLayLine ? `${words}; lay line straight` : words;
 }
 
 function wordsOf(items: readonly StripItem[], way: Way, wish: StripWish): string {

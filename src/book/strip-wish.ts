@@ -1,10 +1,10 @@
 import type { WayPiece } from '#lines';
-import { formatInches, formatNumber } from '#units';
+import { formatInches, formatNumber, lengthsIn } from '#units';
 import type { Sheet } from './gap-ruler.ts';
 import type { StripItem } from './make-up-parts.ts';
 
 export interface StripWish extends Sheet {
-  /** Cut lengths in inches too, to 1/16. */
+  /** Lengths in inches, cuts to 1/16. */
   readonly inches?: boolean;
   /** What the line goes through by grommet: a clamp on that part is one. */
   readonly grommets?: readonly string[];
@@ -17,12 +17,13 @@ export interface RowWish extends StripWish {
   readonly names: Names;
 }
 
-/** "cut 665 mm, −5 +20", in inches too where asked. */
+/** "cut 665 mm, −5 +20", or "cut 26 3/16 in, −3/16 +13/16". */
 export function cutWords(piece: WayPiece, inches: boolean): string {
-  const [less, more] = piece.allowanceMm;
-  const range = `${less === 0 ? '' : `−${formatNumber(-less)} `}+${formatNumber(more)}`;
-  const cut = inches
-    ? `${formatNumber(piece.cutLengthMm)} mm = ${formatInches(piece.cutLengthMm)}`
-    : `${formatNumber(piece.cutLengthMm)} mm`;
-  return `cut ${cut}, ${range}`;
+  return `cut ${lengthsIn(inches).one(piece.cutLengthMm)}, ${allowanceWords(piece.allowanceMm, inches)}`;
+}
+
+/** "−5 +20", in inches "−3/16 +13/16". */
+export function allowanceWords([less, more]: readonly [number, number], inches: boolean): string {
+  const told = (mm: number): string => (inches ? formatInches(mm).replace(/ in$/u, '') : formatNumber(mm));
+  return `${less === 0 ? '' : `−${told(-less)} `}+${told(more)}`;
 }

@@ -6,7 +6,7 @@ import { columns } from './columns.ts';
 import type { Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
 import { freshOption, keptPlans, tellKept } from './kept-plans.ts';
-import { type Lengths, lengthsIn } from './lengths.ts';
+import { type Lengths, lengthsIn } from '#units';
 import { planExit, threads } from './planned-car.ts';
 import { type Progress, progress } from './progress.ts';
 import { snagCount } from './snag-rows.ts';

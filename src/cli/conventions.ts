@@ -1,4 +1,4 @@
-import type { Lengths } from './lengths.ts';
+import type { Lengths } from '#units';
 
 /** How places and turns are to be read, at the head of every card. */
 export const conventionsIn = (lengths: Lengths): string =>

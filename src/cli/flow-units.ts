@@ -1,5 +1,4 @@
-import { formatNumber, usText } from '#units';
-import type { Lengths } from './lengths.ts';
+import { formatNumber, type Lengths, usText } from '#units';
 
 /** How flows, pressures, temperatures and heights are printed: in the units of the workshop, metric or not. */
 export interface FlowUnits {

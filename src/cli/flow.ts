@@ -12,7 +12,7 @@ import { caseRows, summaryRows } from './flow-rows.ts';
 import { flowUnits } from './flow-units.ts';
 import { freshOption } from './kept-plans.ts';
 import { lapRows } from './lap-rows.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { plannedCar } from './planned-car.ts';
 import { progress } from './progress.ts';
 import { quoted } from './quoted.ts';

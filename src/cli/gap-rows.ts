@@ -1,7 +1,7 @@
 import { gapsByMargin } from '#book';
 import type { WayGap } from '#lines';
 import { gapRuler } from './gap-ruler.ts';
-import type { Lengths } from './lengths.ts';
+import type { Lengths } from '#units';
 import type { Style } from './style.ts';
 
 const SCALE_MM = 150;

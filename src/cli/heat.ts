@@ -10,7 +10,7 @@ import { exitCode } from './exit-code.ts';
 import { flowUnits } from './flow-units.ts';
 import { cureRows, heatRows, readingRows } from './heat-rows.ts';
 import { freshOption } from './kept-plans.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { plannedCar } from './planned-car.ts';
 import { progress } from './progress.ts';
 import { quoted } from './quoted.ts';

@@ -1,5 +1,4 @@
-import { formatNumber, inchText } from '#units';
-import type { Lengths } from './lengths.ts';
+import { formatNumber, inchText, type Lengths } from '#units';
 
 /** How short travels, forces and pressures of levers are printed. */
 export interface LeverUnits {

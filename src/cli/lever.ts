@@ -6,7 +6,7 @@ import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
 import { conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { leverNamed } from './lever-named.ts';
 import { gapRows } from './lever-gap-rows.ts';
 import { bracketRows } from './bracket-rows.ts';

@@ -1,7 +1,6 @@
 import type { Order, OrderRow } from '#stock';
-import { formatNumber } from '#units';
+import { formatNumber, type Lengths } from '#units';
 import { columns } from './columns.ts';
-import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
 
 /** The order as lists: what to buy, what to cut from what, and what is worth knowing before money is spent. */
@@ -58,7 +57,7 @@ function rowsText(rows: readonly OrderRow[], lengths: Lengths): string[] {
     rows.map((row) => [
       `  ${amount(row, lengths)}`,
       row.id,
-      row.name,
+      lengths.soldAs(row.name),
       [
         row.partNumber,
         row.supplier,
@@ -68,7 +67,7 @@ function rowsText(rows: readonly OrderRow[], lengths: Lengths): string[] {
       ]
         .filter((cell) => cell !== undefined)
         .join(', '),
-      lengths.text(row.usedIn.join('; ')),
+      lengths.cutText(row.usedIn.join('; ')),
     ]),
   );
 }

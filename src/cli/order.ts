@@ -1,7 +1,7 @@
 import { cutsCsv, orderCsv } from '#stock';
 import type { Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { orderText } from './order-rows.ts';
 import { freshOption } from './kept-plans.ts';
 import { planExit, plannedCar } from './planned-car.ts';

@@ -1,9 +1,8 @@
 import type { PanelAnswer } from '#answers';
 import type { PanelFinding, PanelNest } from '#panels';
-import { formatNumber } from '#units';
+import { formatNumber, type Lengths } from '#units';
 import { panelSnag } from '#snags';
 import { columns } from './columns.ts';
-import type { Lengths } from './lengths.ts';
 import { snagCount, snagRows } from './snag-rows.ts';
 import type { Style } from './style.ts';
 

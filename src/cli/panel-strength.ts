@@ -1,7 +1,6 @@
 import type { PanelAnswer } from '#answers';
 import { type PanelLayout, type PanelStrength, panelStrengthOf } from '#panels';
-import { formatNumber } from '#units';
-import type { Lengths } from './lengths.ts';
+import { formatNumber, type Lengths } from '#units';
 
 /** A panel with what its load does to it, or what it is by itself where the car file says none. */
 export interface PanelUnderLoad extends PanelAnswer {

@@ -2,8 +2,7 @@ import { gapsByMargin } from '#book';
 import type { Line } from '#car';
 import { clockTime, type PlannedLine, type Way, type WayEnd } from '#lines';
 import type { Snag } from '#snags';
-import { formatNumber } from '#units';
-import type { Lengths } from './lengths.ts';
+import type { Lengths } from '#units';
 import type { Style } from './style.ts';
 
 export interface PlanLook {
@@ -25,7 +24,7 @@ function takenRows(way: Way, { style, lengths }: PlanLook): string[] {
   const [from, to] = way.ends;
   const cuts = way.pieces.map(
     (piece) =>
-      `${piece.hose ?? `tube ${formatNumber(piece.odMm, 2)}`} ${lengths.one(piece.cutLengthMm)} (${lengths.allowance(piece.allowanceMm)})`,
+      `${piece.hose ?? `tube ${lengths.fine(piece.odMm)}`} ${lengths.one(piece.cutLengthMm)} (${lengths.allowance(piece.allowanceMm)})`,
   );
   const tightest = gapsByMargin(way.gaps)[0];
   const gap =

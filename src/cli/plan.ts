@@ -2,7 +2,7 @@ import { carWithTaken } from '#answers';
 import { carText, findLine } from '#car';
 import type { Command } from './command.ts';
 import { conventionsIn } from './conventions.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { meshesBeside } from './meshes-beside.ts';
 import { outFile } from './out-file.ts';
 import { freshOption } from './kept-plans.ts';

@@ -8,7 +8,7 @@ import { columns } from './columns.ts';
 import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { exitCode } from './exit-code.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { progress } from './progress.ts';
 import { quoted } from './quoted.ts';
 import { snagCount, snagRows } from './snag-rows.ts';

@@ -5,7 +5,7 @@ import { ruleSnag } from '#snags';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
-import { type Lengths, lengthsIn } from './lengths.ts';
+import { type Lengths, lengthsIn } from '#units';
 import { snagCount } from './snag-rows.ts';
 import { type Style, styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';

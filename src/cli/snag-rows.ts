@@ -1,6 +1,5 @@
 import type { Snag } from '#snags';
-import { usText } from '#units';
-import type { Lengths } from './lengths.ts';
+import { type Lengths, usText } from '#units';
 import type { Style } from './style.ts';
 import { wrapped } from './wrapped.ts';
 

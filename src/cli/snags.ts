@@ -3,7 +3,7 @@ import { linesWorld } from '#lines';
 import { cautionsFor } from '#snags';
 import type { Command } from './command.ts';
 import { freshOption } from './kept-plans.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { planExit, plannedCar } from './planned-car.ts';
 import { snagCount, snagRows } from './snag-rows.ts';
 import { styleFor } from './style.ts';

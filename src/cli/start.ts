@@ -5,7 +5,7 @@ import { ReadyCar } from '#server';
 import type { Command } from './command.ts';
 import { exitCode } from './exit-code.ts';
 import { freshOption } from './kept-plans.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { totalText } from './order-rows.ts';
 import { planText } from './plan.ts';
 import { type PlannedCar, plannedCar } from './planned-car.ts';

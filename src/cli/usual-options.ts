@@ -4,5 +4,5 @@ export const jsonOption: Option = { name: 'json', about: 'one JSON document on s
 export const colourOption: Option = { name: 'no-colour', about: 'no colour (also: NO_COLOR set, or no terminal)' };
 export const inchesOption: Option = {
   name: 'inches',
-  about: 'inches: cut lengths also, to 1/16; gaps and places instead of mm, to what is known. JSON stays in mm',
+  about: 'inches, not mm: cut lengths to 1/16, gaps and places to what is known, hose by the foot. JSON stays in mm',
 };

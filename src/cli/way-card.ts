@@ -1,8 +1,7 @@
 import { clockTime } from '#lines';
 import type { Way, WayEnd, WayPiece } from '#lines';
-import { formatNumber } from '#units';
+import { formatNumber, type Lengths } from '#units';
 import { gapRows } from './gap-rows.ts';
-import type { Lengths } from './lengths.ts';
 import type { Style } from './style.ts';
 import { wrapped } from './wrapped.ts';
 
@@ -62,14 +61,18 @@ function endRows(label: string, end: WayEnd, look: CardLook): string[] {
   if (end.clockHow !== '' && end.clockHow !== 'none' && !end.words.endsWith(end.clockHow)) turn.push(end.clockHow);
   return labelled(
     label,
-    [`${end.port}: ${end.words}`, turn.join('; '), ...end.tightening.map((text) => look.style.soft(text))],
+    [
+      `${end.port}: ${look.lengths.soldAs(end.words)}`,
+      turn.join('; '),
+      ...end.tightening.map((text) => look.style.soft(text)),
+    ],
     look,
   );
 }
 
 function pieceRows(piece: WayPiece, look: CardLook): string[] {
   const { lengths } = look;
-  const what = piece.hose === undefined ? `tube ${formatNumber(piece.odMm, 2)} mm` : piece.hose;
+  const what = piece.hose === undefined ? `tube ${lengths.fine(piece.odMm)}` : piece.hose;
   const cut = `${what}: cut ${lengths.one(piece.cutLengthMm)}, ${lengths.allowance(piece.allowanceMm)}: trial-fit before ${piece.tube === undefined ? 'the second end goes on for good' : 'the ends are made'}`;
   const bend = `tightest bend ${lengths.one(piece.tightestBendMm)}, allowed ${lengths.one(piece.minBendRadiusMm)}`;
   const more = [

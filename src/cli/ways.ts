@@ -7,7 +7,7 @@ import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
-import { lengthsIn } from './lengths.ts';
+import { lengthsIn } from '#units';
 import { lineNamed } from './line-named.ts';
 import { quoted } from './quoted.ts';
 import { type Style, styleFor } from './style.ts';

@@ -39,6 +39,17 @@ describe('a sentence in millimetres, in inches (25.4 mm each)', () => {
     ['1280 mm of rubber-16; 1270 mm (-5 to +15) is wanted', '50.4 in of rubber-16; 50.0 in (-0.2 to +0.6) is wanted'],
     ['may touch fork at worst (-3 mm)', 'may touch fork at worst (-0.12 in)'],
     ['it wants 3 clamps', 'it wants 3 clamps'],
+    [
+      'goes through PN2L over 182 mm, from 1494, -252, 787 to 1463, -420, 726; 69 mm of it',
+      'goes through PN2L over 7.2 in, from 58.8, -9.9, 31.0 in to 57.6, -16.5, 28.6 in; 2.7 in of it',
+    ],
+    ['runs 8 mm (6 to 10) from the lever; 25 are wanted', 'runs 0.3 in (0.2 to 0.4) from the lever; 1.0 are wanted'],
+    ['passes the cell at 13 mm (-6 at worst); wants 6', 'passes the cell at 0.51 in (-0.24 at worst); wants 0.24'],
+    [
+      'the knob is 82 to 139 mm from the rim; 100 to 150 is usual',
+      'the knob is 3.2 to 5.5 in from the rim; 3.9 to 5.9 is usual',
+    ],
+    ['the stages sweep 3.3 times that; 2 to 4 is usual', 'the stages sweep 3.3 times that; 2 to 4 is usual'],
   ])('hand: %s', (mm, inches) => {
     expect(inchText(mm)).toBe(inches);
   });

@@ -38,12 +38,20 @@ const LENGTH = new RegExp(
     String.raw`(?<size>${NUMBER} x ${NUMBER} mm)\b`,
     // How thick a sheet is: by that it is bought, in thousandths of an inch.
     String.raw`(?<sheet>${NUMBER}) mm(?= sheet\b)|(?<=\bsheet of )(?<sheetOf>${NUMBER}) mm\b`,
+    // From one length to another.
+    String.raw`(?<![\w.-])(?<low>${NUMBER}) to (?<high>${NUMBER}) mm\b`,
     // A length with its spread, or without.
     String.raw`(?<![\w.-])(?<one>${NUMBER}) mm\b(?: \((?<less>${NUMBER}) to (?<more>${NUMBER})\))?`,
     String.raw`(?<![\w.-])\((?<from>${NUMBER}) to (?<to>${NUMBER})\)(?= is wanted)`,
+    // The worst alone.
+    String.raw`\((?<only>${NUMBER}) at worst\)`,
+    // A limit that speaks of the length before it.
+    String.raw`(?<![\w.-])(?<said>${NUMBER}(?: to ${NUMBER})?)(?= (?:are wanted|is usual)\b)`,
     // A limit behind its verb, where the unit goes without saying.
     String.raw`(?<verb>\b(?:wants?|allows|cut to|instead of|lines want) )(?<limit>${NUMBER})(?![\d.]*\d)(?=$|[.,;:)]| also\b| clear\b)`,
     String.raw`(?<![\w.-])(?<marks>(?:${NUMBER}, )+${NUMBER}) mm\b`,
+    // A place on the car, where the unit goes without saying.
+    String.raw`(?<=\b(?:from|to|at) )(?<place>${NUMBER}, ${NUMBER}, ${NUMBER})(?![\d.]*\d| mm\b|, ${NUMBER})`,
   ].join('|'),
   'gu',
 );
@@ -61,13 +69,41 @@ export function inchText(sentence: string): string {
   };
   return sentence.replace(LENGTH, (all, ...rest) => {
     const found = rest.at(-1) as Readonly<Record<string, string | undefined>>;
-    const { was, is, size, sheet, sheetOf, one, less, more, from, to, verb, limit: bare, marks } = found;
+    const before = sentence.slice(0, rest.at(-3) as number);
+    const {
+      was,
+      is,
+      size,
+      sheet,
+      sheetOf,
+      one,
+      less,
+      more,
+      from,
+      to,
+      verb,
+      limit: bare,
+      marks,
+      place,
+      low,
+      high,
+      only,
+      said,
+    } = found;
     if (size !== undefined) return all;
     const thick = sheet ?? sheetOf;
     if (thick !== undefined) return `${inches(Number(thick), 3)} in`;
     if (was !== undefined && is !== undefined)
       return `${formatInches(Number(was)).replace(/ in$/u, '')} → ${formatInches(Number(is))}`;
     const as = (text: string): string => inches(Number(text), decimals(Number(text)));
+    if (place !== undefined)
+      return `${place
+        .split(', ')
+        .map((text) => inches(Number(text), 1))
+        .join(', ')} in`;
+    if (low !== undefined && high !== undefined) return `${as(low)} to ${as(high)} in`;
+    if (only !== undefined) return `(${as(only)} at worst)`;
+    if (said !== undefined) return / mm\b/u.test(before) ? said.split(' to ').map(as).join(' to ') : all;
     if (marks !== undefined) return `${marks.split(', ').map(as).join(', ')} in`;
     if (verb !== undefined && bare !== undefined) return verb + as(bare);
     if (from !== undefined && to !== undefined) return `(${as(from)} to ${signed(to, as(to))})`;

@@ -74,5 +74,6 @@ export { parsePressure } from './pressure.ts';
 export type { TradePressure } from './pressure.ts';
 export { parseTemperature, parseTemperatureDifference } from './temperature.ts';
 export { inchText, spreadInches, type SpreadMm } from './inch-text.ts';
+export { type Lengths, lengthsIn } from './said-lengths.ts';
 export { usText } from './us-text.ts';
 export { litresWords, minutesWords } from './work-words.ts';

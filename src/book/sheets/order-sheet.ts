@@ -1,5 +1,6 @@
 import type { Order, OrderRow } from '#stock';
-import { formatInches, formatNumber } from '#units';
+import { formatNumber, lengthsIn } from '#units';
+import { allowanceWords } from '../strip-wish.ts';
 import { besideBlocks } from './beside-blocks.ts';
 import { type Block, headingBlocks, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
@@ -164,17 +165,15 @@ export function cutsSheet(input: BookInput, frame: SheetFrame): BookSheet {
 }
 
 function cutRows({ order, shelf }: BookInput, frame: SheetFrame): Block[] {
-  const lengthWords = (mm: number): string =>
-    frame.inches ? `${formatNumber(mm)} mm = ${formatInches(mm)}` : `${formatNumber(mm)} mm`;
-  const range = ([less, more]: readonly [number, number]): string =>
-    `${less === 0 ? '' : `−${formatNumber(-less)} `}+${formatNumber(more)}`;
+  const lengthWords = lengthsIn(frame.inches).one;
+  const range = (allowanceMm: readonly [number, number]): string => allowanceWords(allowanceMm, frame.inches);
   return gridBlocks(
     [
       { head: '', em: 2 },
       { head: 'line', em: 5, weight: 'bold' },
       { head: 'piece', em: 3.4 },
-      { head: 'cut', em: frame.inches ? 11 : 6, anchor: 'end', weight: 'bold' },
-      { head: 'allow mm', em: 6, anchor: 'end' },
+      { head: 'cut', em: 6, anchor: 'end', weight: 'bold' },
+      { head: frame.inches ? 'allow in' : 'allow mm', em: 6, anchor: 'end' },
       { head: 'from', share: 1 },
     ],
     order.cuts.map((cut): Cell[] => [

@@ -1,6 +1,7 @@
 import type { Vec } from '#geometry';
 import type { WayPiece } from '#lines';
-import { formatInches, formatNumber } from '#units';
+import { formatInches, formatNumber, lengthsIn } from '#units';
+import { allowanceWords } from '../strip-wish.ts';
 import { bendTable } from '../bend-table.ts';
 import type { Shape, Spot } from '../drawing.ts';
 import { spreadOut } from '../spread-out.ts';
@@ -72,11 +73,7 @@ const materialOf = (
 ) => line.pieces.filter((piece) => piece.tube !== undefined)[i]?.tube?.material;
 
 function cutWords(piece: WayPiece, inches: boolean): string {
-  const [less, more] = piece.allowanceMm;
-  const cut = inches
-    ? `${formatNumber(piece.cutLengthMm)} mm = ${formatInches(piece.cutLengthMm)}`
-    : `${formatNumber(piece.cutLengthMm)} mm`;
-  return `Cut ${cut}, ${less === 0 ? '' : `−${formatNumber(-less)} `}+${formatNumber(more)}; ${(piece.bends ?? []).length} bends. Try the first bend on an offcut.`;
+  return `Cut ${lengthsIn(inches).one(piece.cutLengthMm)}, ${allowanceWords(piece.allowanceMm, inches)}; ${(piece.bends ?? []).length} bends. Try the first bend on an offcut.`;
 }
 
 /** The tube straight, with a mark where each bend begins. */
@@ -87,7 +84,7 @@ function markedOut(piece: WayPiece, frame: SheetFrame): Block {
   const y = small * 2.6;
   const half = small * 0.55;
   const labels = bends.map((bend, i) => {
-    const text = `${i + 1}: ${inches ? formatInches(bend.markMm) : formatNumber(bend.markMm)}`;
+    const text = `${i + 1}: ${inches ? formatInches(bend.markMm, 32) : formatNumber(bend.markMm)}`;
     return { text, at: small + bend.markMm * scale, width: textWidth(text, small, 'bold') + small * 0.6 };
   });
   const places = spreadOut(labels, 0, inner, 0);

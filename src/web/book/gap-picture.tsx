@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo } from 'react';
-import { gapRuler } from '#book';
+import { gapRuler, lengthGauge } from '#book';
+import { useLengths } from '../tape/lengths.ts';
 import type { TightGap } from '../fit/tightest.ts';
 import { Picture } from './picture.tsx';
 
@@ -10,20 +11,10 @@ interface Wish {
 
 /** How close, as a ruler. */
 export function GapPicture({ gap, width = 210 }: Wish): ReactNode {
+  const isInch = useLengths().unit === 'in';
   const drawing = useMemo(
-    () =>
-      gapRuler(
-        {
-          nominal: gap.gapMm,
-          worst: gap.worstMm,
-          best: gap.bestMm,
-          limit: gap.keepOffMm,
-          unit: 'mm',
-          what: `gap to ${gap.part}`,
-        },
-        { width, size: 13.5, unit: 'px' },
-      ),
-    [gap, width],
+    () => gapRuler(lengthGauge(gap, `gap to ${gap.part}`, isInch), { width, size: 13.5, unit: 'px' }),
+    [gap, width, isInch],
   );
   return <Picture drawing={drawing} />;
 }

@@ -1,9 +1,11 @@
 import type { OrderRow } from '#stock';
-import { formatNumber } from '#units';
+import { formatNumber, type Lengths } from '#units';
 
-/** "3", "1.25 m". */
-export const amount = (value: number, unit: OrderRow['unit']): string =>
-  unit === 'm' ? `${Number(formatNumber(value, 2))} m` : formatNumber(value);
+/** "3", "1.25 m", "4.2 ft". */
+export function amount(value: number, unit: OrderRow['unit'], lengths: Lengths): string {
+  if (unit !== 'm') return formatNumber(value);
+  return lengths.unit === 'in' ? lengths.metres(value) : `${Number(formatNumber(value, 2))} m`;
+}
 
 /** Hands a text to the builder as a file. */
 export function savedText(name: string, text: string): void {

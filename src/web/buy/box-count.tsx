@@ -3,6 +3,7 @@ import { type ReactNode, useMemo, useState } from 'react';
 import type { BoxRow } from '#car';
 import type { Order, OrderRow } from '#stock';
 import { Key } from '../frame/key.tsx';
+import { useLengths } from '../tape/lengths.ts';
 import { amount, savedText } from './amount.ts';
 import { boxFromCsv, boxToCsv } from './box-csv.ts';
 import { CsvFile } from './csv-file.tsx';
@@ -86,22 +87,23 @@ interface BoxLineWish {
 }
 
 function BoxLine({ id, row, qty, onCount }: BoxLineWish): ReactNode {
+  const lengths = useLengths();
   const unit = row?.unit ?? 'each';
   const by = unit === 'm' ? 0.5 : 1;
-  const name = row?.name ?? id;
+  const name = row === undefined ? id : lengths.soldAs(row.name);
   return (
     <li className="box-line">
       <span>
         {name}
         <span className="small soft order-where">
-          {row === undefined ? `${id}; not needed now` : `${id}; needs ${amount(row.qty, unit)}`}
+          {row === undefined ? `${id}; not needed now` : `${id}; needs ${amount(row.qty, unit, lengths)}`}
         </span>
       </span>
       <span className="box-count" role="group" aria-label={name}>
         <Key aria-label={`One less: ${name}`} disabled={qty === 0} onClick={() => onCount(-by)}>
           −
         </Key>
-        <output>{amount(qty, unit)}</output>
+        <output>{amount(qty, unit, lengths)}</output>
         <Key aria-label={`One more: ${name}`} onClick={() => onCount(by)}>
           +
         </Key>

@@ -8,6 +8,7 @@ import { PaperHead } from '../frame/paper-head.tsx';
 import { counted } from '../snags/counted.ts';
 import { BoxList } from './box-list.tsx';
 import { CutPlanList } from './cut-plan.tsx';
+import { useLengths } from '../tape/lengths.ts';
 import { amount, savedText } from './amount.ts';
 import './buy.css';
 
@@ -57,6 +58,7 @@ export function BuyPaper(): ReactNode {
 }
 
 function OrderList({ order }: { readonly order: Order }): ReactNode {
+  const { text } = useLengths();
   const built = order.rows.filter((row) => row.spare !== true && row.toBuy > 0);
   const spares = order.rows.filter((row) => row.spare === true && row.toBuy > 0);
   const have = order.rows.filter((row) => row.toBuy === 0);
@@ -76,7 +78,7 @@ function OrderList({ order }: { readonly order: Order }): ReactNode {
       ))}
       <ul className="small">
         {order.remarks.map((remark) => (
-          <li key={remark}>{remark}</li>
+          <li key={remark}>{text(remark)}</li>
         ))}
       </ul>
     </>
@@ -84,6 +86,7 @@ function OrderList({ order }: { readonly order: Order }): ReactNode {
 }
 
 function Rows({ title, rows }: { readonly title: string; readonly rows: readonly OrderRow[] }): ReactNode {
+  const lengths = useLengths();
   return (
     <section>
       <h2>{title}</h2>
@@ -105,19 +108,19 @@ function Rows({ title, rows }: { readonly title: string; readonly rows: readonly
         <tbody>
           {rows.map((row) => (
             <tr key={`${row.id} ${row.spare === true}`}>
-              <td className="num buy">{amount(row.toBuy, row.unit)}</td>
+              <td className="num buy">{amount(row.toBuy, row.unit, lengths)}</td>
               <td>
-                {row.name}
+                {lengths.soldAs(row.name)}
                 <span className="small soft order-where">
                   {row.partNumber === undefined
                     ? row.id
                     : `${row.partNumber}${row.supplier === undefined ? '' : `, ${row.supplier}`}`}
                 </span>
-                <span className="small soft order-where">{row.usedIn.join(', ')}</span>
+                <span className="small soft order-where">{lengths.cutText(row.usedIn.join(', '))}</span>
                 {row.measure ? <span className="small order-where">measure the part in your hand</span> : null}
               </td>
-              <td className="num">{amount(row.qty, row.unit)}</td>
-              <td className="num">{row.inBox === 0 ? '–' : amount(row.inBox, row.unit)}</td>
+              <td className="num">{amount(row.qty, row.unit, lengths)}</td>
+              <td className="num">{row.inBox === 0 ? '–' : amount(row.inBox, row.unit, lengths)}</td>
             </tr>
           ))}
         </tbody>

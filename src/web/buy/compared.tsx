@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { BuyRow, Comparison, SurplusRow, Verdict } from '#stock';
 import { open } from '../bench/place.ts';
 import { counted } from '../snags/counted.ts';
+import { useLengths } from '../tape/lengths.ts';
 import { amount } from './amount.ts';
 
 const verdicts: Readonly<Record<Verdict, string>> = {
@@ -13,6 +14,7 @@ const verdicts: Readonly<Record<Verdict, string>> = {
 
 /** Each line's fate, what is to be bought and what is left over. */
 export function Compared({ comparison }: { readonly comparison: Comparison }): ReactNode {
+  const { text } = useLengths();
   const { lines, buy, surplus, fitsElsewhere, withoutWay } = comparison;
   const words = Object.keys(verdicts) as Verdict[];
   return (
@@ -37,7 +39,9 @@ export function Compared({ comparison }: { readonly comparison: Comparison }): R
           <h2>Hoses that do elsewhere</h2>
           <ul>
             {fitsElsewhere.map((fit) => (
-              <li key={`${fit.line} ${fit.fits}`}>{`${fit.line} does for ${fit.fits}, ${fit.how}: ${fit.why}`}</li>
+              <li key={`${fit.line} ${fit.fits}`}>
+                {text(`${fit.line} does for ${fit.fits}, ${fit.how}: ${fit.why}`)}
+              </li>
             ))}
           </ul>
         </>
@@ -56,6 +60,7 @@ interface FatesWish {
 }
 
 function Fates({ verdict, lines }: FatesWish): ReactNode {
+  const { text } = useLengths();
   const rows = (
     <ul className="fates">
       {lines.map((line) => (
@@ -63,7 +68,7 @@ function Fates({ verdict, lines }: FatesWish): ReactNode {
           <button type="button" className="word" onClick={() => open({ kind: 'line', id: line.line })}>
             <strong>{line.line}</strong>
           </button>{' '}
-          {line.why}
+          {text(line.why)}
         </li>
       ))}
     </ul>
@@ -90,6 +95,7 @@ function Parts({
   readonly title: string;
   readonly rows: readonly (BuyRow | SurplusRow)[];
 }): ReactNode {
+  const lengths = useLengths();
   return (
     <>
       <h2>{title}</h2>
@@ -100,14 +106,16 @@ function Parts({
           <tbody>
             {rows.map((row) => (
               <tr key={row.id}>
-                <td className="num buy">{amount('toBuy' in row ? row.toBuy : row.qty, row.unit)}</td>
+                <td className="num buy">{amount('toBuy' in row ? row.toBuy : row.qty, row.unit, lengths)}</td>
                 <td>
-                  {row.name}
+                  {lengths.soldAs(row.name)}
                   <span className="small soft order-where">{row.id}</span>
-                  <span className="small soft order-where">{('usedIn' in row ? row.usedIn : row.from).join(', ')}</span>
+                  <span className="small soft order-where">
+                    {lengths.cutText(('usedIn' in row ? row.usedIn : row.from).join(', '))}
+                  </span>
                 </td>
                 <td className="num small soft">
-                  {'inBox' in row && row.inBox > 0 ? `${amount(row.inBox, row.unit)} in the box` : ''}
+                  {'inBox' in row && row.inBox > 0 ? `${amount(row.inBox, row.unit, lengths)} in the box` : ''}
                 </td>
               </tr>
             ))}

@@ -1,11 +1,12 @@
 import type { ReactNode } from 'react';
 import { type CutSheet, cutsCsv, type Order } from '#stock';
-import { formatMm, formatNumber } from '#units';
+import { useLengths } from '../tape/lengths.ts';
 import { Key } from '../frame/key.tsx';
 import { savedText } from './amount.ts';
 
 /** Which cut comes out of which length of hose or tube, drawn to scale. */
 export function CutPlanList({ order }: { readonly order: Order }): ReactNode {
+  const lengths = useLengths();
   const sheets = [...order.hoseByTheMetre, ...order.tubes];
   return (
     <>
@@ -24,7 +25,7 @@ export function CutPlanList({ order }: { readonly order: Order }): ReactNode {
             {order.brackets.map((bracket) => (
               <li key={`${bracket.line} ${bracket.alongMm}`}>
                 <strong>{bracket.line}</strong>
-                {` at ${formatMm(bracket.alongMm)} from A, place ${bracket.atMm.map((mm) => formatNumber(mm)).join(', ')} mm`}
+                {` at ${lengths.one(bracket.alongMm)} from A, place ${lengths.spot(bracket.atMm)}`}
               </li>
             ))}
           </ul>
@@ -35,12 +36,13 @@ export function CutPlanList({ order }: { readonly order: Order }): ReactNode {
 }
 
 function Sheet({ sheet }: { readonly sheet: CutSheet }): ReactNode {
+  const lengths = useLengths();
   return (
     <section>
-      <h2>{`${sheet.id}: buy ${formatNumber(sheet.toBuyM, 2)} m`}</h2>
+      <h2>{`${sheet.id}: buy ${lengths.metres(sheet.toBuyM)}`}</h2>
       {sheet.lengths.map((length, i) => (
         <div key={`${length.from} ${i}`} className="length">
-          <p className="small soft">{`${length.from === 'box' ? 'from the box' : 'bought'}, ${formatMm(length.lengthMm)}; ${formatMm(length.leftMm)} left`}</p>
+          <p className="small soft">{`${length.from === 'box' ? 'from the box' : 'bought'}, ${lengths.one(length.lengthMm)}; ${lengths.one(length.leftMm)} left`}</p>
           <div className="length-bar" aria-hidden="true">
             {length.cuts.map((cut) => (
               <span key={cut.id} style={{ width: `${(100 * cut.lengthMm) / length.lengthMm}%` }}>
@@ -51,7 +53,7 @@ function Sheet({ sheet }: { readonly sheet: CutSheet }): ReactNode {
           <ul className="small">
             {length.cuts.map((cut) => (
               <li key={cut.id}>
-                <strong>{formatMm(cut.lengthMm)}</strong> {cut.id}
+                <strong>{lengths.one(cut.lengthMm)}</strong> {cut.id}
               </li>
             ))}
           </ul>

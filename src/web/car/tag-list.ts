@@ -1,12 +1,13 @@
 import { useMemo } from 'react';
 import type { Snag } from '#snags';
-import { formatNumber } from '#units';
+import type { Lengths } from '#units';
 import { standing } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import type { Tag } from './tag.ts';
 import { section } from './view.ts';
 import { useHeatTags } from '../cook/heat-tags.ts';
+import { useLengths } from '../tape/lengths.ts';
 import { openSnags } from '../snags/open-snags.ts';
 
 /** More than this cover the car. */
@@ -19,6 +20,7 @@ export function useTags(): readonly Tag[] {
   const { paper } = useSignal(place);
   const isCut = useSignal(section) !== null;
   const hot = useHeatTags();
+  const lengths = useLengths();
   return useMemo(() => {
     if (judged === null || isCut) return [];
     if (paper.kind === 'cook') return hot;
@@ -40,8 +42,8 @@ export function useTags(): readonly Tag[] {
       seen.add(words);
       out.push({
         snag: snag.id,
-        words: isOfLine ? numberWords(snag) : words,
-        about: snag.text,
+        words: isOfLine ? numberWords(snag, lengths) : words,
+        about: lengths.text(snag.text),
         level: snag.level,
         atMm: snag.atMm,
         isOpen,
@@ -49,11 +51,11 @@ export function useTags(): readonly Tag[] {
       });
     }
     return out;
-  }, [judged, paper, isCut, hot]);
+  }, [judged, paper, isCut, hot, lengths]);
 }
 
-/** "turbine 36": what is passed, and at how many millimetres. */
-function numberWords({ part, value, unit, line = '' }: Snag): string {
-  const number = value === undefined || unit !== 'mm' ? '' : formatNumber(value).replace('-', '−');
+/** "turbine 36 mm", "turbine 1.4 in": what is passed, and how near. */
+function numberWords({ part, value, unit, line = '' }: Snag, lengths: Lengths): string {
+  const number = value === undefined || unit !== 'mm' ? '' : lengths.gapNumber(value).replace('-', '−');
   return `${part ?? line} ${number}`.trim();
 }

@@ -8,7 +8,7 @@ import { useSignal } from '../bench/signal.ts';
 import { Progress } from '../fit/progress.tsx';
 import { Key } from '../frame/key.tsx';
 import { partSeen } from './car-heat.ts';
-import { useHeatUnits } from './heat-units.ts';
+import { type HeatUnits, useHeatUnits } from './heat-units.ts';
 import { leastOf } from './ranked.ts';
 import { shieldEdits, shieldPart } from './shield-part.ts';
 
@@ -109,7 +109,7 @@ function ShieldTried({ line, at, cure }: TriedWish): ReactNode {
     <div className="seen" role="region" aria-label={`${part.name} before it is kept`}>
       <p>
         <strong>{part.name}</strong>
-        {`: ${sizeWords(part, said.length)}. Drawn on the car, not kept.`}
+        {`: ${sizeWords(part, said)}. Drawn on the car, not kept.`}
       </p>
       {isBusy ? <Progress job={job!} what="Following the heat with it" onStop={stop} /> : null}
       {job?.state === 'fault' ? <p className="warn">{`▲ ${job.text ?? 'It could not be worked out.'}`}</p> : null}
@@ -135,8 +135,8 @@ function marginTold(line: LineHeat, difference: (k: number) => string): string {
   return limit.marginK < 0 ? `, still ${difference(-limit.marginK)} over` : `, ${difference(limit.marginK)} left`;
 }
 
-function sizeWords({ shapes }: Part, length: (mm: number) => string): string {
+function sizeWords({ shapes }: Part, { length, fine }: Pick<HeatUnits, 'length' | 'fine'>): string {
   const { minMm, maxMm } = shapes[0]!.box!;
   const sides = minMm.map((mm, k) => maxMm[k]! - mm).toSorted((a, b) => b - a);
-  return `${length(sides[0]!)} by ${length(sides[1]!)}, ${formatNumber(sides[2]!, 1)} mm thick`;
+  return `${length(sides[0]!)} by ${length(sides[1]!)}, ${fine(sides[2]!)} thick`;
 }

@@ -4,6 +4,7 @@ import { describeSource } from '#sources';
 import { formatNumber } from '#units';
 import { Opened } from '../flow/opened.tsx';
 import { LevelMark } from '../snags/level-mark.tsx';
+import { useSnagLanguage } from '../snags/snag-words.tsx';
 
 const RANK = { stop: 0, fix: 1, note: 2 } as const;
 
@@ -40,14 +41,15 @@ export function HeatFindings({
 
 function FindingRow({ finding }: { readonly finding: HeatFinding }): ReactNode {
   const { level, text, line, cures, value, limit, unit = '', source, inputs = [] } = finding;
+  const said = useSnagLanguage({ question: 'cook' });
   const number = (told: number): string =>
-    `${formatNumber(told, Math.abs(told) < 10 && told !== 0 ? 1 : 0)} ${unit}`.replace('-', '−').trim();
+    said.text(`${formatNumber(told, Math.abs(told) < 10 && told !== 0 ? 1 : 0)} ${unit}`.replace('-', '−').trim());
   return (
     <div className="flow-finding">
       <LevelMark level={level} />
       <p>
         {line === undefined ? null : <strong>{`${line} · `}</strong>}
-        {text}
+        {said.text(text)}
       </p>
       <p className="small soft">
         {value === undefined ? '' : `Found ${number(value)}`}
@@ -58,14 +60,14 @@ function FindingRow({ finding }: { readonly finding: HeatFinding }): ReactNode {
       {cures.length === 0 ? null : (
         <ul className="cures" aria-label="What would cure it">
           {cures.map((cure) => (
-            <li key={cure}>{cure}</li>
+            <li key={cure}>{said.text(cure)}</li>
           ))}
         </ul>
       )}
       {inputs.length === 0 ? null : (
         <Opened
           title="Open the number"
-          rows={inputs.map((row) => ({ ...row, from: 'this answer' }))}
+          rows={inputs.map((row) => ({ ...row, value: said.text(row.value), from: 'this answer' }))}
           holds="this case of this car"
         >
           {null}

@@ -1,5 +1,5 @@
 import { airFlowWords, degreeWords, differenceWords } from '#book';
-import { formatNumber, inchesFromMm } from '#units';
+import { formatNumber, inchesFromMm, lengthsIn } from '#units';
 import { useSignal } from '../bench/signal.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 
@@ -11,6 +11,10 @@ export interface HeatUnits {
   readonly airFlow: (m3S: number) => string;
   readonly area: (m2: number) => string;
   readonly length: (mm: number) => string;
+  /** The name that a part is bought by. */
+  readonly soldAs: (name: string) => string;
+  /** A thickness. */
+  readonly fine: (mm: number) => string;
 }
 
 const CM2_PER_IN2 = 6.4516;
@@ -23,6 +27,8 @@ export function heatUnits(isInch: boolean): HeatUnits {
     airFlow: (m3S) => airFlowWords(m3S, isInch),
     area: (m2) => (isInch ? `${formatNumber((m2 * 1e4) / CM2_PER_IN2, 1)} in²` : `${formatNumber(m2 * 1e4)} cm²`),
     length: (mm) => (isInch ? `${formatNumber(inchesFromMm(mm), 1)} in` : `${formatNumber(mm)} mm`),
+    soldAs: lengthsIn(isInch).soldAs,
+    fine: lengthsIn(isInch).fine,
   };
 }
 

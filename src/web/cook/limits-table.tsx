@@ -22,7 +22,7 @@ export function LimitsTable({ limits }: { readonly limits: readonly HeatLimit[] 
           {limits.map((limit) => (
             <tr key={`${limit.what} ${limit.name} ${limit.limitC}`}>
               <td>
-                {`${limit.what}: ${limit.name}`}
+                {said.soldAs(`${limit.what}: ${limit.name}`)}
                 <span className="small soft flow-below">{describeSource(limit.source)}</span>
               </td>
               <td className="num">{said.degrees(limit.valueC)}</td>

@@ -6,6 +6,7 @@ import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { Picture } from '../book/picture.tsx';
 import { Key } from '../frame/key.tsx';
+import { useLengths } from '../tape/lengths.ts';
 import { dutyWords } from '../fit/words.ts';
 import { Opened } from '../flow/opened.tsx';
 import { CureList } from './cure-list.tsx';
@@ -28,12 +29,13 @@ export function LineOpened({
 }): ReactNode {
   const car = useCar()!;
   const said = useHeatUnits();
+  const lengths = useLengths();
   const { ref, width } = useElementSize<HTMLElement>();
   const line = at.lines.find((one) => one.line === id);
   const own = car.lines.find((one) => one.id === id);
   if (line === undefined)
     return <p>{`${id} has no way taken, so nothing is known of how hot it gets: take one of its ways first.`}</p>;
-  const name = own?.name ?? (own === undefined ? id : dutyWords(own));
+  const name = own?.name ?? (own === undefined ? id : dutyWords(own, lengths));
   const sheet = sheetOf(width);
   return (
     <section ref={ref} aria-label={`${id} opened`} className="cook-opened">

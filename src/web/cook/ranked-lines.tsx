@@ -8,6 +8,7 @@ import { dutyWords } from '../fit/words.ts';
 import { counted } from '../snags/counted.ts';
 import { LevelMark } from '../snags/level-mark.tsx';
 import { heatAddress } from './heat-place.ts';
+import { useLengths } from '../tape/lengths.ts';
 import { useHeatUnits } from './heat-units.ts';
 import { type RankedLine, rankedLines, standingOf } from './ranked.ts';
 
@@ -35,6 +36,7 @@ const RULER = { width: 190, size: 12, unit: 'px' } as const;
 function Row({ row: { line, limit }, at }: { readonly row: RankedLine; readonly at: HeatCase }): ReactNode {
   const car = useCar()!;
   const said = useHeatUnits();
+  const lengths = useLengths();
   const of = car.lines.find(({ id }) => id === line.line);
   const state = standingOf(limit, line.worst.errorK);
   const level = state === 'broken' ? 'stop' : state === 'close' ? 'fix' : undefined;
@@ -51,7 +53,7 @@ function Row({ row: { line, limit }, at }: { readonly row: RankedLine; readonly 
     >
       <span className="line-id">{line.line}</span>
       <span className="line-what">
-        <strong>{of?.name ?? (of === undefined ? line.line : dutyWords(of))}</strong>
+        <strong>{of?.name ?? (of === undefined ? line.line : dutyWords(of, lengths))}</strong>
         <span className="soft small">
           {`${said.degrees(line.worst.surfaceC)} (± ${said.difference(line.worst.errorK)}) at ${said.length(line.worst.alongMm)}${peak}`}
         </span>
@@ -77,8 +79,8 @@ function Row({ row: { line, limit }, at }: { readonly row: RankedLine; readonly 
           />
           <span>
             {limit.marginK < 0
-              ? `${limit.name}: ${said.difference(-limit.marginK)} over`
-              : `${limit.name}: ${said.difference(limit.marginK)} left`}
+              ? `${said.soldAs(limit.name)}: ${said.difference(-limit.marginK)} over`
+              : `${said.soldAs(limit.name)}: ${said.difference(limit.marginK)} left`}
           </span>
         </span>
       )}

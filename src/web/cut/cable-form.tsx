@@ -7,7 +7,8 @@ import { useSignal } from '../bench/signal.ts';
 import { useMarks } from '../tape/drafts.ts';
 import { Form } from '../tape/form.tsx';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm, type TapeUnit } from '../tape/tape-text.ts';
+import { tapeMm, type TapeUnit } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { cornerTurnsDeg } from './cable-turns.ts';
 import { BeforeAfter } from './lever-form.tsx';
@@ -96,7 +97,7 @@ function Shown({ lever, cable }: { readonly lever: Lever; readonly cable: LeverC
             text={radius}
             isAsked={isAsked}
             read={(text) => radiusFrom(text, unit)}
-            told={(mm, text) => (mm === undefined ? 'the usual one is taken' : readAs(text, mm))}
+            told={(mm, text) => (mm === undefined ? 'the usual one is taken' : toldAs(text, mm))}
             onText={setRadius}
           />
           <PointRows rows={rows} isAsked={isAsked} onRows={setRows} told={told} />

@@ -3,7 +3,8 @@ import type { Parsed } from '#units';
 import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm } from '../tape/tape-text.ts';
+import { tapeMm } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { type CornerDraft, nextCornerId, type PanelDraft, radiusMm, tapePairs, tapesAt } from './panel-draft.ts';
 import { PointCorners } from './point-corners.tsx';
@@ -46,7 +47,7 @@ export function CornerFields({ draft, isAsked, onDraft }: Wish): ReactNode {
               text={corner.at[i]!}
               isAsked={isAsked && !(isBlank(corner) && tapesAt(draft, corner.id) >= 2)}
               read={(text) => tapeMm(text, unit)}
-              told={(mm, text) => readAs(text, mm)}
+              told={(mm, text) => toldAs(text, mm)}
               onText={(text) => put({ ...corner, at: set3(corner.at, i, text) })}
             />
           ))}
@@ -92,7 +93,7 @@ export function RadiusFields({ draft, isAsked, onDraft }: Wish): ReactNode {
             text={draft.radii[id] ?? ''}
             isAsked={isAsked}
             read={(text) => radiusMm(text, unit)}
-            told={(mm, text) => (mm === 0 ? '' : readAs(text, mm))}
+            told={(mm, text) => (mm === 0 ? '' : toldAs(text, mm))}
             onText={(text) => onDraft({ ...draft, radii: { ...draft.radii, [id]: text } })}
           />
         ))}
@@ -123,7 +124,7 @@ export function TapeFields({ draft, isAsked, onDraft }: Wish): ReactNode {
               read={(text): Parsed<number | undefined> =>
                 text.trim() === '' ? { ok: true, value: undefined } : tapeMm(text, unit)
               }
-              told={(mm, text) => (mm === undefined ? '' : readAs(text, mm))}
+              told={(mm, text) => (mm === undefined ? '' : toldAs(text, mm))}
               onText={(text) => onDraft({ ...draft, tapes: { ...draft.tapes, [pair]: text } })}
             />
           );

@@ -3,7 +3,7 @@ import type { Lever, Panel, SheetStock } from '#car';
 import { type LeverAnswer, leverAnswer } from '#levers';
 import { type PanelLayout, panelLayouts } from '#panels';
 import type { Snag } from '#snags';
-import { formatNumber } from '#units';
+import { formatNumber, lengthsIn } from '#units';
 import { useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -154,7 +154,7 @@ function SheetList({ rows }: { readonly rows: readonly SheetStock[] }): ReactNod
         {rows.map(({ sheet, thicknessMm, sizeMm, qty = 1 }, i) => (
           // Two sheets may be alike: their place in the list is what they go by.
           <li className="cut-thing" key={`${i} ${sheet}`}>
-            <span>{`${qty} × ${sheet}, ${thicknessMm} mm, ${sizeWords(sizeMm, isInch)}`}</span>
+            <span>{`${qty} × ${sheet}, ${lengthsIn(isInch).fine(thicknessMm)}, ${sizeWords(sizeMm, isInch)}`}</span>
             <Key weight="bare" onClick={() => open({ kind: 'cut', id: `sheet/${i}` })}>
               Change
             </Key>

@@ -21,7 +21,7 @@ interface Wish {
 }
 
 const STEP_MM = 1;
-const LONG_STEP_MM = 5;
+export const LONG_STEP_MM = 5;
 /** Half a finger [px]. */
 const FINGER_PX = 22;
 const steps: Readonly<Record<string, Point2>> = {

@@ -9,7 +9,8 @@ import { Check } from '../tape/check.tsx';
 import { plainWays } from '../tape/facing.ts';
 import { knownMm } from '../tape/port-draft.ts';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm } from '../tape/tape-text.ts';
+import { tapeMm } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { begunAsMirror } from './mirror-draft.ts';
 import { idFault, type PanelDraft, thicknessMm } from './panel-draft.ts';
@@ -87,7 +88,7 @@ function OfSheet({ draft, isAsked, onDraft }: FieldsWish): ReactNode {
         text={draft.thickness}
         placeholder="1.2 mm, 0.063 in"
         read={(text) => thicknessMm(text, unit)}
-        told={(mm, text) => (/mm\s*$/u.test(text) ? '' : `= ${Math.round(mm * 1000) / 1000} mm`)}
+        told={(mm, text) => toldAs(text, mm)}
         isAsked={isAsked}
         onText={(thickness) => onDraft({ ...draft, thickness })}
       />
@@ -111,7 +112,7 @@ function HowMeant({ car, draft, was, isAsked, onDraft, isCard = false }: FieldsW
           label="Corners known to ±"
           text={draft.known}
           read={(text) => knownMm(text, unit)}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(known) => onDraft({ ...draft, known })}
         />
@@ -168,7 +169,7 @@ function MirrorOf({ car, draft, was, isAsked, onDraft }: FieldsWish): ReactNode 
           placeholder="the car’s middle"
           isAsked={isAsked}
           read={(text): Parsed<number> => (text.trim() === '' ? { ok: true, value: 0 } : tapeMm(text, unit))}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           onText={(mirrorPlane) => onDraft({ ...draft, mirrorPlane })}
         />
       )}

@@ -4,7 +4,8 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { PointAt } from '../scan/point-at.tsx';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm, type TapeUnit } from '../tape/tape-text.ts';
+import { tapeMm, type TapeUnit } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 
 export type Point = [number, number, number];
@@ -92,7 +93,7 @@ function OnePoint({ n, texts, isAsked, told, onTexts, onMore, onAway }: PointWis
             text={texts[i]!}
             isAsked={isAsked}
             read={(text) => tapeMm(text, unit)}
-            told={(mm, text) => readAs(text, mm)}
+            told={(mm, text) => toldAs(text, mm)}
             onText={(text) => onTexts(texts.map((was, k) => (k === i ? text : was)) as unknown as Texts)}
           />
         ))}

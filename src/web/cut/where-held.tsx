@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react';
 import type { PanelLayout } from '#panels';
+import { lengthsIn } from '#units';
 import { Key } from '../frame/key.tsx';
+import { LONG_STEP_MM } from './flat-hands.tsx';
 import { FoundInFlat } from './found-in-flat.tsx';
 import { cornerMoved, type Held, placeMoved } from './moved-on-flat.ts';
 import { lengthWords } from './panel-numbers.ts';
@@ -20,8 +22,7 @@ export function WhereHeld({ layout, moved, held, isInch, onKeep, onLeave }: Wish
   if (held === null)
     return (
       <p className="small soft no-print cut-hint">
-        Move a corner, window or hole with the pointer, or with the keyboard: Tab, arrow keys (with Shift 5 mm), Enter
-        keeps it. A corner moves along its sheet.
+        {`Move a corner, window or hole with the pointer, or with the keyboard: Tab, arrow keys (with Shift ${lengthsIn(isInch).fine(LONG_STEP_MM)}), Enter keeps it. A corner moves along its sheet.`}
       </p>
     );
   const before = new Set(layout.findings.map(({ text }) => text));

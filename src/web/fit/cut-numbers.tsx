@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Way } from '#lines';
-import { formatMm } from '#units';
+import { useLengths } from '../tape/lengths.ts';
 import { FormulasShown } from './formula-shown.tsx';
 
 /** How a cut length comes about, and its allowance. */
@@ -9,6 +9,7 @@ const ofHose = ['cut-from-flexible', 'facing-shift', 'cut-tolerance', 'slack-len
 /** The cut lengths opened up: what they are made of, and where the equations come from. */
 export function CutNumbers({ way }: { readonly way: Way }): ReactNode {
   const [isOpen, setOpen] = useState(false);
+  const { one, text } = useLengths();
   return (
     <details className="opened no-print" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>Open the cut length</summary>
@@ -16,11 +17,11 @@ export function CutNumbers({ way }: { readonly way: Way }): ReactNode {
         {way.pieces.map((piece, i) => (
           <li key={`${piece.hose ?? 'tube'} ${i}`}>
             <strong>{piece.hose ?? 'tube'}</strong>
-            {`: cut ${formatMm(piece.cutLengthMm)}`}
-            {piece.leastLengthMm === undefined ? '' : `, at least ${formatMm(piece.leastLengthMm)}`}
+            {`: cut ${one(piece.cutLengthMm)}`}
+            {piece.leastLengthMm === undefined ? '' : `, at least ${one(piece.leastLengthMm)}`}
             {piece.slackPercent === undefined ? '' : `, slack ${piece.slackPercent} %`}
             {piece.hang === undefined ? '' : `, hangs ${piece.hang}`}
-            {piece.endPrep === undefined ? '' : `; ends: ${piece.endPrep.join(', ')}`}
+            {piece.endPrep === undefined ? '' : `; ends: ${text(piece.endPrep.join(', '))}`}
           </li>
         ))}
       </ul>

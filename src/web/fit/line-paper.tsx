@@ -9,7 +9,7 @@ import { open } from '../bench/place.ts';
 import { ghost, section } from '../car/view.ts';
 import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
-import { PaperHead } from '../frame/paper-head.tsx';
+import { NoSuch } from '../tape/no-such.tsx';
 import { calls } from '../server/calls.ts';
 import { useAtOnce } from './work-out-at-once.ts';
 import { LineSnags } from './line-snags.tsx';
@@ -21,6 +21,7 @@ import { SectionKeys } from './section-keys.tsx';
 import { WaysList } from './ways-list.tsx';
 import { TryOut } from './try-out.tsx';
 import { dutyWords, portWords } from './words.ts';
+import { useLengths } from '../tape/lengths.ts';
 import './fit.css';
 
 /** The card of one line: the same thing here and on the wall. */
@@ -36,15 +37,7 @@ export function LinePaper({ id }: { readonly id: string }): ReactNode {
     [],
   );
   if (car === null) return null;
-  if (line === undefined)
-    return (
-      <article className="paper">
-        <PaperHead>{`There is no line ${id}`}</PaperHead>
-        <div className="keys">
-          <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
-        </div>
-      </article>
-    );
+  if (line === undefined) return <NoSuch what={`line ${id}`} />;
   return <Card line={line} />;
 }
 
@@ -55,6 +48,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
   const car = useCar()!;
   const judged = useStanding();
   const id = useSignal(kept)!.id;
+  const lengths = useLengths();
   const work = useWork<readonly Way[]>();
   const taken = wayOf(judged, line.id);
   const worked = work.job?.answer ?? null;
@@ -79,7 +73,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
         <h1 className="paper-head card-title" tabIndex={-1}>
           <span className="card-id">{line.id}</span> <span className="card-name">{line.name ?? ''}</span>
         </h1>
-        <p className="soft">{dutyWords(line)}</p>
+        <p className="soft">{dutyWords(line, lengths)}</p>
         <p>{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</p>
       </header>
       <Seen line={line} way={seen} isJudged={judged !== null} isTried={seen !== null && seen === tried} />
@@ -116,11 +110,12 @@ interface SeenWish {
 
 /** The way that is looked at, or why there is none. */
 function Seen({ line, way, isJudged, isTried }: SeenWish): ReactNode {
+  const { text } = useLengths();
   if (way === null) return <p>{isJudged ? 'No way is taken yet.' : 'The way taken is being judged.'}</p>;
   return (
     <>
       {isTried ? (
-        <p className="warn">{`▲ No way was found. The best try, refused: ${way.fails.map((fail) => fail.text).join('; ')}.`}</p>
+        <p className="warn">{`▲ No way was found. The best try, refused: ${way.fails.map((fail) => text(fail.text)).join('; ')}.`}</p>
       ) : null}
       <MakeUp line={line} way={way} />
     </>

@@ -13,6 +13,8 @@ import type { Standing } from '../server/answers.ts';
 import { gapsTightestFirst } from './tightest.ts';
 import { PlanAll } from './plan-all.tsx';
 import { dutyWords, portWords } from './words.ts';
+import type { Lengths } from '#units';
+import { useLengths } from '../tape/lengths.ts';
 import './fit.css';
 
 /** All lines of the car: from where to where, how they stand, and where each is tightest. The 3D view in words. */
@@ -54,6 +56,7 @@ export function LinesPaper(): ReactNode {
 function LineRow({ line, judged }: { readonly line: Line; readonly judged: Standing | null }): ReactNode {
   const car = useCar()!;
   const way = wayOf(judged, line.id);
+  const lengths = useLengths();
   const tightest = way === null ? undefined : gapsTightestFirst(way)[0];
   const worst =
     judged === null
@@ -63,7 +66,7 @@ function LineRow({ line, judged }: { readonly line: Line; readonly judged: Stand
     <button type="button" className="line-row" onClick={() => open({ kind: 'line', id: line.id })}>
       <span className="line-id">{line.id}</span>
       <span className="line-what">
-        <strong>{line.name ?? dutyWords(line)}</strong>
+        <strong>{line.name ?? dutyWords(line, lengths)}</strong>
         <span className="soft small">{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</span>
       </span>
       <span className="line-how">
@@ -71,7 +74,7 @@ function LineRow({ line, judged }: { readonly line: Line; readonly judged: Stand
         <span className="state-word small">{line.state}</span>
       </span>
       {tightest === undefined ? (
-        <span className="line-gap small soft">{noGapWords(judged, way)}</span>
+        <span className="line-gap small soft">{noGapWords(judged, way, lengths)}</span>
       ) : (
         <span className="line-gap small">
           <GapPicture gap={tightest} width={178} />
@@ -82,7 +85,7 @@ function LineRow({ line, judged }: { readonly line: Line; readonly judged: Stand
   );
 }
 
-function noGapWords(judged: Standing | null, way: Way | null): string {
+function noGapWords(judged: Standing | null, way: Way | null, lengths: Lengths): string {
   if (judged === null) return 'being judged';
-  return way === null ? 'no way taken' : 'nothing within 150 mm';
+  return way === null ? 'no way taken' : `nothing within ${lengths.one(150)}`;
 }

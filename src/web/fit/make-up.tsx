@@ -1,14 +1,14 @@
 import { type ReactNode, useMemo } from 'react';
 import { useElementSize } from '@mantine/hooks';
-import { clockFace, makeUpStrip } from '#book';
+import { allowanceWords, clockFace, makeUpStrip } from '#book';
 import type { Line } from '#car';
 import type { Way, WayEnd } from '#lines';
 import { catalogue } from '#standards';
-import { formatMm, formatNumber } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { Picture } from '../book/picture.tsx';
+import { useLengths } from '../tape/lengths.ts';
 import { type TightGap, gapsTightestFirst } from './tightest.ts';
-import { endWords, gapNumber, portWords } from './words.ts';
+import { endWords, gapWords, portWords } from './words.ts';
 
 /** The text of the pictures [px]. */
 const SIZE_PX = 14;
@@ -17,10 +17,11 @@ const SIZE_PX = 14;
 export function MakeUp({ line, way }: { readonly line: Line; readonly way: Way }): ReactNode {
   const car = useCar()!;
   const { ref, width } = useElementSize();
+  const isInch = useLengths().unit === 'in';
   const shelf = useMemo(() => catalogue(car.catalogue), [car.catalogue]);
   const strip = useMemo(
-    () => (width < 100 ? null : makeUpStrip(way, shelf, { width, size: SIZE_PX, unit: 'px' })),
-    [way, shelf, width],
+    () => (width < 100 ? null : makeUpStrip(way, shelf, { width, size: SIZE_PX, unit: 'px', inches: isInch })),
+    [way, shelf, width, isInch],
   );
   return (
     <section className="make-up" aria-label="Make-up" ref={ref}>
@@ -38,14 +39,15 @@ export function MakeUp({ line, way }: { readonly line: Line; readonly way: Way }
 /** The three numbers that are read from two steps away. */
 function KeyNumbers({ way }: { readonly way: Way }): ReactNode {
   const tightest = gapsTightestFirst(way)[0];
+  const { unit, one, fine } = useLengths();
   return (
     <ul className="key-numbers">
       {way.pieces.map((piece, i) => (
         <li key={`${piece.hose ?? 'tube'} ${i}`}>
-          <span className="small soft">{`cut ${piece.hose ?? `tube ${formatMm(piece.odMm, 1)}`}`}</span>
-          <strong>{formatMm(piece.cutLengthMm)}</strong>
-          <span className="small">{`−${formatNumber(Math.abs(piece.allowanceMm[0]))} +${formatNumber(piece.allowanceMm[1])}, trial-fit first`}</span>
-          <span className="small">{`bends to ${formatMm(piece.tightestBendMm)}, may ${formatNumber(piece.minBendRadiusMm)}`}</span>
+          <span className="small soft">{`cut ${piece.hose ?? `tube ${fine(piece.odMm)}`}`}</span>
+          <strong>{one(piece.cutLengthMm)}</strong>
+          <span className="small">{`${allowanceWords(piece.allowanceMm, unit === 'in')}, trial-fit first`}</span>
+          <span className="small">{`bends to ${fine(Math.round(piece.tightestBendMm))}, may ${fine(piece.minBendRadiusMm)}`}</span>
           {piece.endToEndDeg === null ? null : <span className="small">{`end to end ${piece.endToEndDeg}° ±3`}</span>}
         </li>
       ))}
@@ -55,13 +57,13 @@ function KeyNumbers({ way }: { readonly way: Way }): ReactNode {
 }
 
 function Least({ gap }: { readonly gap: TightGap }): ReactNode {
-  const [number = '', range = ''] = gapNumber(gap).split(' (');
+  const [number = '', range = '', wants = ''] = gapWords(gap, useLengths()).split(/ \(|\), /u);
   return (
     <li>
       <span className="small soft">least room</span>
       <strong>{number}</strong>
-      <span className="small">{`${range.replace(')', '')}, to ${gap.part}`}</span>
-      <span className="small">{`wants ${formatNumber(gap.keepOffMm)}`}</span>
+      <span className="small">{`${range}, to ${gap.part}`}</span>
+      <span className="small">{wants}</span>
     </li>
   );
 }
@@ -94,9 +96,10 @@ function Clock({ port, letter, end, width }: ClockWish): ReactNode {
 }
 
 function Clamps({ way }: { readonly way: Way }): ReactNode {
+  const { one } = useLengths();
   if (way.clamps.length === 0) return null;
   const words = way.clamps.map(
-    (clamp) => `${formatMm(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket to make)' : ''}`,
+    (clamp) => `${one(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket to make)' : ''}`,
   );
   return <p>{`Clamps, from A: ${words.join('; ')}`}</p>;
 }

@@ -1,10 +1,10 @@
 import { Slider } from '@mantine/core';
 import type { ReactNode } from 'react';
 import type { Way } from '#lines';
-import { formatMm, formatNumber } from '#units';
 import { useSignal } from '../bench/signal.ts';
 import { ghost, nearCut, section } from '../car/view.ts';
 import { Key } from '../frame/key.tsx';
+import { useLengths } from '../tape/lengths.ts';
 import { wayLengthMm } from './way-length.ts';
 import { gapsTightestFirst } from './tightest.ts';
 
@@ -12,6 +12,7 @@ import { gapsTightestFirst } from './tightest.ts';
 export function SectionKeys({ line, way }: { readonly line: string; readonly way: Way }): ReactNode {
   const cut = useSignal(section);
   const isGhost = useSignal(ghost);
+  const { one } = useLengths();
   const long = wayLengthMm(way);
   const at = cut?.alongMm ?? long / 2;
   const spread = Math.max(0, ...gapsTightestFirst(way).map((gap) => gap.gapMm - gap.worstMm));
@@ -27,7 +28,7 @@ export function SectionKeys({ line, way }: { readonly line: string; readonly way
       </div>
       {cut === null ? null : (
         <div className="section-slide">
-          <span id="section-label">{`Cut at ${formatMm(at)} of ${formatMm(long)} from A`}</span>
+          <span id="section-label">{`Cut at ${one(at)} of ${one(long)} from A`}</span>
           <Slider
             aria-labelledby="section-label"
             thumbLabel="Cut at, from A"
@@ -44,7 +45,7 @@ export function SectionKeys({ line, way }: { readonly line: string; readonly way
         </div>
       )}
       {isGhost ? (
-        <p className="small">{`Drawn ${formatMm(spread)} thicker all round: the most that any of its gaps can lose.`}</p>
+        <p className="small">{`Drawn ${one(spread)} thicker all round: the most that any of its gaps can lose.`}</p>
       ) : null}
     </section>
   );
@@ -56,10 +57,11 @@ const MOST = 4;
 /** What the cut passes, in words. */
 function NearCut(): ReactNode {
   const near = useSignal(nearCut).slice(0, MOST);
-  if (near.length === 0) return <p className="small soft">No part within 150 mm of this line but scans.</p>;
+  const { one } = useLengths();
+  if (near.length === 0) return <p className="small soft">{`No part within ${one(150)} of this line but scans.`}</p>;
   return (
     <p className="small">
-      {`Here, as drawn: ${near.map((row) => `${row.part} ${formatMm(row.gapMm)}, wants ${formatNumber(row.keepOffMm)}`).join('; ')}. Scans are in the picture only.`}
+      {`Here, as drawn: ${near.map((row) => `${row.part} ${one(row.gapMm)}, wants ${one(row.keepOffMm)}`).join('; ')}. Scans are in the picture only.`}
     </p>
   );
 }

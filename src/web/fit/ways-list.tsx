@@ -9,6 +9,7 @@ import { takenFrom } from './taken-from.ts';
 import { counted } from '../snags/counted.ts';
 import { useWhatIf, WhatIf } from './what-if.tsx';
 import { partsToBuy } from './parts-to-buy.ts';
+import { useLengths } from '../tape/lengths.ts';
 import { cutWords, endWords, wayName } from './words.ts';
 
 interface Wish {
@@ -23,6 +24,7 @@ interface Wish {
 /** The way taken and those worked out, side by side; the picked one is drawn on the car. */
 export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish): ReactNode {
   const whatIf = useWhatIf();
+  const lengths = useLengths();
   const isMade = line.state !== 'planned';
   if (taken === null && worked === null) return null;
   const way = picked === null ? undefined : worked?.find((candidate) => candidate.rank === picked);
@@ -61,7 +63,7 @@ export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish):
             </Key>
           </div>
           {way.feasible ? null : (
-            <p className="warn">{`▲ Cannot be taken: ${way.fails.map((fail) => fail.text).join('; ')}`}</p>
+            <p className="warn">{`▲ Cannot be taken: ${way.fails.map((fail) => lengths.text(fail.text)).join('; ')}`}</p>
           )}
         </>
       )}
@@ -79,6 +81,7 @@ interface RowWish {
 
 function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
   const box = useCar()?.box ?? [];
+  const lengths = useLengths();
   const tightest = gapsTightestFirst(way)[0];
   return (
     <li>
@@ -88,14 +91,14 @@ function WayRow({ way, name, isPicked, onPick }: RowWish): ReactNode {
           <strong>{wayName(way)}</strong>
           <span className="small soft">
             {[
-              way.pieces.map(cutWords).join(' + '),
+              way.pieces.map((piece) => cutWords(piece, lengths)).join(' + '),
               ...(way.clamps.length === 0 ? [] : [counted(way.clamps.length, 'clamp')]),
             ].join(' · ')}
           </span>
         </span>
         <span className="way-gap">
           {tightest === undefined ? (
-            'nothing within 150 mm'
+            `nothing within ${lengths.one(150)}`
           ) : (
             <>
               <GapPicture gap={tightest} />

@@ -10,6 +10,10 @@ import { LevelMark } from '../snags/level-mark.tsx';
 import { Progress } from './progress.tsx';
 import { type Differences, standingDifferences } from './standing-differences.ts';
 import { takenFrom } from './taken-from.ts';
+import type { Lengths } from '#units';
+import { SnagWords } from '../snags/snag-words.tsx';
+import { useLengths } from '../tape/lengths.ts';
+import type { TightGap } from './tightest.ts';
 import { gapWords } from './words.ts';
 
 /** A change that is asked about before it is kept. */
@@ -105,6 +109,7 @@ function takenAnew(answer: WhatIfAnswer, lines: readonly string[]): readonly Edi
 }
 
 function Told({ told }: { readonly told: Differences }): ReactNode {
+  const lengths = useLengths();
   const isNothing =
     told.gaps.length + told.ways.length + told.newSnags.length + told.goneSnags.length + told.order.length === 0;
   if (isNothing) return <p>No gap, snag or order row changes.</p>;
@@ -131,8 +136,8 @@ function Told({ told }: { readonly told: Differences }): ReactNode {
                 <td>
                   <strong>{row.line}</strong>
                 </td>
-                <td>{row.before === null ? 'none within 150 mm' : `${row.before.part}: ${gapWords(row.before)}`}</td>
-                <td>{row.after === null ? 'none within 150 mm' : `${row.after.part}: ${gapWords(row.after)}`}</td>
+                <td>{gapTold(row.before, lengths)}</td>
+                <td>{gapTold(row.after, lengths)}</td>
               </tr>
             ))}
           </tbody>
@@ -144,6 +149,9 @@ function Told({ told }: { readonly told: Differences }): ReactNode {
     </div>
   );
 }
+
+const gapTold = (gap: TightGap | null, lengths: Lengths): string =>
+  gap === null ? `none within ${lengths.one(150)}` : `${gap.part}: ${gapWords(gap, lengths)}`;
 
 function wayTold({ line, isLost, isMade }: Differences['ways'][number]): string {
   if (!isLost) return `${line} has a way.`;
@@ -163,7 +171,7 @@ function SnagsTold({ title, snags }: { readonly title: string; readonly snags: D
       <ul>
         {snags.slice(0, MOST).map((snag) => (
           <li key={`${snag.id} ${snag.level}`}>
-            <LevelMark level={snag.level} /> {snag.text}
+            <LevelMark level={snag.level} /> <SnagWords snag={snag} />
           </li>
         ))}
         {snags.length > MOST ? <li className="soft">{`and ${snags.length - MOST} more`}</li> : null}
@@ -185,6 +193,7 @@ function OrderTold({ rows }: { readonly rows: Differences['order'] }): ReactNode
 }
 
 function OrderList({ title, rows }: { readonly title: string; readonly rows: Differences['order'] }): ReactNode {
+  const lengths = useLengths();
   if (rows.length === 0) return null;
   return (
     <div>
@@ -192,8 +201,8 @@ function OrderList({ title, rows }: { readonly title: string; readonly rows: Dif
       <ul>
         {rows.map((row) => (
           <li key={row.id}>
-            <strong>{amount(Math.abs(row.after - row.before), row.unit)}</strong>
-            {` ${row.name}; ${amount(row.before, row.unit)} before, ${amount(row.after, row.unit)} then`}
+            <strong>{amount(Math.abs(row.after - row.before), row.unit, lengths)}</strong>
+            {` ${lengths.soldAs(row.name)}; ${amount(row.before, row.unit, lengths)} before, ${amount(row.after, row.unit, lengths)} then`}
           </li>
         ))}
       </ul>

@@ -1,6 +1,7 @@
 import type { Car, Line } from '#car';
+import { allowanceWords } from '#book';
 import { clockTime, type Way, type WayEnd } from '#lines';
-import { formatMm, formatNumber } from '#units';
+import { formatMm, formatNumber, type Lengths } from '#units';
 import type { TightGap } from './tightest.ts';
 
 /** "pump.feed" as "Oil pump, feed". */
@@ -15,12 +16,12 @@ export function portWords(car: Car, ref: string): string {
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** "oil suction, -16". */
-export function dutyWords(line: Line): string {
+export function dutyWords(line: Line, lengths: Lengths): string {
   const size =
     line.dash === undefined
       ? line.boreMm === undefined
         ? ''
-        : `, ${formatMm(line.boreMm, 1)} bore`
+        : `, ${lengths.fine(line.boreMm)} bore`
       : `, -${line.dash}`;
   return `${line.duty.replace('-', ' ')}${size}`;
 }
@@ -38,19 +39,17 @@ export function wayName(way: Way): string {
   return a === b ? `both ${a}` : `${a} and ${b}`;
 }
 
-/** "1260 mm (-10 +20)". */
-export function cutWords(piece: Way['pieces'][number]): string {
-  const [less, more] = piece.allowanceMm;
-  return `${formatMm(piece.cutLengthMm)} (−${formatNumber(Math.abs(less))} +${formatNumber(more)})`;
-}
+/** "1260 mm (−10 +20)", "49 5/8 in (−3/8 +13/16)". */
+export const cutWords = (piece: Way['pieces'][number], lengths: Lengths): string =>
+  `${lengths.one(piece.cutLengthMm)} (${allowanceWords(piece.allowanceMm, lengths.unit === 'in')})`;
 
 /** "58 mm (50 to 66), wants 50". */
-export function gapWords(gap: TightGap): string {
-  return `${gapNumber(gap)}, wants ${formatNumber(gap.keepOffMm)}`;
+export function gapWords(gap: TightGap, lengths: Lengths): string {
+  return lengths.unit === 'in' ? lengths.gap(gap) : `${gapNumber(gap)}, wants ${formatNumber(gap.keepOffMm)}`;
 }
 
 /** A gap just short of its limit is not rounded up to it. */
-export function gapNumber({ gapMm, worstMm, bestMm, keepOffMm }: TightGap): string {
+function gapNumber({ gapMm, worstMm, bestMm, keepOffMm }: TightGap): string {
   const isClose = gapMm.toFixed(0) === keepOffMm.toFixed(0) && gapMm < keepOffMm;
   return `${formatMm(gapMm, isClose ? 1 : 0)} (${formatNumber(worstMm)} to ${formatNumber(bestMm)})`;
 }

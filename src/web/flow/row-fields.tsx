@@ -6,10 +6,11 @@ import { Check } from '../tape/check.tsx';
 import { ReadField } from '../tape/read-field.tsx';
 import { FigureField } from './figure-field.tsx';
 import { useSignal } from '../bench/signal.ts';
-import { readAs } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { readField } from './row-draft.ts';
 import type { RowField } from './row-plan.ts';
+import { formatNumber, inchesFromMm } from '#units';
 
 interface Wish {
   readonly field: RowField;
@@ -80,10 +81,14 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
 const isOptional = ({ kind }: RowField): boolean => kind === 'option' || kind === 'side';
 
 const toldLength = (value: unknown, typed: string): string =>
-  typeof value === 'number' ? readAs(typed, value) : Array.isArray(value) ? toldLengths(value, typed) : '';
+  typeof value === 'number' ? toldAs(typed, value) : Array.isArray(value) ? toldLengths(value, typed) : '';
 
 const toldLengths = (mm: readonly number[], typed: string): string =>
-  /mm\s*$/u.test(typed.trim()) ? '' : `= ${mm.map((one) => Math.round(one * 10) / 10).join(' × ')} mm`;
+  tapeUnit.get() === 'in'
+    ? `= ${mm.map((one) => formatNumber(inchesFromMm(one), 2)).join(' × ')} in`
+    : /mm\s*$/u.test(typed.trim())
+      ? ''
+      : `= ${mm.map((one) => Math.round(one * 10) / 10).join(' × ')} mm`;
 
 type Choice = { readonly value: string; readonly label: string };
 

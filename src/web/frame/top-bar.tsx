@@ -5,12 +5,14 @@ import { goTo, open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { who, rememberWho } from '../bench/who.ts';
 import { calls } from '../server/calls.ts';
+import { rememberUnit, tapeUnit } from '../tape/tape-unit.ts';
 import { Key } from './key.tsx';
 import { type AskedQuestion, askedQuestions } from './questions.ts';
 
 export function TopBar(): ReactNode {
   const now = useSignal(kept);
   const { paper } = useSignal(place);
+  const isInch = useSignal(tapeUnit) === 'in';
   const row = useRef<HTMLElement>(null);
   // Where not all questions have room, the one at hand is in sight.
   useEffect(() => {
@@ -21,7 +23,7 @@ export function TopBar(): ReactNode {
       <div className="top-name">
         <strong>{now?.car.name ?? ' '}</strong>
         <span className="small soft">
-          {now === null ? ' ' : `mm · X rearward, Y right, Z up · change ${now.revision}`}
+          {now === null ? ' ' : `${isInch ? 'inches' : 'mm'} · X rearward, Y right, Z up · change ${now.revision}`}
         </span>
       </div>
       <nav className="top-questions" aria-label="Questions" ref={row}>
@@ -70,6 +72,7 @@ function More(): ReactNode {
   const { setColorScheme } = useMantineColorScheme();
   const scheme = useComputedColorScheme('light');
   const other = scheme === 'dark' ? 'light' : 'dark';
+  const isInch = useSignal(tapeUnit) === 'in';
   return (
     <Menu position="bottom-end" width={280} transitionProps={{ duration: 0 }}>
       <Menu.Target>
@@ -102,6 +105,9 @@ function More(): ReactNode {
         )}
         <Menu.Item component="a" href={calls.shelfCopyPath}>
           Take a copy of the whole shelf
+        </Menu.Item>
+        <Menu.Item onClick={() => rememberUnit(isInch ? 'mm' : 'in')}>
+          {isInch ? 'Work in millimetres' : 'Work in inches'}
         </Menu.Item>
         <Menu.Item onClick={() => setColorScheme(other)}>{other === 'dark' ? 'Dark screen' : 'Light screen'}</Menu.Item>
         <Menu.Item onClick={() => goTo({ car: null, paper: { kind: 'lines' } })}>Other cars</Menu.Item>

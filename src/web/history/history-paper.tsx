@@ -10,6 +10,7 @@ import { PaperHead } from '../frame/paper-head.tsx';
 import { calls } from '../server/calls.ts';
 import { editWords } from './edit-words.ts';
 import './history.css';
+import { useLengths } from '../tape/lengths.ts';
 
 /** Fetched at one go. */
 const AT_ONCE = 60;
@@ -53,6 +54,11 @@ interface Wish {
   readonly onNamed: () => void;
 }
 
+function StepWords({ step }: Pick<Wish, 'step'>): ReactNode {
+  const { text } = useLengths();
+  return <span>{step.kind === 'change' ? text(editWords(step.edits)) : step.kind}</span>;
+}
+
 function OneStep({ step, isNow, car, onNamed }: Wish): ReactNode {
   const [isNaming, setNaming] = useState(false);
   const [name, setName] = useState(step.point ?? '');
@@ -75,7 +81,7 @@ function OneStep({ step, isNow, car, onNamed }: Wish): ReactNode {
       <span className="step-no">{step.revision}</span>
       <div className="step-what">
         {step.point === null ? null : <strong className="step-point">{step.point}</strong>}
-        <span>{step.kind === 'change' ? editWords(step.edits) : step.kind}</span>
+        <StepWords step={step} />
         <span className="small soft">{`${step.who}, ${dayAndTime(step.atMs)}`}</span>
         {isNaming ? (
           <form

@@ -1,5 +1,5 @@
 import { type HoleAxis, holeAxis, type Vec } from '#geometry';
-import { formatNumber } from '#units';
+import { formatNumber, type Lengths } from '#units';
 import type { Pointed } from './pointing.ts';
 
 /** Where a pointed place leads: the mouth of the hole it is at, or the surface itself. */
@@ -15,7 +15,7 @@ export function snapped(at: Pointed, toHole: boolean): Snapped {
 }
 
 /** "the middle of a round 27.0 mm across, by its wall, seen 340 deg round, scatter 0.3 mm". */
-export function holeWords({ hole }: Snapped): string {
+export function holeWords({ hole }: Snapped, { fine }: Lengths): string {
   if (hole === null) return 'the surface itself: no round hole or spigot is near that place';
-  return `the middle of a round ${formatNumber(2 * hole.radiusMm, 1)} mm across, by its ${hole.by}, seen ${formatNumber(hole.arcDeg)}° round, scatter ${formatNumber(hole.rmsMm, 1)} mm`;
+  return `the middle of a round ${fine(2 * hole.radiusMm)} across, by its ${hole.by}, seen ${formatNumber(hole.arcDeg)}° round, scatter ${fine(hole.rmsMm)}`;
 }

@@ -2,11 +2,11 @@ import { TextInput } from '@mantine/core';
 import type { ReactNode } from 'react';
 import type { Car } from '#car';
 import type { Placing } from '#intake';
-import { formatNumber } from '#units';
 import { Key } from '../frame/key.tsx';
 import { PlaceFields } from '../tape/place-fields.tsx';
 import { PointAt } from './point-at.tsx';
 import { emptyPair, filePoint, filePointTexts, type PairDraft } from './scan-draft.ts';
+import { useLengths } from '../tape/lengths.ts';
 
 interface Wish {
   readonly car: Car;
@@ -92,23 +92,25 @@ function OnScan({
 const MUCH_MM = 5;
 
 function Miss({ placing, at }: { readonly placing: Placing | null; readonly at: number }): ReactNode {
+  const { fine } = useLengths();
   const mm = placing?.ok === true && at >= 0 ? placing.residualsMm[at] : undefined;
   if (mm === undefined) return null;
   return (
     <span
       className={mm > MUCH_MM ? 'warn warn-fix small' : 'soft small'}
-    >{`${mm > MUCH_MM ? '◆ ' : ''}misses by ${formatNumber(mm, 1)} mm`}</span>
+    >{`${mm > MUCH_MM ? '◆ ' : ''}misses by ${fine(mm)}`}</span>
   );
 }
 
 function Said({ placing }: { readonly placing: Placing | null }): ReactNode {
+  const { fine, text } = useLengths();
   if (placing === null) return null;
-  if (!placing.ok) return <p className="warn" role="status">{`▲ ${placing.fault}`}</p>;
+  if (!placing.ok) return <p className="warn" role="status">{`▲ ${text(placing.fault)}`}</p>;
   return (
     <div role="status">
-      <p>{`Placed: the points miss by ${formatNumber(placing.rmsMm, 1)} mm (root mean square). It is drawn on the car.`}</p>
+      <p>{`Placed: the points miss by ${fine(placing.rmsMm)} (root mean square). It is drawn on the car.`}</p>
       {placing.warnings.map((warning) => (
-        <p className="warn warn-fix" key={warning}>{`◆ ${warning}`}</p>
+        <p className="warn warn-fix" key={warning}>{`◆ ${text(warning)}`}</p>
       ))}
     </div>
   );

@@ -3,6 +3,7 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { holeWords, type Snapped, snapped } from './hole-words.ts';
 import { type Pointed, pointing } from './pointing.ts';
+import { useLengths } from '../tape/lengths.ts';
 
 interface Wish {
   readonly words: string;
@@ -21,6 +22,7 @@ export function PointAt({ words, onPoint }: Wish): ReactNode {
     },
     [mine],
   );
+  const lengths = useLengths();
   const take = (pointed: Pointed, toHole: boolean): void => {
     const at = snapped(pointed, toHole);
     setLast({ pointed, at });
@@ -44,7 +46,9 @@ export function PointAt({ words, onPoint }: Wish): ReactNode {
           <Key onClick={() => take(last.pointed, false)}>Take the surface itself</Key>
         )}
       </div>
-      {last === null || isWaiting ? null : <p className="small soft" role="status">{`Taken: ${holeWords(last.at)}`}</p>}
+      {last === null || isWaiting ? null : (
+        <p className="small soft" role="status">{`Taken: ${holeWords(last.at, lengths)}`}</p>
+      )}
     </div>
   );
 }

@@ -1,9 +1,10 @@
 import { NativeSelect } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
-import { formatNumber } from '#units';
+import type { Lengths } from '#units';
 import { sayFault } from '../bench/bench.ts';
 import { calls, type AddedScan } from '../server/calls.ts';
 import { type FileUnit, fileUnits, isScanName, scanFile } from './scan-draft.ts';
+import { useLengths } from '../tape/lengths.ts';
 
 interface Wish {
   readonly id: string;
@@ -72,6 +73,7 @@ function useBringing({ id, onBrought }: Wish): Bringing {
 
 /** Which file, in which unit; how large it then is, so that a wrong unit is seen. */
 export function ScanFileFields(wish: Wish): ReactNode {
+  const lengths = useLengths();
   const [unit, setUnit] = useState<FileUnit>('mm');
   const { picked, read, isBusy, fault, pick, again } = useBringing(wish);
   return (
@@ -107,7 +109,7 @@ export function ScanFileFields(wish: Wish): ReactNode {
             ? `Reading ${picked?.name ?? ''}`
             : read === null || picked === null
               ? ''
-              : readWords(picked.name, read))}
+              : readWords(picked.name, read, lengths))}
       </p>
       {read?.notes.warnings.map((warning) => (
         <p className="warn warn-fix small" key={warning}>
@@ -118,7 +120,7 @@ export function ScanFileFields(wish: Wish): ReactNode {
   );
 }
 
-function readWords(name: string, { triangles, notes }: AddedScan): string {
-  const size = notes.sizeMm.map((mm) => formatNumber(mm)).join(' × ');
-  return `${name}: ${size} mm, ${triangles.toLocaleString('en')} triangles. If that is not its size, the unit is another one.`;
+function readWords(name: string, { triangles, notes }: AddedScan, { one }: Lengths): string {
+  const size = notes.sizeMm.map(one).join(' × ');
+  return `${name}: ${size}, ${triangles.toLocaleString('en')} triangles. If that is not its size, the unit is another one.`;
 }

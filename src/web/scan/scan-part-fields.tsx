@@ -4,7 +4,7 @@ import type { PartClass } from '#car';
 import { useSignal } from '../bench/signal.ts';
 import { knownMm } from '../tape/port-draft.ts';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import type { ScanPart } from './scan-draft.ts';
 
@@ -38,7 +38,7 @@ export function ScanPartFields({ draft, onDraft, isAsked }: Wish): ReactNode {
           label="Scan known to ±"
           text={draft.known}
           read={(text) => knownMm(text, unit)}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(known) => onDraft({ ...draft, known })}
         />

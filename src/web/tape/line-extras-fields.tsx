@@ -5,7 +5,7 @@ import { Check } from './check.tsx';
 import { type ExtrasDraft, flowLMin, leanDeg, plainNumber, vacuumBar } from './line-extras.ts';
 import { keepOffMm } from './part-draft.ts';
 import { ReadField } from './read-field.tsx';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 interface Wish {
@@ -114,7 +114,7 @@ function Figures({ draft, onDraft, isAsked }: Wish): ReactNode {
         text={draft.keepOff}
         placeholder="as the parts have it"
         read={(text) => keepOffMm(text, unit)}
-        told={(mm, text) => (mm === undefined ? '' : readAs(text, mm))}
+        told={(mm, text) => (mm === undefined ? '' : toldAs(text, mm))}
         isAsked={isAsked}
         onText={(keepOff) => set({ keepOff })}
       />

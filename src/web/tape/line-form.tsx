@@ -14,16 +14,13 @@ import { ReadField } from './read-field.tsx';
 import { ThroughFields } from './line-through-fields.tsx';
 import { TakeAway } from './take-away.tsx';
 import { tapeUnit } from './tape-unit.ts';
+import { NoSuch } from './no-such.tsx';
 
 /** What a line joins, carries and passes through. */
 export function LineForm({ id }: { readonly id: string }): ReactNode {
   const car = useCar()!;
   const line = lineOf(car, id);
-  return line === undefined ? (
-    <p className="paper">{`There is no line ${id}`}</p>
-  ) : (
-    <Known car={car} line={line} key={id} />
-  );
+  return line === undefined ? <NoSuch what={`line ${id}`} /> : <Known car={car} line={line} key={id} />;
 }
 
 function Known({ car, line }: { readonly car: Car; readonly line: Line }): ReactNode {

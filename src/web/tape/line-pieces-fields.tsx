@@ -1,4 +1,5 @@
 import { NativeSelect, TextInput } from '@mantine/core';
+import { useLengths } from './lengths.ts';
 import { type ReactNode, useMemo } from 'react';
 import type { Car, Line } from '#car';
 import { catalogue } from '#standards';
@@ -16,6 +17,7 @@ interface Wish {
 
 /** What the line is made of, length by length; nothing said: one hose, whichever fits. */
 export function PiecesFields({ car, line, pieces, onPieces, isAsked }: Wish): ReactNode {
+  const { soldAs } = useLengths();
   const hoses = useMemo(
     () =>
       catalogue(car.catalogue).hoses.filter(
@@ -32,7 +34,7 @@ export function PiecesFields({ car, line, pieces, onPieces, isAsked }: Wish): Re
       <datalist id="hoses-that-fit">
         {hoses.map((row) => (
           <option key={row.id} value={row.id}>
-            {row.name}
+            {soldAs(row.name)}
           </option>
         ))}
       </datalist>

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import { useSignal } from '../bench/signal.ts';
 import { lineDashes, lineSize, type SizeDraft } from './line-size.ts';
 import { ReadField } from './read-field.tsx';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 interface Wish {
@@ -40,7 +40,7 @@ export function LineSizeFields({ draft, onDraft, isAsked, isOfPorts }: Wish): Re
             const size = lineSize({ pick: 'bore', bore }, unit);
             return size.ok ? { ok: true, value: size.value.boreMm ?? 0 } : size;
           }}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(bore) => onDraft({ ...draft, bore })}
         />

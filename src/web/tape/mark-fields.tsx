@@ -5,7 +5,7 @@ import { Key } from '../frame/key.tsx';
 import { emptyMark, type MarkDraft, type OriginDraft, originWords } from './measuring.ts';
 import { knownMm } from './port-draft.ts';
 import { ReadField, TapeField } from './read-field.tsx';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 interface Wish {
@@ -86,7 +86,7 @@ function Mark({ mark, kind, n, isAsked, onMark }: MarkWish): ReactNode {
           spoken={`Point ${n}: known to`}
           text={mark.known}
           read={(text) => knownMm(text, unit)}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(known) => onMark({ known })}
         />

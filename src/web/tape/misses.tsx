@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { ReadingMiss } from '#car';
-import { formatMm, formatNumber } from '#units';
 import { inShopWords } from './measuring.ts';
+import { useLengths } from './lengths.ts';
 
 interface Wish {
   readonly readings: readonly ReadingMiss[];
@@ -13,13 +13,14 @@ interface Wish {
 
 /** How the readings agree, as they are typed: each with its miss, and the one to be measured again by name. */
 export function Misses({ readings, remarks, fault, found }: Wish): ReactNode {
+  const { fine, text } = useLengths();
   if (fault !== undefined)
-    return <p className="warn warn-fix" role="status">{`◆ Not worked out yet: ${inShopWords(fault)}`}</p>;
+    return <p className="warn warn-fix" role="status">{`◆ Not worked out yet: ${text(inShopWords(fault))}`}</p>;
   if (found === undefined) return null;
   return (
     <div role="status">
       <p>
-        <strong>{found}</strong>
+        <strong>{text(found)}</strong>
       </p>
       <table className="sheet">
         <thead>
@@ -37,14 +38,14 @@ export function Misses({ readings, remarks, fault, found }: Wish): ReactNode {
           {readings.map((row) => (
             <tr key={row.name} className={row.disagrees ? 'warn' : ''}>
               <td>{`${row.disagrees ? '▲ ' : ''}${inShopWords(row.name)}`}</td>
-              <td className="num">{`${formatNumber(row.residualMm, 1)} mm`}</td>
-              <td className="num">{`±${formatMm(row.knownToMm)}`}</td>
+              <td className="num">{fine(row.residualMm)}</td>
+              <td className="num">{`±${fine(row.knownToMm)}`}</td>
             </tr>
           ))}
         </tbody>
       </table>
       {remarks.map((remark) => (
-        <p className="warn" key={remark}>{`▲ ${inShopWords(remark)}`}</p>
+        <p className="warn" key={remark}>{`▲ ${text(inShopWords(remark))}`}</p>
       ))}
     </div>
   );

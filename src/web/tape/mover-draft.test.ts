@@ -1,3 +1,4 @@
+import { lengthsIn } from '#units';
 import { describe, expect, it } from 'vitest';
 import { applyEdit, type Car, checkCar } from '#car';
 import { emptyMover, moverDraft, type MoverDraft, moverEdits, moverWords } from './mover-draft.ts';
@@ -21,7 +22,7 @@ describe('what carries parts about', () => {
       axis: [1, 0, 0],
       turnDeg: [-1, 1],
     });
-    expect(moverWords(car.movers[0]!)).toBe('swings -1° to 1°');
+    expect(moverWords(car.movers[0]!, lengthsIn(false))).toBe('swings -1° to 1°');
   });
 
   // hand: 50 mm down and 60 mm up of where it is drawn.

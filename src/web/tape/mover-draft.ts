@@ -1,6 +1,6 @@
 import { type Car, type Edit, type Mover, TAPE_KNOWN_TO_MM } from '#car';
 import { add, norm, scale, sub, type Vec } from '#geometry';
-import type { Parsed } from '#units';
+import type { Lengths, Parsed } from '#units';
 import { angleDeg, type PlainWay, ways } from './facing.ts';
 import { newId } from './new-id.ts';
 import { emptyPlace, placeDraft, type PlaceDraft, placeOfDraft } from './port-draft.ts';
@@ -129,11 +129,11 @@ function changes(was: Mover | undefined, draft: MoverDraft, mover: Mover): reado
 }
 
 /** A mover in words: "swings 1° and 1° about an axis", "slides". */
-export function moverWords(mover: Mover): string {
+export function moverWords(mover: Mover, lengths: Lengths): string {
   const swing = mover.turnDeg === undefined ? [] : [`swings ${mover.turnDeg[0]}° to ${mover.turnDeg[1]}°`];
   const slide =
     mover.slideMm === undefined
       ? []
-      : [`slides from ${mover.slideMm[0].join(', ')} to ${mover.slideMm[1].join(', ')} mm`];
+      : [`slides from ${lengths.place(mover.slideMm[0])} to ${lengths.spot(mover.slideMm[1])}`];
   return [...swing, ...slide].join('; ');
 }

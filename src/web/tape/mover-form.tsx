@@ -13,8 +13,10 @@ import { PlaceFields } from './place-fields.tsx';
 import { placeOfDraft } from './port-draft.ts';
 import { ReadField } from './read-field.tsx';
 import { TakeAway } from './take-away.tsx';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
+import { useLengths } from './lengths.ts';
+import { NoSuch } from './no-such.tsx';
 
 /** What carries parts about: an engine that rocks, a wheel that moves up and down. */
 export function MoverForm({ id }: { readonly id: string | null }): ReactNode {
@@ -27,7 +29,7 @@ export function MoverForm({ id }: { readonly id: string | null }): ReactNode {
   useMarks(
     at === undefined ? [] : [{ label: 'axis', atMm: at.atMm, faces: draft.along === 'own' ? null : ways[draft.along] }],
   );
-  if (id !== null && was === undefined) return <p className="paper">{`There is no mover ${id}`}</p>;
+  if (id !== null && was === undefined) return <NoSuch what={`mover ${id}`} />;
   return (
     <Form
       title={was === undefined ? 'Something that moves' : `Change ${was.name ?? was.id}`}
@@ -60,6 +62,7 @@ export function MoverForm({ id }: { readonly id: string | null }): ReactNode {
 const allMovers = (): void => open({ kind: 'tape', id: 'mover' });
 
 function Movers({ car }: { readonly car: Car }): ReactNode {
+  const lengths = useLengths();
   return (
     <>
       {car.movers.length === 0 ? null : (
@@ -67,7 +70,8 @@ function Movers({ car }: { readonly car: Car }): ReactNode {
           {car.movers.map((mover) => (
             <li key={mover.id}>
               <span>
-                <strong>{mover.name ?? mover.id}</strong> <span className="small soft">{moverWords(mover)}</span>
+                <strong>{mover.name ?? mover.id}</strong>{' '}
+                <span className="small soft">{moverWords(mover, lengths)}</span>
               </span>
               <span className="keys">
                 <Key
@@ -164,7 +168,7 @@ function Travel({ draft, onDraft, isAsked }: Omit<FieldsWish, 'car' | 'was'>): R
           label={words[draft.kind][end]}
           text={draft[end]}
           read={(text) => reach(draft.kind, text, unit)}
-          told={(value, text) => (swings ? (/[a-z°]/iu.test(text) ? '' : 'degrees') : readAs(text, value))}
+          told={(value, text) => (swings ? (/[a-z°]/iu.test(text) ? '' : 'degrees') : toldAs(text, value))}
           isAsked={isAsked}
           onText={(text) => set({ [end]: text })}
         />

@@ -1,7 +1,7 @@
 import { NativeSelect, TextInput } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
 import { type Car, type Origin, resolveOrigins } from '#car';
-import { formatMm, formatNumber } from '#units';
+import { formatMm } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -29,11 +29,13 @@ import { ReadField } from './read-field.tsx';
 import { TakeAway } from './take-away.tsx';
 import { tapeUnit } from './tape-unit.ts';
 import './tape.css';
+import { useLengths } from './lengths.ts';
 
 /** Where the builder measures from: straightedges, levels, reference points, marks; how well each agrees with itself. */
 export function OriginsPaper(): ReactNode {
   const car = useCar()!;
   const { report } = resolveOrigins(car);
+  const lengths = useLengths();
   return (
     <article className="paper">
       <PaperHead below="A straightedge across two known points, a level line, axes by reference points, marks for a plain tape. Ports are read from them.">
@@ -53,12 +55,10 @@ export function OriginsPaper(): ReactNode {
                   <strong>{origin.name ?? origin.id}</strong>
                   <span className="soft small">{`${originWords[origin.kind].name}, ${counted(origin.points.length, 'point')}`}</span>
                   {own?.remarks.map((remark) => (
-                    <span className="warn small" key={remark}>{`▲ ${remark}`}</span>
+                    <span className="warn small" key={remark}>{`▲ ${lengths.text(remark)}`}</span>
                   ))}
                 </span>
-                <span className="line-how small">
-                  {own === undefined ? '' : `±${formatNumber(own.rmsMm, 1)} mm rms`}
-                </span>
+                <span className="line-how small">{own === undefined ? '' : `±${lengths.fine(own.rmsMm)} rms`}</span>
               </button>
             </li>
           );

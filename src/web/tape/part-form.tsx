@@ -13,8 +13,9 @@ import { ReadField } from './read-field.tsx';
 import { Solids } from './part-solids-form.tsx';
 import { tapeStarts } from './tape-place.ts';
 import { TakeAway } from './take-away.tsx';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
+import { NoSuch } from './no-such.tsx';
 
 /** A part: what it is, how near lines may come, its solids by dimensions and place. */
 export function PartForm({ id }: { readonly id: string | null }): ReactNode {
@@ -26,7 +27,7 @@ export function PartForm({ id }: { readonly id: string | null }): ReactNode {
   const at =
     draft.solid === null || draft.solid.kind === 'tube' ? undefined : placeOfDraft(car, draft.solid.place, unit);
   useMarks(at === undefined ? [] : [{ label: draft.name.trim() || 'here', atMm: at.atMm, faces: null }]);
-  if (id !== null && part === undefined) return <p className="paper">{`There is no part ${id}`}</p>;
+  if (id !== null && part === undefined) return <NoSuch what={`part ${id}`} />;
   const name = draft.name.trim();
   return (
     <Form
@@ -104,7 +105,7 @@ function WhatItIs({ car, draft, onDraft, isAsked, own }: PartFieldsWish & { read
           text={draft.keepOff}
           placeholder={`${usual} mm, as ${draft.class} parts`}
           read={(text) => keepOffMm(text, unit)}
-          told={(mm, text) => (mm === undefined ? '' : readAs(text, mm))}
+          told={(mm, text) => (mm === undefined ? '' : toldAs(text, mm))}
           isAsked={isAsked}
           onText={(keepOff) => set({ keepOff })}
         />
@@ -124,7 +125,7 @@ function WhatItIs({ car, draft, onDraft, isAsked, own }: PartFieldsWish & { read
           label="Known to ±"
           text={draft.known}
           read={(text) => knownMm(text, unit)}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(known) => set({ known })}
         />

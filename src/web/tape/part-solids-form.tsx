@@ -4,6 +4,8 @@ import { Key } from '../frame/key.tsx';
 import type { PartDraft } from './part-draft.ts';
 import { emptySolid, shapePlace, shapeWords, solidDraft, type SolidDraft } from './solid-draft.ts';
 import { SolidFields } from './solid-fields.tsx';
+import { useLengths } from './lengths.ts';
+import type { Lengths } from '#units';
 
 interface Wish {
   readonly car: Car;
@@ -16,6 +18,7 @@ interface Wish {
 /** The solids of a part: changed where they stand, added, taken away. */
 export function Solids({ car, part, draft, onDraft, isAsked }: Wish): ReactNode {
   const { shapes, solid, changing } = draft;
+  const lengths = useLengths();
   const fields =
     solid === null ? null : (
       <SolidFields
@@ -39,26 +42,25 @@ export function Solids({ car, part, draft, onDraft, isAsked }: Wish): ReactNode 
           // A solid has no name; its place in the list is what edits go by.
           // eslint-disable-next-line react/no-array-index-key
           <li key={i}>
-            <span>
-              {shapeWords(shape)} <span className="small soft">{shapePlace(shape)}</span>
-            </span>
+            <SolidWords shape={shape} />
             <span className="keys">
               {shape.mesh !== undefined || changing?.index === i ? null : (
-                <Key aria-label={`Change ${named(shape)}`} onClick={() => change(shape, i)}>
+                <Key aria-label={`Change ${named(shape, lengths)}`} onClick={() => change(shape, i)}>
                   Change
                 </Key>
               )}
-              <Key aria-label={`Take away ${named(shape)}`} onClick={() => onDraft({ ...draft, ...without(draft, i) })}>
+              <Key
+                aria-label={`Take away ${named(shape, lengths)}`}
+                onClick={() => onDraft({ ...draft, ...without(draft, i) })}
+              >
                 Take away
               </Key>
             </span>
             {changing?.index === i ? (
-              <div className="solid-changed" role="group" aria-label={`Change ${shapeWords(shape)}`}>
+              <div className="solid-changed" role="group" aria-label={`Change ${shapeWords(shape, lengths)}`}>
                 <Placed shape={shape} />
                 {fields}
-                <div className="keys">
-                  <Key onClick={leave}>Leave this one as it was</Key>
-                </div>
+                <Key onClick={leave}>Leave this one as it was</Key>
               </div>
             ) : null}
           </li>
@@ -76,7 +78,17 @@ export function Solids({ car, part, draft, onDraft, isAsked }: Wish): ReactNode 
   );
 }
 
-const named = (shape: Shape): string => `${shapeWords(shape)} ${shapePlace(shape)}`.trim();
+function SolidWords({ shape }: { readonly shape: Shape }): ReactNode {
+  const lengths = useLengths();
+  return (
+    <span>
+      {shapeWords(shape, lengths)} <span className="small soft">{shapePlace(shape, lengths)}</span>
+    </span>
+  );
+}
+
+const named = (shape: Shape, lengths: Lengths): string =>
+  `${shapeWords(shape, lengths)} ${shapePlace(shape, lengths)}`.trim();
 
 function without({ shapes, changing, solid }: PartDraft, index: number): Partial<PartDraft> {
   const left = { shapes: shapes.filter((_, k) => k !== index) };
@@ -94,12 +106,13 @@ function following(draft: PartDraft, was: SolidDraft, next: SolidDraft, own: str
 
 /** Numbers of a solid are its own where it is turned or shifted after them. */
 function Placed({ shape }: { readonly shape: Shape }): ReactNode {
+  const lengths = useLengths();
   if (shape.turnDeg === undefined && shape.atMm === undefined) return null;
   const after = [
     shape.turnDeg === undefined
       ? undefined
       : `turned by ${shape.turnDeg.map((deg) => Math.round(deg * 10) / 10).join(', ')}°`,
-    shape.atMm === undefined ? undefined : `shifted by ${shape.atMm.map((mm) => Math.round(mm)).join(', ')} mm`,
+    shape.atMm === undefined ? undefined : `shifted by ${lengths.spot(shape.atMm)}`,
   ].filter((word) => word !== undefined);
   return (
     <p className="small soft">{`These are its own numbers; after them it is ${after.join(' and ')}, which stays.`}</p>

@@ -1,14 +1,15 @@
 import { NativeSelect } from '@mantine/core';
 import type { ReactNode } from 'react';
 import type { Car } from '#car';
-import { formatMm, formatNumber } from '#units';
+import { TAPE_KNOWN_TO_MM } from '#car';
 import { useSignal } from '../bench/signal.ts';
 import { Check } from './check.tsx';
 import { knownMm, type PlaceDraft, placeOfDraft } from './port-draft.ts';
 import { ReadField, TapeField } from './read-field.tsx';
 import { type Side, tapeStart, tapeStarts } from './tape-place.ts';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
+import { useLengths, xyzWords } from './lengths.ts';
 
 interface Wish {
   readonly car: Car;
@@ -90,7 +91,7 @@ export function PlaceFields({ car, draft, onDraft, isAsked, without, ownPart }: 
           label="Known to ±"
           text={draft.known}
           read={(text) => knownMm(text, unit)}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(known) => onDraft({ ...draft, known })}
         />
@@ -118,11 +119,12 @@ function Along({ draft, onDraft, ownPart }: AlongWish): ReactNode {
 
 /** The place in car axes, as the tape gives it. */
 function Told({ placed }: { readonly placed: ReturnType<typeof placeOfDraft> }): ReactNode {
+  const lengths = useLengths();
   return (
     <p className="small soft place-told" aria-live="polite">
       {placed === undefined
-        ? 'A tape is good to about 5 mm'
-        : `X ${formatNumber(placed.atMm[0])}, Y ${formatNumber(placed.atMm[1])}, Z ${formatNumber(placed.atMm[2])} mm, ±${formatMm(placed.knownToMm)}`}
+        ? `A tape is good to about ${lengths.fine(TAPE_KNOWN_TO_MM)}`
+        : `${xyzWords(placed.atMm, lengths)}, ±${lengths.fine(placed.knownToMm)}`}
     </p>
   );
 }

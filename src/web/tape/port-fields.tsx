@@ -10,7 +10,7 @@ import { PlaceFields } from './place-fields.tsx';
 import { placeDraft, type PortDraft } from './port-draft.ts';
 import { endFrom, type EndDraft, portKinds, sizesOf, withKind } from './port-ends.ts';
 import { ReadField } from './read-field.tsx';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 interface Wish {
@@ -169,7 +169,7 @@ export function EndFields({ draft, onDraft, isAsked }: EndWish): ReactNode {
             const end = endFrom({ ...draft, size }, unit);
             return end.ok ? { ok: true, value: end.value.odMm ?? 0 } : end;
           }}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(size) => onDraft({ ...draft, size })}
         />

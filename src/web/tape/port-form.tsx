@@ -15,6 +15,7 @@ import { PortFields } from './port-fields.tsx';
 import { TakeAway } from './take-away.tsx';
 import type { TapeUnit } from './tape-text.ts';
 import { tapeUnit } from './tape-unit.ts';
+import { NoSuch } from './no-such.tsx';
 
 /** A port of a part: a new one ("tank"), or one that is there ("tank.out"). */
 export function PortForm({ of }: { readonly of: string }): ReactNode {
@@ -34,7 +35,7 @@ export function PortForm({ of }: { readonly of: string }): ReactNode {
   useMarks(
     at === undefined ? [] : [{ label: name.trim() || 'here', atMm: at.atMm, faces: faces.ok ? faces.value : null }],
   );
-  if (part === undefined) return <p className="paper">{`There is no part ${partId}`}</p>;
+  if (part === undefined) return <NoSuch what={`part ${partId}`} />;
   const back = (): void => open({ kind: 'part', id: partId });
   return (
     <Form

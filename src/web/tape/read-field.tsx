@@ -3,7 +3,8 @@ import { type ReactNode, useId, useRef, useState } from 'react';
 import type { Parsed } from '#units';
 import { Key } from '../frame/key.tsx';
 import { useSignal } from '../bench/signal.ts';
-import { readAs, tapeMm, unitWritten } from './tape-text.ts';
+import { tapeMm, unitWritten } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { rememberUnit, tapeUnit } from './tape-unit.ts';
 
 interface Wish<T> {
@@ -91,7 +92,7 @@ export function TapeField({ most, ...rest }: TapeWish): ReactNode {
     const fault = value.ok ? most?.(value.value) : undefined;
     return fault === undefined ? value : { ok: false, fault, ways: [] };
   };
-  return <ReadField {...rest} read={read} told={(mm, text) => readAs(text, mm)} />;
+  return <ReadField {...rest} read={read} told={(mm, text) => toldAs(text, mm)} />;
 }
 
 const units = ['mm', 'cm', 'in', null] as const;

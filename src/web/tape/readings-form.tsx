@@ -1,7 +1,7 @@
 import { NativeSelect } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
 import { type Car, findPort, type PointReport, type Reading } from '#car';
-import { formatMm, formatNumber, type Parsed } from '#units';
+import type { Lengths, Parsed } from '#units';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -20,8 +20,11 @@ import {
 import { Misses } from './misses.tsx';
 import { knownMm } from './port-draft.ts';
 import { ReadField } from './read-field.tsx';
-import { readAs, tapeMm } from './tape-text.ts';
+import { tapeMm } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
+import { useLengths, xyzWords } from './lengths.ts';
+import { NoSuch } from './no-such.tsx';
 
 /** A port by several readings: balanced by least squares, and the one that does not agree is named at once. */
 export function ReadingsForm({ of }: { readonly of: string }): ReactNode {
@@ -40,8 +43,9 @@ export function ReadingsForm({ of }: { readonly of: string }): ReactNode {
       ? []
       : [{ label: found.port.name ?? found.port.id, atMm: at, faces: found.port.faces }],
   );
-  if (found === undefined) return <p className="paper">{`There is no port ${of}`}</p>;
+  if (found === undefined) return <NoSuch what={`port ${of}`} />;
   const back = (): void => open({ kind: 'part', id: found.part.id });
+  const lengths = useLengths();
   return (
     <Form
       title={`Readings of ${found.port.name ?? found.port.id}`}
@@ -59,7 +63,7 @@ export function ReadingsForm({ of }: { readonly of: string }): ReactNode {
             readings={seen.report?.readings ?? []}
             remarks={seen.report?.remarks ?? []}
             fault={readings.length === 0 ? undefined : seen.fault}
-            found={seen.report === undefined ? undefined : foundWords(seen.report)}
+            found={seen.report === undefined ? undefined : foundWords(seen.report, lengths)}
           />
         </>
       )}
@@ -89,8 +93,8 @@ function made(
   };
 }
 
-const foundWords = ({ atMm, knownToMm }: PointReport): string =>
-  `It is at X ${formatNumber(atMm[0])}, Y ${formatNumber(atMm[1])}, Z ${formatNumber(atMm[2])} mm, known to ±${formatMm(knownToMm)}`;
+const foundWords = ({ atMm, knownToMm }: PointReport, lengths: Lengths): string =>
+  `It is at ${xyzWords(atMm, lengths)}, known to ±${lengths.fine(knownToMm)}`;
 
 interface Wish {
   readonly car: Car;
@@ -146,7 +150,7 @@ function OneReading({ car, draft, n, isAsked, onDraft }: OneWish): ReactNode {
           spoken={`Reading ${n}: known to`}
           text={draft.known}
           read={(text) => knownMm(text, unit)}
-          told={(mm, text) => readAs(text, mm)}
+          told={(mm, text) => toldAs(text, mm)}
           isAsked={isAsked}
           onText={(known) => onDraft({ ...draft, known })}
         />
@@ -166,7 +170,7 @@ function OneReading({ car, draft, n, isAsked, onDraft }: OneWish): ReactNode {
                   : { ok: true, value: null }
                 : tapeMm(text, unit)
             }
-            told={(mm, text) => (mm === null ? '' : readAs(text, mm))}
+            told={(mm, text) => (mm === null ? '' : toldAs(text, mm))}
             isAsked={isAsked}
             onText={(text) =>
               onDraft({

@@ -1,3 +1,4 @@
+import { lengthsIn } from '#units';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { applyEdit, type Car, readCar, shapeKnownToMm } from '#car';
@@ -54,8 +55,10 @@ describe('plain solids by dimensions and place', () => {
   });
 
   it('is said in words', () => {
-    expect(shapeWords({ box: { minMm: [0, 0, 0], maxMm: [160, 100, 120] } })).toBe('box 160 × 100 × 120 mm');
-    expect(shapeWords({ cylinder: { fromMm: [0, 0, 0], toMm: [3, 4, 0], radiusMm: 2 } })).toBe(
+    expect(shapeWords({ box: { minMm: [0, 0, 0], maxMm: [160, 100, 120] } }, lengthsIn(false))).toBe(
+      'box 160 × 100 × 120 mm',
+    );
+    expect(shapeWords({ cylinder: { fromMm: [0, 0, 0], toMm: [3, 4, 0], radiusMm: 2 } }, lengthsIn(false))).toBe(
       'cylinder, 4 mm across, 5 mm long',
     );
   });
@@ -73,11 +76,13 @@ describe('a solid that is there, changed', () => {
 
   it('is told apart from another of its size by its middle', () => {
     // Hand: halfway from (0, 0, 0) to (100, 40, 20), then shifted by (1000, 0, 0).
-    expect(shapePlace({ box: { minMm: [0, 0, 0], maxMm: [100, 40, 20] }, atMm: [1000, 0, 0] })).toBe(
+    expect(shapePlace({ box: { minMm: [0, 0, 0], maxMm: [100, 40, 20] }, atMm: [1000, 0, 0] }, lengthsIn(false))).toBe(
       'at 1050, 20, 10 mm',
     );
     const told = demo.parts.flatMap((part) =>
-      part.shapes.map((shape) => `${part.id} ${shapeWords(shape)} ${shapePlace(shape)}`),
+      part.shapes.map(
+        (shape) => `${part.id} ${shapeWords(shape, lengthsIn(false))} ${shapePlace(shape, lengthsIn(false))}`,
+      ),
     );
     expect(new Set(told).size).toBe(told.length);
   });

@@ -1,6 +1,6 @@
 import type { Car, Shape } from '#car';
 import { add, norm, scale, sub, type Vec } from '#geometry';
-import type { Parsed } from '#units';
+import type { Lengths, Parsed } from '#units';
 import { emptyPlace, placeDraft, type PlaceDraft, placeOfDraft } from './port-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
 
@@ -188,7 +188,7 @@ const triple = (v: Vec): [number, number, number] => {
 };
 
 /** Where its middle is, in words: it tells apart two solids of one size. */
-export function shapePlace({ box, cylinder, tube, mesh, turnDeg, atMm }: Shape): string {
+export function shapePlace({ box, cylinder, tube, mesh, turnDeg, atMm }: Shape, lengths: Lengths): string {
   // A solid that is turned after its numbers is told by its size; its numbers are not its place.
   if (mesh !== undefined || turnDeg !== undefined) return '';
   const [from, to] = [
@@ -197,21 +197,23 @@ export function shapePlace({ box, cylinder, tube, mesh, turnDeg, atMm }: Shape):
   ];
   if (from === undefined || to === undefined) return '';
   const middle = add(scale(add(from, to), 0.5), atMm ?? [0, 0, 0]);
-  return `at ${middle.map((mm) => `${Math.round(mm) + 0}`).join(', ')} mm`;
+  return `at ${lengths.spot(middle)}`;
 }
 
-/** A solid in words: "box 160 x 100 x 120 mm". */
-export function shapeWords(shape: Shape): string {
-  const mm = (value: number): string => `${Math.round(value * 10) / 10}`;
+/** A solid in words: "box 160 × 100 × 120 mm". */
+export function shapeWords(shape: Shape, { fine }: Lengths): string {
   if (shape.box !== undefined) {
     const { minMm, maxMm } = shape.box;
-    return `box ${maxMm.map((max, i) => mm(max - minMm[i]!)).join(' × ')} mm`;
+    return `box ${maxMm
+      .map((max, i) => fine(max - minMm[i]!))
+      .join(' × ')
+      .replaceAll(/ (?:mm|in) ×/gu, ' ×')}`;
   }
   if (shape.cylinder !== undefined) {
     const { fromMm, toMm, radiusMm } = shape.cylinder;
-    return `cylinder, ${mm(2 * radiusMm)} mm across, ${mm(Math.hypot(...toMm.map((v, i) => v - fromMm[i]!)))} mm long`;
+    return `cylinder, ${fine(2 * radiusMm)} across, ${fine(Math.hypot(...toMm.map((v, i) => v - fromMm[i]!)))} long`;
   }
   if (shape.tube !== undefined)
-    return `tube, ${mm(2 * shape.tube.radiusMm)} mm across, ${shape.tube.pointsMm.length} points`;
+    return `tube, ${fine(2 * shape.tube.radiusMm)} across, ${shape.tube.pointsMm.length} points`;
   return `scan ${shape.mesh?.file ?? ''}`;
 }

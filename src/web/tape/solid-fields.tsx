@@ -7,7 +7,7 @@ import { PlaceFields } from './place-fields.tsx';
 import { knownMm } from './port-draft.ts';
 import { ReadField, TapeField } from './read-field.tsx';
 import { type Anchor, type Lie, readDimension, type SolidDraft, type SolidKind } from './solid-draft.ts';
-import { readAs } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 interface Wish {
@@ -77,7 +77,7 @@ function Dimensions({ draft, onDraft, isAsked }: Wish): ReactNode {
       label={label}
       text={text}
       read={readDimension(unit)}
-      told={(mm, written) => readAs(written, mm)}
+      told={(mm, written) => toldAs(written, mm)}
       isAsked={isAsked}
       onText={onText}
     />
@@ -150,7 +150,7 @@ function Points({ draft, onDraft, isAsked }: Wish): ReactNode {
         label="Known to ±"
         text={draft.place.known}
         read={(text) => knownMm(text, unit)}
-        told={(mm, text) => readAs(text, mm)}
+        told={(mm, text) => toldAs(text, mm)}
         isAsked={isAsked}
         onText={(known) => onDraft({ ...draft, place: { ...draft.place, known } })}
       />

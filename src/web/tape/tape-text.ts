@@ -1,4 +1,4 @@
-import { formatMm, formatNumber, type Parsed, parseLengthMm } from '#units';
+import { formatMm, formatNumber, mmPerInch, type Parsed, parseLengthMm } from '#units';
 
 /** The unit that a number without one is read in; null: it is asked about. */
 export type TapeUnit = 'mm' | 'cm' | 'in' | null;
@@ -35,8 +35,12 @@ export function unitWritten(text: string): NonNullable<TapeUnit> | undefined {
   return unit === 'mm' || unit === 'cm' ? unit : 'in';
 }
 
-/** What stands under a field: the length in millimetres, where the text does not say so itself. */
-export function readAs(text: string, mm: number): string {
+/** What stands under a field: the length in the unit that is worked in, where the text does not say so itself. */
+export function readAs(text: string, mm: number, unit: TapeUnit = 'mm'): string {
+  if (unit === 'in') {
+    const inches = `${Number(formatNumber(mm / mmPerInch, 3))} in`;
+    return mm === 0 || text.trim() === inches ? '' : `= ${inches}`;
+  }
   const isWhole = Math.abs(mm - Math.round(mm)) < 0.05;
   const words = isWhole ? formatMm(mm) : formatMm(mm, 1);
   if (mm === 0) return '';

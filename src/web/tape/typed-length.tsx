@@ -2,7 +2,8 @@ import { type ReactNode, useState } from 'react';
 import { formatNumber, mmPerInch } from '#units';
 import { useSignal } from '../bench/signal.ts';
 import { ReadField } from './read-field.tsx';
-import { readAs, tapeMm, type TapeUnit } from './tape-text.ts';
+import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { toldAs } from './told-as.ts';
 import { tapeUnit } from './tape-unit.ts';
 
 interface Wish {
@@ -35,7 +36,7 @@ export function TypedLength({ label, mm, onMm }: Wish): ReactNode {
       text={stays ? typed! : written(mm, unit)}
       isAsked={false}
       read={(text) => tapeMm(text, unit)}
-      told={(value, text) => readAs(text, value)}
+      told={(value, text) => toldAs(text, value)}
       onText={(text) => {
         setTyped(text);
         const now = tapeMm(text, unit);

@@ -3,7 +3,7 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { knownMm } from '../tape/port-draft.ts';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { photoGround, shapeFound } from './ground.ts';
 import { OutlineEditor } from './outline-editor.tsx';
@@ -49,7 +49,7 @@ export function FoundCard({ photo, card, onCard }: Wish): ReactNode {
               text={card.byHand}
               isAsked={false}
               read={(text) => knownMm(text, unit)}
-              told={(mm, text) => readAs(text, mm)}
+              told={(mm, text) => toldAs(text, mm)}
               onText={(byHand) => onCard({ ...card, byHand })}
             />
             <Key className="scan-file" onClick={() => onCard({ ...card, shape: shapeFound(found) })}>

@@ -5,7 +5,8 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { PointAt } from '../scan/point-at.tsx';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs, tapeMm } from '../tape/tape-text.ts';
+import { tapeMm } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { LEAST_MATCHES, type MatchDraft } from './match-draft.ts';
 import { allCorners, cornerName } from './outline-corners.ts';
@@ -90,7 +91,7 @@ function Match({ i, shape, match, isAsked, onMatch }: MatchWish): ReactNode {
             text={match.at[k]!}
             isAsked={isAsked && !isBlank}
             read={(text) => tapeMm(text, unit)}
-            told={(mm, text) => readAs(text, mm)}
+            told={(mm, text) => toldAs(text, mm)}
             onText={(text) => onMatch({ at: typed(k, text) })}
           />
         ))}

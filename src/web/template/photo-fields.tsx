@@ -2,7 +2,7 @@ import { NativeSelect } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { useSignal } from '../bench/signal.ts';
 import { ReadField } from '../tape/read-field.tsx';
-import { readAs } from '../tape/tape-text.ts';
+import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { type PhotoDraft, type ReferenceKind, references, sizeMm, thinMm } from './photo-draft.ts';
 
@@ -27,7 +27,7 @@ export function PhotoFields({ draft, isAsked, onDraft, name, onFile }: Wish): Re
       text={draft[field]}
       isAsked={isAsked}
       read={(text) => thinMm(text, unit)}
-      told={(mm, text) => readAs(text, mm)}
+      told={(mm, text) => toldAs(text, mm)}
       onText={(text) => onDraft({ ...draft, [field]: text })}
     />
   );
@@ -87,7 +87,7 @@ function Sizes({ draft, isAsked, onDraft }: Pick<Wish, 'draft' | 'isAsked' | 'on
           text={sizes[i]!}
           isAsked={isAsked}
           read={(text) => sizeMm(kind, i, text, unit)}
-          told={(mm, text) => (mm === undefined ? '' : readAs(text, mm))}
+          told={(mm, text) => (mm === undefined ? '' : toldAs(text, mm))}
           onText={(text) => onDraft({ ...draft, sizes: typed(i, text) })}
         />
       ))}
