@@ -16,7 +16,7 @@ export function gapRows(gaps: readonly WayGap[], style: Style, lengths: Lengths)
   const width = Math.max(...shown.map((row) => row.part.length));
   const out = shown.map((row) => {
     const ruler = gapRuler({ ...row, valueMm: row.gapMm, limitMm: row.keepOffMm }, SCALE_MM, CELLS).padEnd(CELLS);
-    const text = `${row.part.padEnd(width)}  ${ruler}  ${lengths.gap(row)}, ${row.about}`;
+    const text = `${row.part.padEnd(width)}  ${ruler}  ${lengths.gap(row)}, ${lengths.text(row.about)}`;
     if (row.gapMm < row.keepOffMm) return style.stop(text);
     return row.worstMm < row.keepOffMm ? style.fix(text) : text;
   });

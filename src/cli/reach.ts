@@ -94,7 +94,7 @@ function text({ car }: CarOnFile, room: ToolRoom, asked: Asked, terminal: Termin
       row.nut.acrossFlatsMm > 0 ? lengths.one(row.nut.acrossFlatsMm) : '',
       row.verdict,
       row.needDeg > 0 ? `${row.freeDeg.toFixed(0)}/${row.needDeg}°` : '',
-      toolWords(row),
+      lengths.text(toolWords(row)),
       row.isInSight ? 'yes' : 'no',
       row.coversOff.join(' '),
     ]),

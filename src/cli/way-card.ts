@@ -1,6 +1,6 @@
 import { clockTime } from '#lines';
 import type { Way, WayEnd, WayPiece } from '#lines';
-import { formatNumber, type Lengths } from '#units';
+import { formatNumber, inchesFromMm, type Lengths } from '#units';
 import { gapRows } from './gap-rows.ts';
 import type { Style } from './style.ts';
 import { wrapped } from './wrapped.ts';
@@ -18,24 +18,18 @@ const levels = { stop: '▲ Stop', fix: '◆ Fix', note: '· Note' } as const;
 
 /** One way as a card for the bench: ends, cut, clamps, gaps, and what is wrong with it. */
 export function wayCard(way: Way, look: CardLook): string[] {
-  const { style } = look;
+  const { style, lengths } = look;
+  if (isUndrawn(way)) return [style.stop('No way'), ...failRows(way, look).map((row) => MARGIN + row)];
+  const cost = lengths.unit === 'in' ? inchesFromMm(way.cost) : way.cost;
   const state = way.feasible ? 'fits' : style.stop('does not fit');
-  const head = `${style.strong(`Way ${way.rank}`)}  ${state}, cost ${formatNumber(way.cost)} ${style.soft('(mm of line, with what ends, bends and clamps count)')}`;
+  const head = `${style.strong(`Way ${way.rank}`)}  ${state}, cost ${formatNumber(cost)} ${style.soft(`(${lengths.unit === 'in' ? 'inches' : 'mm'} of line, with what ends, bends and clamps count)`)}`;
   const rows = [
     ...way.ends.flatMap((end, i) => endRows(i === 0 ? 'from' : 'to', end, look)),
     ...way.joints.flatMap((end) => endRows('joint', end, look)),
     ...way.pieces.flatMap((piece) => pieceRows(piece, look)),
     ...labelled('clamps', [clampText(way, look.lengths)], look),
     ...labelled('gaps', gapRows(way.gaps, style, look.lengths), look, true),
-    ...way.fails.flatMap((fail) =>
-      labelled(
-        'fails',
-        [
-          `▲ Stop  ${look.lengths.text(fail.text)}${fail.atMm === undefined ? '' : ` at ${look.lengths.place(fail.atMm)}`}`,
-        ],
-        look,
-      ).map(style.stop),
-    ),
+    ...failRows(way, look),
     ...way.notes.flatMap((note) =>
       labelled('', [`${levels[note.level]}  ${look.lengths.text(note.text)}`], look).map(
         note.level === 'stop' ? style.stop : note.level === 'fix' ? style.fix : style.soft,
@@ -44,6 +38,17 @@ export function wayCard(way: Way, look: CardLook): string[] {
     ...(way.feasible ? labelled('why', [look.lengths.text(way.reasons.join('; '))], look).map(style.soft) : []),
   ];
   return [head, ...rows.map((row) => MARGIN + row)];
+}
+
+/** Refused before anything was drawn: there is nothing but the reason. */
+const isUndrawn = (way: Way): boolean => !way.feasible && way.bodies.length === 0;
+
+function failRows(way: Way, look: CardLook): string[] {
+  const { lengths, style } = look;
+  return way.fails.flatMap((fail) => {
+    const at = fail.atMm === undefined ? '' : ` at ${lengths.place(fail.atMm)}`;
+    return labelled('fails', [`▲ Stop  ${lengths.text(fail.text)}${at}`], look).map(style.stop);
+  });
 }
 
 /** Rows with one label before the first; long ones are broken, unless they are drawn. */

@@ -7,7 +7,7 @@ import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { conventionsIn } from './conventions.ts';
 import { exitCode } from './exit-code.ts';
-import { lengthsIn } from '#units';
+import { type Lengths, lengthsIn } from '#units';
 import { lineNamed } from './line-named.ts';
 import { quoted } from './quoted.ts';
 import { type Style, styleFor } from './style.ts';
@@ -56,7 +56,7 @@ function cards(car: Car, line: Line, found: readonly Way[], asked: Asked, termin
   const look = { style, lengths: lengthsIn(asked.has('inches')), columns: terminal.columns };
   return [
     style.strong(`${line.id}${line.name === undefined ? '' : `  ${line.name}`}`) +
-      `  ${line.from} → ${line.to}  ${sizeWords(line)}`,
+      `  ${line.from} → ${line.to}  ${sizeWords(line, look.lengths)}`,
     ...soft(conventionsIn(look.lengths), style, terminal),
     ...(line.state === 'planned' ? [] : [`${line.id} is ${line.state}: these are ways to make it anew.`]),
     ...found.flatMap((way) => ['', ...wayCard(way, look)]),
@@ -68,7 +68,8 @@ function cards(car: Car, line: Line, found: readonly Way[], asked: Asked, termin
 const soft = (text: string, style: Style, terminal: Terminal): string[] =>
   wrapped(text, Math.max(60, terminal.columns), '').map(style.soft);
 
-function sizeWords(line: Line): string {
-  const size = line.dash === undefined ? (line.boreMm === undefined ? '' : `bore ${line.boreMm} mm`) : `-${line.dash}`;
+function sizeWords(line: Line, lengths: Lengths): string {
+  const size =
+    line.dash === undefined ? (line.boreMm === undefined ? '' : `bore ${lengths.fine(line.boreMm)}`) : `-${line.dash}`;
   return [line.duty, size].filter((text) => text !== '').join(', ');
 }

@@ -200,9 +200,9 @@ function lengthRows({ order, shelf }: BookInput, frame: SheetFrame): Block[] {
     [...order.hoseByTheMetre, ...order.tubes].flatMap((sheet) =>
       sheet.lengths.map((length): Cell[] => [
         `${shelf.findHose(sheet.id)?.name ?? sheet.id}${length.from === 'box' ? ', from the box' : ''}`,
-        `${formatNumber(length.lengthMm / 1000, 1)} m`,
+        lengthsIn(frame.inches).metres(length.lengthMm / 1000, 1),
         length.cuts.map((cut) => cut.id.replace(' piece ', '/')).join(', '),
-        `${formatNumber(length.leftMm)} mm`,
+        lengthsIn(frame.inches).one(length.leftMm),
       ]),
     ),
     frame.inner,

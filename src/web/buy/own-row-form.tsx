@@ -28,6 +28,12 @@ export function OwnRowForm({ onAdd }: { readonly onAdd: (csv: string) => Promise
           With the id of a standard row only what differs from it; else all that is marked with *. Ends as “flare37-male
           -12”, “metric-washer M14x1.5”, “bead 38 mm”.
         </p>
+        {kind === 'hose-end' ? (
+          <p className="small soft">
+            Insert or cut factor, one of the two: how far the hose goes into the socket, or its maker’s length from the
+            seat to the hose’s cut end. One gives the other.
+          </p>
+        ) : null}
         <div className="own-fields">
           <NativeSelect
             label="What it is"

@@ -43,8 +43,14 @@ describe('the shop’s own rows', () => {
       wallMm: '1.5',
       fixing: 'reusable',
     };
-    for (const [kind, fields] of Object.entries(ownFields)) {
-      const wanted = fields.filter((field) => 'isWanted' in field);
+    // A hose end wants one of two: how far the hose goes in, or its maker's cut factor, which is from seat to cut end.
+    const asked = Object.entries(ownFields).flatMap(([kind, fields]) =>
+      (kind === 'hose-end' ? ['insertMm', 'cutFactorMm'] : ['']).map((either) => ({
+        kind,
+        wanted: fields.filter((field) => 'isWanted' in field || field.column === either),
+      })),
+    );
+    for (const { kind, wanted } of asked) {
       const cells = wanted.map(({ column }) => filled[column] ?? '60');
       const read = parseCatalogueCsv(
         csvOf([
@@ -52,7 +58,7 @@ describe('the shop’s own rows', () => {
           [kind, ...cells],
         ]),
       );
-      expect([kind, read.faults]).toEqual([kind, []]);
+      expect([kind, wanted.at(-1)?.column, read.faults]).toEqual([kind, wanted.at(-1)?.column, []]);
       expect(rowCount(read.own as Catalogue)).toBe(1);
     }
     expect(parseCatalogueCsv(csvOf([listColumns])).faults).toEqual([]);

@@ -10,6 +10,7 @@ import { ghost, section } from '../car/view.ts';
 import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { NoSuch } from '../tape/no-such.tsx';
+import type { Standing } from '../server/answers.ts';
 import { calls } from '../server/calls.ts';
 import { useAtOnce } from './work-out-at-once.ts';
 import { LineSnags } from './line-snags.tsx';
@@ -18,7 +19,7 @@ import { MakeUp } from './make-up.tsx';
 import { CutNumbers } from './cut-numbers.tsx';
 import { Progress } from './progress.tsx';
 import { SectionKeys } from './section-keys.tsx';
-import { WaysList } from './ways-list.tsx';
+import { isDrawn, WaysList } from './ways-list.tsx';
 import { TryOut } from './try-out.tsx';
 import { dutyWords, portWords } from './words.ts';
 import { useLengths } from '../tape/lengths.ts';
@@ -41,6 +42,12 @@ export function LinePaper({ id }: { readonly id: string }): ReactNode {
   return <Card line={line} />;
 }
 
+/** The best try of the plan for a line without a way, as long as nothing newer says why there is none. */
+function triedWay(judged: Standing | null, line: string, worked: readonly Way[] | null): Way | null {
+  if (worked?.some((way) => !isDrawn(way)) === true) return null;
+  return judged?.lines.find((row) => row.line === line)?.tried ?? null;
+}
+
 /** How many ways are worked out side by side. */
 const WAYS = 5;
 
@@ -53,7 +60,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
   const taken = wayOf(judged, line.id);
   const worked = work.job?.answer ?? null;
   const [picked, setPicked] = useState<number | null>(null);
-  const tried = taken === null ? (judged?.lines.find((row) => row.line === line.id)?.tried ?? null) : null;
+  const tried = taken === null ? triedWay(judged, line.id, worked) : null;
   const seen = picked === null ? (taken ?? tried) : (worked?.find((way) => way.rank === picked) ?? taken);
   const pick = (rank: number | null): void => {
     setPicked(rank);
@@ -61,7 +68,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
     glance.set(way === undefined ? null : { line: line.id, way });
   };
   useEffect(() => {
-    const first = worked?.[0];
+    const first = worked?.find(isDrawn);
     setPicked(first?.rank ?? null);
     glance.set(first === undefined ? null : { line: line.id, way: first });
   }, [worked, line.id]);
@@ -92,9 +99,9 @@ function Card({ line }: { readonly line: Line }): ReactNode {
           <CardOut line={line.id} hasWay={taken !== null} />
         </div>
       )}
-      {seen === null ? null : <SectionKeys line={line.id} way={seen} />}
+      {seen === null || !isDrawn(seen) ? null : <SectionKeys line={line.id} way={seen} />}
       <LineSnags line={line.id} />
-      {seen === null ? null : <CutNumbers way={seen} />}
+      {seen === null || !isDrawn(seen) ? null : <CutNumbers way={seen} />}
       <TryOut line={line} />
       <Cautions words={lineCautions(car, line, seen?.gaps.map((gap) => gap.part) ?? [])} />
     </article>
@@ -115,9 +122,9 @@ function Seen({ line, way, isJudged, isTried }: SeenWish): ReactNode {
   return (
     <>
       {isTried ? (
-        <p className="warn">{`▲ No way was found. The best try, refused: ${way.fails.map((fail) => text(fail.text)).join('; ')}.`}</p>
+        <p className="warn">{`▲ No way was found. ${isDrawn(way) ? 'The best try, refused' : 'Refused'}: ${way.fails.map((fail) => text(fail.text)).join('; ')}.`}</p>
       ) : null}
-      <MakeUp line={line} way={way} />
+      {isDrawn(way) ? <MakeUp line={line} way={way} /> : null}
     </>
   );
 }

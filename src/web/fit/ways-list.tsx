@@ -21,6 +21,9 @@ interface Wish {
   readonly onDone: () => void;
 }
 
+/** One refused before anything was drawn, as for its hose, has no ends, no length and no cost: only its reason is told. */
+export const isDrawn = ({ bodies }: Way): boolean => bodies.length > 0;
+
 /** The way taken and those worked out, side by side; the picked one is drawn on the car. */
 export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish): ReactNode {
   const whatIf = useWhatIf();
@@ -28,6 +31,7 @@ export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish):
   const isMade = line.state !== 'planned';
   if (taken === null && worked === null) return null;
   const way = picked === null ? undefined : worked?.find((candidate) => candidate.rank === picked);
+  const refused = worked?.find((row) => !isDrawn(row));
   const edits = way === undefined ? [] : [{ do: 'take-way' as const, line: line.id, way: takenFrom(way) }];
   return (
     <section className="ways" aria-label="Ways">
@@ -35,7 +39,7 @@ export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish):
         {taken === null ? null : (
           <WayRow way={taken} name="taken" isPicked={picked === null} onPick={() => onPick(null)} />
         )}
-        {worked?.map((row) => (
+        {worked?.filter(isDrawn).map((row) => (
           <WayRow
             key={row.rank}
             way={row}
@@ -66,6 +70,9 @@ export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish):
             <p className="warn">{`▲ Cannot be taken: ${way.fails.map((fail) => lengths.text(fail.text)).join('; ')}`}</p>
           )}
         </>
+      )}
+      {refused === undefined ? null : (
+        <p className="warn">{`▲ No way: ${refused.fails.map((fail) => lengths.text(fail.text)).join('; ')}`}</p>
       )}
       <WhatIf asked={whatIf} />
     </section>
