@@ -1,5 +1,6 @@
 // What is still open on this car, worst first, and what would cure it?
 export { accessSnag } from './access-snags.ts';
+export { byCause, type Cause } from './by-cause.ts';
 export { cautionsFor, lineCautions } from './cautions.ts';
 export type { ExtraFinding } from './car-snags.ts';
 export { flowSnags } from './flow-snags.ts';

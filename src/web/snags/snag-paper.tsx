@@ -3,8 +3,10 @@ import { snagOf, useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
-import type { Snag } from '#snags';
+import { byCause, type Snag } from '#snags';
 import { Accept } from './accept.tsx';
+import { moreWords, SnagRow } from './cause-list.tsx';
+import { openSnags } from './open-snags.ts';
 import { isBehind, WorkedOutBehind } from './worked-out-behind.tsx';
 import { LevelMark } from './level-mark.tsx';
 import { OpenedSnag } from './opened-snag.tsx';
@@ -46,10 +48,30 @@ export function SnagPaper({ id }: { readonly id: string }): ReactNode {
         </section>
       )}
       <Advice snag={snag} />
+      <SameCause snag={snag} all={judged.snags} />
       <SnagKeys snag={snag} car={car} />
       <OpenedSnag snag={snag} />
       <Accept snag={snag} />
     </article>
+  );
+}
+
+/** What else comes of its cause: each is accepted by itself. */
+function SameCause({ snag, all }: { readonly snag: Snag; readonly all: readonly Snag[] }): ReactNode {
+  const cause = byCause(openSnags(all)).find(({ lead, more }) => [lead, ...more].some(({ id }) => id === snag.id));
+  const others = cause === undefined ? [] : [cause.lead, ...cause.more].filter(({ id }) => id !== snag.id);
+  if (cause === undefined || others.length === 0) return null;
+  return (
+    <details className="same-cause">
+      <summary>{moreWords(others.length, cause.how)}</summary>
+      <ul className="snag-list">
+        {others.map((one) => (
+          <li key={one.id}>
+            <SnagRow snag={one} />
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
