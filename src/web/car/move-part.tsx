@@ -3,7 +3,7 @@ import { NumberInput } from '@mantine/core';
 import type { Dragged } from '#answers';
 import { type Edit, type Part, splitPortRef } from '#car';
 import type { Vec } from '#geometry';
-import { formatNumber } from '#units';
+import { formatNumber, inchesFromMm, mmPerInch } from '#units';
 import { kept, sayFault, useCar } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { GapPicture } from '../book/gap-picture.tsx';
@@ -11,6 +11,7 @@ import { type Asked, useWhatIf, WhatIf } from '../fit/what-if.tsx';
 import { Key } from '../frame/key.tsx';
 import { calls } from '../server/calls.ts';
 import { following, held, isHolding } from './view.ts';
+import { useLengths } from '../tape/lengths.ts';
 
 const axes = ['X, rearward', 'Y, right', 'Z, up'] as const;
 const still: Vec = [0, 0, 0];
@@ -67,19 +68,24 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
 }
 
 function MoveFields({ part, byMm }: { readonly part: string; readonly byMm: Vec }): ReactNode {
+  const { unit } = useLengths();
+  const isInch = unit === 'in';
   return (
     <div className="move-fields">
       {axes.map((label, axis) => (
         <NumberInput
           key={label}
           label={label}
-          suffix=" mm"
-          step={5}
-          value={Math.round(byMm[axis]! * 10) / 10}
+          suffix={` ${unit}`}
+          step={isInch ? 0.25 : 5}
+          decimalScale={isInch ? 3 : 1}
+          value={isInch ? Math.round(inchesFromMm(byMm[axis]!) * 1000) / 1000 : Math.round(byMm[axis]! * 10) / 10}
           onChange={(value) =>
             held.set({
               part,
-              byMm: byMm.map((mm, i) => (i === axis ? Number(value) || 0 : mm)) as unknown as Vec,
+              byMm: byMm.map((mm, i) =>
+                i === axis ? (Number(value) || 0) * (isInch ? mmPerInch : 1) : mm,
+              ) as unknown as Vec,
             })
           }
         />
@@ -125,7 +131,9 @@ function useAnewInPlace({ work: { job }, lines }: Asked): void {
 const MOST = 5;
 
 function LiveGaps({ gaps }: { readonly gaps: Dragged['gaps'] }): ReactNode {
-  if (gaps.length === 0) return <p className="small soft">No line that stays where it is within 150 mm of it.</p>;
+  const { one } = useLengths();
+  if (gaps.length === 0)
+    return <p className="small soft">{`No line that stays where it is within ${one(150)} of it.`}</p>;
   return (
     <ul className="live-gaps" aria-live="off">
       {gaps.slice(0, MOST).map((gap) => (

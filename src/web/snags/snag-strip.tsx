@@ -40,15 +40,17 @@ export function SnagStrip(): ReactNode {
           ) : null}
         </ul>
       </div>
-      <button
-        type="button"
-        className="snag-fold"
-        aria-expanded={isTall}
-        aria-controls={row}
-        onClick={() => setTall(!isTall)}
-      >
-        {isTall ? 'Less' : 'Cures'}
-      </button>
+      {snags.length === 0 ? null : (
+        <button
+          type="button"
+          className="snag-fold"
+          aria-expanded={isTall}
+          aria-controls={row}
+          onClick={() => setTall(!isTall)}
+        >
+          {isTall ? 'Less' : 'Cures'}
+        </button>
+      )}
     </section>
   );
 }
