@@ -104,7 +104,7 @@ describe.skipIf(!isThere)('the page "Does it flow?" in a real browser, on the de
     expect(await seen.innerText()).toMatch(/way of O1 is kept as it lies/u);
     await seen.scrollIntoViewIfNeeded();
     await screen.shot(page, 'flow-size');
-    await page.getByRole('button', { name: /psi/u }).click();
+    await page.getByRole('group', { name: 'Units' }).getByRole('button', { name: /psi/u }).click();
     expect(await seen.getByRole('row', { name: /Cold start/u }).innerText()).toMatch(/−3\.\d psi\s+−1\.\d psi/u);
     expect(await worst(page).innerText()).toMatch(/inlet stands at -3\.\d psi/u);
     expect(await seriousFindings(page)).toEqual([]);
