@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import { systemNeed } from '../scripts/system-needs.mjs';
@@ -201,6 +202,36 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     await context.close();
   });
 
+  it('tells who changed the same thing while a form was filled in, and keeps what was typed', async () => {
+    const { page: other, context } = await screen.person('Teal');
+    await other.goto(`${screen.serving.address}/#/${car}/tape/part/tank`);
+    const name = other.getByLabel('Name of the part');
+    await name.fill('Tank by Teal');
+    const { revision: base } = await screen.serving.shelf.openCar(car);
+    const edits = [{ do: 'set-part', part: 'tank', field: 'name', value: 'Tank by Marrow' }];
+    await fetch(`${screen.serving.address}/api/cars/${car}/edits`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ base, edits, who: 'Marrow' }),
+    });
+    await other
+      .getByText(`change ${base + 1}`)
+      .first()
+      .waitFor();
+    await other.getByRole('button', { name: 'Keep it' }).click();
+    await other
+      .getByText(/Not kept: Marrow changed the same thing since \(.*name.*\)\. What you put in still stands/u)
+      .waitFor();
+    // The browser's own word for an answer that is no.
+    expect(screen.wrong.splice(0)).toEqual([expect.stringContaining('409')]);
+    const nameNow = async () =>
+      (await screen.serving.shelf.openCar(car)).car.parts.find(({ id }) => id === 'tank')!.name;
+    expect([await name.inputValue(), await nameNow()]).toEqual(['Tank by Teal', 'Tank by Marrow']);
+    await other.getByRole('button', { name: 'Keep it' }).click();
+    await expect.poll(nameNow).toBe('Tank by Teal');
+    await context.close();
+  });
+
   it('says before anything is kept what swapping the tank’s two return ports changes, then keeps and undoes it', async () => {
     await page.goto(`${screen.serving.address}/#/${car}/line/O10`);
     await page.getByRole('heading', { name: /^O10/u }).waitFor();
@@ -266,12 +297,63 @@ describe.skipIf(!isThere)('an empty car in a real browser', () => {
   let page: Page;
 
   beforeAll(async () => {
-    screen = await Screen.open();
+    screen = await Screen.open('nothing', true);
     ({ page } = await screen.person('Marrow'));
   }, 60_000);
   afterAll(() => screen.close());
   afterEach(() => {
     expect(screen.wrong.splice(0)).toEqual([]);
+  });
+
+  it('is worked from another machine of the shop: plain http, the code, nothing that browsers keep for secure pages', async () => {
+    const { shopAddresses, code } = screen.serving;
+    // Where the machine has no network the browser is led back to it by a name, which is plain http too; no code is asked for then.
+    const [shop = screen.byName] = shopAddresses;
+    const { page: far, context } = await screen.person('Teal');
+    await far.goto(shop);
+    if (shopAddresses.length > 0) {
+      await far.getByLabel('Access code').fill(code!);
+      await far.getByRole('button', { name: 'Go in' }).click();
+    }
+    await far.getByLabel('Name of the car').fill('From afar');
+    await far.keyboard.press('Enter');
+    await far.getByText('What do you want to join?').waitFor();
+    const kept = `[isSecureContext, 'serviceWorker' in navigator, 'SharedArrayBuffer' in globalThis, 'clipboard' in navigator, 'mediaDevices' in navigator]`;
+    expect(await far.evaluate(kept)).toEqual([false, false, false, false, false]);
+    expect((await screen.serving.shelf.cars()).map(({ name }) => name)).toContain('From afar');
+    await context.close();
+  });
+
+  it('shows script in every text of a car as text, and runs none of it', async () => {
+    const bad = '<img src=x onerror="globalThis.hit=1"><script>globalThis.hit=1</script>';
+    const told = JSON.parse(readFileSync(new URL('../demo/three-ports.json', import.meta.url), 'utf8'), (key, value) =>
+      key === 'name' || key === 'note' ? bad : value,
+    ) as { parts: { id: string; note?: string }[]; lines: { id: string; note?: string }[] };
+    for (const one of [...told.parts, ...told.lines]) one.note = bad;
+    const { car: hostile } = (await (
+      await fetch(`${screen.serving.address}/api/cars`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ from: 'file', text: JSON.stringify({ ...told, name: bad }), who: bad }),
+      })
+    ).json()) as { car: { name: string } };
+    expect(hostile.name).toBe(bad);
+    const { id } = (await screen.serving.shelf.cars()).find(({ name }) => name === bad)!;
+    const papers = [
+      'lines',
+      `line/${told.lines[0]!.id}`,
+      'parts',
+      `part/${told.parts[0]!.id}`,
+      'snags',
+      'buy',
+      'history',
+      'map',
+    ];
+    for (const paper of papers) {
+      await page.goto(`${screen.serving.address}/#/${id}/${paper}`);
+      await page.getByText('<script>').first().waitFor();
+    }
+    expect(await page.evaluate('globalThis.hit')).toBeUndefined();
   });
 
   const begin = async (name: string) => {

@@ -51,7 +51,7 @@ export function app(parts: AppParts) {
   desk.listen((id) => news.tell({ kind: 'behind', id }));
   return new Hono()
     .onError((fault, c) => faultAnswer(fault, c, log))
-    .use(secureHeaders(headers))
+    .use(secureHeaders(headersOf(sharing)))
     .use(guard(sharing, parts.remote))
     .use(async (c, next) => {
       const isFile = /^\/api\/cars\/(?:import|[^/]+\/(?:scans|laps|template-photo))$/u.test(c.req.path);
@@ -104,7 +104,7 @@ const listedFormulas = formulaRegister.map(({ id, title, equation, inputs, resul
   room,
 }));
 
-const headers: Parameters<typeof secureHeaders>[0] = {
+const headersOf = ({ code }: Sharing): Parameters<typeof secureHeaders>[0] => ({
   contentSecurityPolicy: {
     defaultSrc: ["'self'"],
     scriptSrc: ["'self'"],
@@ -119,9 +119,11 @@ const headers: Parameters<typeof secureHeaders>[0] = {
     frameAncestors: ["'none'"],
   },
   xFrameOptions: 'DENY',
-  referrerPolicy: 'no-referrer',
+  // Not no-referrer: with that a browser says of the door's own form that it comes from nowhere, and the code was refused.
+  referrerPolicy: 'same-origin',
   // Plain http on the shop's network: there is no https to insist on.
   strictTransportSecurity: false,
   crossOriginResourcePolicy: 'same-origin',
-  crossOriginOpenerPolicy: 'same-origin',
-};
+  // Over plain http browsers do not heed it, and complain of it.
+  crossOriginOpenerPolicy: code === null ? 'same-origin' : false,
+});

@@ -35,6 +35,7 @@ export function pageRoutes(files: ReturnType<typeof webFiles>, sharing: Sharing)
 const door = `<!doctype html>
 <html lang="en">
 <meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="icon" href="data:,">
 <title>Fairlead: access code</title>
 <style>
   :root { color-scheme: light dark; font: 1.25rem/1.5 system-ui, sans-serif; }

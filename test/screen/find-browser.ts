@@ -27,6 +27,9 @@ const drawnBy: Readonly<Record<Drawing, readonly string[]>> = {
   flat: ['--disable-gpu', '--disable-3d-apis'],
 };
 
+/** A name that the browser takes for another machine of the shop. */
+export const SHOP_NAME = 'shop';
+
 /** How it is started: nothing fetched in the background. */
 export const launchOptions = (executablePath: string, drawing: Drawing = 'in 3D'): LaunchOptions => ({
   executablePath,
@@ -38,5 +41,6 @@ export const launchOptions = (executablePath: string, drawing: Drawing = 'in 3D'
     '--disable-quic',
     '--disable-sync',
     '--no-first-run',
+    `--host-resolver-rules=MAP ${SHOP_NAME} 127.0.0.1`,
   ],
 });

@@ -7,7 +7,7 @@ import axe, { type AxeResults } from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { type Car, carFrom } from '#car';
 import { type Behind, ReadyCar, serve, type Serving } from '#server';
-import { browserPath, type Drawing, launchOptions } from './find-browser.ts';
+import { browserPath, type Drawing, launchOptions, SHOP_NAME } from './find-browser.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const shots = join(root, 'out', 'screens');
@@ -26,18 +26,23 @@ export class Screen {
   }
 
   /** @param behind - what flows, cooks or cannot be reached comes among the snags too: some 20 s behind each change of the demo car */
-  static async open(behind: Behind = 'nothing'): Promise<Screen> {
+  static async open(behind: Behind = 'nothing', isShared = false): Promise<Screen> {
     const folder = mkdtempSync(join(tmpdir(), 'fairlead-screen-'));
     const serving = await serve({
       dataFolder: join(folder, 'data'),
       webFolder: join(root, 'out', 'web'),
       port: 0,
-      isShared: false,
+      isShared,
       behind,
       demo: async () => takenDemo(),
       log: (text) => process.stderr.write(`${text}\n`),
     });
     return new Screen(serving, folder);
+  }
+
+  /** The same server by a name that is no loopback one to the browser. */
+  get byName(): string {
+    return `http://${SHOP_NAME}:${new URL(this.serving.address).port}`;
   }
 
   private browser(drawing: Drawing): Promise<Browser> {
@@ -66,7 +71,8 @@ export class Screen {
     page.on('pageerror', (fault) => this.wrong.push(`page: ${fault.message}`));
     page.on('request', (request) => {
       const { origin, protocol } = new URL(request.url());
-      if (origin !== this.serving.address && !['data:', 'blob:'].includes(protocol))
+      const { address, shopAddresses } = this.serving;
+      if (![address, ...shopAddresses, this.byName].includes(origin) && !['data:', 'blob:'].includes(protocol))
         this.wrong.push(`asked outside: ${request.url()}`);
     });
     page.setDefaultTimeout(50_000);

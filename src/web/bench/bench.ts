@@ -65,14 +65,19 @@ export async function openCar(id: string): Promise<void> {
   }
 }
 
-/** Keeps a change, with the builder's name; true when it is on the disk. */
-export async function keep(edits: readonly Edit[], done: string): Promise<boolean> {
+/**
+ * Keeps a change, with the builder's name; true when it is on the disk.
+ *
+ * @param seen - revision of the car that the change was made from, where the builder took a while over it: what others did to the same thing
+ *   since is told, not written over
+ */
+export async function keep(edits: readonly Edit[], done: string, seen?: number): Promise<boolean> {
   const now = kept.get();
   if (now === null) return false;
   const name = await whoIsIt();
   if (name === null) return false;
   try {
-    const answer = await calls.keep(now.id, { base: now.revision, edits, who: name });
+    const answer = await calls.keep(now.id, { base: seen ?? now.revision, edits, who: name });
     lay(answer.now);
     if (answer.kind === 'kept') {
       say(done);
@@ -82,7 +87,7 @@ export async function keep(edits: readonly Edit[], done: string): Promise<boolea
       isFault: true,
       text:
         answer.kind === 'clash'
-          ? `Not kept: ${answer.by} changed the same thing since (${answer.clashes.map((clash) => clash.at).join(', ')}). It now shows theirs.`
+          ? `Not kept: ${answer.by} changed the same thing since (${answer.clashes.map((clash) => clash.at).join(', ')}). ${seen === undefined ? 'It now shows theirs.' : 'What you put in still stands here; keep it again to put it in place of theirs.'}`
           : `Not kept: ${answer.faults.join('; ')}`,
     });
   } catch (fault) {

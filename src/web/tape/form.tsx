@@ -1,5 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
-import { keep } from '../bench/bench.ts';
+import { keep, kept } from '../bench/bench.ts';
+import { place } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
 import type { Edit } from '#car';
 import type { Parsed } from '#units';
 import { Key } from '../frame/key.tsx';
@@ -25,11 +27,20 @@ interface Wish {
 export function Form({ title, below, keepWords, made, onKept, onLeave, children, others }: Wish): ReactNode {
   const [asked, setAsked] = useState(0);
   const paper = useRef<HTMLFormElement>(null);
+  // What was there when it was opened, and from then on what the builder was told of.
+  const seen = useRef<number | undefined>(undefined);
+  const address = JSON.stringify(useSignal(place).paper);
   useEffect(() => setAsked(0), [title]);
+  useEffect(() => {
+    seen.current = kept.get()?.revision;
+  }, [address]);
   const send = async (): Promise<void> => {
     setAsked(asked + 1);
     if (!made.ok) return;
-    if (made.value.edits.length === 0 || (await keep(made.value.edits, made.value.done))) onKept();
+    const { edits, done } = made.value;
+    const isKept = edits.length === 0 || (await keep(edits, done, seen.current));
+    seen.current = kept.get()?.revision;
+    if (isKept) onKept();
   };
   return (
     <form
