@@ -98,7 +98,7 @@ function runBox(stack: Stack, way: Way, catalogue: Catalogue, { size, inches }: 
   ];
   stack.text(kinds.join(', '), { size });
   if (names.length === 0) return stack.text('not chosen', { size: size * 1.3, weight: 'bold' });
-  const most = size * (names.length > 1 ? 1.1 : 1.6);
+  const most = size * (names.length > 1 ? 1.1 : 1.25);
   for (const name of new Set(names)) {
     const which = names.flatMap((other, i) => (other === name ? [i + 1] : [])).join(', ');
     const words = names.length > 1 ? `${which}: ${name}` : name;

@@ -2,12 +2,13 @@ import { lineCautions } from '#snags';
 import { formatNumber } from '#units';
 import { bendTable } from '../bend-table.ts';
 import { cardBoxes, dutyFigures } from '../card-boxes.ts';
-import { faceRows, hungWords, portName } from '../card-ends.ts';
+import { faceRows, heldWords, portName } from '../card-ends.ts';
 import type { Shape } from '../drawing.ts';
 import { type Level, levelWord } from '../level-mark.ts';
 import { sourceWords } from '../line-card.ts';
 import { makeUpStrip } from '../make-up-strip.ts';
 import { framed } from '../panel-head.ts';
+import { Stack } from '../stack.ts';
 import { row } from '../text-block.ts';
 import { textWidth } from '../text-width.ts';
 import { tighteningWords } from '../tightening-words.ts';
@@ -78,7 +79,7 @@ function refusalBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Bl
 }
 
 /** Of the width, for how it hangs: how it is tightened takes more words. */
-const LEFT_SHARE = 0.4;
+const LEFT_SHARE = 0.36;
 
 /** How it hangs and what is open at the left, how its joints are tightened at the right; what does not fit goes overleaf, row by row. */
 function columnBlocks(
@@ -91,7 +92,7 @@ function columnBlocks(
   const narrow = { ...frame, inner: (frame.inner - gap) * LEFT_SHARE };
   const wide = { ...frame, inner: frame.inner - gap - narrow.inner };
   const left = [
-    stackBlock(hungWords(line, way, narrow.inner, frame.picture * 0.95), frame.size),
+    stackBlock(heldWords(new Stack(narrow.inner), line, way, frame.picture * 0.95), frame.size),
     ...openBlocks(way, narrow),
   ];
   const right = tighteningBlocks(input, line, way, wide);
@@ -106,7 +107,7 @@ function columnBlocks(
       ),
     ];
   return [
-    stackBlock(hungWords(line, way, frame.inner, frame.picture * 0.95), frame.size * 0.6),
+    stackBlock(heldWords(new Stack(frame.inner), line, way, frame.picture * 0.95), frame.size * 0.6),
     ...tighteningBlocks(input, line, way, frame),
     ...openBlocks(way, frame),
   ];
