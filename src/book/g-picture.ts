@@ -36,8 +36,8 @@ export function gPicture(wish: GPictureWish, units: FlowUnits, sheet: Sheet): Dr
     shapes: [
       ...head.shapes,
       ...cellShapes(picture, index, frame, size),
-      ...ringShapes(picture, frame, size),
       ...boundary(wish.greatest ?? [], frame, size),
+      ...ringShapes(picture, frame, size),
       ...regionWords(picture, index, frame, size),
       ...edgeWords(frame, size),
       ...legend.shapes,

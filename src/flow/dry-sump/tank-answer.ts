@@ -17,7 +17,7 @@ export interface TankUnderG {
   readonly least: { readonly oilM3: number; readonly case: string } | null;
   /** The greatest g by direction of the plan at the running fill, at the least stated, at the least that the cases ask for. */
   readonly greatest: readonly { readonly oilM3: number; readonly rows: readonly GreatestG[] }[];
-  /** Coverings over longitudinal and lateral g from -2 to 2 g, at the running fill and the least stated (or asked for). */
+  /** Coverings over longitudinal and lateral g from -2 to 2 g, at the running fill, the least stated and the least that the cases ask for. */
   readonly pictures: readonly GGPicture[];
   /** Over the oil while it runs, and when the oil that the engine hides has come back. */
   readonly airOverM3: { readonly running: number; readonly standing: number };

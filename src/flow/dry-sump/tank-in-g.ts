@@ -58,7 +58,11 @@ function tankUnderG(ready: ReadyCircuit, mouth: Mouth, cases: readonly Case[]): 
     statedLeastM3: stated === undefined ? null : stated / 1000,
     least,
     greatest: asked.filter(isAnyOil).map((oilM3) => ({ oilM3, rows: greatestAt(mouth, oilM3, DIRECTIONS_DEG) })),
-    pictures: ggPictures(tank, [outlet], fills, { verticalG: 1, longitudinalG: PICTURE_G, lateralG: PICTURE_G }),
+    pictures: ggPictures(tank, [outlet], asked.filter(isAnyOil), {
+      verticalG: 1,
+      longitudinalG: PICTURE_G,
+      lateralG: PICTURE_G,
+    }),
     airOverM3: { running: tank.volumeM3 - running, standing: tank.volumeM3 - running - hidden },
     keeps: keepsOf(pickUps(ready)),
   };

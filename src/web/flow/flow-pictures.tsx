@@ -14,7 +14,15 @@ import {
   tankPicture,
 } from '#book';
 import type { Car, Circuit } from '#car';
-import { type CircuitFlow, type CircuitState, type FlowFinding, guides, mainWay, type TankUnderG } from '#flow';
+import {
+  type CircuitFlow,
+  type CircuitState,
+  type FlowFinding,
+  type GGPicture,
+  guides,
+  mainWay,
+  type TankUnderG,
+} from '#flow';
 import { useCar } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Picture } from '../book/picture.tsx';
@@ -140,10 +148,13 @@ function tankPictures({ answer, flow, state, units, sheet }: DrawWish): Drawing[
   ];
 }
 
-/** Where nothing bares the outlet at any fill, the picture of the least fill says it all. */
+const isBaredIn = ({ cells }: GGPicture): boolean =>
+  cells.some((row) => row.some(([cover]) => cover?.covering !== 'covered'));
+
+/** The running fill, and of lower ones those that a g in the picture bares; where none does, the picture of the least fill says it all. */
 function reachPictures({ pictures, greatest, outlet }: TankUnderG, units: FlowUnits, sheet: Sheet): Drawing[] {
-  const isHeld = greatest.every(({ rows }) => rows.every(({ isAll }) => isAll));
-  return (isHeld ? pictures.slice(-1) : pictures).map((picture) => {
+  const bared = pictures.filter((picture, i) => i === 0 || isBaredIn(picture));
+  return (bared.some(isBaredIn) ? bared : pictures.slice(-1)).map((picture) => {
     const rows = greatest.find(({ oilM3 }) => oilM3 === picture.oilM3)?.rows;
     const wish = { picture, outlet: picture.outlets[0] ?? outlet, ...(rows === undefined ? {} : { greatest: rows }) };
     return gPicture(wish, units, { ...sheet, width: Math.min(sheet.width, MOST_G_WIDTH) });
