@@ -12,7 +12,7 @@ import { laidSides } from './flat/laid-edges.ts';
 import { panelOutline } from './flat/panel-outline.ts';
 import { holeFindings } from './holes/hole-findings.ts';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
-import { placedHoles } from './holes/placed-holes.ts';
+import { edgeAxes, placedHoles } from './holes/placed-holes.ts';
 import type { LaidEdge, PanelLayout } from './layout.ts';
 import { mirrorCheck, mirrorFindings } from './mirror/mirror-check.ts';
 import { mirroredIntent } from './mirror/mirrored-intent.ts';
@@ -41,7 +41,10 @@ export interface Around {
 
 /** One panel laid out by itself, or its pieces where it is split. */
 export function laidOut(asked: Panel, around: Around): readonly PanelLayout[] {
-  if (asked.template !== undefined) return [templateLayout(asked, asked.template)];
+  if (asked.template !== undefined) {
+    const crossings = around.crossings.filter((crossing) => crossing.panel === asked.id);
+    return [templateLayout(asked, asked.template, crossings)];
+  }
   const master = around.car.panels?.find(({ id }) => id === asked.mirrorOf?.panel && id !== asked.id);
   const panel = mirroredIntent(asked, master);
   const mirror = mirrorCheck(panel, master);
@@ -95,7 +98,7 @@ function laidPiece(
   const sides = laidSides(panel, surface, sheet);
   const { edges, cuts } = sides;
   const crossings = around.crossings.filter((crossing) => crossing.panel === panel.id);
-  const holes = placedHoles(panel, facets, edges, crossings);
+  const holes = placedHoles(panel, facets, edgeAxes(panel, edges), crossings);
   const folds = foldLines(edges, creases);
   const radius = new Map(panel.corners?.map(({ id, radiusMm = 0 }) => [id, radiusMm]));
   const radii = surface.corners.map(({ id }) => radius.get(id) ?? 0);

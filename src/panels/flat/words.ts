@@ -33,8 +33,48 @@ export function flatWords(
     plus(plus(line.at, line.along, top.lengthMm * share), rightOf(line.along), -INSIDE_MM),
   );
   const at = spots.find((spot) => isClear(taken, spot, [halfOf(TOP), halfOf(TOP)])) ?? spots[0]!;
-  return [begun(text, onMetal(text, middle, edges, taken), 0), begun(TOP, at, topDeg)];
+  return [
+    begun(
+      text,
+      onMetal(
+        text,
+        middle,
+        edges.map((edge) => edge.line[0]),
+        taken,
+      ),
+      0,
+    ),
+    begun(TOP, at, topDeg),
+  ];
 }
+
+/** The same on a flat without edges, such as one from a template: which way is up on the car, `up` on the flat; absent: it is not placed. */
+export function outlineWords(
+  title: string,
+  outline: Outline,
+  openings: readonly Outline[],
+  up: Point2 | undefined,
+): FlatPattern['words'] {
+  const rim = outlinePoints(outline, 1);
+  const [x0, y0, x1, y1] = boxOf(rim);
+  const middle: Point2 = [(x0 + x1) / 2, (y0 + y1) / 2];
+  const taken = openings.map((opening) => boxOf(outlinePoints(opening, 1)));
+  const text = `${title}: OUTSIDE FACE`;
+  const words = [begun(text, onMetal(text, middle, rim, taken), 0)];
+  if (up === undefined || Math.hypot(...up) < LEVEL) return words;
+  const size = Math.hypot(...up);
+  const way: Point2 = [up[0] / size, up[1] / size];
+  const highest = rim.reduce((a, b) => (b[0] * way[0] + b[1] * way[1] > a[0] * way[0] + a[1] * way[1] ? b : a));
+  // From the highest point towards the middle, until it lies on metal.
+  const spots = [0.15, 0.25, 0.35, 0.45].map(
+    (share): Point2 => [highest[0] + (middle[0] - highest[0]) * share, highest[1] + (middle[1] - highest[1]) * share],
+  );
+  const at = spots.find((spot) => isClear(taken, spot, [halfOf(TOP), halfOf(TOP)])) ?? spots[0]!;
+  return [...words, begun(TOP, at, degOf([way[1], -way[0]]))];
+}
+
+/** A panel that lies flatter than this has no top [sine]. */
+const LEVEL = 0.1;
 
 const TOP = 'TOP';
 /** Tried along the top edge, its middle first. */
@@ -58,9 +98,8 @@ const isClear = (boxes: readonly Box[], [x, y]: Point2, [w, h]: Point2): boolean
   boxes.every(([a, b, c, d]) => x + w < a || x - w > c || y + h < b || y - h > d);
 
 /** The place nearest to the middle where the words lie on the sheet and not over an opening; the middle where there is none. */
-function onMetal(text: string, middle: Point2, edges: readonly LaidEdge[], boxes: readonly Box[]): Point2 {
+function onMetal(text: string, middle: Point2, corners: readonly Point2[], boxes: readonly Box[]): Point2 {
   const [w, h] = [halfOf(text), HEIGHT_MM];
-  const corners = edges.map(({ line }) => line[0]);
   const web = straightOutline(corners);
   const [x0, y0, x1, y1] = boxOf(corners);
   const isFree = ([x, y]: Point2): boolean =>

@@ -18,16 +18,27 @@ export function flatOfOwn(panel: Panel, edges: readonly LaidEdge[], [along, acro
   return plus(plus(from, measured.along, runs ? along : -along), rightOf(measured.along), -across);
 }
 
+/** Where what is given on the flat is measured from, and which way. */
+export interface OwnAxes {
+  readonly flatOf: (own: Point2) => Point2;
+  readonly turnDeg: number;
+}
+
+/** From the panel's first corner along its first edge. */
+export const edgeAxes = (panel: Panel, edges: readonly LaidEdge[]): OwnAxes => ({
+  flatOf: (own) => flatOfOwn(panel, edges, own),
+  turnDeg: turnOfFirst(panel, edges),
+});
+
 /** Every hole of a panel: its own, and those of the lines that cross it. */
 export function placedHoles(
   panel: Panel,
   facets: readonly Facet[],
-  edges: readonly LaidEdge[],
+  axes: OwnAxes,
   crossings: readonly PanelCrossing[],
 ): readonly PlacedHole[] {
   const own = (panel.holes ?? []).flatMap((hole): PlacedHole[] => {
-    const at =
-      hole.flatMm !== undefined ? flatOfOwn(panel, edges, hole.flatMm) : hole.atMm && onFlat(facets, hole.atMm).at;
+    const at = hole.flatMm !== undefined ? axes.flatOf(hole.flatMm) : hole.atMm && onFlat(facets, hole.atMm).at;
     if (at === undefined) return [];
     return [
       {
@@ -35,7 +46,7 @@ export function placedHoles(
         for: hole.for ?? hole.id,
         at,
         diameterMm: hole.diameterMm ?? 0,
-        ...(hole.sizeMm === undefined ? {} : { sizeMm: hole.sizeMm, turnDeg: turnOfFirst(panel, edges) }),
+        ...(hole.sizeMm === undefined ? {} : { sizeMm: hole.sizeMm, turnDeg: axes.turnDeg }),
         ...(hole.cornerDrillMm === undefined ? {} : { cornerDrillMm: hole.cornerDrillMm }),
         ...(hole.fitted === undefined ? {} : { fitted: hole.fitted }),
       },

@@ -11,7 +11,14 @@ import {
   type Vec,
 } from '#geometry';
 import { mm, type PanelFinding, placeOf } from '../finding.ts';
+import { outlineWords } from '../flat/words.ts';
+import { holeCuts } from '../holes/hole-cuts.ts';
+import { holeFindings } from '../holes/hole-findings.ts';
+import type { PanelCrossing } from '../holes/panel-crossing.ts';
+import { type OwnAxes, placedHoles } from '../holes/placed-holes.ts';
+import { sealRows } from '../holes/seal-rows.ts';
 import type { PanelLayout } from '../layout.ts';
+import { slotOutline } from '../slot-outline.ts';
 import { panelSheet } from '../panel-sheet.ts';
 import { carFromFlat, type FlatFrame } from './flat-frame.ts';
 import { fitted, type RigidFit, rigidFit } from './rigid-fit.ts';
@@ -28,9 +35,13 @@ const AT_REST: FlatFrame = { origin: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], out:
 
 /**
  * A panel from a cardboard template: its outline as traced, laid onto the car by the points that were found on both, least squares.
- * Traced from the inside it is turned over, so that the drawing shows the outside face.
+ * Traced from the inside it is turned over, so that the drawing shows the outside face. What goes through it is cut into it.
  */
-export function templateLayout(panel: Panel, template: Template): PanelLayout {
+export function templateLayout(
+  panel: Panel,
+  template: Template,
+  crossings: readonly PanelCrossing[] = [],
+): PanelLayout {
   const sheet = panelSheet(panel);
   const placed = placedTemplate(panel, template);
   const flip = (outline: Outline) => (placed.turnedOver ? mirroredOutline(outline) : outline);
@@ -47,18 +58,27 @@ export function templateLayout(panel: Panel, template: Template): PanelLayout {
     outMm: leftMm,
     flat,
   }));
+  const { frame } = placed;
+  const facets = [{ ring: [], frame, polygon: outlinePoints(outline, 0.5) }];
+  const isPlaced = corners.length > 0;
+  const own: OwnAxes = { flatOf: ([x, y]) => (placed.turnedOver ? [-x, y] : [x, y]), turnDeg: 0 };
+  const through = isPlaced ? crossings : [];
+  const holes = placedHoles(panel, facets, own, through);
+  const made = holeCuts(holes, [], sheet.thicknessMm);
+  const open = [...cutOuts, ...made.cutOuts];
+  const bare = { panel, sheet, facets, holes, fixings: [], folds: [], outline, crossings: through };
   return {
     panel,
     sheet,
-    facets: [{ ring: [], frame: placed.frame, polygon: outlinePoints(outline, 0.5) }],
+    facets,
     creases: [],
     edges: [],
     corners,
     tapes: [],
     fixings: [],
-    holes: [],
+    holes,
     windows: [],
-    findings: placed.findings,
+    findings: [...placed.findings, ...holeFindings({ ...bare, inCar: (at) => carFromFlat(frame, at) })],
     flats: [
       {
         panel: panel.id,
@@ -66,14 +86,19 @@ export function templateLayout(panel: Panel, template: Template): PanelLayout {
         sheet: sheet.id,
         thicknessMm: sheet.thicknessMm,
         outline,
-        cutOuts,
-        holes: [],
-        slots: [],
+        cutOuts: open,
+        holes: made.holes,
+        slots: made.slots,
         folds: [],
         meshes: [],
-        seals: [],
+        seals: sealRows(holes, [], panel.fireSide),
         marks: [],
-        words: [{ at: outline[0]!.at, text: `${panel.id}: OUTSIDE FACE`, heightMm: 8, turnDeg: 0 }],
+        words: outlineWords(
+          panel.id,
+          outline,
+          [...open.map((cut) => cut.outline), ...made.slots.map(slotOutline)],
+          isPlaced ? [frame.x[2], frame.y[2]] : undefined,
+        ),
         corners: corners.map(({ id, flat: at }) => ({ id, at })),
       },
     ],

@@ -79,11 +79,11 @@ const text = (
 
 /** How long each edge is as measured, outside it. */
 function edgeWords({ edges }: PanelLayout, frame: FlatFrame, isInch: boolean): readonly Shape[] {
-  return edges.map(({ line: [a, b], lengthMm, strip }) => {
+  return edges.map(({ line: [a, b], lengthMm, strip, reachMm }) => {
     const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
     const long = Math.hypot(dx, dy) || 1;
-    // The ring runs counter-clockwise: outside is to the right of the way it runs.
-    const off = (strip === undefined ? 3.4 : -3.4) / frame.scale;
+    // The ring runs counter-clockwise: outside is to the right of the way it runs, beyond what lies over the edge.
+    const off = strip === undefined ? 3.4 / frame.scale + Math.max(0, reachMm) : -3.4 / frame.scale;
     const out: Point2 = [(dy / long) * off, (-dx / long) * off];
     const middle = frame.spot([(a[0] + b[0]) / 2 + out[0], (a[1] + b[1]) / 2 + out[1]]);
     const turn = uprightDeg((Math.atan2(dy, dx) * 180) / Math.PI);
@@ -100,7 +100,9 @@ const lowered = ([x, y]: readonly [number, number], turnDeg: number): readonly [
 function foldWords({ flats: [flat] }: PanelLayout, frame: FlatFrame): readonly Shape[] {
   return (flat?.folds ?? []).map(({ from, to, way, turnDeg }) => {
     const turn = uprightDeg((Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI);
-    const middle = frame.spot([from[0] + (to[0] - from[0]) * 0.75, from[1] + (to[1] - from[1]) * 0.75]);
+    // The two folds of a joggle lie side by side: their words do not.
+    const share = way === 'up' ? 0.25 : 0.75;
+    const middle = frame.spot([from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share]);
     return text(
       lowered(middle, turn),
       `fold ${way} ${formatNumber(turnDeg, Number.isInteger(turnDeg) ? 0 : 1)}°`,
