@@ -11,6 +11,7 @@ import {
   type Vec,
 } from '#geometry';
 import { mm, type PanelFinding, placeOf } from '../finding.ts';
+import type { FlatPattern } from '../flat-pattern.ts';
 import { outlineWords } from '../flat/words.ts';
 import { holeCuts } from '../holes/hole-cuts.ts';
 import { holeFindings } from '../holes/hole-findings.ts';
@@ -60,12 +61,9 @@ export function templateLayout(
   }));
   const { frame } = placed;
   const facets = [{ ring: [], frame, polygon: outlinePoints(outline, 0.5) }];
-  const isPlaced = corners.length > 0;
   const own: OwnAxes = { flatOf: ([x, y]) => (placed.turnedOver ? [-x, y] : [x, y]), turnDeg: 0 };
-  const through = isPlaced ? crossings : [];
+  const through = corners.length > 0 ? crossings : [];
   const holes = placedHoles(panel, facets, own, through);
-  const made = holeCuts(holes, [], sheet.thicknessMm);
-  const open = [...cutOuts, ...made.cutOuts];
   const bare = { panel, sheet, facets, holes, fixings: [], folds: [], outline, crossings: through };
   return {
     panel,
@@ -79,29 +77,33 @@ export function templateLayout(
     holes,
     windows: [],
     findings: [...placed.findings, ...holeFindings({ ...bare, inCar: (at) => carFromFlat(frame, at) })],
-    flats: [
-      {
-        panel: panel.id,
-        name: panel.name ?? panel.id,
-        sheet: sheet.id,
-        thicknessMm: sheet.thicknessMm,
-        outline,
-        cutOuts: open,
-        holes: made.holes,
-        slots: made.slots,
-        folds: [],
-        meshes: [],
-        seals: sealRows(holes, [], panel.fireSide),
-        marks: [],
-        words: outlineWords(
-          panel.id,
-          outline,
-          [...open.map((cut) => cut.outline), ...made.slots.map(slotOutline)],
-          isPlaced ? [frame.x[2], frame.y[2]] : undefined,
-        ),
-        corners: corners.map(({ id, flat: at }) => ({ id, at })),
-      },
-    ],
+    flats: [templateFlat({ panel, sheet, outline, cutOuts, holes, corners, frame })],
+  };
+}
+
+type Laid = Pick<PanelLayout, 'panel' | 'sheet' | 'holes' | 'corners'> &
+  Pick<FlatPattern, 'outline' | 'cutOuts'> & { readonly frame: FlatFrame };
+
+function templateFlat({ panel, sheet, outline, cutOuts, holes, corners, frame }: Laid): FlatPattern {
+  const made = holeCuts(holes, [], sheet.thicknessMm);
+  const open = [...cutOuts, ...made.cutOuts];
+  const taken = [...open.map((cut) => cut.outline), ...made.slots.map(slotOutline)];
+  return {
+    panel: panel.id,
+    name: panel.name ?? panel.id,
+    sheet: sheet.id,
+    thicknessMm: sheet.thicknessMm,
+    outline,
+    cutOuts: open,
+    holes: made.holes,
+    slots: made.slots,
+    folds: [],
+    meshes: [],
+    seals: sealRows(holes, [], panel.fireSide),
+    marks: [],
+    // Without its place on the car it has no up.
+    words: outlineWords(panel.id, outline, taken, corners.length > 0 ? [frame.x[2], frame.y[2]] : undefined),
+    corners: corners.map(({ id, flat: at }) => ({ id, at })),
   };
 }
 
