@@ -24,7 +24,7 @@ export function BoxCount({ had, order, file, onKeep }: Wish): ReactNode {
   const names = useMemo(() => neededRows(order), [order]);
   const ids = [...new Set([...counts.keys(), ...order.rows.map((row) => row.id)])];
   const count = (id: string, by: number): void =>
-    setCounts((was) => new Map(was).set(id, Math.max(0, Math.round(((was.get(id) ?? 0) + by) * 100) / 100)));
+    setCounts((was) => new Map(was).set(id, Math.max(0, Math.round(((was.get(id) ?? 0) + by) * 1e4) / 1e4)));
   const rows: readonly BoxRow[] = [...counts]
     .filter(([, qty]) => qty > 0)
     .map(([id, qty]) => ({ ...had.find((row) => row.id === id), id, qty }));
@@ -86,10 +86,13 @@ interface BoxLineWish {
   readonly onCount: (by: number) => void;
 }
 
+/** Whoever works in inches counts hose by the foot. */
+const METRES_PER_FOOT = 0.3048;
+
 function BoxLine({ id, row, qty, onCount }: BoxLineWish): ReactNode {
   const lengths = useLengths();
   const unit = row?.unit ?? 'each';
-  const by = unit === 'm' ? 0.5 : 1;
+  const by = unit === 'm' ? (lengths.unit === 'in' ? METRES_PER_FOOT : 0.5) : 1;
   const name = row === undefined ? id : lengths.soldAs(row.name);
   return (
     <li className="box-line">

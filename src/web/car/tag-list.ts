@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { Snag } from '#snags';
+import { degreeWords } from '#book';
 import type { Lengths } from '#units';
 import { standing } from '../bench/bench.ts';
 import { place } from '../bench/place.ts';
@@ -54,8 +55,12 @@ export function useTags(): readonly Tag[] {
   }, [judged, paper, isCut, hot, lengths]);
 }
 
-/** "turbine 36 mm", "turbine 1.4 in": what is passed, and how near. */
+/** "turbine 36 mm", "turbine 1.4 in", "O8 171 °C": what it is about, and how near or how hot. */
 function numberWords({ part, value, unit, line = '' }: Snag, lengths: Lengths): string {
-  const number = value === undefined || unit !== 'mm' ? '' : lengths.gapNumber(value).replace('-', '−');
-  return `${part ?? line} ${number}`.trim();
+  return `${part ?? line} ${value === undefined ? '' : told(value, unit, lengths)}`.trim();
+}
+
+function told(value: number, unit: string | undefined, lengths: Lengths): string {
+  if (unit === 'degC' || unit === '°C') return degreeWords(value, lengths.unit === 'in');
+  return unit === 'mm' ? lengths.gapNumber(value).replace('-', '−') : '';
 }
