@@ -12,7 +12,8 @@ import { type LifingAnswer, lifingOf } from './lifing-of.ts';
 import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
-import { type StripOf, stripOf } from './strip-of.ts';
+import type { StripOf } from './strip-answer.ts';
+import { stripOf } from './strip-of.ts';
 import { type Standing, standing, standingWithFound } from './standing.ts';
 
 /** What may be handed over where it is known already. */

@@ -35,16 +35,7 @@ export { type ReachFound, reachFound } from './reach-found.ts';
 export type { Standing, StandingLine } from './standing.ts';
 export { toolRoomOf } from './tool-room-of.ts';
 export { firstWayOf, followingWayOf, waysOf } from './ways-of.ts';
-export {
-  type StripBreak,
-  type StripCap,
-  type StripOf,
-  stripOf,
-  type StripOfStep,
-  type StripOpen,
-  strippable,
-  type StripUndo,
-  type StripWish,
-} from './strip-of.ts';
+export type { StripBreak, StripCap, StripOf, StripOfStep, StripOpen, StripUndo, StripWish } from './strip-answer.ts';
+export { stripOf, strippable } from './strip-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';
 export type { WorkedByName } from './worked-formula.ts';

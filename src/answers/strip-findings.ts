@@ -1,6 +1,7 @@
 import type { AccessFinding } from '#access';
 import type { LinesWorld, PlannedLine } from '#lines';
-import { neverOffOf, type StripOf, stripOf, type StripWin } from './strip-of.ts';
+import type { StripOf, StripWin } from './strip-answer.ts';
+import { neverOffOf, stripOf } from './strip-of.ts';
 
 /** Wins told as cures: as many as a hand has fingers to count them on. */
 const MOST_WINS = 5;

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Coming } from '#access';
 import { readCar } from '#car';
 import { linesWorld } from '#lines';
-import { stripOf, type StripOf } from './strip-of.ts';
+import type { StripOf } from './strip-answer.ts';
+import { stripOf } from './strip-of.ts';
 
 type V = readonly [number, number, number];
 interface Box {
