@@ -387,7 +387,7 @@ describe("the builder's own rows", () => {
       adapters: [{ id: 'half', a: { type: 'orb-stud', dash: 8 } }],
       seals: [{ id: 'ring', idMm: 4 }],
     });
-    expect(own.faults).toHaveLength(11);
+    expect(own.faults).toHaveLength(13);
     expect(own.faults[0]).toBe('catalogue.hoses[0] "thin": boreMm 20 is not smaller than odMm 18');
     expect(own.faults.every((f) => !f.includes('\n'))).toBe(true);
     expect(own.findHose('thin')).toBeUndefined();
