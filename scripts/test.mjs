@@ -1,5 +1,5 @@
-// Runs every check in turn, names each with its time, and closes with one plain count. Ends non-zero if anything failed.
-import { spawnSync } from 'node:child_process';
+// Runs every check, two at a time and the tests last, names each with its time, and closes with one plain count. Ends non-zero if anything failed.
+import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { systemNeed, systemNeeds } from './system-needs.mjs';
@@ -13,7 +13,7 @@ const asked = process.argv.slice(2);
 if (asked.length === 0) process.env.FAIRLEAD_BROWSERS = 'in one file';
 
 const bin = (name) => `${root}node_modules/.bin/${name}`;
-const stages = [
+const checks = [
   { name: 'types', command: [bin('tsc'), '-p', 'tsconfig.json'] },
   { name: 'types of the core, without Node and DOM', command: [bin('tsc'), '-p', 'tsconfig.core.json'] },
   { name: 'types of the screen', command: [bin('tsc'), '-p', 'tsconfig.web.json'] },
@@ -24,31 +24,45 @@ const stages = [
   { name: 'lint', command: [bin('oxlint'), '--deny-warnings'] },
   { name: 'format', command: [bin('biome'), 'format', '.'] },
   { name: 'dead code', command: [bin('knip'), '--no-progress'] },
-  {
-    name: 'tests',
-    command: [
-      bin('vitest'),
-      'run',
-      '--reporter=default',
-      '--reporter=json',
-      `--outputFile.json=${resultFile}`,
-      ...asked,
-    ],
-  },
 ];
+const tests = {
+  name: 'tests',
+  command: [bin('vitest'), 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${resultFile}`, ...asked],
+};
 
 const seconds = (from) => `${((performance.now() - from) / 1000).toFixed(1)} s`;
 
-function runStage({ name, command }) {
-  process.stdout.write(`\n== ${name}\n`);
+/** Runs one; what it says is shown as it comes, or in one piece at its end where others run beside it. */
+async function passes({ name, command }, isAlone) {
+  if (isAlone) process.stdout.write(`\n== ${name}\n`);
   const from = performance.now();
-  const [file, ...args] = command;
-  const done = spawnSync(process.execPath, [file, ...args], { cwd: root, stdio: 'inherit' });
-  const passed = done.status === 0;
-  process.stdout.write(
-    `== ${name}: ${passed ? 'passed' : `FAILED (${done.status ?? done.signal ?? done.error?.message})`}, ${seconds(from)}\n`,
-  );
-  return passed;
+  const said = [];
+  const end = await new Promise((done) => {
+    const child = spawn(process.execPath, command, {
+      cwd: root,
+      stdio: isAlone ? 'inherit' : ['ignore', 'pipe', 'pipe'],
+    });
+    child.stdout?.on('data', (text) => said.push(text));
+    child.stderr?.on('data', (text) => said.push(text));
+    child.on('error', (fault) => done(fault.message));
+    child.on('close', (code, signal) => done(code ?? signal));
+  });
+  if (!isAlone) process.stdout.write(`\n== ${name}\n${Buffer.concat(said)}`);
+  process.stdout.write(`== ${name}: ${end === 0 ? 'passed' : `FAILED (${end})`}, ${seconds(from)}\n`);
+  return end === 0;
+}
+
+const AT_ONCE = 2;
+const failedStages = [];
+
+async function runAll() {
+  const left = [...checks];
+  const lane = async () => {
+    for (let one = left.shift(); one !== undefined; one = left.shift())
+      if (!(await passes(one, false))) failedStages.push(one.name);
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, lane));
+  if (!(await passes(tests, true))) failedStages.push(tests.name);
 }
 
 /** What the test runner itself counted; nothing when it died before writing. */
@@ -69,7 +83,7 @@ mkdirSync(`${root}out`, { recursive: true });
 rmSync(resultFile, { force: true });
 
 const from = performance.now();
-const failedStages = stages.filter((stage) => !runStage(stage)).map((stage) => stage.name);
+await runAll();
 const counts = testCounts();
 const unmet = systemNeeds.map((need) => systemNeed(need.debianPackage)).filter((need) => !need.isMet);
 
