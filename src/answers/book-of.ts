@@ -28,23 +28,17 @@ export interface BookKnown {
   readonly before?: { readonly name: string; readonly world: LinesWorld };
 }
 
-/** Nuts that no tool goes on well, and how each job of the breaks is done. */
-export type ComesOff = Required<Pick<BookInput, 'nuts' | 'offPlans'>>;
-
-/** What comes off: half of the work of a book, and nothing else of it is needed for it. */
-export const comesOff = (world: LinesWorld): ComesOff => ({
-  nuts: toolRoomOf(world, []).nuts.flatMap(nutOf),
-  offPlans: jobsOf(world.car).map((job) => offPlanOf(stripOf(world, [], job))),
-});
+/** Nuts that no tool goes on well: a third of the work of a book, and nothing else of it is needed for them. */
+export const bookNuts = (world: LinesWorld): readonly OffNut[] => toolRoomOf(world, []).nuts.flatMap(nutOf);
 
 /** All that the book is made of, of a car with its ways taken; nothing is planned for it. */
 export const bookOf = (world: LinesWorld, known: BookKnown = {}): BookInput => ({
-  ...bookBesides(world, known),
-  ...comesOff(world),
+  ...bookBesidesNuts(world, known),
+  nuts: bookNuts(world),
 });
 
-/** The same without what comes off. */
-export function bookBesides(world: LinesWorld, known: BookKnown = {}): Omit<BookInput, keyof ComesOff> {
+/** The same without the nuts. */
+export function bookBesidesNuts(world: LinesWorld, known: BookKnown = {}): Omit<BookInput, 'nuts'> {
   const { car } = world;
   const stands = known.standing ?? standing(world, known.tried);
   const flow = known.flow ?? flowOf(world, []);
@@ -63,6 +57,7 @@ export function bookBesides(world: LinesWorld, known: BookKnown = {}): Omit<Book
     flow,
     panels: panelsOf(world),
     rulePacks: rulePacksOf(rulesOf(world, [])),
+    offPlans: jobsOf(car).map((job) => offPlanOf(stripOf(world, [], job))),
     ...(known.day === undefined ? {} : { lifing: lifingSheetOf(lifingOf(world, [], known.day)) }),
     ...(known.before === undefined
       ? {}

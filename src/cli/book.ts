@@ -1,8 +1,8 @@
 import { mkdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
-import { bookBesides, type BookKnown, bookOf, carWithTaken, takenAsMade } from '#answers';
+import { bookBesidesNuts, type BookKnown, bookOf, carWithTaken, takenAsMade } from '#answers';
 import { bookPages, type BookSheet, bookSheets, changedSheets, PAGE_PAPERS, type PagePaper, palettes } from '#book';
-import { type CarInput, crewComesOff, crewPlan } from '#crew';
+import { type CarInput, crewBookNuts, crewPlan } from '#crew';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import { pdfBytes, svgText } from '#paper';
 import { nearestName } from '#sources';
@@ -192,11 +192,11 @@ interface WithWays {
   readonly tried: ReadonlyMap<string, Way>;
 }
 
-/** The book's matter; what comes off is worked out on a second thread meanwhile, where there may be one. */
+/** The book's matter; the room for tools is worked out on a second thread meanwhile, where there may be one. */
 async function bookOnThreads(world: LinesWorld, input: CarInput, hands: number | undefined, known: BookKnown) {
   if (hands === 1) return bookOf(world, known);
-  const off = crewComesOff({ ...input, car: world.car });
-  return { ...bookBesides(world, known), ...(await off) };
+  const nuts = crewBookNuts({ ...input, car: world.car });
+  return { ...bookBesidesNuts(world, known), nuts: await nuts };
 }
 
 /** The earlier car by its name and file, since both may have the same name. */

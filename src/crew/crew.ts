@@ -1,5 +1,5 @@
 import { MessageChannel } from 'node:worker_threads';
-import { type CarsCompared, type ComesOff, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
+import { type bookNuts, type CarsCompared, plannedInTurn, planKey, takenAsMade, wayAloneKey } from '#answers';
 import { findLine, type Line } from '#car';
 import type { Planned, Way } from '#lines';
 import { fewerRefused, type KeptLines, makingWay, type WayMade, withKept } from '#stock';
@@ -167,9 +167,9 @@ function longestFirst(lines: readonly Line[]): Line[] {
   return [...lines].sort((p, q) => effort(q) - effort(p));
 }
 
-/** What comes off, for the book, on another thread. */
-export const crewComesOff = (input: CarInput): Promise<ComesOff> =>
-  withHands(1, ([hand]) => hand!.run('comesOff', { input }));
+/** Nuts that no tool goes on well, for the book, on another thread. */
+export const crewBookNuts = (input: CarInput): Promise<ReturnType<typeof bookNuts>> =>
+  withHands(1, ([hand]) => hand!.run('bookNuts', { input }));
 
 async function withHands<T>(count: number, work: (crew: readonly Hand[]) => Promise<T>): Promise<T> {
   const crew = Array.from({ length: Math.max(1, count) }, () => new Hand());

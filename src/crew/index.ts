@@ -2,7 +2,7 @@
 export type { BookAsk, BookMade } from './book-task.ts';
 export { type CarInput, carInput, worldOf } from './car-input.ts';
 export {
-  crewComesOff,
+  crewBookNuts,
   type CrewCompared,
   crewCompared,
   type CrewPlan,

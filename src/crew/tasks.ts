@@ -1,4 +1,4 @@
-import { type ComesOff, comesOff, orderOf, planCar, planSnagsOf, type Watch, wayAlone, waysOf } from '#answers';
+import { bookNuts, orderOf, planCar, planSnagsOf, type Watch, wayAlone, waysOf } from '#answers';
 import { findLine } from '#car';
 import type { Planned, Way } from '#lines';
 import type { Snag } from '#snags';
@@ -45,7 +45,8 @@ export const tasks = {
     keptLines(worldOf(from), plannedFrom, worldOf(to)),
   compare: ({ from, plannedFrom, to, planned, kept }: ComparedInput): Comparison =>
     compare(worldOf(from), plannedFrom, worldOf(to), planned, kept),
-  comesOff: ({ input }: { input: CarInput }): ComesOff => comesOff(worldOf(input)),
+  /** Nuts that no tool goes on well, for the book. */
+  bookNuts: ({ input }: { input: CarInput }): ReturnType<typeof bookNuts> => bookNuts(worldOf(input)),
   ...standingTasks,
 } as const;
 
