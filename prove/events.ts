@@ -30,7 +30,7 @@ const expected: readonly Expected[] = [
   { remake: ['O1'], scrap: [] },
   { remake: ['O7'], mayFollow: ['O8', 'C6', 'C7'], scrap: [], parts: { turbo: 100 } },
   { remake: [], scrap: [], parts: { turbine: 50 } },
-  { remake: ['O2', 'O3'], scrap: [], parts: { filter: 6 } },
+  { remake: ['O2', 'O3'], scrap: [], parts: { filter: 6, 'filter-canister': 6 } },
   { remake: ['C1', 'C2'], scrap: [] },
   {
     remake: [],

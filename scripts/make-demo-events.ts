@@ -154,6 +154,7 @@ function dropUnused(car: Car): void {
         (lever[key] as unknown[]) = lever[key].filter(({ to }) => to.mover === undefined || used.has(to.mover));
 }
 
+const FILTER: readonly string[] = ['filter', 'filter-canister'];
 const PIPE_45 = { odMm: 45, wallMm: 1.6, bendRadiusMm: 90, material: 'aluminium' };
 const BLANKET_MM = 12;
 const BLANKET_C = 280;
@@ -219,7 +220,7 @@ export const demoEvents: readonly DemoEvent[] = [
     file: '6-filter-ahead-of-bulkhead',
     words: 'the oil filter head on the other side of the bulkhead',
     apply: (car) => {
-      mirroredInX(part(car, 'filter'), BULKHEAD_X);
+      for (const id of FILTER) mirroredInX(part(car, id), BULKHEAD_X);
       for (const id of ['O2', 'O3']) line(car, id).through = [{ part: 'bulkhead', kind: 'bulkhead-fitting' }];
     },
   },
@@ -242,7 +243,7 @@ export const demoEvents: readonly DemoEvent[] = [
   {
     file: '9-filter-off',
     words: 'the oil filter off, between runs',
-    apply: (car) => takeOff(car, (each) => each.id === 'filter'),
+    apply: (car) => takeOff(car, (each) => FILTER.includes(each.id)),
   },
   {
     file: '10-turbo-off',
