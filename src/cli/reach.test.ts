@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { main } from './main.ts';
+import { runMain } from './run-main.fixture.ts';
 
 const block = {
   id: 'pump',
@@ -31,18 +31,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function run(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const said = { out: '', err: '' };
-  const code = await main(args, {
-    out: (text) => void (said.out += text),
-    err: (text) => void (said.err += text),
-    outIsTerminal: false,
-    errIsTerminal: false,
-    columns: 100,
-    env: {},
-  });
-  return { code, ...said };
-}
+const run = (...args: string[]) => runMain(args);
 
 describe('fairlead reach', () => {
   it('tells every fastener, its tool and what is in the way', async () => {
