@@ -120,7 +120,7 @@ function NewOne(): ReactNode {
         </div>
         <div>
           <h3>The demo car</h3>
-          <p className="soft small">Invented hill-climb coupe: 43 parts, 31 lines</p>
+          <p className="soft small">An invented hill-climb coupe with all its parts and lines</p>
           <Key onClick={() => void begin({ from: 'demo' })}>Open the demo car</Key>
         </div>
       </div>
