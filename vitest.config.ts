@@ -1,6 +1,6 @@
 import { configDefaults, defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
-import { ownCache } from './test/own-cache.ts';
+import { askedFile, noteOutside, ownCache } from './test/around-all.ts';
 
 /** Rooms of pure functions: their test files share one set of loaded modules, which saves half a minute of loading. */
 const pure = [
@@ -27,8 +27,10 @@ export default defineConfig({
     testTimeout: 60_000,
     pool: 'threads',
     maxWorkers: 2,
-    env: { FAIRLEAD_CACHE: ownCache },
-    globalSetup: './test/own-cache.ts',
+    // Threads of the tests and theirs get it by the flag, child processes by the environment.
+    execArgv: ['--require', noteOutside],
+    env: { FAIRLEAD_CACHE: ownCache, FAIRLEAD_ASKED: askedFile, NODE_OPTIONS: `--require "${noteOutside}"` },
+    globalSetup: './test/around-all.ts',
     sequence: { sequencer: BrowsersFirst },
     projects: [
       { extends: true, test: { name: 'pure', include: pure, isolate: false } },

@@ -1,4 +1,6 @@
-import { afterAll, describe, expect, it } from 'vitest';
+import type * as Crypto from 'node:crypto';
+import { createHash, timingSafeEqual } from 'node:crypto';
+import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { StandingCrew } from '#crew';
 import { memoryShelf } from '#shelf';
 import { newCode } from './access.ts';
@@ -8,6 +10,13 @@ import { Desk } from './desk.ts';
 import { Jobs } from './jobs.ts';
 import { NewsDesk } from './news.ts';
 import { Tried } from './tried.ts';
+
+// The one comparison that takes the same time whatever differs is listened to, here and there answered for.
+vi.mock('node:crypto', async (own) => {
+  const crypto = await own<typeof Crypto>();
+  return { ...crypto, timingSafeEqual: vi.fn(crypto.timingSafeEqual) };
+});
+const compare = vi.mocked(timingSafeEqual);
 
 const crew = new StandingCrew();
 afterAll(() => crew.end());
@@ -76,5 +85,57 @@ describe('a screen on the shop’s network', () => {
     const codes = new Set(Array.from({ length: 50 }, newCode));
     for (const code of codes) expect(code).toMatch(/^\d{8}$/u);
     expect(codes.size).toBe(50);
+  });
+});
+
+describe('how long a code takes', () => {
+  beforeEach(() => {
+    compare.mockClear();
+  });
+  const CODE = '12345678';
+  /** The two that were compared last, in hex, and how many comparisons there were. */
+  const compared = () => [compare.mock.calls.length, ...compare.mock.calls.at(-1)!.map((bytes) => hex(bytes))];
+  const hex = (bytes: NodeJS.ArrayBufferView) =>
+    Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('hex');
+  /** FIPS 180-4: 32 bytes of whatever length; what is compared tells neither length nor common beginning. */
+  const digest = (text: string) => createHash('sha256').update(text).digest('hex');
+  const wrong = ['02345678', '12345670', '87654321', '1234567', '123456789', '1', '', '1234567x', 'é', '0'.repeat(40)];
+
+  it.each(wrong)(
+    'the wrong code "%s" goes the way of every other: two digests compared, and the same answer',
+    async (code) => {
+      const ask = await shared(CODE);
+      const answer = await ask('/api/access', tried(code));
+      // Once for the cookie that was not sent, once for the code.
+      expect(compared()).toEqual([2, digest(code.replaceAll(/\D/gu, '')), digest(CODE)]);
+      expect([answer.status, await answer.json()]).toEqual([
+        401,
+        { fault: "that is not this shop's code; 7 more tries" },
+      ]);
+    },
+  );
+
+  it.each(wrong)('so does the wrong cookie "%s"', async (code) => {
+    const ask = await shared(CODE);
+    const cookie = `fairlead-code=${encodeURIComponent(code)}`;
+    const answer = await ask('/api/cars', { headers: { cookie } });
+    expect(compared()).toEqual([1, digest(code), digest(CODE)]);
+    expect([answer.status, await answer.json()]).toEqual([
+      401,
+      { fault: expect.stringContaining('access code is wanted') },
+    ]);
+  });
+
+  it('nothing but that comparison lets in or keeps out', async () => {
+    const ask = await shared(CODE);
+    compare.mockReturnValueOnce(false).mockReturnValueOnce(false);
+    expect((await ask('/api/access', tried(CODE))).status).toBe(401);
+    compare.mockReturnValueOnce(false).mockReturnValueOnce(true);
+    expect((await ask('/api/access', tried('87654321'))).status).toBe(200);
+    const cars = (code: string) => ask('/api/cars', { headers: { cookie: `fairlead-code=${code}` } });
+    compare.mockReturnValueOnce(false);
+    expect((await cars(CODE)).status).toBe(401);
+    compare.mockReturnValueOnce(true);
+    expect((await cars('87654321')).status).toBe(200);
   });
 });
