@@ -64,6 +64,7 @@ export const wholePanels = {
           id: 'W1',
           name: 'Over the turbo',
           shape: 'own',
+          ends: 'square',
           count: 4,
           rows: 1,
           freeCm2: 310,

@@ -31,6 +31,7 @@ const between = { from: id('Corner it begins at'), to: id('Corner it ends at') }
 
 export const FIXINGS = ['rivet', 'rivnut', 'screw', 'quarter-turn', 'bond', 'weld'] as const;
 export const WINDOW_SHAPES = ['trapezoid', 'slot', 'round', 'hexagon', 'own'] as const;
+export const WINDOW_ENDS = ['leaning', 'square'] as const;
 export const MESH_KINDS = ['openPercent', 'woven', 'round', 'square', 'hexagon'] as const;
 
 const cornerSchema = fields('A measured corner of a panel', {
@@ -116,6 +117,7 @@ const windowSchema = fields('A window, or a field of windows', {
   id: id('Id, once within its panel'),
   name: text('Name in words', 200).optional(),
   shape: oneOf('Shape of one opening', WINDOW_SHAPES),
+  ends: oneOf("How the field's ends stand; absent: those of trapezoids lean with the panel", WINDOW_ENDS).optional(),
   count: integer('How many openings in a row', 1, 1000).optional(),
   rows: integer('How many rows', 1, 1000).optional(),
   freeCm2: positive('Free area wanted, mesh counted; the tool chooses the size [cm2]', 1e6, 'cm2').optional(),
@@ -134,9 +136,13 @@ const windowSchema = fields('A window, or a field of windows', {
   mesh: meshSchema.optional(),
   lets: oneOf('Which way air is meant to go', ['out', 'in']).optional(),
   note: text('Remark', 2000).optional(),
-}).refine((window) => window.shape !== 'own' || (window.outlineMm?.length ?? 0) >= 3, {
-  error: 'shape own with an outlineMm of three points or more',
-});
+})
+  .refine((window) => window.shape !== 'own' || (window.outlineMm?.length ?? 0) >= 3, {
+    error: 'shape own with an outlineMm of three points or more',
+  })
+  .refine(({ shape, ends }) => ends !== 'leaning' || shape === 'trapezoid' || shape === 'slot', {
+    error: 'ends that lean only of shape trapezoid or slot',
+  });
 
 const holeSchema = fields('A hole for something that goes through: exactly one of diameterMm, sizeMm', {
   id: id('Id, once within its panel'),

@@ -88,7 +88,8 @@ export function distanceToSide({ a, b, arc }: Side, p: Point2): number {
     if (isOnArc(arc, Math.atan2(y, x))) return Math.abs(Math.hypot(x, y) - arc.radius);
     return Math.min(apart(p, a), apart(p, b));
   }
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const dx = b[0] - a[0];
+  const dy = b[1] - a[1];
   const share = Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy)));
   return Math.hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy);
 }
@@ -170,6 +171,7 @@ function circleCircle(one: SideArc, other: SideArc): Point2[] {
 
 /** Least distance between two sides [mm]; 0 where they meet. */
 export function sideGap(one: Side, other: Side): number {
+  if (one.arc === undefined && other.arc === undefined) return straightGap(one, other);
   if (sideCrossings(one, other).length > 0) return 0;
   let gap = Math.min(
     distanceToSide(one, other.a),
@@ -189,6 +191,25 @@ export function sideGap(one: Side, other: Side): number {
       if (isOnArc(arc, a)) gap = Math.min(gap, distanceToSide(side, onCircle(arc, a)));
   }
   return gap;
+}
+
+/** Of two straight sides: 0 where each has the other's ends on both its hands, else from an end of one to the other. */
+function straightGap(one: Side, other: Side): number {
+  if (isParted(one, other) && isParted(other, one)) return 0;
+  const gap = Math.min(
+    distanceToSide(one, other.a),
+    distanceToSide(one, other.b),
+    distanceToSide(other, one.a),
+    distanceToSide(other, one.b),
+  );
+  return gap < AT_END ? 0 : gap;
+}
+
+/** Whether the ends of one straight side lie on either hand of another's line. */
+function isParted({ a, b }: Side, { a: p, b: q }: Side): boolean {
+  const dx = b[0] - a[0];
+  const dy = b[1] - a[1];
+  return (dx * (p[1] - a[1]) - dy * (p[0] - a[0])) * (dx * (q[1] - a[1]) - dy * (q[0] - a[0])) < 0;
 }
 
 function footOn({ a, b }: Side, p: Point2): Point2 {

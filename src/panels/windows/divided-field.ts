@@ -1,6 +1,6 @@
 import { outlineArea } from '#geometry';
 import { drillOfAtMost, drillOfSize, drills } from './drills.ts';
-import { type FieldQuad, quadMiddle, scaledQuad } from './field-quad.ts';
+import { type FieldQuad, quadLength, quadMiddle, scaledQuad } from './field-quad.ts';
 import { mostShare } from './tapered-field.ts';
 import { type Cell, type Division, slotCells, trapezoidArea, trapezoidCells, usualCount } from './window-cells.ts';
 import {
@@ -75,7 +75,7 @@ function grownLattice(
   const stock = spec.drills ?? drills;
   const fixed = shape === 'round' ? spec.cornerDrillMm : undefined;
   const least = shape === 'round' ? 1 : rules.drillMm;
-  const span = Math.max(quad.right - quad.left, 1);
+  const span = Math.max(quadLength(quad), 1);
   const largest = (count: number, rows: number): number =>
     span *
     mostShare((share) => {
@@ -138,7 +138,7 @@ function ownField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided
 }
 
 /** An area is met within this share: far below what a saw cuts. */
-const AREA_WITHIN = 1e-9;
+const AREA_WITHIN = 1e-7;
 const MOST_STEPS = 60;
 
 /**

@@ -9,7 +9,15 @@ import {
   isInOutline,
 } from '#geometry';
 import type { DrilledHole } from '../flat-pattern.ts';
-import { type Clear, type FieldQuad, gapToClear, quadHeight, quadMiddle } from './field-quad.ts';
+import {
+  boxesApart,
+  type Clear,
+  type FieldQuad,
+  gapToClear,
+  quadHeight,
+  quadLength,
+  quadMiddle,
+} from './field-quad.ts';
 import type { Cell } from './window-cells.ts';
 import type { Opening, WindowField } from './window-spec.ts';
 
@@ -67,6 +75,8 @@ export function distancesOf(
       note(i, 'the outline', toEdge, asked.edgeMm);
     }
     for (const clear of clears) {
+      // Nothing that is further off than asked changes anything.
+      if (clear.outline !== undefined && boxesApart(one.box, clear.outline.box) > clear.clearMm) continue;
       const gap = gapToClear(one, clear, clear.clearMm);
       edge = Math.min(edge, gap);
       note(i, clear.name, gap, clear.clearMm);
@@ -94,9 +104,6 @@ export function distancesOf(
 function depthOfBox([x0, y0, x1, y1]: ReadyOutline['box'], panel: ReadyOutline): number {
   return depthInOutline(panel, [(x0 + x1) / 2, (y0 + y1) / 2]) - Math.hypot(x1 - x0, y1 - y0) / 2;
 }
-
-const boxesApart = (a: ReadyOutline['box'], b: ReadyOutline['box']): number =>
-  Math.max(b[0] - a[2], a[0] - b[2], b[1] - a[3], a[1] - b[3], 0);
 
 /** Cells in the frame as named openings on the flat, with what can be said of them together. */
 export function laidField(
@@ -131,7 +138,7 @@ export function laidField(
     count: of.count,
     rows: of.rows,
     centreMm: [frame.isTurned ? frame.long - u : u, v],
-    sizeMm: [quad.right - quad.left, quadHeight(quad)],
+    sizeMm: [quadLength(quad), quadHeight(quad)],
     notes: of.notes,
   };
 }

@@ -75,6 +75,7 @@ export function rowThroughPanels(
       ...(spec.shape === 'round' ? { cornerDrillMm: highMm } : {}),
       count: n,
       rows: 1,
+      ends: 'square',
       along: line,
       centreAlongMm: long / 2,
       centreAcrossMm: 0,

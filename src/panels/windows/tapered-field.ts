@@ -4,13 +4,15 @@ import {
   type FieldQuad,
   heightAt,
   inTheWay,
-  isRealQuad,
+  quadArea,
   quadMiddle,
   raised,
   roomAbout,
   scaledQuad,
   type Slanted,
+  square,
 } from './field-quad.ts';
+import { leaningQuad } from './leaning-ends.ts';
 import type { WindowSpec } from './window-spec.ts';
 
 /** The panel's two long edges above one another: samples of the clear stretch that a field may lie in. */
@@ -76,11 +78,6 @@ function edgeLine(us: readonly number[], heights: readonly number[], i: number, 
   return { at0, slope };
 }
 
-const area = (quad: FieldQuad): number =>
-  isRealQuad(quad)
-    ? (quad.right - quad.left) * (heightAt(quad.high, quadMiddle(quad)[0]) - heightAt(quad.low, quadMiddle(quad)[0]))
-    : 0;
-
 /** The largest field between the panel's long edges over any stretch of the samples; about `u0` where that is given. */
 function largestQuad({ us, lows, highs }: Taper, edgeMm: number, u0: number | undefined): FieldQuad | undefined {
   let best: FieldQuad | undefined;
@@ -90,12 +87,12 @@ function largestQuad({ us, lows, highs }: Taper, edgeMm: number, u0: number | un
   for (let i = 0; i < us.length; i++)
     for (let j = i + 1; j < us.length; j++) {
       const quad: FieldQuad = {
-        left: us[i]! + edgeMm,
-        right: us[j]! - edgeMm,
+        left: square(us[i]! + edgeMm),
+        right: square(us[j]! - edgeMm),
         low: raised(edgeLine(us, lows, i, j, 1), edgeMm),
         high: raised(edgeLine(us, highs, i, j, -1), -edgeMm),
       };
-      const [now, offNow] = [area(quad), Math.abs(quadMiddle(quad)[0] - (u0 ?? middle))];
+      const [now, offNow] = [quadArea(quad), Math.abs(quadMiddle(quad)[0] - (u0 ?? middle))];
       if (u0 !== undefined && offNow > (us[1]! - us[0]!) / 2 + 1e-6) continue;
       // Of two as large as one another the one nearer to the middle, so that a mirrored panel has mirrored windows.
       if (now > most * (1 + 1e-9) || (now > most * (1 - 1e-9) && offNow < off - 1e-6))
@@ -135,12 +132,19 @@ export function mostShare(holds: (share: number) => boolean, halvings = HALVINGS
   return low;
 }
 
-const mixed = (a: FieldQuad, b: FieldQuad, ends: number, low: number, high: number, right = ends): FieldQuad => ({
-  left: a.left + ends * (b.left - a.left),
-  right: a.right + right * (b.right - a.right),
-  low: { at0: a.low.at0 + low * (b.low.at0 - a.low.at0), slope: a.low.slope },
-  high: { at0: a.high.at0 + high * (b.high.at0 - a.high.at0), slope: a.high.slope },
-});
+/** A field's lines some way towards another's that lean as they do; one share for both ends, or one for each. */
+function mixed(a: FieldQuad, b: FieldQuad, ends: number, low: number, high: number, right = ends): FieldQuad {
+  const line = (from: Slanted, to: Slanted, share: number): Slanted => ({
+    at0: from.at0 + share * (to.at0 - from.at0),
+    slope: from.slope,
+  });
+  return {
+    left: line(a.left, b.left, ends),
+    right: line(a.right, b.right, right),
+    low: line(a.low, b.low, low),
+    high: line(a.high, b.high, high),
+  };
+}
 
 /**
  * The field that fills a panel clear of its outline and of `clears`: between its two long edges, shrunk until nothing is in its
@@ -150,7 +154,7 @@ export function fillingQuad(
   panel: ReadyOutline,
   edgeMm: number,
   clears: readonly Clear[],
-  spec: Pick<WindowSpec, 'centreAlongMm' | 'centreAcrossMm'>,
+  spec: Pick<WindowSpec, 'shape' | 'ends' | 'centreAlongMm' | 'centreAcrossMm'>,
 ): FieldQuad | { readonly why: string } {
   const { centreAlongMm: u0, centreAcrossMm: v0 } = spec;
   const deep = roomiest(panel, edgeMm, clears);
@@ -163,17 +167,21 @@ export function fillingQuad(
   if (wish === undefined)
     return { why: `between the long edges there is less than two edge distances of ${edgeMm.toFixed(1)} mm` };
   const holds = (quad: FieldQuad): boolean => inTheWay(quad, panel, edgeMm, clears) === undefined;
-  const own = quadMiddle(wish);
-  const middles: Point2[] = u0 === undefined && v0 === undefined ? [own, deep] : [[u0 ?? own[0], v0 ?? own[1]]];
+  const isLeaning = (spec.ends ?? (spec.shape === 'trapezoid' ? 'leaning' : 'square')) === 'leaning';
+  const leaning = isLeaning ? leaningQuad(wish, panel, edgeMm) : wish;
+  const wishes = leaning.left.slope === 0 && leaning.right.slope === 0 ? [wish] : [leaning, wish];
+  const [own] = wishes.map(quadMiddle);
+  const middles: Point2[] = u0 === undefined && v0 === undefined ? [own!, deep] : [[u0 ?? own![0], v0 ?? own![1]]];
   let best: FieldQuad | undefined;
-  for (const middle of middles) {
-    const about = aboutMiddle(wish, middle);
-    const share = mostShare((s) => s > 0 && holds(scaledQuad(about, middle, s)));
-    if (share === 0) continue;
-    const isFree = u0 === undefined && v0 === undefined;
-    const quad = letOut(scaledQuad(about, middle, share), about, holds, isFree);
-    if (best === undefined || area(quad) > area(best) * (1 + 1e-9)) best = quad;
-  }
+  for (const of of wishes)
+    for (const middle of middles) {
+      const about = aboutMiddle(of, middle);
+      const share = mostShare((s) => s > 0 && holds(scaledQuad(about, middle, s)));
+      if (share === 0) continue;
+      const isFree = u0 === undefined && v0 === undefined;
+      const quad = letOut(scaledQuad(about, middle, share), about, holds, isFree);
+      if (best === undefined || quadArea(quad) > quadArea(best) * (1 + 1e-9)) best = quad;
+    }
   return best ?? { why: `its middle at ${middles[0]!.map((x) => x.toFixed(1)).join(', ')} mm has no room about it` };
 }
 
@@ -194,11 +202,12 @@ function seedPoint(panel: ReadyOutline, deep: Point2, u0: number | undefined, v0
 
 /** The largest field within another's sides whose middle is a given point. */
 function aboutMiddle(quad: FieldQuad, [u, v]: Point2): FieldQuad {
-  const half = Math.min(Math.abs(u - quad.left), Math.abs(quad.right - u)) || (quad.right - quad.left) / 2;
+  const long = [heightAt(quad.left, v), heightAt(quad.right, v)] as const;
+  const half = Math.min(Math.abs(u - long[0]), Math.abs(long[1] - u)) || (long[1] - long[0]) / 2;
   const high = Math.min(Math.abs(heightAt(quad.high, u) - v), Math.abs(v - heightAt(quad.low, u)));
   return {
-    left: u - half,
-    right: u + half,
+    left: { at0: u - half - quad.left.slope * v, slope: quad.left.slope },
+    right: { at0: u + half - quad.right.slope * v, slope: quad.right.slope },
     low: { at0: v - high - quad.low.slope * u, slope: quad.low.slope },
     high: { at0: v + high - quad.high.slope * u, slope: quad.high.slope },
   };
@@ -224,13 +233,18 @@ function letOut(quad: FieldQuad, wish: FieldQuad, holds: (quad: FieldQuad) => bo
   return holds(out) ? out : now;
 }
 
-/** A field of a given size about its middle; its long sides lie between the slants of the panel's two long edges. */
+/** A field of a given size about its middle; its sides and ends lie between the slants of those that fill the panel. */
 export function sizedQuad(filling: FieldQuad, [u, v]: Point2, [along, across]: readonly [number, number]): FieldQuad {
-  const [low, high] = [heightAt(filling.low, u), heightAt(filling.high, u)];
-  const slantAt = (height: number): Slanted => {
-    const share = (height - low) / (high - low);
-    const slope = filling.low.slope + Math.min(1, Math.max(0, share)) * (filling.high.slope - filling.low.slope);
-    return { at0: height - slope * u, slope };
+  const lineAt = (a: Slanted, b: Slanted, here: number, over: number): Slanted => {
+    const [from, to] = [heightAt(a, here), heightAt(b, here)];
+    const share = Math.min(1, Math.max(0, (over - from) / (to - from)));
+    const slope = a.slope + share * (b.slope - a.slope);
+    return { at0: over - slope * here, slope };
   };
-  return { left: u - along / 2, right: u + along / 2, low: slantAt(v - across / 2), high: slantAt(v + across / 2) };
+  return {
+    left: lineAt(filling.left, filling.right, v, u - along / 2),
+    right: lineAt(filling.left, filling.right, v, u + along / 2),
+    low: lineAt(filling.low, filling.high, u, v - across / 2),
+    high: lineAt(filling.low, filling.high, u, v + across / 2),
+  };
 }

@@ -45,7 +45,17 @@ export function specOf(
   const runs = named === undefined || named.from === along!.from;
   const own = Object.fromEntries(
     (
-      ['count', 'rows', 'sizeMm', 'centreAlongMm', 'centreAcrossMm', 'webMm', 'edgeMm', 'cornerDrillMm'] as const
+      [
+        'ends',
+        'count',
+        'rows',
+        'sizeMm',
+        'centreAlongMm',
+        'centreAcrossMm',
+        'webMm',
+        'edgeMm',
+        'cornerDrillMm',
+      ] as const
     ).flatMap((key) => (window[key] === undefined ? [] : [[key, window[key]]])),
   );
   return {

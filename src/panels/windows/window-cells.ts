@@ -1,5 +1,17 @@
 import { cornerReach, type Outline, outlineArea, type Point2, roundedPolygon } from '#geometry';
-import { between, type FieldQuad, heightAt, quadCorners, raised } from './field-quad.ts';
+import {
+  between,
+  distanceToStretch,
+  type FieldQuad,
+  heightAt,
+  isRealQuad,
+  meet,
+  quadCorners,
+  quadHeight,
+  quadLength,
+  raised,
+  type Slanted,
+} from './field-quad.ts';
 
 /** An opening before it has a name: what is cut, and the centres of its corner holes. */
 export interface Cell {
@@ -22,19 +34,21 @@ const cell = (outline: Outline, corners: readonly Point2[]): Cell => ({
   areaMm2: outlineArea(outline),
 });
 
+/** Two lines and what stands between them, in so many equal shares with a web between each and the next, square to its own sides. */
+function shares(from: Slanted, to: Slanted, count: number, webMm: number): [Slanted, Slanted][] {
+  const [a, b] = [raised(from, -webMm / 2), raised(to, webMm / 2)];
+  return Array.from({ length: count }, (_, k): [Slanted, Slanted] => [
+    raised(between(a, b, k / count), webMm / 2),
+    raised(between(a, b, (k + 1) / count), -webMm / 2),
+  ]);
+}
+
 /** The quads that a field's rows and columns leave between webs: every web has two parallel sides, so it is as wide all along. */
 function dividedQuads(quad: FieldQuad, { count, rows, webMm }: Division): FieldQuad[] {
-  const wide = (quad.right - quad.left - (count - 1) * webMm) / count;
-  const quads: FieldQuad[] = [];
-  for (let r = 0; r < rows; r++) {
-    const low = raised(between(quad.low, quad.high, r / rows), r === 0 ? 0 : webMm / 2);
-    const high = raised(between(quad.low, quad.high, (r + 1) / rows), r === rows - 1 ? 0 : -webMm / 2);
-    for (let c = 0; c < count; c++) {
-      const left = quad.left + c * (wide + webMm);
-      quads.push({ left, right: left + wide, low, high });
-    }
-  }
-  return quads;
+  const columns = shares(quad.left, quad.right, count, webMm);
+  return shares(quad.low, quad.high, rows, webMm).flatMap(([low, high]) =>
+    columns.map(([left, right]) => ({ left, right, low, high })),
+  );
 }
 
 /** Trapezoids with drilled corners; undefined where one is too small for its corner holes. */
@@ -42,8 +56,7 @@ export function trapezoidCells(quad: FieldQuad, division: Division): Cell[] | un
   const cells: Cell[] = [];
   for (const part of dividedQuads(quad, division)) {
     const corners = quadCorners(part);
-    if (part.right <= part.left || corners[3]![1] <= corners[0]![1] || corners[2]![1] <= corners[1]![1])
-      return undefined;
+    if (!isRealQuad(part)) return undefined;
     const rounded = roundedPolygon(corners, division.drillMm / 2);
     if (rounded === undefined) return undefined;
     cells.push(
@@ -62,55 +75,84 @@ export function trapezoidCells(quad: FieldQuad, division: Division): Cell[] | un
  */
 export function trapezoidArea(quad: FieldQuad, division: Division): number {
   const r = division.drillMm / 2;
+  const columns = shares(quad.left, quad.right, division.count, division.webMm);
+  const rows = shares(quad.low, quad.high, division.rows, division.webMm);
   let area = 0;
-  for (const { left, right, low, high } of dividedQuads(quad, division)) {
-    const wide = right - left;
-    const [a, b] = [heightAt(high, left) - heightAt(low, left), heightAt(high, right) - heightAt(low, right)];
-    if (wide <= 0 || a <= 0 || b <= 0) return 0;
-    const [below, above] = [Math.atan(low.slope), Math.atan(high.slope)];
-    // Round the quad, from its lower left corner: what each corner turns through.
-    const turns = [Math.PI / 2 + below, Math.PI / 2 - below, Math.PI / 2 + above, Math.PI / 2 - above];
-    const reach = turns.map((turn) => cornerReach(turn, r));
-    const sides = [wide / Math.cos(below), b, wide / Math.cos(above), a];
-    if (sides.some((side, i) => reach[i]! + reach[(i + 1) % 4]! > side + 1e-9)) return 0;
-    area += (wide * (a + b)) / 2 - turns.reduce((sum, turn, i) => sum + r * (reach[i]! - (r * turn) / 2), 0);
-  }
+  for (const [low, high] of rows)
+    for (const [left, right] of columns) {
+      const one = roundedArea(left, right, low, high, r);
+      if (one === undefined) return 0;
+      area += one;
+    }
   return area;
 }
 
-/** Slots across the field, as wide as their drill, with half round ends; what the field is wider than they need goes into the webs. */
+/** Where a side and an end meet, along the field [mm]. */
+const meetU = (end: Slanted, side: Slanted): number => (end.at0 + end.slope * side.at0) / (1 - end.slope * side.slope);
+
+/** One of them; undefined where a corner hole does not fit. Round it from its lower left corner: a b c d. */
+function roundedArea(left: Slanted, right: Slanted, low: Slanted, high: Slanted, r: number): number | undefined {
+  const [ua, ub, uc, ud] = [meetU(left, low), meetU(right, low), meetU(right, high), meetU(left, high)];
+  const [va, vb, vc, vd] = [heightAt(low, ua), heightAt(low, ub), heightAt(high, uc), heightAt(high, ud)];
+  if (ub <= ua || uc <= ud || vd <= va || vc <= vb) return undefined;
+  const [below, above] = [Math.atan(low.slope), Math.atan(high.slope)];
+  const [before, after] = [Math.atan(left.slope), Math.atan(right.slope)];
+  // What each corner turns through: an end that leans to the right has the lesser angle below it.
+  const ta = Math.PI / 2 + below + before;
+  const tb = Math.PI / 2 - below - after;
+  const tc = Math.PI / 2 + above + after;
+  const td = Math.PI / 2 - above - before;
+  const [ra, rb, rc, rd] = [cornerReach(ta, r), cornerReach(tb, r), cornerReach(tc, r), cornerReach(td, r)];
+  const fits =
+    ra + rb <= Math.hypot(ub - ua, vb - va) + 1e-9 &&
+    rb + rc <= Math.hypot(uc - ub, vc - vb) + 1e-9 &&
+    rc + rd <= Math.hypot(ud - uc, vd - vc) + 1e-9 &&
+    rd + ra <= Math.hypot(ua - ud, va - vd) + 1e-9;
+  if (!fits) return undefined;
+  const whole = ((uc - ua) * (vd - vb) - (ud - ub) * (vc - va)) / 2;
+  return whole - r * (ra + rb + rc + rd - (r * (ta + tb + tc + td)) / 2);
+}
+
+/**
+ * Slots across the field, as wide as their drill, with half round ends; they stand as its ends do, and what the field is wider than
+ * they need goes into the webs. Undefined where two of them come nearer than a web.
+ */
 export function slotCells(quad: FieldQuad, division: Division): Cell[] | undefined {
   const { count, rows, webMm, drillMm } = division;
-  const room = quad.right - quad.left - count * drillMm;
-  if (room < (count - 1) * webMm - 1e-9) return undefined;
-  const wider = count === 1 ? webMm : room / (count - 1);
-  const inset = count === 1 ? room / 2 : 0;
-  const inside = { ...quad, left: quad.left + inset, right: quad.right - inset };
   const r = drillMm / 2;
+  const [first, last] = [raised(quad.left, r), raised(quad.right, -r)];
+  const axes = Array.from({ length: count }, (_, k) => between(first, last, count === 1 ? 1 / 2 : k / (count - 1)));
   const cells: Cell[] = [];
-  for (let k = 0; k < rows; k++) {
-    const low = raised(between(quad.low, quad.high, k / rows), r + (k === 0 ? 0 : webMm / 2));
-    const high = raised(between(quad.low, quad.high, (k + 1) / rows), -r - (k === rows - 1 ? 0 : webMm / 2));
-    for (let c = 0; c < count; c++) {
-      const u = inside.left + r + c * (drillMm + wider);
-      const [v0, v1] = [heightAt(low, u), heightAt(high, u)];
-      if (v1 < v0 + 1e-6) return undefined;
-      const outline: Outline = [
-        { at: [u + r, v0] },
-        { at: [u + r, v1], bulge: 1 },
-        { at: [u - r, v1] },
-        { at: [u - r, v0], bulge: 1 },
-      ];
-      cells.push(
-        cell(outline, [
-          [u, v0],
-          [u, v1],
-        ]),
-      );
-    }
+  for (const [low, high] of shares(quad.low, quad.high, rows, webMm)) {
+    const [from, to] = [raised(low, r), raised(high, -r)];
+    const ends = axes.map((axis) => [meet(axis, from), meet(axis, to)] as const);
+    if (ends.some(([a, b]) => b[1] < a[1] + 1e-6)) return undefined;
+    for (const [k, [a, b]] of ends.slice(1).entries())
+      if (stretchesApart(ends[k]!, [a, b]) < drillMm + webMm - 1e-9) return undefined;
+    if (meet(first, from)[0] > meet(last, from)[0] + 1e-9 || meet(first, to)[0] > meet(last, to)[0] + 1e-9)
+      return undefined;
+    for (const [a, b] of ends) cells.push(slotCell(a, b, r));
   }
   return cells;
 }
+
+function slotCell(a: Point2, b: Point2, r: number): Cell {
+  const long = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const [x, y] = [((b[1] - a[1]) / long) * r, ((a[0] - b[0]) / long) * r];
+  const outline: Outline = [
+    { at: [a[0] + x, a[1] + y] },
+    { at: [b[0] + x, b[1] + y], bulge: 1 },
+    { at: [b[0] - x, b[1] - y] },
+    { at: [a[0] - x, a[1] - y], bulge: 1 },
+  ];
+  return cell(outline, [a, b]);
+}
+
+type Stretch = readonly [Point2, Point2];
+
+/** Least distance of two stretches that don't cross: from an end of one to the other. */
+const stretchesApart = (p: Stretch, q: Stretch): number =>
+  Math.min(...p.map((at) => distanceToStretch(at, q[0], q[1])), ...q.map((at) => distanceToStretch(at, p[0], p[1])));
 
 /** Openings of usual proportions: how many go side by side where no number is asked for. Source: common-practice. */
 export function usualCount(
@@ -120,9 +162,8 @@ export function usualCount(
   webMm: number,
   drillMm: number,
 ): number {
-  const wide = quad.right - quad.left;
-  const corners = quadCorners(quad);
-  const high = (corners[3]![1] - corners[0]![1] + corners[2]![1] - corners[1]![1]) / 2 / rows;
+  const wide = quadLength(quad);
+  const high = quadHeight(quad) / rows;
   const one = shape === 'slot' ? drillMm : Math.max(high, 2 * cornerReach(Math.PI / 2, drillMm / 2) + 1);
   const fits = (wide + webMm) / (one + webMm);
   return Math.max(1, shape === 'slot' ? Math.floor(fits + 1e-9) : Math.round(fits));

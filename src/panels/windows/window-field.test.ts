@@ -91,6 +91,7 @@ const specFor = (seed: number, shape: WindowShape): WindowSpec => {
     ...(next() < 0.4 ? { webMm: 6 + 10 * next() } : {}),
     ...(next() < 0.4 ? { edgeMm: 6 + 15 * next() } : {}),
     ...(shape === 'own' ? { outline: ownOutline } : {}),
+    ...(shape === 'slot' && seed % 2 === 0 ? { ends: 'leaning' as const } : {}),
   };
 };
 const clearsFor = (seed: number): { keep: KeepClear[]; walks: { walk: Point2[]; mm: number }[] } => {
@@ -109,6 +110,7 @@ const clearsFor = (seed: number): { keep: KeepClear[]; walks: { walk: Point2[]; 
 describe('fields on seeded panels', () => {
   it.each(shapes)('%s: webs, edges, clearances and corners hold by dense walks', (shape) => {
     let fields = 0;
+    const gains: number[] = [];
     for (let seed = 1; seed <= SEEDS; seed++) {
       const { outline } = seededPanel(seed);
       const [spec, clears] = [specFor(seed, shape), clearsFor(seed)];
@@ -119,6 +121,14 @@ describe('fields on seeded panels', () => {
       }
       fields++;
       held(answer.field, outline, clears.walks, spec);
+      if (shape !== 'trapezoid') continue;
+      // Ends that lean with the panel never leave less open than square ones.
+      const square = windowField(outline, clears.keep, { ...spec, ends: 'square' });
+      if (square.ok) gains.push(answer.field.openMm2 / square.field.openMm2);
+    }
+    if (shape === 'trapezoid') {
+      expect(Math.min(...gains)).toBeGreaterThan(0.97);
+      expect(Math.max(...gains)).toBeGreaterThan(1.02);
     }
     expect(fields).toBeGreaterThan(0.6 * SEEDS);
   });
@@ -212,6 +222,48 @@ describe('fields worked by hand', () => {
     expect(field.edgeMm).toBeCloseTo(20, 4);
   });
 
+  it('the ends of trapezoids lean with the panel; those of slots where it is asked', () => {
+    // hand: a parallelogram 400 long and 200 high whose ends lean 80 in 200; square to them 20 is 20 sqrt(1 + 0.4^2) along. Webs of
+    // 12 lie square to their sides, so 12 sqrt(1.16) along; what is left, three ways, by 160 high, is the area of the openings with
+    // sharp corners. A corner that turns through t gives r^2 (tan(t/2) - t/2) away.
+    const panel: Outline = [{ at: [0, 0] }, { at: [400, 0] }, { at: [480, 200] }, { at: [80, 200] }];
+    const along1 = Math.sqrt(1.16);
+    const lean = Math.atan(0.4);
+    const off = (turn: number): number => 36 * (Math.tan(turn / 2) - turn / 2);
+    const corners = 3 * 2 * (off(Math.PI / 2 + lean) + off(Math.PI / 2 - lean));
+    const field = fieldIn(panel, { ...base, shape: 'trapezoid', count: 3 });
+    expect(field.openMm2).toBeCloseTo((400 - 40 * along1 - 24 * along1) * 160 - corners, 1);
+    expect(field.webMm).toBeCloseTo(12, 6);
+    expect(field.edgeMm).toBeCloseTo(20, 4);
+    expect(field.centreMm[0]).toBeCloseTo(240, 4);
+    // Square ends have 400 - 80 (what leans) less an end's distance, and 200 high near one corner only.
+    const upright = fieldIn(panel, { ...base, shape: 'trapezoid', count: 3, ends: 'square' });
+    expect(upright.openMm2).toBeLessThan(0.93 * field.openMm2);
+    for (const { outline } of upright.openings) {
+      const us = outline.map(({ at }) => at[0]).toSorted((a, b) => a - b);
+      expect(us[1]! - us[0]!).toBeLessThan(1e-9);
+    }
+    // hand: slots of 12 that lean as the ends do: 2 half rounds and a stretch between heights 26 and 174, 148 sqrt(1.16) long.
+    const slots = fieldIn(panel, { ...base, shape: 'slot', count: 5, ends: 'leaning' });
+    expect(slots.openMm2).toBeCloseTo(5 * (12 * 148 * along1 + Math.PI * 36), 1);
+    // The outermost axes are 26 from the ends: what is between them in fourths, square to them, less a drill.
+    expect(slots.webMm).toBeCloseTo((400 / along1 - 52) / 4 - 12, 3);
+  });
+
+  it('between ends that lean towards each other the openings fan out, their webs as wide all along', () => {
+    const panel: Outline = [{ at: [0, 0] }, { at: [600, 0] }, { at: [460, 250] }, { at: [90, 250] }];
+    const far = { ...base, along: { from: [0, 0], to: [600, 0] } } as const;
+    for (const shape of ['trapezoid', 'slot'] as const) {
+      const leaning = fieldIn(panel, { ...far, shape, count: 5, ends: 'leaning' });
+      const square = fieldIn(panel, { ...far, shape, count: 5, ends: 'square' });
+      expect(leaning.openMm2, shape).toBeGreaterThan((shape === 'trapezoid' ? 1.1 : 1.0) * square.openMm2);
+      held(leaning, panel, [], { ...far, shape });
+    }
+    const trapezoids = fieldIn(panel, { ...far, shape: 'trapezoid', count: 5, rows: 2 });
+    expect(trapezoids.webMm).toBeCloseTo(12, 6);
+    expect(trapezoids.edgeMm).toBeCloseTo(20, 4);
+  });
+
   it('a size and a middle are kept, from either end of the edge', () => {
     const spec = {
       ...base,
@@ -287,7 +339,12 @@ describe('fields worked by hand', () => {
 
 describe('the area of trapezoids without laying them', () => {
   it('is that of the trapezoids laid, by the shoelace of their arcs; none where a drill does not fit', () => {
-    const quad = { left: 10, right: 610, low: { at0: 20, slope: 0.1 }, high: { at0: 320, slope: -0.15 } };
+    const quad = {
+      left: { at0: 10, slope: 0.3 },
+      right: { at0: 610, slope: -0.2 },
+      low: { at0: 20, slope: 0.1 },
+      high: { at0: 320, slope: -0.15 },
+    };
     for (const division of [
       { count: 1, rows: 1, webMm: 6, drillMm: 24 },
       { count: 7, rows: 3, webMm: 8, drillMm: 12 },

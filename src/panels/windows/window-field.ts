@@ -22,6 +22,8 @@ export function windowField(panelOutline: Outline, keepClear: readonly KeepClear
   const rules = fieldRules(spec);
   const clears = keepClear.map((clear) => readyClear(clearInFrame(frame, clear), rules.edgeMm));
   const at = {
+    shape: spec.shape,
+    ...(spec.ends === undefined ? {} : { ends: spec.ends }),
     ...(spec.centreAlongMm === undefined
       ? {}
       : { centreAlongMm: frame.isTurned ? frame.long - spec.centreAlongMm : spec.centreAlongMm }),

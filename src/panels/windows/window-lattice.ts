@@ -10,7 +10,7 @@ import {
   roundedPolygon,
   scaledOutline,
 } from '#geometry';
-import { type FieldQuad, heightAt, quadMiddle } from './field-quad.ts';
+import { type FieldQuad, heightAt, quadCorners, quadMiddle, type Slanted } from './field-quad.ts';
 import type { Cell, Division } from './window-cells.ts';
 
 /** One opening of a lattice of equals about its own middle, and how the lattice steps [mm]. */
@@ -94,14 +94,14 @@ function leastStep(outline: Outline, way: Point2, long: number, webMm: number): 
 
 /** Whether a stamp at a place lies in a field, by the points of its reach. */
 function isInQuad({ left, right, low, high }: FieldQuad, stamp: Stamp, [x, y]: Point2): boolean {
-  const [over, under] = [stamp.reachMm * Math.hypot(1, low.slope), stamp.reachMm * Math.hypot(1, high.slope)];
+  const off = ({ slope }: Slanted): number => stamp.reachMm * Math.hypot(1, slope);
   return stamp.reach.every(([dx, dy]) => {
     const [u, v] = [x + dx, y + dy];
     return (
-      u - stamp.reachMm >= left - 1e-9 &&
-      u + stamp.reachMm <= right + 1e-9 &&
-      v - over >= heightAt(low, u) - 1e-9 &&
-      v + under <= heightAt(high, u) + 1e-9
+      u - off(left) >= heightAt(left, v) - 1e-9 &&
+      u + off(right) <= heightAt(right, v) + 1e-9 &&
+      v - off(low) >= heightAt(low, u) - 1e-9 &&
+      v + off(high) <= heightAt(high, u) + 1e-9
     );
   });
 }
@@ -153,11 +153,11 @@ export function mostOfStamp(
   count?: number,
   rows?: number,
 ): Pick<Division, 'count' | 'rows'> | undefined {
-  const tall =
-    Math.max(heightAt(quad.high, quad.left), heightAt(quad.high, quad.right)) -
-    Math.min(heightAt(quad.low, quad.left), heightAt(quad.low, quad.right));
+  const corners = quadCorners(quad);
+  const [us, vs] = [corners.map(([u]) => u), corners.map(([, v]) => v)];
+  const [wide, tall] = [Math.max(...us) - Math.min(...us), Math.max(...vs) - Math.min(...vs)];
   const mostRows = rows ?? Math.max(1, Math.floor(tall / stamp.rowMm) + 1);
-  const mostCount = count ?? Math.max(1, Math.floor((quad.right - quad.left) / stamp.stepMm) + 1);
+  const mostCount = count ?? Math.max(1, Math.floor(wide / stamp.stepMm) + 1);
   let best: Pick<Division, 'count' | 'rows'> | undefined;
   let most = 0;
   for (let r = rows ?? 1; r <= mostRows; r++)

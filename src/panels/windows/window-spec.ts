@@ -5,6 +5,9 @@ import type { DrillRow } from './drills.ts';
 /** Shapes of one opening. */
 export type WindowShape = 'trapezoid' | 'slot' | 'round' | 'hexagon' | 'own';
 
+/** How the ends of a field stand. */
+export type WindowEnds = 'leaning' | 'square';
+
 /** A window or a field of windows, as asked for: plain values in the panel's flat axes. */
 export interface WindowSpec {
   readonly id: string;
@@ -13,6 +16,8 @@ export interface WindowSpec {
   readonly thicknessMm: number;
   /** Edge that it is measured from and follows; the panel lies to its left, or it is taken the other way round. */
   readonly along: { readonly from: Point2; readonly to: Point2 };
+  /** Ends of the field: with the panel's own, or square to the edge; absent: trapezoids lean, all else is square. */
+  readonly ends?: WindowEnds;
   readonly count?: number;
   readonly rows?: number;
   /** Free area wanted, mesh counted [mm2]. */

@@ -155,6 +155,10 @@ export function windowPlan(panel: Panel, isOwn: boolean): RowPlan {
       { kind: 'side', at: 'along', label: 'Along the edge (none: the longest)', of: edgeChoices(panel) },
       length('centreAlongMm', 'Middle, along that edge', LARGEST_MM, false, -LARGEST_MM),
       length('centreAcrossMm', 'Middle, in from that edge', LARGEST_MM, false, -LARGEST_MM),
+      option('ends', 'Its ends stand (none: trapezoids lean)', [
+        ['leaning', 'as the panel leans'],
+        ['square', 'square to its edge'],
+      ]),
       length('webMm', 'Web between two openings, at least', 10_000),
       length('edgeMm', 'To the edge, a fold or a fixing, at least', 10_000),
       length('cornerDrillMm', 'Drill or hole saw for the corners', 500, false, 0.1),
