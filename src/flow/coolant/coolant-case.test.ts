@@ -248,6 +248,7 @@ describe('a line that air stays in', () => {
         ready: bent,
         shelf: catalogue(),
         hot: undefined,
+        idle: undefined,
         fastest: undefined,
       }).filter(({ code, line }) => code === 'air-trap' && line === 'W1');
     };

@@ -49,7 +49,11 @@ export function coolantCases(
   const heights = guarded(() => coolantHeights(ready, hot));
   return 'why' in heights
     ? { states, heights: null, findings: [], refused: heights }
-    : { states, heights, findings: heightsFindings(heights, { ready, shelf, hot, fastest: fastestOf(every) }) };
+    : {
+        states,
+        heights,
+        findings: heightsFindings(heights, { ready, shelf, hot, idle: idleOf(every), fastest: fastestOf(every) }),
+      };
 }
 
 function circuitState(ready: ReadyCircuit, state: CoolantState, findings: readonly FlowFinding[]): CircuitState {
@@ -98,3 +102,12 @@ function hotAtRest(cases: readonly Case[]): Case | undefined {
   const { g: _, heatToWaterKw: __, ...still } = hottest;
   return { ...still, id: 'just-off', name: 'Just switched off', engineRpm: 0 };
 }
+
+/** Colder than this an engine is not idled out [C]. */
+const WARM_C = 60;
+
+/** The slowest that the engine runs, warm. */
+const idleOf = (cases: readonly Case[]): Case | undefined =>
+  cases
+    .filter(({ engineRpm, coolantC = 0 }) => engineRpm > 0 && coolantC >= WARM_C)
+    .toSorted((a, b) => a.engineRpm - b.engineRpm)[0];

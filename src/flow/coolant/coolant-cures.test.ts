@@ -171,6 +171,20 @@ describe('water that does not run by itself, its end over the water of the heade
     expect(runs(high)).toBeUndefined();
   });
 
+  it('is carried round by a pump with as much heat a litre as runs by itself', () => {
+    const lowered = cureOf(high, 'siphon-stalls', /lower: ([\d.]+) L\/min run by themselves and carry ([\d.]+) kW/u);
+    const pumped = cureOf(
+      high,
+      'siphon-stalls',
+      /^an electric pump .*, (5) L\/min against [\d.]+ kPa: carries up to ([\d.]+) kW/u,
+    );
+    // hand: q rho c (T_boil - T), the same T_boil for each; water at 95 °C, 961.9 kg/m3, 4.21 kJ/(kg K), boils at 117 to 123 °C under the header's cap.
+    const perLitre = [lowered, pumped].map(([lMin, kW]) => kW! / lMin!);
+    expect(perLitre[1]!).toBeGreaterThan((961.9 * 4.21 * (117 - 95)) / 60_000);
+    expect(perLitre[1]!).toBeLessThan((961.9 * 4.21 * (126 - 95)) / 60_000);
+    expect(perLitre[0]!).toBeCloseTo(perLitre[1]!, 0.6);
+  });
+
   it('runs with the header as full as the cure says', () => {
     const [more, lMin] = cureOf(high, 'siphon-stalls', /^([\d.]+) L more water in the header: ([\d.]+) L\/min/u) as [
       number,

@@ -7,10 +7,12 @@ import { partOf } from '../circuit/drawn-circuit.ts';
 import type { LineRun } from '../circuit/line-run.ts';
 import { movedPorts, raisedPart } from '../circuit/moved-heights.ts';
 import { fillIn } from '../circuit/vessel-state.ts';
-import { toldCures } from '../circuit/worked-cure.ts';
+import { toldCures, type WorkedCure } from '../circuit/worked-cure.ts';
 import { guides } from '../limits.ts';
 import { coolantHeights } from './heights.ts';
-import { thermosiphons } from './thermosiphon.ts';
+import { coolantState } from './coolant-state.ts';
+import { guarded } from '../refused.ts';
+import { pumpedLoop, thermosiphons } from './thermosiphon.ts';
 
 const ROUNDS = 4;
 /** A header is lifted in steps of this [mm]. */
@@ -81,9 +83,13 @@ function risen(run: LineRun): { run: LineRun; mostMm: number } | undefined {
   return { run: { ...run, stretches }, mostMm };
 }
 
-/** What lets the water run by itself: its hot end lower in the header, or the header fuller; looked at again. */
-export function siphonCures(ready: ReadyCircuit, hot: Case | undefined, siphon: Thermosiphon): string[] {
-  if (hot === undefined || siphon.lacksMm <= 0) return [];
+/** What lets the water run: its hot end lower in the header, the header fuller, a pump that runs on, the engine idled first; looked at again. */
+export function siphonCures(
+  ready: ReadyCircuit,
+  { hot, idle }: { readonly hot: Case | undefined; readonly idle: Case | undefined },
+  siphon: Thermosiphon,
+): string[] {
+  if (hot === undefined) return [];
   const line = siphon.lines[0];
   const header = ready.insides.find(({ drawn }) => drawn.vessel.kind === 'header');
   const again = (changed: ReadyCircuit, at: Case): Thermosiphon | undefined =>
@@ -101,8 +107,9 @@ export function siphonCures(ready: ReadyCircuit, hot: Case | undefined, siphon: 
   const end =
     run === undefined ? undefined : [run.from, run.to].find((spot) => partOf(spot) === header?.drawn.vessel.part);
   const lower = Math.ceil(siphon.lacksMm) + 1;
+  const isDry = siphon.lacksMm > 0;
   const lowered =
-    end === undefined
+    end === undefined || !isDry
       ? []
       : tell(
           `${line} into the header ${lower} mm lower`,
@@ -112,7 +119,7 @@ export function siphonCures(ready: ReadyCircuit, hot: Case | undefined, siphon: 
           ),
         );
   const fuller =
-    header?.tank === null || header === undefined
+    header?.tank === null || header === undefined || !isDry
       ? []
       : fullerHeader(header.drawn.vessel.part, fillIn(header, hot), header.tank.volumeM3);
   return toldCures([
@@ -123,7 +130,41 @@ export function siphonCures(ready: ReadyCircuit, hot: Case | undefined, siphon: 
         again(ready, { ...hot, fills: [...(hot.fills ?? []), { part, fillL }] }),
       ),
     ),
+    ...pumpedOn(ready, hot, siphon),
+    ...idledFirst(ready, hot, idle, siphon),
   ]);
+}
+
+/** What a small electric pump brings round such a loop. Our choice [m3/s]. */
+const PUMPED_M3S = 5 / 60_000;
+
+function pumpedOn(ready: ReadyCircuit, hot: Case, { words }: Thermosiphon): WorkedCure[] {
+  const loop = pumpedLoop(ready, hot, words, PUMPED_M3S);
+  return loop === undefined
+    ? []
+    : [
+        {
+          words: `an electric pump in ${words}'s loop that runs on, ${(PUMPED_M3S * 60_000).toFixed(0)} L/min against ${(loop.lossPa / 1000).toFixed(1)} kPa: carries up to ${(loop.mostW / 1000).toFixed(1)} kW off before it boils`,
+          gain: loop.mostW,
+        },
+      ];
+}
+
+/** The pump of the engine brings water through while it idles: what that can take out before it is switched off. */
+function idledFirst(ready: ReadyCircuit, hot: Case, idle: Case | undefined, { words }: Thermosiphon): WorkedCure[] {
+  const state = idle === undefined ? undefined : guarded(() => coolantState(ready, idle));
+  const element = ready.sorted.liquid.find((row) => row.words === words);
+  if (idle === undefined || state === undefined || 'why' in state || element === undefined) return [];
+  const flowM3S = Math.abs(state.flow.flowOf.get(element.id) ?? 0);
+  const loop = pumpedLoop(ready, hot, words, flowM3S);
+  return loop === undefined || flowM3S <= 0
+    ? []
+    : [
+        {
+          words: `the engine idled at ${Math.round(idle.engineRpm)} rpm before it is switched off: ${(flowM3S * 60_000).toFixed(1)} L/min run through it and carry up to ${(loop.mostW / 1000).toFixed(1)} kW off before they boil`,
+          gain: loop.mostW,
+        },
+      ];
 }
 
 /** Steps of a fuller header, the usual fifth of it left for the water's growth. */

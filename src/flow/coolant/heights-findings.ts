@@ -26,6 +26,8 @@ export function heightsFindings(heights: CoolantHeights, ask: HeightsAsk): FlowF
 /** What cures of heights are worked out with; `hot`: just switched off. */
 export interface HeightsAsk extends TrapAsk {
   readonly hot: Case | undefined;
+  /** The slowest that the engine runs, warm. */
+  readonly idle: Case | undefined;
 }
 
 type Rest = Omit<FlowFinding, 'circuit'>;
@@ -154,7 +156,7 @@ function bleedDips(ready: ReadyCircuit, { bleeds }: CoolantHeights): FlowFinding
     );
 }
 
-function siphonFindings({ siphons }: CoolantHeights, { ready, hot }: HeightsAsk): FlowFinding[] {
+function siphonFindings({ siphons }: CoolantHeights, { ready, hot, idle }: HeightsAsk): FlowFinding[] {
   return siphons.map((row) => {
     const about = { part: row.part, value: row.mostW, unit: 'W', source: 'energy-balance' };
     if (row.runs === 'stalls')
@@ -163,10 +165,7 @@ function siphonFindings({ siphons }: CoolantHeights, { ready, hot }: HeightsAsk)
         code: 'siphon-stalls',
         level: 'fix',
         text: `switched off, no water runs through ${row.words} by itself: ${row.why}`,
-        cures: siphonCures(ready, hot, row),
-        advice: [
-          'an electric pump that runs on, or the engine idled before it is switched off: what that takes out hangs on how hot its part is, which `fairlead heat` reckons',
-        ],
+        cures: siphonCures(ready, { hot, idle }, row),
       });
     return of(ready, {
       ...about,

@@ -74,6 +74,27 @@ export function isSoaked({ kind, passage, from, to }: Element): boolean {
   );
 }
 
+/** Loss round the loop of a hot part with a pump that drives so much through it, and the heat carried off before it boils. */
+export function pumpedLoop(
+  ready: ReadyCircuit,
+  at: Case,
+  words: string,
+  flowM3S: number,
+): { readonly lossPa: number; readonly mostW: number } | undefined {
+  const asked = caseOf(ready, { ...at, engineRpm: 0 });
+  const hot = ready.sorted.liquid.find((element) => element.words === words && isSoaked(element));
+  const loop = typeof asked === 'string' || hot === undefined ? undefined : loopOf(ready, asked, hot);
+  if (typeof asked === 'string' || hot === undefined || loop === undefined) return undefined;
+  const { fluid } = asked;
+  const { riseK, hotC } = boilsIn(ready, asked, hot, loop);
+  const hotFluid = stateOf(ready.fluid!, hotC);
+  if (typeof hotFluid === 'string' || riseK <= 0) return undefined;
+  return {
+    lossPa: lossOf(asked, hotFluid, hotC, hot, loop)(flowM3S),
+    mostW: flowM3S * fluid.densityKgM3 * fluid.specificHeatJKgK * riseK,
+  };
+}
+
 interface Loop {
   readonly up: readonly Element[];
   readonly down: readonly Element[];
@@ -82,13 +103,19 @@ interface Loop {
   readonly vessel: string;
 }
 
-function siphonOf(ready: ReadyCircuit, asked: CaseOf, hot: Element): Thermosiphon | undefined {
-  const loop = loopOf(ready, asked, hot);
+/** Heights of a loop, and how hot its hot leg can be before it boils. */
+interface Boils {
+  readonly heightMm: number;
+  readonly lacksMm: number;
+  readonly hotC: number;
+  readonly riseK: number;
+}
+
+function boilsIn(ready: ReadyCircuit, asked: CaseOf, hot: Element, loop: Loop): Boils {
   const height = (spot: string): number => {
     const atMm = findPort(ready.car, spot)?.port.atMm;
     return atMm === undefined ? 0 : heightMmG(asked.pull, atMm);
   };
-  if (loop === undefined) return undefined;
   const middleMm = (height(hot.from) + height(hot.to)) / 2;
   const heightMm = height(loop.mouth) - middleMm;
   const state = asked.vessels.get(loop.vessel);
@@ -99,9 +126,15 @@ function siphonOf(ready: ReadyCircuit, asked: CaseOf, hot: Element): Thermosipho
     gasOver(ready, asked.temperatureC)(loop.vessel) +
     (asked.fluid.densityKgM3 * STANDARD_FALL * Math.max(0, surfaceMm - middleMm)) / 1000;
   const hotC = Math.min(HOTTEST_C, boilsAtC(asked.fluid, asked.temperatureC, absPa));
+  return { heightMm, lacksMm, hotC, riseK: Math.max(0, hotC - asked.temperatureC) };
+}
+
+function siphonOf(ready: ReadyCircuit, asked: CaseOf, hot: Element): Thermosiphon | undefined {
+  const loop = loopOf(ready, asked, hot);
+  if (loop === undefined) return undefined;
+  const { heightMm, lacksMm, hotC, riseK } = boilsIn(ready, asked, hot, loop);
   const hotFluid = stateOf(ready.fluid!, hotC);
   if (typeof hotFluid === 'string') return undefined;
-  const riseK = Math.max(0, hotC - asked.temperatureC);
   const gap = asked.fluid.densityKgM3 - hotFluid.densityKgM3;
   const drivePa = (gap * STANDARD_FALL * heightMm) / 1000;
   const headMm = (gap / asked.fluid.densityKgM3) * heightMm;

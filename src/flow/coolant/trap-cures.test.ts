@@ -39,7 +39,7 @@ describe('a bleed teed into a line where air stays', () => {
         run.line === 'W1' ? { ...run, stretches: [hoseAlong([...UP, ...DOWN.slice(1)])], lengthMm: 1600 } : run,
       ),
     );
-    const ask = { ready: bent, shelf: catalogue(), hot: undefined, fastest: hot };
+    const ask = { ready: bent, shelf: catalogue(), hot: undefined, idle: undefined, fastest: hot };
     const trap = heightsFindings(coolantHeights(bent, undefined), ask).find(
       ({ code, line }) => code === 'air-trap' && line === 'W1',
     )!;

@@ -76,10 +76,14 @@ describe('the vent of the cell', () => {
   });
 
   it('led round the cell as its cure says keeps the fuel in whichever way the car lies', () => {
-    const [cure] = found(fuel(), 'vent-under-fuel')!.cures;
+    const [cure, ball] = found(fuel(), 'vent-under-fuel')!.cures;
     // hand: corner to corner of a box of 300 x 600 x 400 mm: 320 + 671 + 400 + 671 + 400 = 2462 mm.
     expect(cure).toMatch(
       /^F5 led round the cell, 50 mm off it, .*\(2\.5 m more\): fuel runs out in no way the car was laid/u,
+    );
+    // Builders' reports: a ball shuts only fully upside down, so that of the four ways in which fuel runs out three are left.
+    expect(ball).toBe(
+      'a ball valve in F5 at the cell, upright, if it is tight: it shuts upside down; fuel still runs out on its right side, on its left side, on its nose',
     );
   });
 

@@ -4,7 +4,8 @@ import type { CircuitState } from '../circuit/flow-answer.ts';
 import { unsettledTees } from '../circuit/unsettled-tees.ts';
 import type { FlowFinding } from '../finding.ts';
 import { fuelFindings, supplyNotes, ventFindings } from './fuel-findings.ts';
-import { type FuelCureAsk, withFuelCures } from './fuel-cures.ts';
+import type { FuelCureAsk } from './fuel-cure-ask.ts';
+import { withFuelCures } from './fuel-cures.ts';
 import { fuelState } from './fuel-state.ts';
 import type { Refused } from '../refused.ts';
 

@@ -177,10 +177,6 @@ export function supplyNotes(ready: ReadyCircuit, { answer }: FuelState): FlowFin
   ];
 }
 
-/** A valve is no geometry. */
-const ROLL_OVER =
-  'a roll-over valve at the cell as well: a ball shuts only near upside down, and how tight is not to be reckoned';
-
 /** The vent, which hangs on no case: what runs out when the car lies wrong, what it holds back. */
 export function ventFindings(ready: ReadyCircuit, { answer }: FuelState): FlowFinding[] {
   const circuit = ready.drawn.circuit.id;
@@ -195,7 +191,6 @@ export function ventFindings(ready: ReadyCircuit, { answer }: FuelState): FlowFi
             text: 'the cell has no vent: no air comes in for what is burnt',
             source: 'common-practice',
             cures: [],
-            advice: [ROLL_OVER],
           },
         ]
       : [];
@@ -219,7 +214,6 @@ function runsOutFindings(circuit: string, vent: FuelVent): FlowFinding[] {
       unit: 'mm',
       place: worst.highestAtMm,
       cures: [],
-      advice: [ROLL_OVER],
     });
   return out;
 }

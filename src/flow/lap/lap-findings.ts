@@ -1,3 +1,4 @@
+import { toldCures } from '../circuit/worked-cure.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import type { DriveLog } from './drive-log.ts';
@@ -16,10 +17,12 @@ type Say = (
   rest?: Partial<FlowFinding>,
 ) => FlowFinding;
 
-/** A lap run again: for how long air is drawn [s], and the least that the tank came to [m3]. */
+/** A lap run again: for how long air is drawn [s], the least that the tank came to [m3]. */
 export interface LapAgain {
   readonly airS: number;
   readonly lowestM3: number;
+  /** Where the gallery is lowest for its engine speed. */
+  readonly lowestForRpm: { readonly rpm: number; readonly galleryPa: number };
 }
 
 /** What is asked of the circuit again. */
@@ -43,7 +46,7 @@ export function lapFindings(model: LapModel, log: DriveLog, lap: Reckoned, ask: 
   });
   return [
     ...airFindings(model, lap, ask, say),
-    ...pressureFindings(log, lap, ask, say),
+    ...pressureFindings(model, log, lap, ask, say),
     ...levelFindings(model, lap, ask, say),
   ];
 }
@@ -56,16 +59,7 @@ function airFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: Say
   if (longest === undefined) return [];
   const first = lap.worst.air.reduce((a, b) => (b.fromS < a.fromS ? b : a));
   const { mostLost } = lap.worst;
-  const roomM3 = model.feed.tank.volumeM3 - model.tankStartM3 - guides.tankAir.value / 1000;
-  const cures = [
-    ...TRIED_M3.filter((extra) => extra <= roomM3).map((extraM3) => ({
-      words: `${litres(extraM3)} L more oil`,
-      airS: again({ extraM3 }).airS,
-    })),
-    ...(lap.wave === null
-      ? []
-      : [{ words: 'baffles that keep the oil from swinging', airS: again({ isStill: true }).airS }]),
-  ];
+  const cures = changes(model, lap).map(({ words, change }) => ({ words, airS: again(change).airS }));
   return [
     say(
       'stop',
@@ -86,7 +80,7 @@ function airFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: Say
   ];
 }
 
-function pressureFindings(log: DriveLog, lap: Reckoned, ask: LapAsk, say: Say): FlowFinding[] {
+function pressureFindings(model: LapModel, log: DriveLog, lap: Reckoned, ask: LapAsk, say: Say): FlowFinding[] {
   const { oilPerThousandRpm: guide } = guides;
   const row = lap.worst.lowestForRpm;
   const wanted = (guide.value * row.rpm) / 1000;
@@ -102,12 +96,52 @@ function pressureFindings(log: DriveLog, lap: Reckoned, ask: LapAsk, say: Say): 
         value: row.galleryPa / 1e5,
         limit: wanted,
         unit: 'bar',
-        ...(row.airlessPa / 1e5 < wanted
-          ? { cures: ask.lifted(row, wanted).map((words) => `without air, ${words}`) }
-          : { advice: ['it is the air that takes the pressure: what keeps the outlet covered cures it'] }),
+        cures: [
+          ...(row.galleryPa < AIRLESS * row.airlessPa ? coveredCures(model, lap, ask, row) : []),
+          ...(row.airlessPa / 1e5 < wanted ? ask.lifted(row, wanted).map((words) => `without air, ${words}`) : []),
+        ],
       },
     ),
   ];
+}
+
+/** Less than this of what it would have without air: it is the air that takes the pressure [-]. */
+const AIRLESS = 0.99;
+
+/** Where the air takes the pressure: the lap again with what keeps the outlet covered, and the gallery where it is then lowest for its speed. */
+function coveredCures(model: LapModel, lap: Reckoned, ask: LapAsk, row: LapMoment): string[] {
+  const share = (pa: number, rpm: number): number => pa / 1e5 / ((guides.oilPerThousandRpm.value * rpm) / 1000);
+  const now = share(row.galleryPa, row.rpm);
+  return toldCures(
+    changes(model, lap).map(({ words, change }) => {
+      const { rpm, galleryPa } = ask.again(change).lowestForRpm;
+      const after = share(galleryPa, rpm);
+      return {
+        words: `${words}: ${bar(galleryPa)} bar at ${rpm.toFixed(0)} rpm where it is then lowest for its speed, ${(100 * after).toFixed(0)} % of what is usual there instead of ${(100 * now).toFixed(0)} %`,
+        gain: after - now,
+      };
+    }),
+    0.005,
+  );
+}
+
+interface Changed {
+  readonly words: string;
+  readonly change: Parameters<LapAsk['again']>[0];
+}
+
+/** What a lap is run again with: more oil as far as there is room, and a tank whose oil does not swing. */
+function changes(model: LapModel, lap: Reckoned): Changed[] {
+  return [
+    ...moreOil(model).map((extraM3) => ({ words: `${litres(extraM3)} L more oil`, change: { extraM3 } })),
+    ...(lap.wave === null ? [] : [{ words: 'baffles that keep the oil from swinging', change: { isStill: true } }]),
+  ];
+}
+
+/** More oil, the usual air left over it [m3]. */
+function moreOil({ feed, tankStartM3 }: LapModel): number[] {
+  const roomM3 = feed.tank.volumeM3 - tankStartM3 - guides.tankAir.value / 1000;
+  return TRIED_M3.filter((extra) => extra <= roomM3);
 }
 
 function levelFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: Say): FlowFinding[] {
@@ -119,10 +153,9 @@ function levelFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: S
     )
     .join(', ');
   const isLow = stated !== undefined && lowestTank.tankM3 < stated / 1000;
-  const roomM3 = model.feed.tank.volumeM3 - model.tankStartM3 - guides.tankAir.value / 1000;
-  const cures = (isLow ? TRIED_M3 : [])
-    .filter((extra) => extra <= roomM3)
-    .map((extraM3) => `${litres(extraM3)} L more oil: ${litres(again({ extraM3 }).lowestM3, 2)} L at its lowest`);
+  const cures = (isLow ? moreOil(model) : []).map(
+    (extraM3) => `${litres(extraM3)} L more oil: ${litres(again({ extraM3 }).lowestM3, 2)} L at its lowest`,
+  );
   return [
     say(
       isLow ? 'fix' : 'note',

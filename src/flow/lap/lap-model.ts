@@ -106,7 +106,11 @@ export interface LapFills {
 }
 
 /** Surfaces over the log: in the tank by its first wave (or, kept still by baffles, at once), in pans and pots square to the pull at once. */
-export function lapFills(model: LapModel, log: DriveLog, isStill = false): LapFills | LapRefused {
+export function lapFills(
+  model: LapModel,
+  log: DriveLog,
+  { isStill = false, extraM3 = 0 }: { readonly isStill?: boolean; readonly extraM3?: number } = {},
+): LapFills | LapRefused {
   const samples = Array.from(
     log.timeS,
     (timeS, i): GSample => ({
@@ -120,7 +124,7 @@ export function lapFills(model: LapModel, log: DriveLog, isStill = false): LapFi
   const oil = model.ready.fluid === undefined ? 'no fluid' : stateOf(model.ready.fluid, meanC);
   if (typeof oil === 'string') return { why: oil };
   const plan = wavePlanOf(model.feed.inside);
-  const depth = depthMm(model.feed, model.tankStartM3);
+  const depth = depthMm(model.feed, Math.min(model.feed.tank.volumeM3, model.tankStartM3 + extraM3));
   const wave =
     isStill || plan === undefined || depth <= 0 ? null : firstWave(plan, depth, oil.viscosityPaS / oil.densityKgM3);
   const over = (cover: CoverTable, rows: readonly GSample[]): Float64Array => {

@@ -3,8 +3,8 @@ import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import { galleryCuresAt } from '../dry-sump/pump-cures.ts';
 import type { DriveLog } from './drive-log.ts';
 import type { LapAnswer, LapMoment, LapRefused, LapStretch } from './lap-answer.ts';
-import { type LapAsk, lapFindings } from './lap-findings.ts';
-import { lapFills, lapModel } from './lap-model.ts';
+import { type LapAgain, type LapAsk, lapFindings } from './lap-findings.ts';
+import { lapFills, type LapModel, lapModel } from './lap-model.ts';
 import { type LapRun, lapRun } from './lap-run.kernel.ts';
 
 /** How a lap is run. */
@@ -70,20 +70,35 @@ export function lapOf(ready: ReadyCircuit, log: DriveLog, options: LapOptions = 
       ...(fills.wave?.limits ?? ['the tank has no published first wave: its surface lies square to the pull at once']),
     ],
   };
+  const known = new Map<string, LapAgain>();
   const again: LapAsk['again'] = ({ extraM3 = 0, isStill = false }) => {
-    const still = isStill ? lapFills(model, log, true) : fills;
-    if ('why' in still) return { airS: Infinity, lowestM3: 0 };
-    const other = lapRun(model, still, log, tolerance, extraM3);
-    return {
-      airS: airStretches(log, other).reduce((sum, { fromS, toS }) => sum + toS - fromS, 0),
-      lowestM3: log.timeS.reduce((low, _, i) => Math.min(low, other.states[i * other.width]!), Infinity),
-    };
+    const key = `${extraM3} ${isStill}`;
+    const had = known.get(key) ?? lapAgain(model, log, tolerance, { isStill, extraM3 });
+    known.set(key, had);
+    return had;
   };
   const lifted: LapAsk['lifted'] = (at, wantedBar) =>
     options.shelf === undefined
       ? []
       : galleryCuresAt(ready, options.shelf, { id: 'lap', engineRpm: at.rpm, oilC: at.oilC }, wantedBar);
   return { ...answer, findings: lapFindings(model, log, answer, { again, lifted }) };
+}
+
+function lapAgain(
+  model: LapModel,
+  log: DriveLog,
+  tolerance: number,
+  change: { readonly isStill: boolean; readonly extraM3: number },
+): LapAgain {
+  const fills = lapFills(model, log, change);
+  if ('why' in fills) return { airS: Infinity, lowestM3: 0, lowestForRpm: { rpm: 1, galleryPa: 0 } };
+  const run = lapRun(model, fills, log, tolerance, change.extraM3);
+  const lowest = leastAt(log.timeS.length, (i) => forRpm(log, run, i));
+  return {
+    airS: airStretches(log, run).reduce((sum, { fromS, toS }) => sum + toS - fromS, 0),
+    lowestM3: log.timeS.reduce((low, _, i) => Math.min(low, run.states[i * run.width]!), Infinity),
+    lowestForRpm: { rpm: log.rpm[lowest]!, galleryPa: run.galleryPa[lowest]! },
+  };
 }
 
 function logFault(log: DriveLog): string | null {

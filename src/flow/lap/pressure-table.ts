@@ -21,12 +21,20 @@ export interface PressurePoint {
   readonly shares: readonly number[];
 }
 
+/** A point before it is read; the liquid's lines are taken apart for nobody here. */
+interface Solved {
+  readonly liquid: LiquidFlow;
+  readonly drawnM3S: number;
+}
+
 /** Steps of the grid: fine against the relief valve's opening and oil's viscosity, coarse enough for a few hundred solutions. */
 const RPM_STEP = 250;
 const HOT_STEP_C = 10;
 /** Shares of air in the feed; at 1 nothing is delivered. */
 const AIR = [0, 0.05, 0.1, 0.2, 0.35, 0.5, 0.7, 0.85, 1] as const;
 const MOST_ROUNDS = 30;
+/** Where the search for the pressure begins [Pa]. */
+const FIRST_PA = 2e5;
 /** The gallery's pressure is settled when it moves less than this [Pa]. */
 const SETTLED_PA = 1;
 
@@ -46,7 +54,7 @@ export class PressureTable {
     this.ready = ready;
     this.vessels = vessels;
     const first = this.solved(5000, 100, 0);
-    this.gallery = first?.passages
+    this.gallery = first?.liquid.passages
       .filter(({ flowM3S }) => flowM3S > 0)
       .toSorted((a, b) => b.dropPa * b.flowM3S - a.dropPa * a.flowM3S)[0]?.id;
     this.points.clear();
@@ -89,8 +97,9 @@ export class PressureTable {
   private made(rpm: number, oilC: number, air: number): PressurePoint {
     const even = this.vessels.map(() => 1 / this.vessels.length);
     if (rpm === 0) return { galleryPa: 0, drawnM3S: 0, shares: even };
-    const liquid = this.solved(rpm, oilC, Math.min(air, 0.98));
-    if (liquid === undefined) return { galleryPa: 0, drawnM3S: 0, shares: even };
+    const solved = this.solved(rpm, oilC, Math.min(air, 0.98));
+    if (solved === undefined) return { galleryPa: 0, drawnM3S: 0, shares: even };
+    const { liquid, drawnM3S } = solved;
     const drained = drainedInto(this.ready, liquid);
     const arrive = this.vessels.map((part) =>
       Math.max(0, Math.max(0, netInto(this.ready, liquid, part)) + (drained.get(part) ?? 0)),
@@ -98,7 +107,7 @@ export class PressureTable {
     const sum = arrive.reduce((a, b) => a + b, 0);
     return {
       galleryPa: air === 1 ? 0 : Math.max(0, this.galleryOf(liquid)),
-      drawnM3S: Math.max(0, liquid.drawnM3S),
+      drawnM3S: Math.max(0, drawnM3S),
       shares: sum > 0 ? arrive.map((m3s) => m3s / sum) : even,
     };
   }
@@ -107,22 +116,31 @@ export class PressureTable {
     return liquid.passages.find(({ id }) => id === this.gallery)?.fromPa ?? 0;
   }
 
-  /** The liquid part with so much air in the feed; the air is squeezed by the pressure that it meets, found by turns. */
-  private solved(rpm: number, oilC: number, air: number): (LiquidFlow & { readonly drawnM3S: number }) | undefined {
+  /**
+   * The liquid part with so much air in the feed; the air is squeezed by the pressure that it meets. More pressure squeezes more,
+   * which lets less through: where both agree is closed in on by secants, held between what was too little and too much.
+   */
+  private solved(rpm: number, oilC: number, air: number): Solved | undefined {
     const asked = caseOf(this.ready, { id: 'lap', engineRpm: rpm, oilC });
     if (typeof asked === 'string') return this.fault(asked);
-    let pa = 2e5;
-    let last: (LiquidFlow & { readonly drawnM3S: number }) | undefined;
+    let pa = FIRST_PA;
+    let [low, high] = [0, Number.POSITIVE_INFINITY];
+    let before: { readonly pa: number; readonly off: number } | undefined;
+    let last: Solved | undefined;
     for (let round = 0; round < MOST_ROUNDS; round++) {
       const share = deliveredShare(air, OUTSIDE_PA, OUTSIDE_PA + pa);
-      const liquid = liquidFlow(squeezed(this.ready, share), aerated(asked, air, pa), () => 0, last?.answer);
+      const liquid = liquidFlow(squeezed(this.ready, share), aerated(asked, air, pa), () => 0, last?.liquid.answer);
       if ('why' in liquid) return this.fault(liquid.why);
       const delivered = liquid.pumps.reduce((sum, { flowM3S, reliefM3S }) => sum + flowM3S - reliefM3S, 0);
-      last = { ...liquid, drawnM3S: delivered / share };
-      const now = Math.max(0, this.galleryOf(liquid));
-      if (air === 0 || Math.abs(now - pa) < SETTLED_PA) return last;
-      // Half way: more pressure squeezes more, which lets less through.
-      pa = (pa + now) / 2;
+      last = { liquid, drawnM3S: delivered / share };
+      const off = Math.max(0, this.galleryOf(liquid)) - pa;
+      if (air === 0 || Math.abs(off) < SETTLED_PA) return last;
+      if (off > 0) low = pa;
+      else high = pa;
+      const next = before === undefined ? pa + off / 2 : pa - (off * (pa - before.pa)) / (off - before.off);
+      before = { pa, off };
+      const middle = Number.isFinite(high) ? (low + high) / 2 : pa + off / 2;
+      pa = next > low && next < high ? next : middle;
     }
     return last;
   }
