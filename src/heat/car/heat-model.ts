@@ -4,7 +4,7 @@ import { type Body, rayScene, type TriangleMesh } from '#geometry';
 import { bodiesOfWay, type Way } from '#lines';
 import { panelLayouts, type PanelLayout } from '#panels';
 import { type Catalogue, findFinish, finishOf, type FinishRow } from '#standards';
-import { type Exchange, type ExchangeAsk, exchangeFactors } from '../exchange/exchange-factors.ts';
+import { type Exchange, type ExchangeAsk, exchangeFactors, patchPlaces } from '../exchange/exchange-factors.ts';
 import { exchangeAgain, type TracedExchange, tracedExchange } from '../exchange/traced-exchange.ts';
 import { type LinePatch, linePatches } from '../exchange/line-patches.ts';
 import { type PanelPatch, panelPatches } from '../exchange/panel-patches.ts';
@@ -101,6 +101,8 @@ export const SEGMENT_MM = 20;
 const PANEL_CELL_MM = 100;
 /** Every ray estimate begins from this number. */
 export const RAY_SEED = 20_261_004;
+/** What a close look at begins from, so that it does not repeat the rays that chose what to look at. */
+const CLOSE_SEED = RAY_SEED + 1;
 /** Rays of a first look, and of a patch that sees something hot. */
 const FIRST_RAYS = 64;
 const CLOSE_RAYS = 512;
@@ -255,28 +257,28 @@ interface TraceAsk {
 function traced({ surfaces, patches, hot, bodies, before }: TraceAsk) {
   const looks: Partial<Record<keyof ModelTraces, TracedExchange>> = {};
   const scene = rayScene(surfaces);
-  const look = (which: keyof ModelTraces, of: readonly Patch[], raysPerPatch: number): Exchange => {
-    const asked: ExchangeAsk = { surfaces, patches: of, raysPerPatch, seed: RAY_SEED, scene };
+  const allPlaces = patchPlaces(surfaces.length, patches);
+  const look = (which: keyof ModelTraces, at: readonly number[], raysPerPatch: number, seed = RAY_SEED): Exchange => {
+    const of = at.map((p) => patches[p]!);
+    // A patch keeps its chance whichever others are looked at closely beside it: its rays can be taken over after a change.
+    const places = Int32Array.from(at, (p) => allPlaces[p]!);
+    const asked: ExchangeAsk = { surfaces, patches: of, places, raysPerPatch, seed, scene };
     if (before === undefined) return exchangeFactors(asked);
     const made = before === 'keep' ? tracedExchange(asked) : exchangeAgain(before[which], asked);
     looks[which] = made;
     return made.exchange;
   };
-  const small = patches.slice(bodies);
-  const large = look('large', patches.slice(0, bodies), BODY_RAYS);
-  const first = look('first', small, FIRST_RAYS);
+  const all = Array.from(patches.keys());
+  const large = look('large', all.slice(0, bodies), BODY_RAYS);
+  const first = look('first', all.slice(bodies), FIRST_RAYS);
   const rows: ModelRow[] = [...rowsOf(large), ...rowsOf(first)];
-  const close = small.flatMap((_, i) => {
-    const { to, share } = rows[bodies + i]!;
-    return to.some((surface, k) => hot[surface] === 1 && share[k]! > HOT_SHARE) ? [i] : [];
+  const close = all.slice(bodies).filter((p) => {
+    const { to, share } = rows[p]!;
+    return to.some((surface, k) => hot[surface] === 1 && share[k]! > HOT_SHARE);
   });
-  const again = look(
-    'close',
-    close.map((i) => small[i]!),
-    CLOSE_RAYS,
-  );
+  const again = look('close', close, CLOSE_RAYS, CLOSE_SEED);
   rowsOf(again).forEach((row, k) => {
-    rows[bodies + close[k]!] = row;
+    rows[close[k]!] = row;
   });
   const covered = new Float64Array(patches.length);
   covered.set(large.covered);

@@ -9,6 +9,8 @@ export interface ExchangeAsk {
   /** At most 16 000. */
   readonly surfaces: readonly HeatSurface[];
   readonly patches: readonly Patch[];
+  /** Of each patch its place among all patches of its surface, where only some are asked for; absent: as they come. */
+  readonly places?: Int32Array;
   /** Shared out to the replicates; a power of two spreads best. */
   readonly raysPerPatch: number;
   readonly seed: number;
@@ -165,12 +167,14 @@ export function rowAskOf({ surfaces, raysPerPatch, scene }: ExchangeAsk): RowAsk
   };
 }
 
+/** Of each patch its place among the patches of its surface. */
+export function patchPlaces(surfaces: number, patches: readonly Patch[]): Int32Array {
+  const counts = new Int32Array(surfaces);
+  return Int32Array.from(patches, ({ surface }) => counts[surface]!++);
+}
+
 /** Each patch's chance hangs on its surface's name and its place among that surface's patches, never on what else there is. */
-export function patchSeeds({
-  surfaces,
-  patches,
-  seed,
-}: Pick<ExchangeAsk, 'surfaces' | 'patches' | 'seed'>): Int32Array {
-  const counts = new Int32Array(surfaces.length);
-  return Int32Array.from(patches, ({ surface }) => seedOfName(`${surfaces[surface]!.id} ${counts[surface]!++}`, seed));
+export function patchSeeds({ surfaces, patches, places, seed }: Omit<ExchangeAsk, 'raysPerPatch'>): Int32Array {
+  const at = places ?? patchPlaces(surfaces.length, patches);
+  return Int32Array.from(patches, ({ surface }, p) => seedOfName(`${surfaces[surface]!.id} ${at[p]!}`, seed));
 }

@@ -75,6 +75,24 @@ describe('exchange factors after a change', () => {
     expect(exchangeAgain(before, askOf(seededBay(2))).raysTraced).toBe(0);
   });
 
+  it('of some of the patches hang on their places, not on which others are asked for beside them', () => {
+    const [body] = seededBay(1);
+    const surfaces = [{ id: 'part 0', kind: 'part' as const, solids: [body!], emissivity: 0.5 }];
+    const all = Array.from({ length: 6 }, () => partPatch(0, 0.5, [body!]));
+    const asked = (at: readonly number[]): ExchangeAsk => ({
+      surfaces,
+      patches: at.map((p) => all[p]!),
+      places: Int32Array.from(at),
+      raysPerPatch: 64,
+      seed: 9,
+    });
+    const before = tracedExchange(asked([0, 2, 4, 5]));
+    const again = exchangeAgain(before, asked([0, 1, 4, 5]));
+    expect(again.exchange).toEqual(exchangeFactors(asked([0, 1, 4, 5])));
+    // Only the one that came is new.
+    expect(again.raysTraced).toBe(again.exchange.raysShot / 4);
+  });
+
   it('trace all where surfaces stand in another order, other rays are asked, or a part has left the room', () => {
     const solids = seededBay(3);
     const before = tracedExchange(askOf(solids));

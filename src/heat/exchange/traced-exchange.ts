@@ -1,5 +1,13 @@
 import { type Bounds, grown, joined } from '#geometry';
-import { type Exchange, type ExchangeAsk, ExchangeRows, isStopped, patchSeeds, rowAskOf } from './exchange-factors.ts';
+import {
+  type Exchange,
+  type ExchangeAsk,
+  ExchangeRows,
+  isStopped,
+  patchPlaces,
+  patchSeeds,
+  rowAskOf,
+} from './exchange-factors.ts';
 import { newRayPath, traceRay } from './exchange-row.kernel.ts';
 import type { HeatSurface } from './patch.ts';
 import {
@@ -157,15 +165,15 @@ function patchesBefore(
   nowOf: ReadonlyMap<string, number>,
 ): Int32Array {
   const places = new Map<string, number>();
-  const counts = new Int32Array(old.surfaces.length);
+  const oldPlaces = old.places ?? patchPlaces(old.surfaces.length, old.patches);
   old.patches.forEach(({ surface }, p) => {
     const id = old.surfaces[surface]!.id;
-    if (nowOf.has(id)) places.set(`${id} ${counts[surface]!++}`, p);
+    if (nowOf.has(id)) places.set(`${id} ${oldPlaces[p]!}`, p);
   });
-  const now = new Int32Array(ask.surfaces.length);
-  return Int32Array.from(ask.patches, (patch) => {
+  const nowPlaces = ask.places ?? patchPlaces(ask.surfaces.length, ask.patches);
+  return Int32Array.from(ask.patches, (patch, p) => {
     const { surface } = patch;
-    const place = places.get(`${ask.surfaces[surface]!.id} ${now[surface]!++}`);
+    const place = places.get(`${ask.surfaces[surface]!.id} ${nowPlaces[p]!}`);
     if (same[surface] === null || place === undefined) return -1;
     return isSamePatch(old.patches[place]!, patch) ? place : -1;
   });
