@@ -48,7 +48,7 @@ async function run() {
     return { id, ms: cpuMs() - from, isProved, found };
   };
   /** Nothing known of the car's ways out yet: each alone on a car just loaded. */
-  const first = ['turbo', 'filter', 'pump'].map((id) => timed(id, linesWorld(car, meshes)));
+  const first = ['turbo', 'filter', 'pump', 'head'].map((id) => timed(id, linesWorld(car, meshes)));
   const all = strippable({ car }).map((id) => timed(id));
   const only = (ids: readonly string[]): Timed[] => all.filter(({ id }) => ids.includes(id));
   return {

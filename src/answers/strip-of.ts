@@ -23,10 +23,13 @@ const problems = new WeakMap<
   { readonly lines: readonly PlannedLine[]; readonly car: CarProblem; readonly drips: ReadonlyMap<string, EndDrip> }
 >();
 
+const areSameLines = (a: readonly PlannedLine[], b: readonly PlannedLine[]): boolean =>
+  a === b || (a.length === b.length && a.every((line, i) => line === b[i]));
+
 /** The car as what comes off: worked out once for as long as the world and its lines are held. */
 function ready(world: LinesWorld, lines: readonly PlannedLine[]) {
   const known = problems.get(world);
-  if (known !== undefined && known.lines === lines) return known;
+  if (known !== undefined && areSameLines(known.lines, lines)) return known;
   const ways = new Map<string, Way | TakenWay>(
     world.car.lines.flatMap(({ id, taken }) => (taken === null || taken === undefined ? [] : [[id, taken] as const])),
   );

@@ -47,10 +47,14 @@ export function signedSearch(prepared: PreparedMesh) {
     lastZ = z;
     return last;
   };
+  const offSurface = (x: number, y: number, z: number): number => {
+    slot = search(x, y, z, Infinity, slot, found);
+    return Math.sqrt(found[0]!);
+  };
   const closest = (x: number, y: number, z: number): { point: Vec; distance: number } => {
     const distance = distanceWithin(x, y, z, Infinity);
     closestOnTriangle(bvh, slot, x, y, z, q);
     return { point: [q[0]!, q[1]!, q[2]!], distance };
   };
-  return { distanceWithin, closest };
+  return { distanceWithin, closest, offSurface };
 }

@@ -38,6 +38,8 @@ export interface MeshSolid extends HittableSolid {
   readonly motion: RigidMotion;
   /** How inside is told from outside; `none` means the distance is never negative. */
   readonly insideBy: MeshSign['by'];
+  /** How far a point lies from the surface, on either side of it: cheaper than with its sign [mm]. */
+  offSurface(x: number, y: number, z: number): number;
   moved(motion: RigidMotion): MeshSolid;
 }
 
@@ -67,6 +69,10 @@ export function solidOfPrepared(prepared: PreparedMesh, motion: RigidMotion): Me
     bounds: isStill ? prepared.bounds : movedBounds(prepared.bounds, motion),
     distance: (x, y, z) => distanceWithin(x, y, z, Infinity),
     distanceWithin,
+    offSurface: (x, y, z) => {
+      const at = isStill ? ([x, y, z] as const) : movedPoint(back, [x, y, z]);
+      return local.offSurface(at[0], at[1], at[2]);
+    },
     closest: (x, y, z) => {
       const { point, distance } = local.closest(...movedPoint(back, [x, y, z]));
       return { point: movedPoint(motion, point), distance };

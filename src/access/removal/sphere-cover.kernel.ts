@@ -12,7 +12,10 @@ const BLOCK = 32;
 /** Halvings when the deepest ball that touches a place from within is looked for. */
 const HALVINGS = 14;
 
-type Covered = Pick<Solid, 'bounds' | 'distance' | 'closest'>;
+type Covered = Pick<Solid, 'bounds' | 'distance' | 'closest'> & {
+  /** Distance without its sign, where that is cheaper. */
+  readonly offSurface?: Solid['distance'];
+};
 
 /**
  * Balls that together hold the whole surface of a solid and stand out of it by at most `overMm`. The surface is looked for in small
@@ -97,8 +100,9 @@ function surfaceCells(solid: Covered, half: number): Float64Array {
   const size = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]) / 2 + 1e-6;
   const levels = Math.max(0, Math.ceil(Math.log2(size / half)));
   const found: number[] = [];
+  const off = solid.offSurface ?? ((x: number, y: number, z: number) => Math.abs(solid.distance(x, y, z)));
   const halve = (x: number, y: number, z: number, at: number, level: number): void => {
-    if (Math.abs(solid.distance(x, y, z)) > at * Math.sqrt(3)) return;
+    if (off(x, y, z) > at * Math.sqrt(3)) return;
     if (level === 0) {
       found.push(x, y, z);
       return;

@@ -73,6 +73,14 @@ export function touchesAlong(
   return false;
 }
 
+/** True where the ball about a mover never comes into the bounds of an obstacle on its straight way: looked at before anything else. */
+export const passesClear = (
+  { middle: [x, y, z], reachMm }: Mover,
+  { bounds: { min, max } }: Obstacle,
+  [dx, dy, dz]: Vec,
+  lengthMm: number,
+): boolean => passesBy(min, max, x, y, z, dx, dy, dz, lengthMm, reachMm);
+
 /** Golden section: the distance to a convex piece falls, then rises. */
 function convexTouch(
   piece: Piece,

@@ -25,7 +25,7 @@ export function draftedStrip(problem: StripProblem, bound: StripBound, plan: Pla
   const least = ({ wanted, roots }: Draft): number => {
     let apart = 0n;
     for (const root of roots.keys()) apart |= bit(root);
-    const key = `${wanted} ${apart}`;
+    const key = `${wanted.toString(32)} ${apart.toString(32)}`;
     let cost = known.get(key);
     if (cost === undefined) {
       const always = bound.alwaysWith(wanted);
@@ -58,8 +58,8 @@ export function draftedStrip(problem: StripProblem, bound: StripBound, plan: Pla
 
 function keyOf({ wanted, roots, rides, taken, stay }: Draft): string {
   const ways = [...roots].toSorted(([a], [b]) => a - b).map(([place, way]) => `${place} ${way}`);
-  const with_ = [...taken].toSorted(([a], [b]) => a - b).map(([root, set]) => `${root} ${set.toString(36)}`);
-  return `${wanted.toString(36)}|${ways.join()}|${rides.toString(36)}|${with_.join()}|${stay.toString(36)}`;
+  const with_ = [...taken].toSorted(([a], [b]) => a - b).map(([root, set]) => `${root} ${set.toString(32)}`);
+  return `${wanted.toString(32)}|${ways.join()}|${rides.toString(32)}|${with_.join()}|${stay.toString(32)}`;
 }
 
 /** The lesser bound first; of equal ones the more settled, then what was found first. */

@@ -2,7 +2,7 @@ import { dot, type Vec } from '#geometry';
 import { joinedMover, movedMover, type Mover } from '../removal/mover.ts';
 import { motionOf, type Pose, poseBetween } from '../removal/pose.ts';
 import { allowedDepth, lengthOut } from '../removal/straight-pulls.ts';
-import { depthIn, touchesAlong } from '../removal/touch.kernel.ts';
+import { depthIn, passesClear, touchesAlong } from '../removal/touch.kernel.ts';
 import { twoPulls } from '../removal/two-pulls.ts';
 import { turningWay } from '../removal/turning-way.ts';
 import { ownDirections, type Scene, type SceneObstacle } from './scene.ts';
@@ -41,6 +41,8 @@ export class PartWays {
   private readonly scene: Scene;
   /** What is in the way for good. */
   private readonly staying: readonly SceneObstacle[];
+  /** What may come off. */
+  private readonly leaving: readonly SceneObstacle[];
   private readonly groupOf: (id: string) => readonly string[];
   /** Ids of parts for which no way was found, however much else comes off. */
   readonly wayless = new Set<string>();
@@ -50,6 +52,7 @@ export class PartWays {
     this.scene = scene;
     this.groupOf = groupOf;
     this.staying = scene.obstacles.filter((way) => staysOn(scene, way));
+    this.leaving = scene.obstacles.filter((way) => !staysOn(scene, way));
     scene.common.forEach((direction, i) => this.directions.set(`${COMMON}${i}`, direction));
   }
 
@@ -61,14 +64,18 @@ export class PartWays {
     return this.turned.get(key) ?? null;
   }
 
-  /** A way with turns past everything that is on, where every straight one of a part wants other parts off first. */
-  alsoTurning(id: string): void {
-    if (this.turned.has(turnedName(id))) return;
+  /**
+   * The ways of a part that is wanted off: where every straight one wants other parts off first, one with turns past everything that is
+   * on besides. `waysOf` stays as it is: what one job looks for leaves the next as it was.
+   */
+  waysOfWanted(id: string): readonly string[] {
     const ways = this.waysOf(id);
     const isBarred = (way: string): boolean => (this.touches(id, way) ?? []).some(({ kind }) => kind !== 'line');
-    if (ways.length === 0 || !ways.every(isBarred)) return;
+    if (ways.length === 0 || ways.includes(turnedName(id)) || !ways.every(isBarred)) return ways;
+    const known = this.turned.get(turnedName(id));
+    if (known !== undefined) return known === null ? ways : [...ways, turnedName(id)];
     const key = this.turnedKey(id, true);
-    if (key !== null) this.byPart.set(id, [...ways, key]);
+    return key === null ? ways : [...ways, key];
   }
 
   /** For the straight ways with least in them: what a part meets, first what stays on. */
@@ -103,7 +110,7 @@ export class PartWays {
     const candidates: StraightWay[] = [];
     for (const { key, direction } of this.tried(id)) {
       if (this.staying.some((way) => way.owner !== id && this.isTouched(id, direction, way))) continue;
-      const touches = this.touches(id, key)!;
+      const touches = this.straightTouches(id, key, direction, this.leaving);
       if (touches.length === 0) return [key];
       candidates.push({ key, direction, touches });
     }
@@ -131,11 +138,22 @@ export class PartWays {
   /** What a part touches along a way; undefined: it cannot go so. */
   touches(id: string, key: string): readonly SceneObstacle[] | undefined {
     const direction = this.directions.get(key);
-    if (direction === undefined) return this.turnedTouches(id, key);
+    return direction === undefined
+      ? this.turnedTouches(id, key)
+      : this.straightTouches(id, key, direction, this.scene.obstacles);
+  }
+
+  /** @param among - what may be in the way: all, or what may leave where nothing that stays is */
+  private straightTouches(
+    id: string,
+    key: string,
+    direction: Vec,
+    among: readonly SceneObstacle[],
+  ): readonly SceneObstacle[] {
     const name = `${id}|${key}`;
     const known = this.straight.get(name);
     if (known !== undefined) return known;
-    const found = this.others([id]).filter((way) => this.isTouched(id, direction, way));
+    const found = among.filter((way) => way.owner !== id && this.isTouched(id, direction, way));
     this.straight.set(name, found);
     return found;
   }
@@ -143,9 +161,10 @@ export class PartWays {
   private isTouched(id: string, direction: Vec, way: SceneObstacle): boolean {
     const mover = this.scene.moverFor(id);
     if (mover === undefined || this.scene.world.bay.partById.get(id)?.part.gives === true) return false;
+    const length = lengthOut(mover, this.scene.bounds, direction);
+    if (passesClear(mover, way, direction, length)) return false;
     // Sheets that lie edge to edge or over each other part where they meet.
     if (way.kind === 'panel' && this.scene.panels.has(id) && depthIn(mover, way, 0) > 0) return false;
-    const length = lengthOut(mover, this.scene.bounds, direction);
     return touchesAlong(mover, way, direction, length, this.allowed(id, mover, way));
   }
 

@@ -10,7 +10,7 @@ export class StripBound {
   private readonly problem: StripProblem;
   private readonly sets: ReadonlyMap<number, Things>;
   private takers: ReadonlyMap<number, readonly number[]> | undefined;
-  private readonly lineOfEnd: ReadonlyMap<number, number>;
+  readonly lineOfEnd: ReadonlyMap<number, number>;
   private readonly partsOfEnd: ReadonlyMap<number, number>;
 
   /** @param relevant - what may come off at all; a fastening to anything else is always paid for */

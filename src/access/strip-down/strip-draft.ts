@@ -1,4 +1,4 @@
-import { moveOf, offAfter } from './strip-moves.ts';
+import { hangsIn, moveOf, offAfter } from './strip-moves.ts';
 import type { StripBound } from './strip-bound.ts';
 import {
   bit,
@@ -143,14 +143,16 @@ function riderChoices(problem: StripProblem, bound: StripBound, draft: Draft): (
 
 /** True where a fastening or line joins a thing, or what rides on it, to something that may come off and is not in the load. */
 function isTiedBeyond(problem: StripProblem, bound: StripBound, place: number, load: Things): boolean {
-  const isBeyond = (other: number): boolean => bound.movable(other) && (load & bit(other)) === 0n;
   const { things } = problem;
-  return (
-    (bound.bonds.get(place) ?? []).some(({ a, b }) => isBeyond(a === place ? b : a)) ||
-    things.some(({ hangsBetween }) => hangsBetween?.includes(place) === true && hangsBetween.some(isBeyond)) ||
-    things[place]!.carries.some((rider) => isTiedBeyond(problem, bound, rider, load))
-  );
+  for (const { a, b } of bound.bonds.get(place) ?? []) if (isBeyond(bound, load, a === place ? b : a)) return true;
+  for (const { hangsBetween } of things)
+    if (hangsBetween?.includes(place) === true && hangsBetween.some((other) => isBeyond(bound, load, other)))
+      return true;
+  return things[place]!.carries.some((rider) => isTiedBeyond(problem, bound, rider, load));
 }
+
+const isBeyond = (bound: StripBound, load: Things, other: number): boolean =>
+  bound.movable(other) && (load & bit(other)) === 0n;
 
 /** What goes with a root as the draft stands: what it carries and what it takes along, less what leaves by itself. */
 function goesWith(
@@ -195,47 +197,67 @@ function unmet(
   const members = placesOf(set);
   let ends = 0n;
   for (const place of members) for (const end of things[place]!.undoes) ends |= bit(end);
+  const load: Load = { bound, draft, root, set, by, things, off, ends };
   const found: (readonly Draft[])[] = [];
-  const hangs = (line: number): boolean =>
-    things[line]!.hangsBetween?.every((part) => (set & bit(part)) !== 0n) ?? false;
-  const want = (clause: Clause, member: number, way?: InTheWay): void => {
-    const loose = way?.line === undefined ? 0n : ends;
-    if (isMet(clause, off | loose) || (way !== undefined && isMet(clause, set))) return;
-    if (way?.line !== undefined && hangs(way.line)) return;
-    // Either end swings a line aside for less than all of it costs; where it is off anyway, its ends are.
-    const firsts = clause.filter((first) => way?.line === undefined || clause.length === 1 || first !== bit(way.line));
-    const drafts = firsts.flatMap((first) =>
-      isWithin(first, bound.relevant) && (first & set) === 0n && !isWithin(first, draft.wanted)
-        ? [wanting({ ...draft, rides: draft.rides & ~(first & draft.rides & ~draft.wanted) }, first)]
-        : [],
-    );
-    const along = way?.along;
-    if (along !== undefined && bound.movable(along)) drafts.push(taking(draft, member, along));
-    // A line that is in the way may hang between the load and what is taken along.
-    for (let at: number | undefined = member; at !== undefined && at !== root; at = by.get(at))
-      drafts.push({
-        ...wanting(draft, bit(at)),
-        rides: draft.rides & ~bit(at),
-        roots: draft.roots,
-        taken: without(draft, root, at),
-      });
-    found.push(drafts);
-  };
   for (const place of members) {
     const list = problem.inTheWay(place, way);
-    if (list === undefined) want([], place);
-    for (const one of list ?? []) want(one.cleared, place, one);
-    for (const clause of things[place]!.needs) want(clause, place);
+    if (list === undefined) wantIn(load, found, [], place);
+    for (const one of list ?? []) wantIn(load, found, one.cleared, place, one);
+    for (const clause of things[place]!.needs) wantIn(load, found, clause, place);
     for (const end of things[place]!.undoes)
-      if ((off & bit(end)) === 0n && !hangsEnd(problem, end, set))
-        for (const clause of things[end]!.needs) want(clause, place);
+      if ((off & bit(end)) === 0n && !hangsEnd(load, end))
+        for (const clause of things[end]!.needs) wantIn(load, found, clause, place);
     for (const bond of bound.bonds.get(place) ?? []) {
       const other = bond.a === place ? bond.b : bond.a;
       if (other >= 0 && (set & bit(other)) !== 0n) continue;
-      for (const clause of bond.needs) want(clause, place);
+      for (const clause of bond.needs) wantIn(load, found, clause, place);
     }
   }
   return found;
+}
+
+/** What a root takes with it in a draft, and what is off by the time it goes. */
+interface Load {
+  readonly bound: StripBound;
+  readonly draft: Draft;
+  readonly root: number;
+  readonly set: Things;
+  readonly by: ReadonlyMap<number, number>;
+  readonly things: StripProblem['things'];
+  readonly off: Things;
+  /** Ends of lines on what is in it. */
+  readonly ends: Things;
+}
+
+/** Adds the drafts that meet one clause of a member of a load, where it is not met. */
+function wantIn(
+  { bound, draft, root, set, by, things, off, ends }: Load,
+  found: (readonly Draft[])[],
+  clause: Clause,
+  member: number,
+  way?: InTheWay,
+): void {
+  const line = way?.line;
+  if (isMet(clause, line === undefined ? off : off | ends) || (way !== undefined && isMet(clause, set))) return;
+  if (line !== undefined && hangsIn(things[line]!, set)) return;
+  const drafts: Draft[] = [];
+  for (const first of clause) {
+    // Either end swings a line aside for less than all of it costs; where it is off anyway, its ends are.
+    if (line !== undefined && clause.length > 1 && first === bit(line)) continue;
+    if (isWithin(first, bound.relevant) && (first & set) === 0n && !isWithin(first, draft.wanted))
+      drafts.push(wanting({ ...draft, rides: draft.rides & ~(first & draft.rides & ~draft.wanted) }, first));
+  }
+  const along = way?.along;
+  if (along !== undefined && bound.movable(along)) drafts.push(taking(draft, member, along));
+  // A line that is in the way may hang between the load and what is taken along.
+  for (let at: number | undefined = member; at !== undefined && at !== root; at = by.get(at))
+    drafts.push({
+      ...wanting(draft, bit(at)),
+      rides: draft.rides & ~bit(at),
+      roots: draft.roots,
+      taken: without(draft, root, at),
+    });
+  found.push(drafts);
 }
 
 /** True where a thing is to go with something that is not in this load. */
@@ -246,11 +268,10 @@ const without = (draft: Draft, taker: number, place: number): Draft['taken'] =>
   new Map([...draft.taken, [taker, (draft.taken.get(taker) ?? 0n) & ~bit(place)]]);
 
 /** An end of a line that hangs within the load stays shut. */
-const hangsEnd = ({ things }: StripProblem, end: number, set: Things): boolean =>
-  things.some(
-    ({ hangsBetween, undoes }) =>
-      hangsBetween !== undefined && undoes.includes(end) && hangsBetween.every((part) => (set & bit(part)) !== 0n),
-  );
+const hangsEnd = ({ bound, things, set }: Load, end: number): boolean => {
+  const line = bound.lineOfEnd.get(end);
+  return line !== undefined && hangsIn(things[line]!, set);
+};
 
 /** The draft played through: each root leaves as soon as it can with nothing that leaves by itself; where it sticks, what would help. */
 function played(problem: StripProblem, bound: StripBound, draft: Draft): Settling {

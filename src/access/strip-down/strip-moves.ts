@@ -7,6 +7,7 @@ import {
   placesOf,
   type StripMove,
   type StripProblem,
+  type Thing,
   type Things,
 } from './strip-problem.ts';
 
@@ -29,14 +30,9 @@ export function moveOf(
   const { things } = problem;
   let set = 0n;
   for (const place of group) set |= bit(place);
-  const along = things.flatMap(({ hangsBetween }, place) =>
-    hangsBetween !== undefined &&
-    (off & bit(place)) === 0n &&
-    (set & bit(place)) === 0n &&
-    hangsBetween.every((part) => (set & bit(part)) !== 0n)
-      ? [place]
-      : [],
-  );
+  const along: number[] = [];
+  for (let place = 0; place < things.length; place++)
+    if (((off | set) & bit(place)) === 0n && hangsIn(things[place]!, set)) along.push(place);
   for (const place of along) set |= bit(place);
   const members = [...group, ...along];
   const ends = endsOf(problem, off, set, members, along);
@@ -51,8 +47,11 @@ export function moveOf(
       undone.push(bond);
     }
   const onBench = benchBonds(problem, bonds, set);
-  const sum = (list: readonly { readonly cost: number }[]): number => list.reduce((total, { cost }) => total + cost, 0);
-  const cost = sum([...members, ...ends].map((place) => things[place]!)) + sum(undone) + sum(onBench);
+  let cost = 0;
+  for (const place of members) cost += things[place]!.cost;
+  for (const place of ends) cost += things[place]!.cost;
+  for (const bond of undone) cost += bond.cost;
+  for (const bond of onBench) cost += bond.cost;
   return { root, way, group: members, ends, undone, onBench, cost };
 }
 
@@ -90,13 +89,14 @@ function groupOf({ things, inTheWay }: StripProblem, off: Things, root: number, 
   // What is undone to let the group go swings aside with it.
   let loose = off;
   for (const place of group) for (const end of things[place]!.undoes) loose |= bit(end);
-  const goesAlong = (line: number): boolean =>
-    things[line]!.hangsBetween?.every((part) => (set & bit(part)) !== 0n) ?? false;
-  return held.every((cleared) => isMet(cleared, off | set)) &&
-    lines.every(([line, cleared]) => goesAlong(line) || isMet(cleared, loose))
-    ? group
-    : null;
+  for (const cleared of held) if (!isMet(cleared, off | set)) return null;
+  for (const [line, cleared] of lines) if (!hangsIn(things[line]!, set) && !isMet(cleared, loose)) return null;
+  return group;
 }
+
+/** A line whose parts are all in a load goes along unopened. */
+export const hangsIn = ({ hangsBetween }: Thing, load: Things): boolean =>
+  hangsBetween?.every((part) => (load & bit(part)) !== 0n) ?? false;
 
 /** Ends of lines that are undone because what they are on goes without the line, or the line without what it is on. */
 function endsOf(

@@ -64,7 +64,6 @@ export type StripFound =
 export function stripPlan(car: CarProblem, id: string, aim: StripAim, watch?: StripWatch): StripFound {
   const place = car.placeOf.get(id)!;
   if (aim !== 'reach' && car.problem.things[place]!.staysOn) return { kind: 'stays-on' };
-  if (aim !== 'reach' && car.kinds[place] === 'part') car.ways.alsoTurning(id);
   const problem = wished(car, id, aim);
   let isStopped = false;
   const answer = leastStrip(problem, (done, total) => {
@@ -129,8 +128,13 @@ function offWithout(problem: StripProblem, moves: readonly StripMove[], kept: nu
 }
 
 /** The car's problem with a goal: the thing off, off and apart, or within reach of a hand. */
-export function wished({ problem, placeOf, kinds, scene }: CarProblem, id: string, aim: StripAim): StripProblem {
+export function wished(car: CarProblem, id: string, aim: StripAim): StripProblem {
+  const { placeOf, kinds, scene, ways } = car;
   const place = placeOf.get(id)!;
+  const isPartOff = aim !== 'reach' && kinds[place] === 'part';
+  const problem = isPartOff
+    ? { ...car.problem, waysOf: (at: number) => (at === place ? ways.waysOfWanted(id) : car.problem.waysOf(at)) }
+    : car.problem;
   if (aim === 'remove') return { ...problem, goal: bit(place) };
   if (aim === 'replace') return { ...problem, goal: bit(place), alone: bit(place) };
   const spots = spotsOf({ kinds, scene }, id, place);
