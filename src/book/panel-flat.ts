@@ -33,6 +33,7 @@ export function flatShapes(pattern: FlatPattern, frame: FlatFrame, wish: FlatWis
       { ...outlinePath(pattern.outline, frame), pen: CUT },
       ...pattern.cutOuts.map(({ outline }): Shape => ({ ...outlinePath(outline, frame), pen: CUT })),
       ...pattern.slots.map((slot): Shape => ({ ...outlinePath(slotOutline(slot), frame), pen: CUT })),
+      ...(pattern.slits ?? []).map(({ from, to }): Shape => line(frame, from, to, CUT)),
     ],
     drill: pattern.holes.map(
       (hole): Shape => ({

@@ -58,7 +58,7 @@ export const wholePanels = {
         { from: 'B', to: 'C', joggle: { stepMm: 1.2, landMm: 15, towards: 'inside' } },
         { from: 'C', to: 'D', tabs: { count: 4, widthMm: 20, heightMm: 15, turnDeg: 90, towards: 'inside' } },
       ],
-      creases: [{ from: 'A', to: 'C', kind: 'split', overlapMm: 20 }],
+      creases: [{ from: 'A', to: 'C', kind: 'split', overlapMm: 20, neckMm: 40 }],
       windows: [
         {
           id: 'W1',

@@ -61,10 +61,10 @@ export function panelTable(panels: readonly PanelAnswer[], style: Style, lengths
 
 const worst = { stop: 0, fix: 1, note: 2 } as const;
 
-/** What is open about panels, worst first, with cures and where each limit comes from. */
+/** What is open about panels, worst first, with all its cures and where each limit comes from. */
 export function findingRows(findings: readonly PanelFinding[], style: Style, lengths: Lengths, wide: number): string[] {
   const open = findings.toSorted((a, b) => worst[a.level] - worst[b.level]).map(panelSnag);
-  return [...open.flatMap((snag) => snagRows(snag, style, lengths, wide)), '', `${snagCount(open)}.`];
+  return [...open.flatMap((snag) => snagRows(snag, style, lengths, wide, Infinity)), '', `${snagCount(open)}.`];
 }
 
 /** The cut list: each sheet with what lies on it, what is lost and what is kept. */

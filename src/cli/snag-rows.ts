@@ -6,8 +6,17 @@ import { wrapped } from './wrapped.ts';
 const marks = { stop: '▲ Stop', fix: '◆ Fix ', note: '· Note' } as const;
 const MARGIN = '        ';
 
-/** One open point: the sentence, the cure, and where the limit comes from. */
-export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: number): string[] {
+/** Cures that a list of many snags prints of each. */
+const FIRST_CURES = 2;
+
+/** One open point: the sentence, its cures, and where the limit comes from. */
+export function snagRows(
+  snag: Snag,
+  style: Style,
+  lengths: Lengths,
+  columns: number,
+  mostCures = FIRST_CURES,
+): string[] {
   const isUs =
     lengths.unit === 'in' && (snag.question === 'flow' || snag.question === 'cut' || snag.lever !== undefined);
   const say = (words: string): string => lengths.text(isUs ? usText(words) : words);
@@ -24,7 +33,7 @@ export function snagRows(snag: Snag, style: Style, lengths: Lengths, columns: nu
   return [
     `${paint(marks[snag.level])}  ${text.join('\n')}`,
     ...snag.cures
-      .slice(0, 2)
+      .slice(0, mostCures)
       .flatMap((cure) => wrapped(`cure: ${say(cure)}`, width, '  ').map((row) => style.blue(MARGIN + row))),
     ...(snag.advice ?? [])
       .slice(0, 1)

@@ -38,6 +38,13 @@ export interface FoldLine {
   readonly name: string;
 }
 
+/** A cut along a line, open at one end; the other ends in a hole. */
+export interface FlatSlit {
+  readonly from: Point2;
+  readonly to: Point2;
+  readonly name: string;
+}
+
 /** An opening that is cut out. */
 export interface CutOut {
   readonly outline: Outline;
@@ -84,6 +91,8 @@ export interface FlatPattern {
   readonly holes: readonly DrilledHole[];
   readonly slots: readonly SlottedHole[];
   readonly folds: readonly FoldLine[];
+  /** Reliefs of a twist; absent: none. */
+  readonly slits?: readonly FlatSlit[];
   /** Mesh that goes behind its windows, each with its frame. */
   readonly meshes: readonly MeshCut[];
   readonly seals: readonly SealRow[];

@@ -2,10 +2,13 @@ import type { Formula, FormulaInput } from '#sources';
 import {
   bendAllowance,
   bendDeduction,
+  bendingMoment,
   growthWithHeat,
   joggleAngle,
   joggleSlope,
   setback,
+  twistPull,
+  twistShear,
 } from './flat/bend-formulas.ts';
 import { strengthFormulas } from './strength/formulas.ts';
 
@@ -55,6 +58,55 @@ export const formulas: readonly Formula[] = [
     known: 'read',
     example: { given: { turnDeg: 90, radiusMm: 3, thicknessMm: 1.2, kFactor: 0.447 }, gives: 2.845, digits: 3 },
     evaluate: (g) => bendDeduction(g['turnDeg']!, g['radiusMm']!, g['thicknessMm']!, g['kFactor']!),
+  },
+  {
+    id: 'bending-moment',
+    title: 'Moment at which a strip of sheet stays bent',
+    equation: 'M = Sy b T^2 / 4',
+    inputs: [
+      input('yieldMpa', 'MPa', [1, 2000], 'yield strength'),
+      input('wideMm', 'mm', [0.01, 10_000], 'width along the bend'),
+      thick,
+    ],
+    result: { unit: 'N mm', text: 'moment' },
+    source: 'plastic-moment',
+    known: 'computed',
+    example: { given: { yieldMpa: 159, wideMm: 50, thicknessMm: 1.2 }, gives: 2862, digits: 0 },
+    evaluate: (g) => bendingMoment(g['yieldMpa']!, g['wideMm']!, g['thicknessMm']!),
+  },
+  {
+    id: 'twist-pull',
+    title: 'Pull at each corner that springs a flat plate into a twist',
+    equation: 'P = E T^3 h / (6 (1 + nu) a b)',
+    inputs: [
+      input('stiffnessMpa', 'MPa', [1000, 400_000], "Young's modulus"),
+      input('poisson', '-', [0, 0.49], "Poisson's ratio"),
+      thick,
+      input('liftMm', 'mm', [0, 1000], 'how far the fourth corner stands off the plane of the others'),
+      input('longMm', 'mm', [1, 10_000], 'one side'),
+      input('wideMm', 'mm', [1, 10_000], 'the other'),
+    ],
+    result: { unit: 'N', text: 'pull at each corner' },
+    source: 'timoshenko-plates',
+    known: 'from-memory',
+    example: {
+      given: { stiffnessMpa: 70_000, poisson: 0.33, thicknessMm: 1.2, liftMm: 30, longMm: 800, wideMm: 400 },
+      gives: 1.42,
+      digits: 2,
+    },
+    evaluate: (g) =>
+      twistPull(g['stiffnessMpa']!, g['poisson']!, g['thicknessMm']!, g['liftMm']!, g['longMm']!, g['wideMm']!),
+  },
+  {
+    id: 'twist-shear',
+    title: 'Shear at the faces of a plate sprung into a twist',
+    equation: 'tau = 3 P / T^2',
+    inputs: [input('pullN', 'N', [0, 1e6], 'pull at each corner'), thick],
+    result: { unit: 'MPa', text: 'shear' },
+    source: 'timoshenko-plates',
+    known: 'from-memory',
+    example: { given: { pullN: 1.42, thicknessMm: 1.2 }, gives: 2.96, digits: 2 },
+    evaluate: (g) => twistShear(g['pullN']!, g['thicknessMm']!),
   },
   {
     id: 'joggle-angle',

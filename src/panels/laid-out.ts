@@ -10,6 +10,7 @@ import { flatOf } from './flat/flat-of.ts';
 import { foldLines } from './flat/fold-lines.ts';
 import { laidSides } from './flat/laid-edges.ts';
 import { panelOutline } from './flat/panel-outline.ts';
+import { reliefSlits } from './flat/relief-slits.ts';
 import { holeFindings } from './holes/hole-findings.ts';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
 import { edgeAxes, placedHoles } from './holes/placed-holes.ts';
@@ -106,6 +107,7 @@ function laidPiece(
   const corners = measured.map(({ id }) => surface.corners.find((corner) => corner.id === id)!);
   const outline = panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM);
   const inCar = (at: Point2) => onCar(facets, at);
+  const relieved = reliefSlits(panel, surface, folds, outline, sheet);
   const done = { panel, sheet, facets, creases, edges, corners, fixings, holes, folds, outline, inCar };
   const web = webOutline(edges, cuts, outline);
   const windows = panelWindows({ ...done, web, ...(around.rows && { rows: around.rows }) });
@@ -118,7 +120,7 @@ function laidPiece(
     windows: windows.fields,
     web,
     findings: [
-      ...surfaceFindings(panel, surface),
+      ...surfaceFindings(panel, surface, sheet),
       ...bowFindings(panel, surface, around.scan),
       ...edgeFindings({ ...done, cuts, middleOf }),
       ...fixingFindings({ ...done, car: around.car }),
@@ -126,6 +128,6 @@ function laidPiece(
       ...spanFindings(panel, facets, sheet),
       ...windows.findings,
     ],
-    flats: [flatOf({ ...done, piece, cuts, windows: windows.fields, meshes: windows.meshes })],
+    flats: [flatOf({ ...done, ...relieved, piece, cuts, windows: windows.fields, meshes: windows.meshes })],
   };
 }

@@ -68,6 +68,7 @@ const wanted = (pattern: FlatPattern): Entity[] => [
     closed: true,
     points: outline.map(({ at, bulge }) => [at[0], at[1], bulge ?? 0]),
   })),
+  ...(pattern.slits ?? []).map(({ from, to }) => ({ kind: 'LINE', layer: 'CUT', from: [...from], to: [...to] })),
   ...pattern.holes.map((hole) => ({
     kind: 'CIRCLE',
     layer: 'DRILL',

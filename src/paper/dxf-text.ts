@@ -53,6 +53,7 @@ function patternEntities(dxf: DxfWriter, pattern: FlatPattern, hasTitle: boolean
   outlineEntity(dxf, pattern.outline, dxfLayer('cut'));
   for (const { outline } of pattern.cutOuts) outlineEntity(dxf, outline, dxfLayer('cut'));
   for (const slot of pattern.slots) outlineEntity(dxf, slotOutline(slot), dxfLayer('cut'));
+  for (const slit of pattern.slits ?? []) line(dxf, slit.from, slit.to, dxfLayer('cut'));
   for (const hole of pattern.holes)
     dxf.addCircle(point(hole.at), hole.diameterMm / 2, { layerName: dxfLayer('drill') });
   for (const [i, { at }] of [...pattern.holes, ...pattern.slots].entries()) {

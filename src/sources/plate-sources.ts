@@ -3,6 +3,7 @@ import type { Source } from './source.ts';
 /** Works that the strength of panels and brackets comes from: a part of the one bibliography. */
 export const plateSources = [
   { id: 'plate-theory', title: 'Thin plate of Kirchhoff and Navier, closed form', known: 'computed' },
+  { id: 'plastic-moment', title: 'Full plastic moment of a rectangle, closed form', known: 'computed' },
   {
     id: 'timoshenko-plates',
     title: 'Timoshenko and Woinowsky-Krieger, Theory of plates and shells',

@@ -79,6 +79,13 @@ export const sheetRules = [
   { id: 'flat-span', value: 250, unit: 'mm', text: 'flat span of 1.2 mm alloy that drums', source: 'from-memory' },
   { id: 'flat-span-thickness', value: 208, unit: 't', text: 'the same as so many thicknesses', source: 'from-memory' },
   { id: 'twist-lies-flat', value: 1.5, unit: 'mm', text: 'twist that the fixings pull out', source: 'common-practice' },
+  {
+    id: 'relief-neck',
+    value: 50,
+    unit: 'mm',
+    text: 'metal left at the end of a slit that takes up twist, to be bent by hand',
+    source: 'common-practice',
+  },
   { id: 'warmed-by', value: 60, unit: 'K', text: 'a panel of the bay gets warmer by', source: 'common-practice' },
   { id: 'hot-warmed-by', value: 150, unit: 'K', text: 'a panel marked hot gets warmer by', source: 'common-practice' },
   {

@@ -34,6 +34,7 @@ export const lid: FlatPattern = {
     { from: [0, 30], to: [610, 30], way: 'up', turnDeg: 90, radiusMm: 1.6, allowanceMm: 3.32, name: 'A to B' },
     { from: [60, 30], to: [60, 340], way: 'down', turnDeg: 45, radiusMm: 3, allowanceMm: 2.73, name: 'C1' },
   ],
+  slits: [{ from: [455, 330], to: [470, 367], name: 'relief D-B' }],
   meshes: [],
   seals: [{ at: 'O1', words: 'grommet for 26 mm, close fitting' }],
   marks: [{ from: [100, 30], to: [100, 345], name: 'edge of PN3' }],

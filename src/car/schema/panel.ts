@@ -213,8 +213,9 @@ export const panelSchema = fields('A sheet panel, as measured on the car', {
     'Where a twist is taken up',
     fields('From one corner to another across the panel', {
       ...between,
-      kind: oneOf('How', ['crease', 'split']),
+      kind: oneOf('How; a relief is slit from the corner it begins at', ['crease', 'split', 'relief']),
       overlapMm: lengthMm('A split overlaps by [mm]').optional(),
+      neckMm: positive('Metal that a relief leaves at its far corner [mm]', 10_000, 'mm').optional(),
     }),
     100,
   ).optional(),

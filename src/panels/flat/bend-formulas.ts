@@ -88,6 +88,64 @@ export const joggleSlope = (stepMm: number, radiusMm: number, thicknessMm: numbe
   (stepMm - (2 * radiusMm + thicknessMm) * (1 - Math.cos(rad(turnDeg)))) / Math.sin(rad(turnDeg));
 
 /**
+ * Moment at which a strip of sheet yields through and stays bent: full plastic moment of a rectangle.
+ *
+ *     M = Sy b T^2 / 4
+ *
+ * @param yieldMpa - yield strength [MPa]
+ * @param wideMm - width of the strip along the bend [mm]
+ * @param thicknessMm - thickness [mm]
+ * @returns moment [N mm]
+ * @valid 0 < yieldMpa <= 2000, 0 < wideMm <= 10000, 0 < thicknessMm <= 50
+ * @source plastic-moment
+ * @example bendingMoment(159, 50, 1.2) // 2862
+ */
+export const bendingMoment = (yieldMpa: number, wideMm: number, thicknessMm: number): number =>
+  (yieldMpa * wideMm * thicknessMm ** 2) / 4;
+
+/**
+ * Pull at each of four corners, two up and two down, that twists a flat plate so that one corner stands off the plane of the
+ * other three.
+ *
+ *     P = 2 D (1 - nu) h / (a b),  D = E T^3 / (12 (1 - nu^2)):  P = E T^3 h / (6 (1 + nu) a b)
+ *
+ * @param stiffnessMpa - Young's modulus [MPa]
+ * @param poisson - Poisson's ratio [-]
+ * @param thicknessMm - thickness [mm]
+ * @param liftMm - how far the fourth corner stands off [mm]
+ * @param longMm - one side of the plate [mm]
+ * @param wideMm - the other [mm]
+ * @returns pull at each corner [N]
+ * @valid thin plate, small turns: liftMm no more than a tenth of the shorter side
+ * @source timoshenko-plates
+ * @example twistPull(70000, 0.33, 1.2, 30, 800, 400) // 1.42
+ */
+export const twistPull = (
+  stiffnessMpa: number,
+  poisson: number,
+  thicknessMm: number,
+  liftMm: number,
+  longMm: number,
+  wideMm: number,
+): number =>
+  // 12 of the plate's stiffness over the 2 of two moments.
+  (stiffnessMpa * thicknessMm ** 3 * liftMm) / (6 * (1 + poisson) * longMm * wideMm);
+
+/**
+ * Shear at the faces of a plate that is twisted so.
+ *
+ *     tau = 6 Mxy / T^2, Mxy = P / 2
+ *
+ * @param pullN - pull at each corner [N]
+ * @param thicknessMm - thickness [mm]
+ * @returns shear [MPa]
+ * @valid thin plate, small turns
+ * @source timoshenko-plates
+ * @example twistShear(1.42, 1.2) // 2.96
+ */
+export const twistShear = (pullN: number, thicknessMm: number): number => (3 * pullN) / thicknessMm ** 2;
+
+/**
  * Growth of a length with heat.
  *
  *     dL = alpha L dT

@@ -1,6 +1,6 @@
 import type { Panel } from '#car';
 import type { Point2, Vec } from '#geometry';
-import type { FlatPattern, FoldLine, MeshCut } from '../flat-pattern.ts';
+import type { DrilledHole, FlatPattern, FlatSlit, FoldLine, MeshCut } from '../flat-pattern.ts';
 import { holeCuts } from '../holes/hole-cuts.ts';
 import type { LaidCorner, LaidEdge, PanelLayout, PlacedFixing, PlacedHole } from '../layout.ts';
 import type { PanelSheet } from '../panel-sheet.ts';
@@ -22,6 +22,8 @@ interface Drawn {
   readonly fixings: readonly PlacedFixing[];
   readonly holes: readonly PlacedHole[];
   readonly folds: readonly FoldLine[];
+  readonly slits: readonly FlatSlit[];
+  readonly stops: readonly DrilledHole[];
   readonly windows: readonly WindowField[];
   readonly meshes: readonly MeshCut[];
   readonly outline: FlatPattern['outline'];
@@ -44,6 +46,7 @@ export function flatOf(of: Drawn): FlatPattern {
     cutOuts: [...made.cutOuts, ...openings.map(({ outline, name }) => ({ outline, name }))],
     // In the order of work: corners of openings are drilled before anything is sawn, fixings when the panel fits.
     holes: [
+      ...of.stops,
       ...openings.flatMap(({ corners }) => corners),
       ...made.holes.filter(({ corner }) => corner === true),
       ...of.cuts.flatMap(({ at, reliefMm }) =>
@@ -53,6 +56,7 @@ export function flatOf(of: Drawn): FlatPattern {
     ],
     slots: made.slots,
     folds: of.folds,
+    ...(of.slits.length === 0 ? {} : { slits: of.slits }),
     meshes: of.meshes,
     seals: sealRows(of.holes, of.edges, panel.fireSide),
     marks: edgeMarks(of.edges),

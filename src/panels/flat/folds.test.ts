@@ -142,6 +142,67 @@ describe('splits, by hand', () => {
   });
 });
 
+describe('reliefs of a twist, by hand', () => {
+  const corners = [
+    { id: 'A', atMm: [0, 0, 0] },
+    { id: 'B', atMm: [200, 0, 0] },
+    { id: 'C', atMm: [200, 100, 30] },
+    { id: 'D', atMm: [0, 100, 0] },
+  ] satisfies Panel['corners'];
+  const relieved = (more: object, edges: Panel['edges'] = []) =>
+    laid(sheet(edges, { corners: [...corners], creases: [{ from: 'A', to: 'C', kind: 'relief', ...more }] }));
+
+  it('a slit from A ends in a hole short of C, and only what is left is folded', () => {
+    const [flat] = relieved({ neckMm: 40 }).flats;
+    const creased = laid(sheet([], { corners: [...corners], creases: [{ from: 'A', to: 'C', kind: 'crease' }] }))
+      .flats[0]!;
+    expect(flat!.outline).toEqual(creased.outline);
+    const [slit] = flat!.slits!;
+    const [stop] = flat!.holes;
+    // The hole of a bend's relief: two inside radii, 6 mm. AC is root(200^2 + 100^2 + 30^2) = 225.61 long.
+    expect(stop).toMatchObject({ diameterMm: 6, for: 'end of relief A-C', corner: true });
+    expect(slit!.from).toEqual(stop!.at);
+    expect(Math.hypot(slit!.to[0] - slit!.from[0], slit!.to[1] - slit!.from[1])).toBeCloseTo(225.61 - 40 - 3, 0);
+    expect(Math.hypot(...slit!.to)).toBeLessThan(0.3);
+    const [fold] = flat!.folds;
+    expect(Math.hypot(fold!.to[0] - fold!.from[0], fold!.to[1] - fold!.from[1])).toBeCloseTo(40, 9);
+    expect(fold!.turnDeg).toBe(creased.folds[0]!.turnDeg);
+    // From the other end, and beyond half the diagonal it is no slit any more: half is left.
+    const other = laid(
+      sheet([], { corners: [...corners], creases: [{ from: 'C', to: 'A', kind: 'relief', neckMm: 500 }] }),
+    ).flats[0]!;
+    expect(Math.hypot(other.folds[0]!.from[0], other.folds[0]!.from[1])).toBeCloseTo(225.61 / 2, 0);
+  });
+
+  it('a slit goes out through a flange that ends at its corner', () => {
+    const [flat] = relieved({}, [flange('A', 'B', 20, 90), flange('D', 'A', 20, 90)]).flats;
+    const { to } = flat!.slits![0]!;
+    // The relief hole of the two flanges, 3 mm round its middle, is where the slit comes out.
+    const corner = flat!.holes.find(({ for: what }) => what === 'relief')!;
+    expect(Math.hypot(to[0] - corner.at[0], to[1] - corner.at[1])).toBeLessThan(3.01);
+  });
+
+  it('what springs a plate in and what bends a neck are told, by their closed forms', () => {
+    const { findings } = laid(sheet([], { corners: [...corners] }));
+    const { cures } = findings.find(({ code }) => code === 'panel-twisted')!;
+    // hand: 159 MPa x 50 mm x 1.2^2 / 4 = 2862 N mm. A corner 30 mm up on 100 mm is no small turn: nothing is said of springing.
+    expect(cures.filter((cure) => cure.startsWith('relieve'))).toEqual([
+      expect.stringMatching(
+        /slit from . towards . to a 6 mm hole 50 mm short of ., where it is bent [\d.]+ degrees by hand \(2\.9 N m\)/,
+      ),
+    ]);
+    expect(cures.some((cure) => cure.includes('spring'))).toBe(false);
+    const low = [...corners.slice(0, 2), { id: 'C', atMm: [200, 100, 8] }, corners[3]!] satisfies Panel['corners'];
+    const gentle = laid(sheet([], { corners: low })).findings.find(({ code }) => code === 'panel-twisted')!;
+    // hand: E t^3 h / (6 (1 + nu) a b) with E of 5052, 69.6 GPa: 69600 x 1.728 x 8 / (6 x 1.33 x 200.1 x 100.2) = 6.0 N; 3 P / t^2 = 12.5 MPa.
+    expect(gentle.cures.find((cure) => cure.includes('spring'))).toMatch(/6\.0 N at each corner, 12\.5 MPa of shear/);
+    const stiff = laid(sheet([flange('A', 'B', 20, 90)], { corners: low })).findings;
+    expect(stiff.find(({ code }) => code === 'panel-twisted')!.cures.some((cure) => cure.includes('spring'))).toBe(
+      false,
+    );
+  });
+});
+
 describe('relief holes, by hand', () => {
   const both = (reliefMm?: number) =>
     sheet([{ ...flange('A', 'B', 20, 90), ...(reliefMm === undefined ? {} : { reliefMm }) }, flange('B', 'C', 20, 90)]);

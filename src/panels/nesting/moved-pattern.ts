@@ -29,6 +29,7 @@ export function movedPattern(pattern: FlatPattern, turnDeg: number, by: Point2):
     holes: pattern.holes.map(placed),
     slots: pattern.slots.map(turned),
     folds: pattern.folds.map(ends),
+    ...(pattern.slits === undefined ? {} : { slits: pattern.slits.map(ends) }),
     marks: pattern.marks.map(ends),
     words: pattern.words.map(turned),
     corners: pattern.corners.map(placed),

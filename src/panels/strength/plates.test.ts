@@ -15,6 +15,7 @@ import {
   pressedNumber,
   shearNumber,
 } from './closed-plates.ts';
+import { twistPull, twistShear } from '../flat/bend-formulas.ts';
 import { armDeflection, holeConcentration, windowConcentration } from './holes-and-lugs.ts';
 import { panelStrength } from './panel-strength.ts';
 import {
@@ -26,6 +27,7 @@ import {
   pressedPlate,
 } from './plate-bending.ts';
 import { plateMesh } from './plate-mesh.ts';
+import { bendingStiffness } from './plate-triangle.kernel.ts';
 import { stretchedSheet } from './plate-stretch.ts';
 
 const sheet = { thicknessMm: 1, stiffnessMpa: 70_000, poisson: 0.3, densityKgM3: 2700 } as const;
@@ -274,5 +276,27 @@ describe('open shares of mesh', () => {
       8 * s3,
     );
     expect(openShareHexagon(6, 8)).toBeCloseTo(hex, 2);
+  });
+});
+
+describe('a plate sprung into a twist', () => {
+  it('the pull at its corners is what the bending triangles store, w = k x y, over half the way of the corner', () => {
+    const { mesh, shapes } = plate(2, 'simply', 40);
+    const [lift, k] = [30, 30 / (2 * SHORT * SHORT)];
+    const own = new Float64Array(81);
+    let twice = 0;
+    for (let t = 0; t < mesh.triangles.length; t += 3) {
+      bendingStiffness(shapes[t / 3]!, D, 0.3, own);
+      const u = [0, 1, 2].flatMap((n) => {
+        const [x, y] = [mesh.xs[mesh.triangles[t + n]!]!, mesh.ys[mesh.triangles[t + n]!]!];
+        return [k * x * y, k * y, k * x];
+      });
+      for (let i = 0; i < 9; i++) for (let j = 0; j < 9; j++) twice += u[i]! * own[9 * i + j]! * u[j]!;
+    }
+    // Three corners stay, the fourth goes `lift` under the pull: 2 U = P lift.
+    const pull = twistPull(70_000, 0.3, 1, lift, 2 * SHORT, SHORT);
+    expect(pull / (twice / lift)).toBeCloseTo(1, 9);
+    // Mxy = D (1 - nu) k, and its shear at the face 6 Mxy / t^2.
+    expect(twistShear(pull, 1)).toBeCloseTo(6 * D * 0.7 * k, 9);
   });
 });

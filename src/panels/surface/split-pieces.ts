@@ -35,7 +35,7 @@ export function splitPieces(panel: Panel, corners: readonly BalancedCorner[]): r
         ...panel,
         corners: loop.map((k) => panel.corners![k]!),
         edges: [...(panel.edges ?? []).filter(holds), ...laps],
-        creases: (panel.creases ?? []).filter((crease) => crease.kind === 'crease' && holds(crease)),
+        creases: (panel.creases ?? []).filter((crease) => crease.kind !== 'split' && holds(crease)),
         windows: (panel.windows ?? []).filter(({ along }) => along === undefined || holds(along)),
       },
     };

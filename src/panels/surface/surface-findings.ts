@@ -1,15 +1,18 @@
 import type { Panel } from '#car';
 import { sheetRule } from '#standards';
 import { mm, type PanelFinding, placeOf } from '../finding.ts';
+import type { PanelSheet } from '../panel-sheet.ts';
 import type { PanelSurface } from './panel-surface.ts';
 import { SPLIT_LAP_MM } from './split-pieces.ts';
+import type { CreaseChoice } from './surface-shape.ts';
+import { reliefWords, springWords } from './twist-words.ts';
 
 /** Share of a right angle that the stated outside may lean from the sheet before it says nothing [cosine]. */
 const LEAST_SQUARE = 0.2;
 
 /** What is wrong with the surface as measured: twisted, or its outside face left open. */
-export function surfaceFindings(panel: Panel, surface: PanelSurface): readonly PanelFinding[] {
-  return [...outsideFindings(panel, surface), ...twistFindings(panel, surface)];
+export function surfaceFindings(panel: Panel, surface: PanelSurface, sheet: PanelSheet): readonly PanelFinding[] {
+  return [...outsideFindings(panel, surface), ...twistFindings(panel, surface, sheet)];
 }
 
 function outsideFindings(panel: Panel, { ring }: PanelSurface): PanelFinding[] {
@@ -42,7 +45,7 @@ function outsideFindings(panel: Panel, { ring }: PanelSurface): PanelFinding[] {
   ];
 }
 
-function twistFindings(panel: Panel, surface: PanelSurface): PanelFinding[] {
+function twistFindings(panel: Panel, surface: PanelSurface, sheet: PanelSheet): PanelFinding[] {
   const { shape } = surface;
   const limit = sheetRule('twist-lies-flat');
   if (panel.corners === undefined || surface.creases.length > 0 || shape.outMm <= limit.value) return [];
@@ -61,10 +64,19 @@ function twistFindings(panel: Panel, surface: PanelSurface): PanelFinding[] {
       unit: 'mm',
       source: limit.source,
       place: placeOf(worst.at),
-      cures: shape.creases.flatMap(({ from, to, turnDeg, lengthMm }) => [
-        `crease it from ${from} to ${to}: ${turnDeg.toFixed(1)} degrees along ${mm(lengthMm)}`,
-        `split it from ${from} to ${to} with a lap of ${mm(SPLIT_LAP_MM)}: the lap stands ${mm(SPLIT_LAP_MM * Math.sin((turnDeg * Math.PI) / 180))} open at its free edge until the fixings close it`,
-      ]),
+      cures: [
+        ...shape.creases.flatMap((choice) => [
+          ...creaseWords(choice),
+          ...(choice === shape.creases[0] ? [reliefWords(choice, sheet)] : []),
+        ]),
+        ...springWords(panel, surface, sheet),
+      ],
     },
   ];
 }
+
+/** The same sheet bent along a diagonal, or parted along it. */
+const creaseWords = ({ from, to, turnDeg, lengthMm }: CreaseChoice): string[] => [
+  `crease it from ${from} to ${to}: ${turnDeg.toFixed(1)} degrees along ${mm(lengthMm)}`,
+  `split it from ${from} to ${to} with a lap of ${mm(SPLIT_LAP_MM)}: the lap stands ${mm(SPLIT_LAP_MM * Math.sin((turnDeg * Math.PI) / 180))} open at its free edge until the fixings close it`,
+];

@@ -10,8 +10,9 @@ import { setPanel } from './panel-edits.ts';
 type Crease = NonNullable<Panel['creases']>[number];
 
 const plan: RowPlan = {
-  title: 'Crease or split',
-  below: 'Where a twisted panel is bent, or parted into two that lap: a flat sheet follows two planes, not a twist.',
+  title: 'Crease, split or relief',
+  below:
+    'Where a twisted panel is bent, slit, or parted into two that lap: a flat sheet follows two planes, not a twist.',
   fields: [
     {
       kind: 'choice',
@@ -20,9 +21,11 @@ const plan: RowPlan = {
       of: [
         ['crease', 'creased: one sheet, bent along the line'],
         ['split', 'split: two pieces, the first lapping the other'],
+        ['relief', 'relieved: slit from its first corner, bent by hand where it ends'],
       ],
     },
     { kind: 'length', at: 'overlapMm', label: 'A split laps by', fromMm: 0, toMm: 10_000 },
+    { kind: 'length', at: 'neckMm', label: 'A relief leaves at its end', fromMm: 1, toMm: 10_000 },
   ],
   laws: null,
   more: [],

@@ -20,7 +20,7 @@ const isOf =
   (crease: Crease): boolean =>
     [crease.from, crease.to].every((end) => end === from || end === to);
 
-/** How far its corners are from one plane, and the creases and splits that take that up. */
+/** How far its corners are from one plane, and the creases, splits and reliefs that take that up. */
 export function Twist({ panel, pieces, isInch }: Wish): ReactNode {
   const pairs = acrossOf(panel);
   const [first] = pieces;
@@ -43,7 +43,7 @@ export function Twist({ panel, pieces, isInch }: Wish): ReactNode {
               <strong>{`${crease.from}-${crease.to}`}</strong>
               {crease.kind === 'split'
                 ? ` split, lapping ${lengthWords(crease.overlapMm ?? 20, isInch)}`
-                : ` creased${turnWords(pieces, crease)}`}
+                : ` ${crease.kind === 'relief' ? `slit from ${crease.from}` : 'creased'}${turnWords(pieces, crease)}`}
             </span>
             <Change panel={panel} crease={crease} />
           </li>
@@ -56,7 +56,7 @@ export function Twist({ panel, pieces, isInch }: Wish): ReactNode {
             <Key
               key={`${from} ${to}`}
               onClick={() => open({ kind: 'cut', id: `crease/${panel.id}/${from} ${to}` })}
-            >{`Crease or split ${from}-${to}`}</Key>
+            >{`Crease, split or slit ${from}-${to}`}</Key>
           ))}
       </div>
     </section>
