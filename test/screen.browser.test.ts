@@ -202,33 +202,75 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     await context.close();
   });
 
-  it('tells who changed the same thing while a form was filled in, and keeps what was typed', async () => {
+  it('tells what another changed in the same thing meanwhile, in a form, a line’s state, a count of the box; nothing put in is lost', async () => {
     const { page: other, context } = await screen.person('Teal');
+    const { shelf } = screen.serving;
+    const standing = async () => (await shelf.openCar(car)).car;
+    /** Another person's change, come in on this screen. */
+    const byMarrow = async (...edits: object[]): Promise<void> => {
+      const { revision: base } = await shelf.openCar(car);
+      await fetch(`${screen.serving.address}/api/cars/${car}/edits`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ base, edits, who: 'Marrow' }),
+      });
+      await other.getByText(`change ${base + 1}`).waitFor();
+    };
+    /** The browser's own word for an answer that is no. */
+    const refusedOnce = () => expect(screen.wrong.splice(0)).toEqual([expect.stringContaining('409')]);
+
     await other.goto(`${screen.serving.address}/#/${car}/tape/part/tank`);
     const name = other.getByLabel('Name of the part');
     await name.fill('Tank by Teal');
-    const { revision: base } = await screen.serving.shelf.openCar(car);
-    const edits = [{ do: 'set-part', part: 'tank', field: 'name', value: 'Tank by Marrow' }];
-    await fetch(`${screen.serving.address}/api/cars/${car}/edits`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ base, edits, who: 'Marrow' }),
-    });
-    await other
-      .getByText(`change ${base + 1}`)
-      .first()
-      .waitFor();
+    await byMarrow({ do: 'set-part', part: 'tank', field: 'name', value: 'Tank by Marrow' });
+    await other.getByText('Marrow: tank: name').waitFor();
     await other.getByRole('button', { name: 'Keep it' }).click();
     await other
-      .getByText(/Not kept: Marrow changed the same thing since \(.*name.*\)\. What you put in still stands/u)
+      .getByText(
+        'Not kept: Marrow changed the same thing since: tank: name is now Tank by Marrow. What you put in still stands here',
+      )
       .waitFor();
-    // The browser's own word for an answer that is no.
-    expect(screen.wrong.splice(0)).toEqual([expect.stringContaining('409')]);
-    const nameNow = async () =>
-      (await screen.serving.shelf.openCar(car)).car.parts.find(({ id }) => id === 'tank')!.name;
+    refusedOnce();
+    const nameNow = async () => (await standing()).parts.find(({ id }) => id === 'tank')!.name;
     expect([await name.inputValue(), await nameNow()]).toEqual(['Tank by Teal', 'Tank by Marrow']);
     await other.getByRole('button', { name: 'Keep it' }).click();
-    await expect.poll(nameNow).toBe('Tank by Teal');
+    await other.getByText('Tank by Teal changed').waitFor();
+    expect(await nameNow()).toBe('Tank by Teal');
+
+    const stateNow = async () => (await standing()).lines.find(({ id }) => id === 'O1')!.state;
+    await other.goto(`${screen.serving.address}/#/${car}/line/O1`);
+    await other.getByRole('button', { name: 'Set state' }).click();
+    await byMarrow({ do: 'set-state', line: 'O1', state: 'made' });
+    const dialog = other.getByRole('dialog');
+    await dialog.getByRole('button', { name: /^bought/u }).click();
+    await dialog.getByText('Marrow changed the same thing since: O1 is made').waitFor();
+    refusedOnce();
+    expect(await stateNow()).toBe('made');
+    await dialog.getByRole('button', { name: /^bought/u }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    expect(await stateNow()).toBe('bought');
+
+    await other.getByRole('button', { name: /What do I buy\?/u }).click();
+    await other.getByRole('button', { name: 'Box', exact: true }).click();
+    // Hose is counted by the half metre.
+    const counted = other.locator('.box-line').first();
+    await counted.getByRole('button', { name: /^One more/u }).click();
+    const id = (await counted.locator('.order-where').innerText()).split(';')[0]!;
+    await byMarrow({ do: 'set-box', rows: [{ id: 'shim-12', qty: 9 }] });
+    // Another row comes in beside the one that is being counted; the same row is told.
+    await other.getByText('shim-12; not needed now').waitFor();
+    await byMarrow({
+      do: 'set-box',
+      rows: [
+        { id, qty: 7 },
+        { id: 'shim-12', qty: 9 },
+      ],
+    });
+    await other.getByText(`Marrow counted ${id} otherwise since you began`).waitFor();
+    await screen.shot(other, 'box-counted-by-two');
+    await other.getByRole('button', { name: 'Keep this count' }).click();
+    const boxNow = async () => Object.fromEntries(((await standing()).box ?? []).map((row) => [row.id, row.qty]));
+    await expect.poll(boxNow).toEqual({ [id]: 0.5, 'shim-12': 9 });
     await context.close();
   });
 

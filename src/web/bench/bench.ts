@@ -1,12 +1,15 @@
 import type { Car, Edit, Line, Part } from '#car';
 import type { Way } from '#lines';
-import type { KeptCar } from '#shelf';
+import type { KeptCar, Step } from '#shelf';
+import { editWords, toldWords } from '../history/edit-words.ts';
 import type { Snag } from '#snags';
 import type { Standing } from '../server/answers.ts';
 import { calls, ServerFault } from '../server/calls.ts';
+import { tapeUnit } from '../tape/tape-unit.ts';
+import { lengthsIn } from '#units';
 import { place } from './place.ts';
 import { type Signal, signal, useSignal } from './signal.ts';
-import { whoIsIt } from './who.ts';
+import { who, whoIsIt } from './who.ts';
 
 /** The car on the bench as it is kept; null before one is opened. */
 export const kept = signal<KeptCar | null>(null);
@@ -23,6 +26,9 @@ export const glance: Signal<{ readonly line: string; readonly way: Way } | null>
 export function say(text: string): void {
   word.set({ text, isFault: false });
 }
+
+/** Lengths as the builder works. */
+const said = (text: string): string => lengthsIn(tapeUnit.get() === 'in').text(text);
 
 export function sayFault(fault: unknown): void {
   word.set({ text: fault instanceof Error ? fault.message : String(fault), isFault: true });
@@ -87,7 +93,7 @@ export async function keep(edits: readonly Edit[], done: string, seen?: number):
       isFault: true,
       text:
         answer.kind === 'clash'
-          ? `Not kept: ${answer.by} changed the same thing since (${answer.clashes.map((clash) => clash.at).join(', ')}). ${seen === undefined ? 'It now shows theirs.' : 'What you put in still stands here; keep it again to put it in place of theirs.'}`
+          ? `Not kept: ${answer.by} changed the same thing since: ${said(toldWords(answer.clashes.map(({ theirs }) => theirs)))}. ${seen === undefined ? 'It now shows theirs.' : 'What you put in still stands here; keep it again to put it in place of theirs.'}`
           : `Not kept: ${answer.faults.join('; ')}`,
     });
   } catch (fault) {
@@ -96,22 +102,34 @@ export async function keep(edits: readonly Edit[], done: string, seen?: number):
   return false;
 }
 
-async function step(take: (id: string, name: string) => Promise<KeptCar>, done: string): Promise<void> {
+async function step(
+  take: (id: string, name: string) => Promise<KeptCar>,
+  done: (before: KeptCar) => string,
+): Promise<void> {
   const now = kept.get();
   const name = now === null ? null : await whoIsIt();
   if (now === null || name === null) return;
   try {
     lay(await take(now.id, name));
-    say(done);
+    say(done(now));
   } catch (fault) {
     sayFault(fault);
   }
 }
 
-export const undo = (): Promise<void> => step(calls.undo, 'Taken back');
-export const redo = (): Promise<void> => step(calls.redo, 'Brought again');
+/** What a change was, and whose it was where it was somebody else's. */
+const changeWords = (change: Step | null): string =>
+  change === null
+    ? ''
+    : `: ${said(editWords(change.edits)) || change.kind}${change.who === who.get() ? '' : `, which ${change.who} did`}`;
+
+export const undo = (): Promise<void> => step(calls.undo, (before) => `Taken back${changeWords(before.undo)}`);
+export const redo = (): Promise<void> => step(calls.redo, (before) => `Brought again${changeWords(before.redo)}`);
 export const goBackTo = (revision: number): Promise<void> =>
-  step((id, name) => calls.goBack(id, revision, name), `Gone back to change ${revision}`);
+  step(
+    (id, name) => calls.goBack(id, revision, name),
+    () => `Gone back to change ${revision}`,
+  );
 
 const shopWatchers = new Set<() => void>();
 
@@ -119,6 +137,12 @@ const shopWatchers = new Set<() => void>();
 export function watchShop(told: () => void): () => void {
   shopWatchers.add(told);
   return () => shopWatchers.delete(told);
+}
+
+/** What somebody else just did; what went wrong here is read first. */
+function tellOf(by: string, { undo: last, revision }: KeptCar): void {
+  if (word.get()?.isFault === true) return;
+  say(`${by}: ${last?.revision === revision ? said(editWords(last.edits)) : 'a change taken back, or brought again'}`);
 }
 
 /** Somebody else's change comes in by itself; the server tells of it. */
@@ -138,7 +162,10 @@ export function followEvents(): () => void {
     const now = kept.get();
     if (news.kind === 'behind' && news.id === now?.id) judgeAgain();
     if (news.kind !== 'car' || now === null || news.id !== now.id || (news.revision ?? 0) <= now.revision) return;
-    calls.car(now.id).then(lay, sayFault);
+    calls.car(now.id).then((next) => {
+      lay(next);
+      if (news.who !== undefined && news.who !== who.get()) tellOf(news.who, next);
+    }, sayFault);
   });
   return () => events.close();
 }

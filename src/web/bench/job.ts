@@ -1,7 +1,9 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Job } from '../server/answers.ts';
 import { calls, type JobWish } from '../server/calls.ts';
+import type { Edit } from '#car';
 import { judgeAgain, sayFault } from './bench.ts';
+import { useBegun } from './begun.ts';
 
 /** Asked again after so long: at first, while a quick answer may come, then now and then. */
 const FIRST_POLL_MS = 100;
@@ -15,6 +17,8 @@ export interface Work<Answer> {
   begin(car: string, wish: JobWish): void;
   stop(): void;
   clear(): void;
+  /** Keeps what came of it: what others did to the same thing since it was begun is told, not written over. */
+  keep(edits: readonly Edit[], done: string): Promise<boolean>;
 }
 
 function asked(car: string, wish: JobWish): Promise<{ readonly job: string }> {
@@ -26,6 +30,7 @@ function asked(car: string, wish: JobWish): Promise<{ readonly job: string }> {
 /** One job at a time; a new one or leaving the paper stops the one before. */
 export function useWork<Answer>(): Work<Answer> {
   const [job, setJob] = useState<Job<Answer> | null>(null);
+  const { mark, keep } = useBegun();
   const turn = useRef(0);
   const running = useRef<string | null>(null);
 
@@ -40,6 +45,7 @@ export function useWork<Answer>(): Work<Answer> {
   const begin = useCallback(
     (car: string, wish: JobWish) => {
       stopRunning();
+      mark();
       const mine = turn.current;
       const isMine = (): boolean => mine === turn.current;
       setJob({ job: '', kind: wish.kind, state: 'waiting', done: 0, total: 0 });
@@ -63,7 +69,7 @@ export function useWork<Answer>(): Work<Answer> {
         sayFault(fault);
       });
     },
-    [stopRunning],
+    [stopRunning, mark],
   );
   const stop = useCallback(() => {
     stopRunning();
@@ -73,5 +79,5 @@ export function useWork<Answer>(): Work<Answer> {
     stopRunning();
     setJob(null);
   }, [stopRunning]);
-  return { job, isBusy: job?.state === 'waiting' || job?.state === 'working', begin, stop, clear };
+  return { job, isBusy: job?.state === 'waiting' || job?.state === 'working', begin, stop, clear, keep };
 }

@@ -6,6 +6,7 @@ import { Key } from '../frame/key.tsx';
 import { useLengths } from '../tape/lengths.ts';
 import { amount, savedText } from './amount.ts';
 import { boxFromCsv, boxToCsv } from './box-csv.ts';
+import { countedRows, type Counting, overtaken, withCount, withList } from './counted-box.ts';
 import { CsvFile } from './csv-file.tsx';
 
 interface Wish {
@@ -14,39 +15,65 @@ interface Wish {
   readonly order: Order;
   /** Name of the file that it is saved as. */
   readonly file: string;
-  readonly onKeep: (rows: readonly BoxRow[]) => void;
+  /** Whose the newest change is, where that is known. */
+  readonly by?: string | undefined;
+  readonly onKeep: (rows: readonly BoxRow[]) => Promise<boolean>;
 }
 
-/** A box counted at the shelf: all that the car needs or that was counted before, with + and -; anything else by its id. */
-export function BoxCount({ had, order, file, onKeep }: Wish): ReactNode {
-  const [counts, setCounts] = useState<ReadonlyMap<string, number>>(() => new Map(had.map((row) => [row.id, row.qty])));
+/**
+ * A box counted at the shelf: all that the car needs or that was counted before, with + and -; anything else by its id. What another
+ * screen counts meanwhile comes in beside it, and is told where it is of the same row.
+ */
+export function BoxCount({ had, order, file, by, onKeep }: Wish): ReactNode {
+  const [counting, setCounting] = useState<Counting>(new Map());
   const [fault, setFault] = useState<string | null>(null);
   const names = useMemo(() => neededRows(order), [order]);
-  const ids = [...new Set([...counts.keys(), ...order.rows.map((row) => row.id)])];
-  const count = (id: string, by: number): void =>
-    setCounts((was) => new Map(was).set(id, Math.max(0, Math.round(((was.get(id) ?? 0) + by) * 1e4) / 1e4)));
-  const rows: readonly BoxRow[] = [...counts]
-    .filter(([, qty]) => qty > 0)
-    .map(([id, qty]) => ({ ...had.find((row) => row.id === id), id, qty }));
-  const isChanged = JSON.stringify(rows) !== JSON.stringify(had);
+  const rows = countedRows(had, counting);
+  const ids = [...new Set([...had.map((row) => row.id), ...counting.keys(), ...order.rows.map((row) => row.id)])];
+  const lies = (id: string): number => rows.find((row) => row.id === id)?.qty ?? 0;
+  const count = (id: string, more: number): void =>
+    setCounting((was) => {
+      const lying = was.get(id)?.qty ?? had.find((row) => row.id === id)?.qty ?? 0;
+      return withCount(had, was, id, Math.max(0, Math.round((lying + more) * 1e4) / 1e4));
+    });
+  const isChanged = JSON.stringify(rows) !== JSON.stringify(countedRows(had, new Map()));
   const fromCsv = (text: string): void => {
     const read = boxFromCsv(text);
     setFault(read.fault);
-    if (read.fault === null) setCounts(new Map(read.rows.map((row) => [row.id, row.qty])));
+    if (read.fault === null) setCounting((was) => withList(had, was, read.rows));
   };
+  const theirs = new Map(overtaken(had, counting).map((row) => [row.id, row.theirs]));
+  const takeTheirs = (id: string): void => setCounting((was) => new Map([...was].filter(([other]) => other !== id)));
   return (
     <>
       <div className="keys">
-        <Key weight="do" disabled={!isChanged} onClick={() => onKeep(rows)}>
+        <Key
+          weight="do"
+          disabled={!isChanged}
+          onClick={() => void onKeep(rows).then((isKept) => isKept && setCounting(new Map()))}
+        >
           Keep this count
         </Key>
         <Key onClick={() => savedText(file, boxToCsv(rows))}>Save as CSV</Key>
         <CsvFile onText={fromCsv} />
       </div>
       {fault === null ? null : <p className="warn">{`▲ ${fault}`}</p>}
+      {theirs.size === 0 ? null : (
+        <p className="warn" role="status">
+          {`▲ ${by ?? 'Another screen'} counted ${[...theirs.keys()].join(', ')} otherwise since you began. Yours still stands here, and goes in place of theirs when you keep it.`}
+        </p>
+      )}
       <ul className="box-list">
         {ids.map((id) => (
-          <BoxLine key={id} id={id} row={names.get(id)} qty={counts.get(id) ?? 0} onCount={(by) => count(id, by)} />
+          <BoxLine
+            key={id}
+            id={id}
+            row={names.get(id)}
+            qty={lies(id)}
+            theirs={theirs.get(id)}
+            onCount={(more) => count(id, more)}
+            onTheirs={() => takeTheirs(id)}
+          />
         ))}
       </ul>
       <AnotherId onAdd={(id) => count(id, 1)} />
@@ -83,13 +110,16 @@ interface BoxLineWish {
   readonly id: string;
   readonly row: OrderRow | undefined;
   readonly qty: number;
+  /** How many another screen counted of it since. */
+  readonly theirs: number | undefined;
   readonly onCount: (by: number) => void;
+  readonly onTheirs: () => void;
 }
 
 /** Whoever works in inches counts hose by the foot. */
 const METRES_PER_FOOT = 0.3048;
 
-function BoxLine({ id, row, qty, onCount }: BoxLineWish): ReactNode {
+function BoxLine({ id, row, qty, theirs, onCount, onTheirs }: BoxLineWish): ReactNode {
   const lengths = useLengths();
   const unit = row?.unit ?? 'each';
   const by = unit === 'm' ? (lengths.unit === 'in' ? METRES_PER_FOOT : 0.5) : 1;
@@ -101,6 +131,9 @@ function BoxLine({ id, row, qty, onCount }: BoxLineWish): ReactNode {
         <span className="small soft order-where">
           {row === undefined ? `${id}; not needed now` : `${id}; needs ${amount(row.qty, unit, lengths)}`}
         </span>
+        {theirs === undefined ? null : (
+          <Key onClick={onTheirs}>{`Take their count: ${amount(theirs, unit, lengths)}`}</Key>
+        )}
       </span>
       <span className="box-count" role="group" aria-label={name}>
         <Key aria-label={`One less: ${name}`} disabled={qty === 0} onClick={() => onCount(-by)}>

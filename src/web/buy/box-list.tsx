@@ -1,13 +1,14 @@
 import type { ReactNode } from 'react';
 import type { Order } from '#stock';
-import { keep, useCar } from '../bench/bench.ts';
+import { keep, kept } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
+import { useSignal } from '../bench/signal.ts';
 import { BoxCount } from './box-count.tsx';
 
 /** The box that belongs to this car alone; what the shop has for all its cars is joined to it. */
 export function BoxList({ order }: { readonly order: Order }): ReactNode {
-  const car = useCar()!;
-  const had = car.box ?? [];
+  const now = useSignal(kept)!;
+  const had = now.car.box ?? [];
   return (
     <>
       <p className="soft">
@@ -17,11 +18,11 @@ export function BoxList({ order }: { readonly order: Order }): ReactNode {
         </button>
       </p>
       <BoxCount
-        key={JSON.stringify(had)}
         had={had}
         order={order}
         file="box.csv"
-        onKeep={(rows) => void keep([{ do: 'set-box', rows }], 'Box counted')}
+        by={now.undo?.who}
+        onKeep={(rows) => keep([{ do: 'set-box', rows }], 'Box counted')}
       />
     </>
   );

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useRef, useState } from 'react';
 import type { Catalogue } from '#car';
 import type { ImportedCatalogue } from '#standards';
 import { sayFault } from '../bench/bench.ts';
@@ -9,7 +9,17 @@ import { savedText } from './amount.ts';
 import { csvOf } from './csv.ts';
 import { CsvFile } from './csv-file.tsx';
 import { OwnRowForm } from './own-row-form.tsx';
-import { listColumns, rowCount, rowsOf, rowWords, tableWords, withoutRow, withRows } from './own-rows.ts';
+import {
+  listColumns,
+  onlyRow,
+  rowCount,
+  rowsOf,
+  rowWords,
+  tableWords,
+  withoutRow,
+  withRows,
+  writtenSince,
+} from './own-rows.ts';
 
 interface Wish {
   readonly catalogue: Catalogue;
@@ -19,7 +29,14 @@ interface Wish {
 /** The shop's own rows of the catalogue: added one by one or from a list, and taken away. A standard row's id overrides that row. */
 export function OwnCatalogue({ catalogue, onKeep }: Wish): ReactNode {
   const [read, setRead] = useState<ImportedCatalogue | null>(null);
-  const [before, setBefore] = useState<Catalogue | null>(null);
+  const [away, setAway] = useState<Catalogue | null>(null);
+  // As this screen showed it when it was last put into.
+  const seen = useRef(catalogue);
+  const keep = async (next: Catalogue, done: string): Promise<boolean> => {
+    const isKept = await onKeep(next, done);
+    if (isKept) seen.current = next;
+    return isKept;
+  };
   const add = async (text: string): Promise<boolean> => {
     try {
       const found = await calls.readCatalogue(text);
@@ -33,7 +50,10 @@ export function OwnCatalogue({ catalogue, onKeep }: Wish): ReactNode {
   };
   const putIn = async (found: ImportedCatalogue): Promise<boolean> => {
     const rows = found.own as Catalogue;
-    const isKept = await onKeep(withRows(catalogue, rows), `${counted(rowCount(rows), 'row')} put in`);
+    const theirs = writtenSince(seen.current, catalogue, rows);
+    seen.current = catalogue;
+    if (theirs.length > 0) return toldOf(theirs);
+    const isKept = await keep(withRows(catalogue, rows), `${counted(rowCount(rows), 'row')} put in`);
     if (isKept) setRead(null);
     return isKept;
   };
@@ -42,8 +62,10 @@ export function OwnCatalogue({ catalogue, onKeep }: Wish): ReactNode {
       <div className="keys">
         <CsvFile onText={(text) => void add(text)}>A list from CSV</CsvFile>
         <Key onClick={() => savedText('own-parts.csv', csvOf([listColumns]))}>Save an empty list</Key>
-        {before === null ? null : (
-          <Key onClick={() => void onKeep(before, 'Put back').then((isKept) => isKept && setBefore(null))}>
+        {away === null ? null : (
+          <Key
+            onClick={() => void keep(withRows(catalogue, away), 'Put back').then((isKept) => isKept && setAway(null))}
+          >
             Put back what was taken away
           </Key>
         )}
@@ -54,14 +76,21 @@ export function OwnCatalogue({ catalogue, onKeep }: Wish): ReactNode {
       <OwnRows
         catalogue={catalogue}
         onTakeAway={(table, id) =>
-          void onKeep(withoutRow(catalogue, table, id), `${id} taken away`).then((isKept) => {
-            if (isKept) setBefore(catalogue);
+          void keep(withoutRow(catalogue, table, id), `${id} taken away`).then((isKept) => {
+            if (isKept) setAway(onlyRow(catalogue, table, id));
           })
         }
       />
       <OwnRowForm onAdd={add} />
     </>
   );
+}
+
+function toldOf(theirs: readonly string[]): false {
+  sayFault(
+    `Not kept: ${theirs.join(', ')} was changed on another screen since. What you put in still stands here; put it in again to put it in place of theirs.`,
+  );
+  return false;
 }
 
 interface FaultsWish {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Catalogue } from '#car';
 import { parseCatalogueCsv } from '#standards';
 import { csvOf } from './csv.ts';
-import { listColumns, ownFields, rowCount, rowsOf, rowWords, withoutRow, withRows } from './own-rows.ts';
+import { listColumns, ownFields, rowCount, rowsOf, rowWords, withoutRow, withRows, writtenSince } from './own-rows.ts';
 
 const hose = (id: string, boreMm: number) => ({ id, boreMm, odMm: 30, minBendRadiusMm: 100 });
 
@@ -22,6 +22,14 @@ describe('the shop’s own rows', () => {
       ['hoses', 1],
       ['tubes', 1],
     ]);
+  });
+
+  it('of two people: only the row that the other wrote otherwise since, or took away, is told', () => {
+    const seen: Catalogue = { hoses: [hose('a', 10), hose('b', 12), hose('c', 14)] };
+    const now: Catalogue = { hoses: [hose('a', 11), hose('b', 13)] };
+    const mine: Catalogue = { hoses: [hose('a', 10.5), hose('b', 13), hose('c', 14.5), hose('d', 16)] };
+    expect(writtenSince(seen, now, mine)).toEqual(['a', 'c']);
+    expect(writtenSince(now, now, mine)).toEqual([]);
   });
 
   it('are told in the words that their form asks in', () => {

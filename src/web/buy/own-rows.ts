@@ -46,6 +46,22 @@ export function withoutRow(catalogue: Catalogue, table: Table, id: string): Cata
   return (rows.length === 0 ? rest : { ...rest, [table]: rows }) as Catalogue;
 }
 
+/** Ids of rows to be put in that somebody else wrote otherwise, or took away, since the catalogue was as it was seen. */
+export function writtenSince(seen: Catalogue, now: Catalogue, more: Catalogue): readonly string[] {
+  const text = (from: Catalogue, table: Table, id: string): string =>
+    JSON.stringify(rowsIn(from, table).find((row) => row.id === id)) ?? '';
+  return tables.flatMap((table) =>
+    rowsIn(more, table).flatMap((row) => {
+      const theirs = text(now, table, row.id);
+      return theirs === text(seen, table, row.id) || theirs === JSON.stringify(row) ? [] : [row.id];
+    }),
+  );
+}
+
+/** One row by itself. */
+export const onlyRow = (catalogue: Catalogue, table: Table, id: string): Catalogue =>
+  ({ [table]: rowsIn(catalogue, table).filter((row) => row.id === id) }) as Catalogue;
+
 /** A field of the form for one row, which is a column of the list too. */
 export interface OwnField {
   readonly column: string;

@@ -42,11 +42,10 @@ export function ShopPaper(): ReactNode {
       </div>
       {shown === 'box' ? (
         <BoxCount
-          key={shop.revision}
           had={shop.box}
           order={judged.order}
           file="shop-box.csv"
-          onKeep={(box) => void keep({ box }, 'The shop’s box counted')}
+          onKeep={(box) => keep({ box }, 'The shop’s box counted')}
         />
       ) : (
         <OwnCatalogue catalogue={shop.catalogue} onKeep={(catalogue, done) => keep({ catalogue }, done)} />
@@ -66,7 +65,11 @@ async function kept(shop: Shop, change: ShopChange, done: string, set: (now: Sho
     set(answer.now);
     judgeAgain();
     if (answer.kind === 'kept') say(done);
-    else word.set({ isFault: true, text: 'Not kept: the shop was changed on another screen. It now shows that.' });
+    else
+      word.set({
+        isFault: true,
+        text: 'Not kept: the shop was changed on another screen at the same moment. What you put in still stands here; keep it again.',
+      });
     return answer.kind === 'kept';
   } catch (fault) {
     sayFault(fault);

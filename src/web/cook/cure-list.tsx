@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useMemo, useState } from 'react';
 import type { Part } from '#car';
 import type { HeatAnswer, HeatCase, HeatCure, LineCures, LineHeat } from '#heat';
 import { formatNumber } from '#units';
-import { keep, kept } from '../bench/bench.ts';
+import { kept } from '../bench/bench.ts';
 import { useWork } from '../bench/job.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Progress } from '../fit/progress.tsx';
@@ -95,7 +95,7 @@ function ShieldTried({ line, at, cure }: TriedWish): ReactNode {
   const { id, car } = useSignal(kept)!;
   const said = useHeatUnits();
   const part = useMemo(() => shieldPart(car, line.line, cure.plate!, cure.grams), [car, line.line, cure]);
-  const { job, isBusy, begin, stop } = useWork<HeatAnswer>();
+  const { job, isBusy, begin, stop, keep } = useWork<HeatAnswer>();
   const caseId = at.case.id;
   useEffect(() => {
     partSeen.set(part);

@@ -1,12 +1,12 @@
 import { Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
 import type { Car, HeatReading } from '#car';
-import { keep, useCar } from '../bench/bench.ts';
+import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { FigureField } from '../flow/figure-field.tsx';
-import { Key } from '../frame/key.tsx';
 import { Form } from '../tape/form.tsx';
+import { TakeOut } from '../tape/take-out.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { heatAddress } from './heat-place.ts';
 import { figuresAsked, MEANS, type ReadingDraft, readingDraft, readingEdits, readingFigures } from './reading-draft.ts';
@@ -32,7 +32,15 @@ export function ReadingForm({ id, caseId }: { readonly id: string; readonly case
       made={made.ok ? { ok: true, value: { edits: made.value.edits, done: 'Reading kept' } } : made}
       onKept={back}
       onLeave={back}
-      others={was === undefined ? null : <Key onClick={() => void takeOut(was, back)}>Take it out</Key>}
+      others={
+        was === undefined ? null : (
+          <TakeOut
+            edits={[{ do: 'remove-heat-reading', reading: was.id }]}
+            done={`Reading ${was.id} taken out`}
+            onGone={back}
+          />
+        )
+      }
     >
       {(isAsked) => <Fields draft={draft} onDraft={setDraft} isAsked={isAsked} />}
     </Form>
@@ -111,10 +119,6 @@ function ReadWith({ draft, onDraft }: Omit<FieldsWish, 'isAsked'>): ReactNode {
       onChange={(event) => onDraft({ ...draft, means: event.currentTarget.value as HeatReading['means'] })}
     />
   );
-}
-
-async function takeOut({ id }: HeatReading, back: () => void): Promise<void> {
-  if (await keep([{ do: 'remove-heat-reading', reading: id }], `Reading ${id} taken out`)) back();
 }
 
 const choices = (car: Car): readonly { readonly value: string; readonly label: string }[] => [

@@ -1,8 +1,8 @@
 import { useElementSize } from '@mantine/hooks';
-import { type ReactNode, useDeferredValue, useMemo, useState } from 'react';
+import { type ReactNode, useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { Car, Panel } from '#car';
 import type { PanelLayout } from '#panels';
-import { keep } from '../bench/bench.ts';
+import { useBegun } from '../bench/begun.ts';
 import { Picture } from '../book/picture.tsx';
 import { flatDrawing } from './flat-drawing.ts';
 import { FlatHands } from './flat-hands.tsx';
@@ -36,6 +36,11 @@ interface MovableWish extends Wish {
 /** The flat with windows, holes and corners to be taken in the hand: drawn anew as they move, here and on the car; letting go keeps it as one edit. */
 export function MovableFlat({ layout, isInch, car, panel }: MovableWish): ReactNode {
   const [held, setHeld] = useState<Held | null>(null);
+  const { mark, keep } = useBegun();
+  const isHeld = held !== null;
+  useEffect(() => {
+    if (isHeld) mark();
+  }, [isHeld, mark]);
   const { ref, width } = useElementSize();
   const moved = useMovedLayouts(car, panel, layout, held);
   useInHand(panel.id, moved);
@@ -45,9 +50,9 @@ export function MovableFlat({ layout, isInch, car, panel }: MovableWish): ReactN
   const now = moved?.find(({ piece }) => piece?.number === layout.piece?.number);
   const { drawing } = (now === undefined ? undefined : flatDrawing(now, isInch, width, still.frame)) ?? still;
   const keepIt = async ({ what, by }: Held): Promise<void> => {
-    if (Math.hypot(...by) > 0)
-      await keep([panelMoved(layout, panel, what, by).edit], `${panel.id}: ${what.kind} ${what.id} moved`);
-    setHeld(null);
+    const isMoved = Math.hypot(...by) > 0;
+    const edit = panelMoved(layout, panel, what, by).edit;
+    if (!isMoved || (await keep([edit], `${panel.id}: ${what.kind} ${what.id} moved`))) setHeld(null);
   };
   return (
     <div className="cut-flat">

@@ -84,7 +84,7 @@ function Card({ line }: { readonly line: Line }): ReactNode {
         <p>{`${portWords(car, line.from)} → ${portWords(car, line.to)}`}</p>
       </header>
       <Seen line={line} way={seen} isJudged={judged !== null} isTried={seen !== null && seen === tried} />
-      <WaysList line={line} taken={taken} worked={worked} picked={picked} onPick={pick} onDone={work.clear} />
+      <WaysList line={line} taken={taken} worked={worked} picked={picked} onPick={pick} work={work} />
       {work.isBusy ? (
         <Progress job={work.job!} what={work.job!.part ?? `Working out ways for ${line.id}`} onStop={work.stop} />
       ) : (

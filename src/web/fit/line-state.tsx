@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { Modal } from '@mantine/core';
 import type { Line, LineState as State } from '#car';
-import { keep } from '../bench/bench.ts';
+import { type Begun, useBegun } from '../bench/begun.ts';
 import { today, whoIsIt } from '../bench/who.ts';
 import { Key } from '../frame/key.tsx';
 
@@ -20,6 +20,10 @@ const means: Readonly<Record<State, string>> = {
 /** How far the line has got, who said so and when; a state is set here. */
 export function LineState({ line }: { readonly line: Line }): ReactNode {
   const [isOpen, setOpen] = useState(false);
+  const begun = useBegun();
+  const choose = async (state: State): Promise<void> => {
+    if (state === line.state || (await signed(begun, line, state))) setOpen(false);
+  };
   const said = line.signed?.findLast((row) => row.state === line.state);
   return (
     <div className="state-row">
@@ -30,7 +34,14 @@ export function LineState({ line }: { readonly line: Line }): ReactNode {
           </li>
         ))}
       </ol>
-      <button type="button" className="word no-print" onClick={() => setOpen(true)}>
+      <button
+        type="button"
+        className="word no-print"
+        onClick={() => {
+          begun.mark();
+          setOpen(true);
+        }}
+      >
         Set state
       </button>
       {said === undefined ? null : <p className="small soft state-said">{`${line.state}: ${said.by}, ${said.on}`}</p>}
@@ -42,10 +53,7 @@ export function LineState({ line }: { readonly line: Line }): ReactNode {
                 className="state-choice"
                 aria-pressed={state === line.state}
                 disabled={state !== 'planned' && (line.taken === undefined || line.taken === null)}
-                onClick={() => {
-                  setOpen(false);
-                  if (state !== line.state) void sign(line, state);
-                }}
+                onClick={() => void choose(state)}
               >
                 <strong>{state}</strong>
                 <span className="small">{means[state]}</span>
@@ -56,20 +64,21 @@ export function LineState({ line }: { readonly line: Line }): ReactNode {
         {line.taken === undefined || line.taken === null ? (
           <p className="soft">Take a way first: what is bought is bought to a way.</p>
         ) : null}
+        {begun.told === null ? null : <p className="warn">{`▲ ${begun.told}`}</p>}
       </Modal>
     </div>
   );
 }
 
 /** Sets a state with the name of whoever says so and the day. */
-async function sign(line: Line, state: State): Promise<void> {
+async function signed({ keep }: Begun, line: Line, state: State): Promise<boolean> {
   const by = await whoIsIt();
-  if (by === null) return;
-  const signed = [...(line.signed ?? []), { state, by, on: today() }];
-  await keep(
+  if (by === null) return false;
+  const value = [...(line.signed ?? []), { state, by, on: today() }];
+  return keep(
     [
       { do: 'set-state', line: line.id, state },
-      { do: 'set-line', line: line.id, field: 'signed', value: signed },
+      { do: 'set-line', line: line.id, field: 'signed', value },
     ],
     `${line.id} is ${state}`,
   );

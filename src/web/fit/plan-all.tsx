@@ -1,9 +1,9 @@
 import type { ReactNode } from 'react';
 import type { Car, Edit } from '#car';
 import type { Way } from '#lines';
-import { keep, kept } from '../bench/bench.ts';
+import { kept } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
-import { useWork } from '../bench/job.ts';
+import { useWork, type Work } from '../bench/job.ts';
 import { dayAndTime } from '../bench/who.ts';
 import { Key } from '../frame/key.tsx';
 import type { PlanAnswer, Standing } from '../server/answers.ts';
@@ -34,13 +34,18 @@ export function PlanAll({ car, judged }: { readonly car: Car; readonly judged: S
           {state === 'stopped' ? <span className="soft small work-note">Stopped; nothing was changed</span> : null}
         </div>
       ) : (
-        <PlanSeen answer={answer} onDone={work.clear} />
+        <PlanSeen answer={answer} work={work} />
       )}
     </div>
   );
 }
 
-function PlanSeen({ answer, onDone }: { readonly answer: PlanAnswer; readonly onDone: () => void }): ReactNode {
+interface SeenWish {
+  readonly answer: PlanAnswer;
+  readonly work: Work<PlanAnswer>;
+}
+
+function PlanSeen({ answer, work }: SeenWish): ReactNode {
   const taken = answer.planned.lines.filter((row) => row.taken !== null);
   const refused = answer.planned.lines.filter((row) => row.taken === null).map((row) => row.line);
   const stops = answer.snags.filter((snag) => snag.level === 'stop').length;
@@ -59,11 +64,13 @@ function PlanSeen({ answer, onDone }: { readonly answer: PlanAnswer; readonly on
         <Key
           weight="do"
           disabled={edits.length === 0}
-          onClick={() => void keep(edits, `${counted(taken.length, 'way')} taken`).then((isKept) => isKept && onDone())}
+          onClick={() =>
+            void work.keep(edits, `${counted(taken.length, 'way')} taken`).then((isKept) => isKept && work.clear())
+          }
         >
           {`Take these ${taken.length}`}
         </Key>
-        <Key onClick={onDone}>Leave it as it was</Key>
+        <Key onClick={work.clear}>Leave it as it was</Key>
       </div>
     </section>
   );

@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import type { Line } from '#car';
 import type { Way } from '#lines';
-import { keep, useCar } from '../bench/bench.ts';
+import { useCar } from '../bench/bench.ts';
+import type { Work } from '../bench/job.ts';
 import { GapPicture } from '../book/gap-picture.tsx';
 import { Key } from '../frame/key.tsx';
 import { gapsTightestFirst } from './tightest.ts';
@@ -18,14 +19,14 @@ interface Wish {
   readonly worked: readonly Way[] | null;
   readonly picked: number | null;
   readonly onPick: (rank: number | null) => void;
-  readonly onDone: () => void;
+  readonly work: Work<readonly Way[]>;
 }
 
 /** One refused before anything was drawn, as for its hose, has no ends, no length and no cost: only its reason is told. */
 export const isDrawn = ({ bodies }: Way): boolean => bodies.length > 0;
 
 /** The way taken and those worked out, side by side; the picked one is drawn on the car. */
-export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish): ReactNode {
+export function WaysList({ line, taken, worked, picked, onPick, work }: Wish): ReactNode {
   const whatIf = useWhatIf();
   const lengths = useLengths();
   const isMade = line.state !== 'planned';
@@ -58,7 +59,9 @@ export function WaysList({ line, taken, worked, picked, onPick, onDone }: Wish):
             <Key
               weight="do"
               disabled={isMade || !way.feasible}
-              onClick={() => void keep(edits, `${line.id}: way ${way.rank} taken`).then((isKept) => isKept && onDone())}
+              onClick={() =>
+                void work.keep(edits, `${line.id}: way ${way.rank} taken`).then((isKept) => isKept && work.clear())
+              }
             >
               {`Take way ${way.rank}`}
             </Key>

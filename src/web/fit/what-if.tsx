@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Edit } from '#car';
-import { keep, kept } from '../bench/bench.ts';
+import { kept } from '../bench/bench.ts';
 import { useWork, type Work } from '../bench/job.ts';
 import { useSignal } from '../bench/signal.ts';
 import { amount } from '../buy/amount.ts';
@@ -82,7 +82,7 @@ export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
           <Key
             weight="do"
             onClick={() =>
-              void keep([...edits, ...takenAnew(answer, asked.lines)], keepAs).then((isKept) => {
+              void work.keep([...edits, ...takenAnew(answer, asked.lines)], keepAs).then((isKept) => {
                 if (!isKept) return;
                 work.clear();
                 onKept?.();

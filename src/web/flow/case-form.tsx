@@ -1,19 +1,19 @@
 import { TextInput } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
-import type { Case } from '#car';
-import { keep, useCar } from '../bench/bench.ts';
+import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
-import { Key } from '../frame/key.tsx';
 import { Form } from '../tape/form.tsx';
+import { TakeOut } from '../tape/take-out.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { caseDraft, caseEdits, type CaseField, caseFields, caseFigures } from './case-draft.ts';
 import { FigureField } from './figure-field.tsx';
 
 const back = (caseId: string): void => open({ kind: 'flow', id: `all..${caseId}` });
 
-async function takeOut({ id, name = id }: Case): Promise<void> {
-  if (await keep([{ do: 'remove-case', case: id }], `Case ${name} taken out`)) open({ kind: 'flow', id: 'all' });
+function CaseOut({ id, name }: { readonly id: string; readonly name: string }): ReactNode {
+  const gone = (): void => open({ kind: 'flow', id: 'all' });
+  return <TakeOut edits={[{ do: 'remove-case', case: id }]} done={`Case ${name} taken out`} onGone={gone} />;
 }
 
 /** A set of conditions: a new one where none is named. */
@@ -44,7 +44,7 @@ export function CaseForm({ id }: { readonly id: string }): ReactNode {
       }
       onKept={() => back(made.ok ? made.value.id : id)}
       onLeave={() => back(id)}
-      others={was === undefined ? null : <Key onClick={() => void takeOut(was)}>Take it out</Key>}
+      others={was === undefined ? null : <CaseOut id={was.id} name={was.name ?? was.id} />}
     >
       {(isAsked) => (
         <>

@@ -1,10 +1,9 @@
 import { NativeSelect } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
 import type { Edit } from '#car';
-import { keep } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
-import { Key } from '../frame/key.tsx';
 import { Form } from '../tape/form.tsx';
+import { TakeOut } from '../tape/take-out.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { lawOf, type RowDraft, rowDraft, rowFrom } from './row-draft.ts';
 import { RowFieldShown } from './row-fields.tsx';
@@ -35,9 +34,6 @@ export function RowForm({ plan, name, was, edits, away, onLeave, children, asTyp
   const [draft, setDraft] = useState(() => rowDraft(plan, was, isInch));
   const made = rowFrom(plan, draft, was, isInch, unit);
   const title = name === null ? `${plan.title}: a new one` : `${plan.title}: ${name}`;
-  const takeOut = async (): Promise<void> => {
-    if (away !== undefined && (await keep(away, `${name ?? plan.title} taken out`))) onLeave();
-  };
   return (
     <Form
       title={title}
@@ -53,7 +49,9 @@ export function RowForm({ plan, name, was, edits, away, onLeave, children, asTyp
       }
       onKept={onLeave}
       onLeave={onLeave}
-      others={away === undefined ? null : <Key onClick={() => void takeOut()}>Take it out</Key>}
+      others={
+        away === undefined ? null : <TakeOut edits={away} done={`${name ?? plan.title} taken out`} onGone={onLeave} />
+      }
     >
       {(isAsked) => (
         <>

@@ -5,8 +5,8 @@ import { flowWords, type FlowUnits, lossWords, pressureWords, speedWords } from 
 import type { Car } from '#car';
 import type { CircuitFlow, LineFlow } from '#flow';
 import { catalogue } from '#standards';
-import { keep, kept } from '../bench/bench.ts';
-import { useWork } from '../bench/job.ts';
+import { kept } from '../bench/bench.ts';
+import { useWork, type Work } from '../bench/job.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { picked } from '../car/view.ts';
@@ -16,14 +16,13 @@ import { LevelMark } from '../snags/level-mark.tsx';
 import { useFlowLanguage } from './flow-language.ts';
 import { type PointChange, pointChanges, sizeRows } from './size-differences.ts';
 
-/** A line of the circuit in another size: its numbers in every case before it is kept. */
-export function SizeTry({
-  flow,
-  worstLine,
-}: {
+interface TryWish {
   readonly flow: CircuitFlow;
   readonly worstLine: string | undefined;
-}): ReactNode {
+}
+
+/** A line of the circuit in another size: its numbers in every case before it is kept. */
+export function SizeTry({ flow, worstLine }: TryWish): ReactNode {
   const now = useSignal(kept)!;
   const chosen = useSignal(picked);
   const work = useWork<FlowTried>();
@@ -73,7 +72,7 @@ export function SizeTry({
       </div>
       {work.isBusy ? <Progress job={job!} what={`Working out ${line} in -${dash}`} onStop={work.stop} /> : null}
       {job?.state === 'fault' ? <p className="warn">{`▲ ${job.text ?? 'It could not be worked out.'}`}</p> : null}
-      {tried === null ? null : <Seen flow={flow} tried={tried} was={own.dash} onLeave={work.clear} />}
+      {tried === null ? null : <Seen flow={flow} tried={tried} was={own.dash} work={work} />}
     </section>
   );
 }
@@ -96,16 +95,16 @@ interface SeenWish {
   readonly flow: CircuitFlow;
   readonly tried: FlowTried;
   readonly was: number | undefined;
-  readonly onLeave: () => void;
+  readonly work: Work<FlowTried>;
 }
 
-function Seen({ flow, tried, was, onLeave }: SeenWish): ReactNode {
+function Seen({ flow, tried, was, work }: SeenWish): ReactNode {
   const said = useFlowLanguage();
   const then = tried.circuits.find(({ circuit }) => circuit === flow.circuit);
   if (then === undefined) return null;
   const { line, dash, edits } = tried;
   const keepIt = (): void =>
-    void keep(edits, `${line} is -${dash}: work its way out`).then((isKept) => {
+    void work.keep(edits, `${line} is -${dash}: work its way out`).then((isKept) => {
       if (isKept) open({ kind: 'line', id: line });
     });
   return (
@@ -121,7 +120,7 @@ function Seen({ flow, tried, was, onLeave }: SeenWish): ReactNode {
       </ul>
       <div className="keys">
         <Key weight="do" onClick={keepIt}>{`Keep -${dash}, and work its way out`}</Key>
-        <Key onClick={onLeave}>Leave it as it was</Key>
+        <Key onClick={work.clear}>Leave it as it was</Key>
       </div>
     </section>
   );

@@ -1,13 +1,19 @@
 import { Menu, useMantineColorScheme, useComputedColorScheme } from '@mantine/core';
 import { type ReactNode, useEffect, useRef } from 'react';
+import type { Step } from '#shelf';
 import { kept, redo, standing, undo, useCar } from '../bench/bench.ts';
 import { goTo, open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { who, rememberWho } from '../bench/who.ts';
+import { editWords } from '../history/edit-words.ts';
 import { calls } from '../server/calls.ts';
 import { rememberUnit, tapeUnit } from '../tape/tape-unit.ts';
 import { Key } from './key.tsx';
 import { type AskedQuestion, askedQuestions } from './questions.ts';
+
+/** The key's keys, and what it would take back or bring again. */
+const stepTitle = (keys: string, step: Step | null | undefined): string =>
+  step === null || step === undefined ? keys : `${keys}: ${editWords(step.edits) || step.kind}, ${step.who}`;
 
 export function TopBar(): ReactNode {
   const now = useSignal(kept);
@@ -43,10 +49,22 @@ export function TopBar(): ReactNode {
           ))}
       </nav>
       <div className="top-does">
-        <Key weight="bare" className="top-step" disabled={!now?.undo} title="Ctrl+Z" onClick={() => void undo()}>
+        <Key
+          weight="bare"
+          className="top-step"
+          disabled={!now?.undo}
+          title={stepTitle('Ctrl+Z', now?.undo)}
+          onClick={() => void undo()}
+        >
           Undo
         </Key>
-        <Key weight="bare" className="top-step" disabled={!now?.redo} title="Ctrl+Shift+Z" onClick={() => void redo()}>
+        <Key
+          weight="bare"
+          className="top-step"
+          disabled={!now?.redo}
+          title={stepTitle('Ctrl+Shift+Z', now?.redo)}
+          onClick={() => void redo()}
+        >
           Redo
         </Key>
         <More />

@@ -1,37 +1,64 @@
 import type { Edit } from '#car';
 
+type Simple = Exclude<Edit, { do: 'several' }>;
+
 /** A change in a few words: "O8: way taken; Oil tank moved". */
-export function editWords(edits: readonly Edit[]): string {
-  const flat = edits.flatMap((edit): readonly Edit[] => (edit.do === 'several' ? edit.edits : [edit]));
-  // A signature goes with the state that it signs.
-  const words = [...new Set(flat.filter((edit) => !(edit.do === 'set-line' && edit.field === 'signed')).map(oneEdit))];
+export const editWords = (edits: readonly Edit[]): string => joined(simple(edits).map((edit) => oneEdit(edit)));
+
+/** The same with what a field was set to, where that is short: "tank: name is now Oil tank". */
+export const toldWords = (edits: readonly Edit[]): string =>
+  joined(simple(edits).map((edit) => `${oneEdit(edit)}${valueWords(edit)}`));
+
+const MOST = 4;
+
+// A signature goes with the state that it signs.
+const simple = (edits: readonly Edit[]): readonly Simple[] =>
+  edits
+    .flatMap((edit): readonly Simple[] => (edit.do === 'several' ? simple(edit.edits) : [edit]))
+    .filter((edit, _, all) => !isSignature(edit) || all.every(isSignature));
+
+const isSignature = (edit: Edit): boolean => edit.do === 'set-line' && edit.field === 'signed';
+
+function joined(all: readonly string[]): string {
+  const words = [...new Set(all)];
   if (words.length <= MOST) return words.join('; ');
   return `${words.slice(0, MOST).join('; ')}; and ${words.length - MOST} more`;
 }
 
-const MOST = 4;
-
 const numbers = (by: readonly number[]): string => by.map((mm) => `${Math.round(mm * 10) / 10}`).join(', ');
 const field = (name: string): string => name.replaceAll(/([A-Z])/g, ' $1').toLowerCase();
 
-function oneEdit(edit: Exclude<Edit, { do: 'several' }> | Edit): string {
+/** What the things of a car are called, and what is said where one is put on or taken off. */
+const things = {
+  part: ['', 'part', 'on'],
+  port: ['', 'port', 'on'],
+  line: ['', 'line', 'on'],
+  mover: ['', 'mover', 'on'],
+  origin: ['', 'origin', 'on'],
+  case: ['case ', 'case', 'in'],
+  circuit: ['circuit ', 'circuit', 'in'],
+  panel: ['panel ', 'panel', 'in'],
+  lever: ['lever ', 'lever', 'in'],
+  bay: ['bay ', 'bay', 'in'],
+  'heat-reading': ['temperature ', 'temperature', 'in'],
+} as const;
+
+const off = { on: 'off', in: 'out' } as const;
+
+const wholes: Readonly<Partial<Record<Simple['do'], string>>> = {
+  'set-name': 'car named',
+  'set-box': 'box counted',
+  'set-accepted': 'snags accepted',
+  'set-rule-packs': 'rules entered',
+  'set-run-days': 'run days entered',
+  'set-fluids': 'fluids entered',
+  'set-sheets': 'sheets at hand entered',
+  'set-workshop': 'workshop set',
+  restore: 'gone back',
+};
+
+function oneEdit(edit: Simple): string {
   switch (edit.do) {
-    case 'set-name':
-      return 'car named';
-    case 'set-part':
-      return `${edit.part}: ${field(edit.field)}`;
-    case 'set-port':
-      return `${edit.port}: ${field(edit.field)}`;
-    case 'set-line':
-      return `${edit.line}: ${field(edit.field)}`;
-    case 'set-mover':
-      return `${edit.mover}: ${field(edit.field)}`;
-    case 'set-origin':
-      return `${edit.origin}: ${field(edit.field)}`;
-    case 'set-case':
-      return `case ${edit.case}: ${field(edit.field)}`;
-    case 'set-circuit':
-      return `circuit ${edit.circuit}: ${field(edit.field)}`;
     case 'set-keep-off':
       return `keep-off of ${edit.class}`;
     case 'move-part':
@@ -42,49 +69,35 @@ function oneEdit(edit: Exclude<Edit, { do: 'several' }> | Edit): string {
       return `${edit.line} is ${edit.state}`;
     case 'take-way':
       return edit.way === undefined ? `${edit.line}: way given up` : `${edit.line}: way taken`;
-    case 'set-box':
-      return 'box counted';
-    case 'set-accepted':
-      return 'snags accepted';
-    case 'set-rule-packs':
-      return 'rules entered';
-    case 'set-run-days':
-      return 'run days entered';
     case 'set-catalogue':
       return `own ${edit.table}`;
     default:
-      return thingWords(edit);
+      return wholes[edit.do] ?? thingWords(edit);
   }
 }
 
-/** Things put on and taken off. */
-function thingWords(edit: Edit): string {
-  switch (edit.do) {
-    case 'add-part':
-      return `part ${edit.part.id} put on`;
-    case 'add-port':
-      return `port ${edit.part}.${edit.port.id} put on`;
-    case 'add-line':
-      return `line ${edit.line.id} put on`;
-    case 'add-mover':
-      return `mover ${edit.mover.id} put on`;
-    case 'add-origin':
-      return `origin ${edit.origin.id} put on`;
-    case 'remove-part':
-      return `part ${edit.part} taken off`;
-    case 'remove-port':
-      return `port ${edit.port} taken off`;
-    case 'remove-line':
-      return `line ${edit.line} taken off`;
-    case 'remove-mover':
-      return `mover ${edit.mover} taken off`;
-    case 'remove-origin':
-      return `origin ${edit.origin} taken off`;
-    case 'add-case':
-      return `case ${edit.case.id} put in`;
-    case 'remove-case':
-      return `case ${edit.case} taken out`;
-    default:
-      return edit.do.replaceAll('-', ' ');
-  }
+/** One field of a thing set; a thing put on, or taken off. */
+function thingWords(edit: Simple): string {
+  const [does = '', kind = ''] = /^(set|add|remove)-(.+)$/.exec(edit.do)?.slice(1) ?? [];
+  const row = things[kind as keyof typeof things];
+  if (row === undefined) return edit.do.replaceAll('-', ' ');
+  const [before, name, where] = row;
+  const own = (edit as unknown as Readonly<Record<string, unknown>>)[kind === 'heat-reading' ? 'reading' : kind];
+  if (does === 'set') return `${before}${String(own)}: ${field((edit as { field: string }).field)}`;
+  if (does === 'remove') return `${name} ${String(own)} taken ${off[where]}`;
+  const { id } = own as { id: string };
+  return `${name} ${edit.do === 'add-port' ? `${edit.part}.${id}` : id} put ${where}`;
+}
+
+/** Longest text that is told whole. */
+const LONGEST = 60;
+
+function valueWords(edit: Simple): string {
+  if (edit.do === 'set-name') return edit.name === undefined ? '' : ` ${edit.name}`;
+  if (!('field' in edit)) return '';
+  const { value } = edit as { readonly value?: unknown };
+  if (value === undefined) return ' taken out';
+  const isShort = Array.isArray(value) ? value.every((one) => typeof one === 'number') : typeof value !== 'object';
+  const text = Array.isArray(value) ? numbers(value as number[]) : String(value);
+  return isShort && text.length <= LONGEST ? ` is now ${text}` : ' changed';
 }

@@ -13,6 +13,8 @@ export function Accept({ snag }: { readonly snag: Snag }): ReactNode {
   if (car === null) return null;
   const others = (car.accepted ?? []).filter((row) => row.snag !== snag.id);
   const { accepted } = snag;
+  const isStill = accepted !== undefined && !accepted.isWorse;
+  const isWriting = why.trim() !== '';
   return (
     <>
       {accepted === undefined ? null : (
@@ -26,15 +28,18 @@ export function Accept({ snag }: { readonly snag: Snag }): ReactNode {
           </div>
         </section>
       )}
-      {accepted !== undefined && !accepted.isWorse ? null : (
+      {isStill && !isWriting ? null : (
         <details className="opened no-print">
           <summary>Accept it, with a reason</summary>
           <form
             onSubmit={(event) => {
               event.preventDefault();
-              if (why.trim() !== '') void acceptIt(others, snag, why.trim());
+              if (isWriting) void acceptIt(others, snag, why.trim()).then((isKept) => isKept && setWhy(''));
             }}
           >
+            {isStill && isWriting ? (
+              <p className="warn">{`▲ ${accepted.by} accepted it while you wrote. What you wrote still stands here, and goes in place of theirs when you accept it.`}</p>
+            ) : null}
             <Textarea
               label="Why it may stay as it is"
               description="Your name and the day go with it; it is shown again if it gets worse. The event's rules and a qualified person come first."
@@ -45,7 +50,7 @@ export function Accept({ snag }: { readonly snag: Snag }): ReactNode {
               onChange={(event) => setWhy(event.currentTarget.value)}
             />
             <div className="keys accept-keys">
-              <Key type="submit" disabled={why.trim() === ''}>
+              <Key type="submit" disabled={!isWriting}>
                 Accept it
               </Key>
             </div>
@@ -56,9 +61,9 @@ export function Accept({ snag }: { readonly snag: Snag }): ReactNode {
   );
 }
 
-async function acceptIt(others: readonly AcceptedSnag[], snag: Snag, why: string): Promise<void> {
+async function acceptIt(others: readonly AcceptedSnag[], snag: Snag, why: string): Promise<boolean> {
   const by = await whoIsIt();
-  if (by === null) return;
+  if (by === null) return false;
   const { id, level, value, limit, unit } = snag;
   const missed = brokenBy(snag);
   const row: AcceptedSnag = {
@@ -72,5 +77,5 @@ async function acceptIt(others: readonly AcceptedSnag[], snag: Snag, why: string
     why,
     on: today(),
   };
-  await keep([{ do: 'set-accepted', rows: [...others, row] }], 'Accepted');
+  return keep([{ do: 'set-accepted', rows: [...others, row] }], 'Accepted');
 }

@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
-import { keep, kept } from '../bench/bench.ts';
+import { FormBegun, useBegun } from '../bench/begun.ts';
 import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import type { Edit } from '#car';
@@ -27,20 +27,15 @@ interface Wish {
 export function Form({ title, below, keepWords, made, onKept, onLeave, children, others }: Wish): ReactNode {
   const [asked, setAsked] = useState(0);
   const paper = useRef<HTMLFormElement>(null);
-  // What was there when it was opened, and from then on what the builder was told of.
-  const seen = useRef<number | undefined>(undefined);
+  const begun = useBegun();
   const address = JSON.stringify(useSignal(place).paper);
   useEffect(() => setAsked(0), [title]);
-  useEffect(() => {
-    seen.current = kept.get()?.revision;
-  }, [address]);
+  useEffect(begun.mark, [address, begun.mark]);
   const send = async (): Promise<void> => {
     setAsked(asked + 1);
     if (!made.ok) return;
     const { edits, done } = made.value;
-    const isKept = edits.length === 0 || (await keep(edits, done, seen.current));
-    seen.current = kept.get()?.revision;
-    if (isKept) onKept();
+    if (edits.length === 0 || (await begun.keep(edits, done))) onKept();
   };
   return (
     <form
@@ -61,7 +56,7 @@ export function Form({ title, below, keepWords, made, onKept, onLeave, children,
           {keepWords}
         </Key>
         <Key onClick={onLeave}>Leave it</Key>
-        {others}
+        <FormBegun value={begun}>{others}</FormBegun>
       </div>
     </form>
   );
