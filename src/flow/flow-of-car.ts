@@ -4,6 +4,7 @@ import type { Catalogue } from '#standards';
 import { type ReadyCircuit, readyCircuit, vesselFlows } from './circuit/circuit-state.ts';
 import { drawnCircuit, type WaysByLine } from './circuit/drawn-circuit.ts';
 import type { CircuitFlow, CircuitState, FlowAnswer } from './circuit/flow-answer.ts';
+import { NO_WAY_HOLDS } from './circuit/line-run.ts';
 import { pullG } from './circuit/pull.ts';
 import { unsettledTees } from './circuit/unsettled-tees.ts';
 import { coolantCases } from './coolant/coolant-case.ts';
@@ -141,7 +142,11 @@ function assumedFindings(ready: ReadyCircuit): FlowFinding[] {
         text,
         source: 'the car as it stands',
         cures: [],
-        advice: ['work its ways out and take one: its real bends and length then count'],
+        advice: [
+          text.includes(NO_WAY_HOLDS)
+            ? 'by which limits each of its ways fails stands with its ways: what cures those changes what it loses'
+            : 'work its ways out and take one: its real bends and length then count',
+        ],
       }),
     ),
   );

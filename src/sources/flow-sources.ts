@@ -154,6 +154,11 @@ export const flowSources = [
     known: 'second-hand',
   },
   { id: 'energy-balance', title: 'Energy balance of water that runs steadily', known: 'computed' },
+  {
+    id: 'moment-balance',
+    title: 'Balance of moments about an upright axis: oil that turns as one in a round tank',
+    known: 'computed',
+  },
   { id: 'continuity', title: 'Continuity: flow is area times velocity', known: 'computed' },
   { id: 'hydraulic-head', title: 'Energy balance of a suction line (head over vapour pressure)', known: 'computed' },
   {

@@ -39,6 +39,9 @@ export interface LineRun {
   readonly assumed: readonly string[];
 }
 
+/** How a line is told of whose ways all break a limit. */
+export const NO_WAY_HOLDS = 'has no way that holds';
+
 /** A hose that has no way yet is taken as this much longer than straight across. Common practice, no source. */
 const WANDERS = 1.3;
 /** Bore of the fittings of a line without a way, to that of its hose. From memory: usual hose ends. */
@@ -55,7 +58,7 @@ export function lineRun(car: Car, shelf: Catalogue, line: Line, way: Way | null)
     stretches,
     boreMm: Math.min(...stretches.filter(({ what }) => what === 'hose' || what === 'tube').map(({ boreMm }) => boreMm)),
     lengthMm: stretches.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
-    assumed: way?.feasible === false ? [`${line.id} has no way that holds: as its least bad one lies`] : [],
+    assumed: way?.feasible === false ? [`${line.id} ${NO_WAY_HOLDS}: as its least bad one lies`] : [],
   };
 }
 

@@ -231,6 +231,9 @@ function drainFindings(ready: ReadyCircuit, state: DrySumpState, say: Say): Flow
   });
 }
 
+/** Less gas than this goes no way worth a line [L/min]. */
+const LEAST_GAS_LMIN = 0.5;
+
 function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
   const out: FlowFinding[] = [];
   for (const { vessels, inflowM3S } of state.gas.shut) {
@@ -268,6 +271,7 @@ function gasFindings(state: DrySumpState, say: Say): FlowFinding[] {
   for (const line of state.gas.lines) {
     const backward = line.flowM3S < 0;
     const speed = Math.abs(line.velocityMS);
+    if (Math.abs(lMin(line.flowM3S)) < LEAST_GAS_LMIN) continue;
     out.push(
       say(
         'note',

@@ -6,6 +6,7 @@ import { guides } from '../limits.ts';
 import { Levels } from '../tank/level.ts';
 import type { Tank } from '../tank/tank.ts';
 import { LEVEL } from './tank-depth.ts';
+import { ownReturnCures, separatorCures } from './return-cures.ts';
 import { litres } from './tank-words.ts';
 import { pressurePerTurn, sweptPerTurn, sweptRatio } from './swept-ratio.ts';
 
@@ -207,7 +208,7 @@ function joinedReturns(ready: ReadyCircuit, say: Say): FlowFinding[] {
         {
           line: lines[0]!,
           value: lines.length,
-          advice: ['a port of its own in the top of the tank for each: then none is held back by the other'],
+          cures: ownReturnCures(ready, lines),
         },
       ),
     );
@@ -223,11 +224,7 @@ function separator(ready: ReadyCircuit, say: Say): FlowFinding[] {
       'no-separator',
       'no air separator stands in a scavenge return; one is usual where the tank is short',
       'common-practice',
-      {
-        advice: [
-          'an air separator in the return: how much air it takes out hangs on how it is made, so that it is not worked out',
-        ],
-      },
+      { cures: separatorCures(ready) },
     ),
   ];
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Car, Part } from '#car';
-import { boxCar, type CarChange, changedBox, findingsIn, portAs } from './box-car.fixture.ts';
+import { boxCar, type CarChange, changedBox, findingsIn, flowIn, portAs } from './box-car.fixture.ts';
 
 /** Ordinary practice that the model agrees with (common practice, no source): each told where it is not kept, silent where it is. */
 const codes = (car: Car): string[] => findingsIn(car).map(({ code }) => code);
@@ -89,10 +89,46 @@ describe('ordinary practice', () => {
     expect(told(joined, 'returns-joined').text).toMatch(
       /^R and R1 come together at tee\.[abc] before they reach the tank/u,
     );
+    const [, own1, both1, own2, both2] =
+      /^R1 to a port of its own in the top of tank: scavenge pushes against ([\d.]+) kPa instead of ([\d.]+) kPa, scavenge-1 pushes against ([\d.]+) kPa instead of ([\d.]+) kPa at full$/u
+        .exec(told(joined, 'returns-joined').cures[0]!)!
+        .map(Number) as [number, number, number, number, number];
+    const pushes = (car: Car) => flowIn(car, 'cases').states[0]!.stages!.map(({ outletPa }) => outletPa / 1000);
+    expect(pushes(joined)[0]!).toBeCloseTo(both1, 0.8);
+    expect(pushes(joined)[1]!).toBeCloseTo(both2, 0.8);
+    // The car whose returns were never joined, R1 a little shorter.
+    expect(own1).toBeLessThan(both1);
+    expect(pushes(own)[1]! / own2).toBeGreaterThan(0.6);
+    expect(pushes(own)[1]! / own2).toBeLessThan(1.35);
   });
 
   it('an air separator sits in a scavenge return: told where none does', () => {
     expect(told(boxCar(), 'no-separator').level).toBe('note');
+    const vented = changedBox({}, (car) => {
+      partOf(car, 'tank').ports.push(port('vent', [2150, 0, 400], [0, 0, 1]));
+      partOf(car, 'pan').ports.push(port('vent', [1100, 0, 100], [0, 0, 1]));
+      car.parts.push({
+        ...structuredClone(partOf(car, 'pan')),
+        id: 'can',
+        shapes: [{ box: { minMm: [2300, -50, 400], maxMm: [2400, 50, 500] } }],
+        ports: [port('a', [2300, 0, 450], [-1, 0, 0]), port('b', [2350, 50, 450], [0, 1, 0])],
+      });
+      car.lines.push(
+        { ...plain, id: 'V', from: 'tank.vent', to: 'can.a', duty: 'oil-vent', dash: 12 },
+        { ...plain, id: 'W', from: 'pan.vent', to: 'can.b', duty: 'oil-vent', dash: 12 },
+      );
+      const circuit = car.circuits![0]!;
+      circuit.lines.push('V', 'W');
+      circuit.vessels!.push({ part: 'can', kind: 'catch-tank' });
+    });
+    const [, brings, now, half, tenth] =
+      /^an air separator in R, which brings (\d+) L\/min of air at full: (\d+) L\/min go out .* 50 % of it (\d+) L\/min, 90 % of it (\d+) L/u
+        .exec(told(vented, 'no-separator').cures[0]!)!
+        .map(Number) as [number, number, number, number, number];
+    // hand: all that R brings goes out through V, what a separator takes before does not.
+    expect(Math.abs(now - brings)).toBeLessThan(0.06 * now);
+    expect(Math.abs(half - now / 2)).toBeLessThan(0.06 * now);
+    expect(Math.abs(tenth - now / 10)).toBeLessThan(0.06 * now);
     const with_ = changedBox({}, (car) => {
       const tank = partOf(car, 'tank');
       car.parts.push({

@@ -1,12 +1,14 @@
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
+import type { CarG } from '../tank/level.ts';
 import { toldApart } from '../told-apart.ts';
 import type { DrySumpState } from './dry-sump-state.ts';
-import { feedMouths, gOfPull } from './mouths.ts';
+import { feedMouths, gOfPull, type Mouth } from './mouths.ts';
 import { outletCures } from './outlet-cures.ts';
 import { panUntil } from './pan-until.ts';
 import type { DeAeration, TankInCase } from './tank-answer.ts';
+import { swungCure } from './swung-pick-up.ts';
 import { bubbleCures, longerCoveredCures, waveCures } from './tank-cures.ts';
 import { litres, moreOil, type Say, teller } from './tank-words.ts';
 
@@ -48,7 +50,7 @@ function bareOutlet(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, 
           ...named,
           value: tank.cover.headMm,
           unit: 'mm',
-          cures: [...needs, ...outletCures(mouth, tank.oilM3, toward)],
+          cures: [...needs, ...outletCures(mouth, tank.oilM3, toward), ...swungHere(mouth, g, tank.oilM3)],
         },
       ),
     ];
@@ -71,6 +73,12 @@ function bareOutlet(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, 
       },
     ),
   ];
+}
+
+/** A pick-up that swings, where the oil that is there covers it. */
+function swungHere(mouth: Mouth, g: CarG, oilM3: number): string[] {
+  const swung = swungCure(mouth, [g], 'at this g');
+  return swung === undefined || swung.leastM3 > oilM3 ? [] : [swung.words];
 }
 
 /** Less g than this along the floor moves oil by less than a pan is known. */
@@ -127,7 +135,7 @@ function waveFindings(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase
         part: tank.part,
         value: wave.cover.headMm,
         unit: 'mm',
-        ...waveCures(ready, state, tank),
+        cures: waveCures(ready, state, tank),
       },
     ),
   ];
@@ -150,9 +158,6 @@ function bubbles(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase, air
         limit,
         unit: 'mm',
         cures: bubbleCures(ready, state, tank, air),
-        advice: [
-          'returns that come in along the wall spin the air out sooner than this says: how fast the oil then turns is not known, so that it is not worked out',
-        ],
       },
     ),
   ];

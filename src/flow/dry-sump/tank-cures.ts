@@ -5,6 +5,8 @@ import { airDensity } from '../fluids/air.ts';
 import { smallestRisenBubble } from '../fluids/bubble-rise.ts';
 import { guides } from '../limits.ts';
 import { guarded } from '../refused.ts';
+import type { CarG } from '../tank/level.ts';
+import { tankOfBox } from '../tank/tank.ts';
 import { leastFill } from '../tank/under-g.ts';
 import { pullG } from '../circuit/pull.ts';
 import { drySumpState, type DrySumpState } from './dry-sump-state.ts';
@@ -12,9 +14,12 @@ import { OUTSIDE_PA } from './froth.ts';
 import { feedMouths, gOfPull, type Mouth } from './mouths.ts';
 import { movedOutlets } from './outlet-cures.ts';
 import type { DeAeration, TankInCase } from './tank-answer.ts';
+import { spunCures } from './spun-cures.ts';
+import { swungCure } from './swung-pick-up.ts';
 import { tanksInCase } from './tank-in-g.ts';
 import { bafflePlan, waveIn } from './tank-wave.ts';
 import { litres } from './tank-words.ts';
+import { wavePlanOf } from './wave-plan.ts';
 
 const STEP_M3 = 0.00005;
 const STEPS_M3 = [0.0005, 0.001, 0.002] as const;
@@ -53,14 +58,10 @@ export function longerCoveredCures(ready: ReadyCircuit, state: DrySumpState, tan
 }
 
 /** What keeps the bore under the first wave: more oil, another place for it, a ring in a round tank; each reckoned again. */
-export function waveCures(
-  ready: ReadyCircuit,
-  state: DrySumpState,
-  tank: TankInCase,
-): { cures: string[]; advice: string[] } {
+export function waveCures(ready: ReadyCircuit, state: DrySumpState, tank: TankInCase): string[] {
   const mouth = feedMouths(ready).find(({ spot }) => spot === tank.outlet);
   const before = tank.wave?.cover.headMm;
-  if (mouth === undefined || before === undefined) return { cures: [], advice: [] };
+  if (mouth === undefined || before === undefined) return [];
   const g = gOfPull(state.asked.pull);
   const headWith = (changed: Mouth, oilM3: number, added = 0) => waveIn(changed, state, g, oilM3, added)?.cover;
   const tell = (words: string, cover: ReturnType<typeof headWith>) =>
@@ -91,13 +92,41 @@ export function waveCures(
     tell(words, headWith({ ...mouth, outlet }, tank.oilM3)),
   );
   const filled = more === undefined ? [] : tell(`${litres(more, 2)} L more oil`, headWith(mouth, tank.oilM3 + more));
+  const half = dividedTank(mouth, g);
+  const wall =
+    half === undefined
+      ? []
+      : tell(
+          `a wall across the tank's middle, floor to roof, ${half.words}, its holes too small for the wave to pass`,
+          headWith(half.mouth, tank.oilM3 / 2),
+        );
+  return toldCures([...filled, ...moved, ...rings, ...wall], 1);
+}
+
+/** That half of a box tank which the outlet is in, its other half shut off by a wall square to the way that the oil is thrown. */
+function dividedTank(mouth: Mouth, g: CarG): { readonly words: string; readonly mouth: Mouth } | undefined {
+  const { tank, inside, outlet } = mouth;
+  if (wavePlanOf(inside)?.kind !== 'box') return undefined;
+  const { positions, centre } = tank.mesh;
+  const half = ([0, 1, 2] as const).map((i) =>
+    positions.reduce((most, v, k) => (k % 3 === i ? Math.max(most, Math.abs(v)) : most), 0),
+  ) as [number, number, number];
+  const axis = Math.abs(g.longitudinalG) > Math.abs(g.lateralG) ? 0 : 1;
+  const off = outlet.atMm[axis] - centre[axis];
+  // A wall through the bore itself shares it.
+  if (Math.abs(off) < outlet.boreMm / 2) return undefined;
+  const minMm = centre.map((c, i) => (i === axis && off > 0 ? c : c - half[i]!)) as unknown as [number, number, number];
+  const maxMm = centre.map((c, i) => (i === axis && off < 0 ? c : c + half[i]!)) as unknown as [number, number, number];
+  const box = { minMm, maxMm };
+  const { volumeL: _, ...vessel } = inside.drawn.vessel;
+  const smaller = tankOfBox(minMm, maxMm, { name: tank.name });
   return {
-    cures: toldCures([...filled, ...moved, ...rings], 1),
-    advice: [
-      rings.length > 0
-        ? 'baffles of another kind calm the oil too: what they give hangs on how they are made, and no published law covers them all'
-        : 'a baffle round the outlet calms the wave: the published law is one of rings in a round tank, so that it is not worked out for this shape',
-    ],
+    words: axis === 0 ? 'from side to side' : 'along the car',
+    mouth: {
+      ...mouth,
+      tank: smaller,
+      inside: { ...inside, tank: smaller, drawn: { ...inside.drawn, vessel: { ...vessel, inside: { box } } } },
+    },
   };
 }
 
@@ -121,7 +150,12 @@ export function coveredSomewhere(ready: ReadyCircuit, outlet: string, cases: rea
           },
         ];
   });
-  return toldCures(rows.filter((row, i) => rows.findIndex(({ words }) => words === row.words) === i));
+  const swung = swungCure(mouth, gs, 'in every case');
+  const all = [
+    ...rows.filter((row, i) => rows.findIndex(({ words }) => words === row.words) === i),
+    ...(swung === undefined ? [] : [{ words: swung.words, gain: mouth.tank.volumeM3 - swung.leastM3 }]),
+  ];
+  return toldCures(all);
 }
 
 /** A wider tank, and warmer oil: the smallest bubble that then has time to rise. */
@@ -158,6 +192,7 @@ export function bubbleCures(ready: ReadyCircuit, state: DrySumpState, tank: Tank
   return toldCures(
     [
       ...wider,
+      ...spunCures(ready, state, tank, air),
       ...(warmMm === undefined
         ? []
         : [

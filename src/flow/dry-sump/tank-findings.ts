@@ -98,7 +98,6 @@ function leastFillFindings(ready: ReadyCircuit, tank: TankUnderG, cases: readonl
       say('stop', 'least-fill', `no fill keeps ${tank.outlet} covered in every case`, 'fluid-statics', {
         ...about,
         cures: coveredSomewhere(ready, tank.outlet, cases),
-        advice: ['a pick-up that swings follows the oil: how far its own swings, is not worked out'],
       }),
     ];
   const numbers = { value: least.oilM3 * 1000, unit: 'L' };
@@ -109,7 +108,7 @@ function leastFillFindings(ready: ReadyCircuit, tank: TankUnderG, cases: readonl
         ...about,
         ...numbers,
         ...(runningM3 > 0 ? { limit: runningM3 * 1000 } : {}),
-        cures: [moreOil(tank, least.oilM3 - runningM3)],
+        cures: [moreOil(tank, least.oilM3 - runningM3), ...coveredSomewhere(ready, tank.outlet, cases)],
       }),
     ];
   if (stated !== null && stated < least.oilM3)

@@ -2,6 +2,7 @@ import type { Formula } from '#sources';
 import { of } from '../given.ts';
 import { dissolvedAir, releasedAir } from './air-release.ts';
 import { dwellTime, riseOfCleanBubble, riseOfRigidBubble, smallestRisenBubble } from './bubble-rise.ts';
+import { smallestSpunBubble, turningSpeed } from './spun-oil.ts';
 
 const liquid = { name: 'liquidKgM3', unit: 'kg/m3', range: [500, 2000], text: 'density of the liquid' } as const;
 const bubble = { name: 'bubbleKgM3', unit: 'kg/m3', range: [0, 5000], text: 'density of the bubble' } as const;
@@ -9,6 +10,63 @@ const liquidPaS = { name: 'liquidPaS', unit: 'Pa s', range: [1e-5, 1e4], text: '
 
 /** The formulas of dissolved air and bubbles, as the register lists them. */
 export const bubbleFormulas: readonly Formula[] = [
+  {
+    id: 'turning-speed',
+    title: 'Oil kept turning in a round tank by returns along its wall',
+    equation: 'Q (v - w R) = (pi/4) f w^2 R^3 (h + R/5)',
+    inputs: [
+      { name: 'flowM3S', unit: 'm3/s', range: [0, 0.1], text: 'oil in the returns' },
+      { name: 'speedMS', unit: 'm/s', range: [0, 50], text: 'of oil and air where they come in' },
+      { name: 'radiusM', unit: 'm', range: [0.01, 1], text: 'of the tank' },
+      { name: 'depthM', unit: 'm', range: [0.001, 2], text: 'of the oil' },
+      {
+        name: 'friction',
+        unit: '-',
+        range: [0.001, 10],
+        text: 'Darcy friction factor of the wall, known to a factor of two',
+      },
+    ],
+    result: { unit: 'rad/s', text: 'turning speed, all of the oil as one' },
+    source: 'moment-balance',
+    known: 'computed',
+    example: {
+      given: { flowM3S: 0.0008, speedMS: 3, radiusM: 0.09, depthM: 0.3, friction: 0.03 },
+      gives: 15.38,
+      digits: 2,
+    },
+    evaluate: (g) =>
+      turningSpeed(of(g, 'flowM3S'), of(g, 'speedMS'), of(g, 'radiusM'), of(g, 'depthM'), of(g, 'friction')),
+  },
+  {
+    id: 'smallest-spun-bubble',
+    title: 'Smallest bubble that comes inward through turning oil in a time',
+    equation: 'd = sqrt(18 mu ln(R/r)/((rho_l - rho_b) w^2 t))',
+    inputs: [
+      { name: 'ratio', unit: '-', range: [1.001, 1000], text: 'of the radius it begins at to the one it comes to' },
+      { name: 'turningRadS', unit: 'rad/s', range: [0.001, 1000], text: 'turning speed of the oil' },
+      { name: 'timeS', unit: 's', range: [0.01, 10000], text: 'time given' },
+      liquidPaS,
+      liquid,
+      bubble,
+    ],
+    result: { unit: 'm', text: 'diameter; Reynolds number below 1' },
+    source: 'slow-spheres',
+    known: 'computed',
+    example: {
+      given: { ratio: 2, turningRadS: 12, timeS: 8, liquidPaS: 0.01, liquidKgM3: 845, bubbleKgM3: 1 },
+      gives: 0.000358,
+      digits: 6,
+    },
+    evaluate: (g) =>
+      smallestSpunBubble(
+        of(g, 'ratio'),
+        of(g, 'turningRadS'),
+        of(g, 'timeS'),
+        of(g, 'liquidPaS'),
+        of(g, 'liquidKgM3'),
+        of(g, 'bubbleKgM3'),
+      ),
+  },
   {
     id: 'dissolved-air',
     title: 'Air dissolved in a liquid',

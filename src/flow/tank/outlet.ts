@@ -64,6 +64,9 @@ function solidOf(mesh: LevelMesh): Solid {
   return solid;
 }
 
+/** How deep a point lies inside a tank, to the nearest wall; below 0 outside [mm]. */
+export const depthInside = (tank: Tank, atMm: Vec): number => -solidOf(tank.mesh).closest(...atMm).distance;
+
 /** How far the disc reaches above its middle along `up`, its axis having length one [mm]. */
 export function reachMm(outlet: Outlet, up: Vec): number {
   const across = addScaled(up, outlet.axis, -dot(up, outlet.axis));
