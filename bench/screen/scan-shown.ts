@@ -81,7 +81,7 @@ export async function scanShown(): Promise<ScanShown> {
     await page.goto(`${address}/#/${id}/part/casing`);
     const first = await drawn(page, () => true);
     const shownMs = performance.now() - asked;
-    const near = await drawn(page, (now) => now.triangles > first.triangles, '+');
+    const near = await drawn(page, (now) => now.triangles > PICTURE_TRIANGLES[1], '+');
     const far = await drawn(page, (now) => now.triangles <= PICTURE_TRIANGLES[0], '-');
     return { triangles, readMs, shownMs, first, near, far };
   } finally {
@@ -100,7 +100,7 @@ async function drawn(page: Page, isWanted: (now: Drawn) => boolean, key?: '+' | 
     const now = { triangles: Number(shown), ofTriangles: Number(all), errorMm: Number(off) };
     if (isWanted(now)) return now;
     if (key !== undefined) await page.locator('canvas').press(key);
-    await page.waitForTimeout(100);
+    await page.waitForTimeout(300);
   }
-  throw new Error(`bench: after ${MOST_PRESSES} keys the scan is drawn as before`);
+  throw new Error(`bench: after ${MOST_PRESSES} keys the scan is drawn as before: ${await said.textContent()}`);
 }
