@@ -9,7 +9,6 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 
 interface Cruise {
   readonly summary: {
-    readonly totalCruised: number;
     readonly violations: readonly { readonly rule: { readonly name: string }; readonly from: string }[];
   };
 }
@@ -30,13 +29,8 @@ function cruised(folder: string): Cruise {
 
 const told = (cruise: Cruise) => cruise.summary.violations.map((row) => `${row.rule.name}: ${row.from}`);
 
+/** That they hold is a check of its own, before the tests (scripts/test.mjs). */
 describe('boundaries of the rooms', () => {
-  it('hold, and the tool really looked', () => {
-    const cruise = cruised(root);
-    expect(cruise.summary.totalCruised).toBeGreaterThan(10);
-    expect(told(cruise)).toEqual([]);
-  });
-
   it('stand in one order, here and in ARCHITECTURE.md', () => {
     const config = readFileSync(join(root, '.dependency-cruiser.cjs'), 'utf8');
     const [core, edges] = [/const core =\s+'([^']+)'/, /const edges =\s+'([^']+)'/].map(

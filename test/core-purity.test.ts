@@ -8,6 +8,9 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const configFile = join(root, 'tsconfig.core.json');
 const canary = join(root, 'src/geometry/canary-of-the-test.ts');
 
+/** Read once for all programs; only the canary differs. */
+const sources = new Map<string, ts.SourceFile | undefined>();
+
 /** What the compiler says of `text` if it stood in a core room, compiled together with all the core: one stray import there could let Node's types in. */
 function complaints(text: string): string[] {
   const parsed = ts.getParsedCommandLineOfConfigFile(
@@ -25,6 +28,12 @@ function complaints(text: string): string[] {
   const [readFile, fileExists] = [host.readFile.bind(host), host.fileExists.bind(host)];
   host.readFile = (file) => (file === canary ? text : readFile(file));
   host.fileExists = (file) => file === canary || fileExists(file);
+  const getSourceFile = host.getSourceFile.bind(host);
+  host.getSourceFile = (file, ...rest) => {
+    if (file === canary) return getSourceFile(file, ...rest);
+    if (!sources.has(file)) sources.set(file, getSourceFile(file, ...rest));
+    return sources.get(file);
+  };
   const program = ts.createProgram({ rootNames: [...parsed.fileNames, canary], options: parsed.options, host });
   const source = program.getSourceFile(canary);
   if (!source) throw new Error('the canary was not compiled');
