@@ -141,7 +141,7 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
     await page.getByRole('button', { name: 'Take away shop-h1' }).click();
     await expect.poll(hoses).toEqual(['shop-h3']);
     await page.getByRole('button', { name: 'Put back what was taken away' }).click();
-    await expect.poll(hoses).toEqual(['shop-h1', 'shop-h3']);
+    await expect.poll(hoses).toEqual(['shop-h3', 'shop-h1']);
     await page.getByText('Put back', { exact: true }).waitFor();
   });
 
@@ -257,7 +257,8 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
         .poll(() => inch.locator('main').innerText(), { timeout: 20_000 })
         .not.toMatch(/being (?:judged|counted)|Working out|Getting|Laying/u);
       await inch.evaluate(`document.querySelectorAll('details').forEach((d) => { d.open = true; })`);
-      left.push(...(await visibleTexts(inch)).filter(isInMm).map((text) => `${paper}: ${text}`));
+      const texts = [...(await visibleTexts(inch)), ...(await fieldTexts(inch))];
+      left.push(...texts.filter(isInMm).map((text) => `${paper}: ${text}`));
     }
     expect(left).toEqual([]);
     await context.close();
@@ -272,6 +273,7 @@ const papersInInches: readonly (readonly [paper: string, tab?: string])[] = [
   ['buy'],
   ['buy', 'Cut plan'],
   ['tape/part/tank'],
+  ['tape/port/tank.return-outer'],
   ['flow/all'],
   ['cut/panel/PN2R'],
   ['cut/lever/K1'],
@@ -295,7 +297,13 @@ const isInMm = (text: string): boolean => {
   return /\bmm\b/u.test(mayBeInMm.reduce((rest, one) => rest.replace(one, ''), unnamed));
 };
 
-/** Every text that is seen; those of a picture together, since a row of it may break anywhere. Fields hold what was typed. */
+/** What stands in fields: what was kept, to be changed. */
+const fieldTexts = (page: Page): Promise<string[]> =>
+  page.evaluate(
+    `[...document.querySelectorAll('main input:not([type=hidden]), main textarea')].map(({ value }) => value)`,
+  );
+
+/** Every text that is seen; those of a picture together, since a row of it may break anywhere. */
 const visibleTexts = (page: Page): Promise<string[]> =>
   page.evaluate(`(() => {
     const texts = [...document.querySelectorAll('svg')].map((svg) => [...svg.querySelectorAll('text')].map((t) => t.textContent).join(' '));

@@ -14,6 +14,7 @@ import { cornerTurnsDeg } from './cable-turns.ts';
 import { BeforeAfter } from './lever-form.tsx';
 import { leverEdits } from './lever-draft.ts';
 import { type Point, PointRows, pointsFrom, pointTexts } from './point-rows.tsx';
+import { keptText } from '../tape/kept-text.ts';
 
 const no = (fault: string): Parsed<never> => ({ ok: false, fault, ways: [] });
 const WIDEST_MM = 10_000;
@@ -56,7 +57,7 @@ function Shown({ lever, cable }: { readonly lever: Lever; readonly cable: LeverC
   const car = useCar()!;
   const unit = useSignal(tapeUnit);
   const [rows, setRows] = useState(() => pointTexts(cable.pathMm));
-  const [radius, setRadius] = useState(cable.leastRadiusMm === undefined ? '' : `${cable.leastRadiusMm} mm`);
+  const [radius, setRadius] = useState(cable.leastRadiusMm === undefined ? '' : keptText(cable.leastRadiusMm));
   const [path, wide] = [pointsFrom(rows, unit), radiusFrom(radius, unit)];
   const made = !path.ok
     ? path

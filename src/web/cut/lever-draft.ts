@@ -4,6 +4,7 @@ import { angleDeg } from '../tape/facing.ts';
 import { readField } from '../flow/row-draft.ts';
 import type { RowField } from '../flow/row-plan.ts';
 import type { TapeUnit } from '../tape/tape-text.ts';
+import { keptText } from '../tape/kept-text.ts';
 
 /** Where a lever turns, is held and pulls, as it is typed: three lengths each. */
 export interface LeverDraft {
@@ -17,11 +18,10 @@ export interface LeverDraft {
   readonly keepsWas: boolean;
 }
 
-const words = (at: readonly number[] | undefined): string => (at ?? []).map((mm) => `${mm} mm`).join('; ');
+const words = (at: readonly number[] | undefined): string => (at ?? []).map((mm) => keptText(mm, 0.01)).join('; ');
 
 /** A place as the form shows it. */
-export const placeWords = (at: readonly number[]): string =>
-  at.map((mm) => `${Math.round(mm * 100) / 100 + 0} mm`).join('; ');
+export const placeWords = (at: readonly number[]): string => at.map((mm) => keptText(mm, 0.01)).join('; ');
 
 export const leverDraft = (lever: Lever): LeverDraft => ({
   pivot: words(lever.pivotMm),

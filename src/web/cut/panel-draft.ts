@@ -4,6 +4,7 @@ import type { Parsed } from '#units';
 import { type PlainWay, plainWays, ways } from '../tape/facing.ts';
 import { knownMm } from '../tape/port-draft.ts';
 import { tapeMm, type TapeUnit } from '../tape/tape-text.ts';
+import { keptText, usualText } from '../tape/kept-text.ts';
 
 export interface CornerDraft {
   readonly id: string;
@@ -56,7 +57,7 @@ export function emptyPanel(car: Car): PanelDraft {
     name: '',
     sheet: '5052-H32',
     thickness: '',
-    known: '5 mm',
+    known: usualText(TAPE_MM),
     outside: '',
     corners: ['A', 'B', 'C', 'D'].map((id) => ({ id, at: blank })),
     tapes: {},
@@ -73,13 +74,13 @@ export function emptyPanel(car: Car): PanelDraft {
 const TAPE_MM = 5;
 
 export function panelDraft(panel: Panel): PanelDraft {
-  const mm = (value: number): string => `${value} mm`;
+  const mm = (value: number): string => keptText(value, 0.01);
   const { outside } = panel;
   return {
     id: panel.id,
     name: panel.name ?? '',
     sheet: panel.sheet ?? '5052-H32',
-    thickness: mm(panel.thicknessMm),
+    thickness: keptText(panel.thicknessMm, 1e-4),
     known: mm(panel.knownToMm ?? TAPE_MM),
     outside:
       outside === undefined ? '' : (plainWays.find((way) => ways[way].every((x, i) => x === outside[i])) ?? 'own'),

@@ -3,13 +3,14 @@ import { useSignal } from '../bench/signal.ts';
 import { Key } from '../frame/key.tsx';
 import { pointing } from '../scan/pointing.ts';
 import type { CornerDraft } from './panel-draft.ts';
+import { keptText } from '../tape/kept-text.ts';
 
 interface Wish {
   readonly corners: readonly CornerDraft[];
   readonly onCorners: (corners: readonly CornerDraft[]) => void;
 }
 
-const tenth = (mm: number): string => `${Math.round(mm * 10) / 10 + 0} mm`;
+const tenth = (mm: number): string => keptText(mm, 0.1);
 
 /** The corners pointed at on the car or a scan, one after the other, each where the surface is clicked on. */
 export function PointCorners({ corners, onCorners }: Wish): ReactNode {

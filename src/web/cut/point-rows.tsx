@@ -7,6 +7,7 @@ import { ReadField } from '../tape/read-field.tsx';
 import { tapeMm, type TapeUnit } from '../tape/tape-text.ts';
 import { toldAs } from '../tape/told-as.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
+import { keptText } from '../tape/kept-text.ts';
 
 export type Point = [number, number, number];
 export type Texts = readonly [string, string, string];
@@ -32,7 +33,7 @@ export function pointsFrom(texts: readonly Texts[], unit: TapeUnit): Parsed<read
 
 /** Points as the form shows them. */
 export const pointTexts = (points: readonly (readonly number[])[]): readonly Texts[] =>
-  points.map(([x, y, z]): Texts => [`${x} mm`, `${y} mm`, `${z} mm`]);
+  points.map(([x, y, z]): Texts => [x, y, z].map((mm) => keptText(mm!, 0.1)) as unknown as Texts);
 
 interface RowsWish {
   readonly rows: readonly Texts[];
@@ -100,7 +101,7 @@ function OnePoint({ n, texts, isAsked, told, onTexts, onMore, onAway }: PointWis
       </div>
       <PointAt
         words="Point at it on the car"
-        onPoint={({ atMm: [x, y, z] }) => onTexts([`${tenth(x)} mm`, `${tenth(y)} mm`, `${tenth(z)} mm`])}
+        onPoint={({ atMm: [x, y, z] }) => onTexts([keptText(x, 0.1), keptText(y, 0.1), keptText(z, 0.1)])}
       />
       <div className="keys">
         <Key onClick={onMore}>{`One more after ${n + 1}`}</Key>

@@ -20,6 +20,7 @@ import {
 import { ScanPartFields } from './scan-part-fields.tsx';
 import { PICTURE_LEVELS, scanPicture } from './scan-picture.ts';
 import { usePlacing } from './use-placing.ts';
+import { usualText } from '../tape/kept-text.ts';
 
 /** A scan is placed as finely as it is drawn at all: fine enough to point at a hole. */
 const FINEST = PICTURE_LEVELS - 1;
@@ -37,7 +38,7 @@ export function ScanPaper(): ReactNode {
   const unit = useSignal(tapeUnit);
   const [brought, setBrought] = useState<Brought | null>(null);
   const [pairs, setPairs] = useState<readonly PairDraft[]>([emptyPair, emptyPair, emptyPair]);
-  const [part, setPart] = useState<ScanPart>({ name: '', class: 'fixed', known: '2 mm' });
+  const [part, setPart] = useState<ScanPart>(() => ({ name: '', class: 'fixed', known: usualText(2) }));
   const whole = wholePairs(car, pairs, unit);
   const placing = usePlacing(id, whole);
   useOnTable(id, brought, pairs, placing?.ok === true ? placing : null);

@@ -3,6 +3,7 @@ import type { Parsed } from '#units';
 import { angleDeg } from './facing.ts';
 import { keepOffMm } from './part-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { keptText } from './kept-text.ts';
 
 /** One length of a line as it is typed: hose by its id, or hard tube. */
 export interface PieceDraft {
@@ -36,7 +37,7 @@ export const pieceDraft = (piece: Piece): PieceDraft => {
   const { hose, tube } = piece;
   if (tube === undefined) return { ...emptyPiece, hose: hose ?? '', was: piece };
   const { odMm, wallMm, bendRadiusMm, material = '' } = tube;
-  const sizes = { od: `${odMm} mm`, wall: `${wallMm} mm`, bend: `${bendRadiusMm} mm` };
+  const sizes = { od: keptText(odMm), wall: keptText(wallMm), bend: keptText(bendRadiusMm) };
   return { ...emptyPiece, kind: 'tube', ...sizes, material, was: piece };
 };
 
@@ -51,7 +52,7 @@ export const extrasDraft = (line: Line): ExtrasDraft => {
     flow: said(line.flowLMin, ''),
     vacuum: said(line.vacuumBar, ''),
     sleeve: line.sleeve ?? '',
-    keepOff: said(line.keepOffMm, ' mm'),
+    keepOff: line.keepOffMm === undefined ? '' : keptText(line.keepOffMm),
     nearStraight: line.nearStraight === true,
   };
 };

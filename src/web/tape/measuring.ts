@@ -11,8 +11,9 @@ import {
 import type { Parsed } from '#units';
 import { angleDeg } from './facing.ts';
 import { newId } from './new-id.ts';
-import { knownMm } from './port-draft.ts';
+import { KNOWN_STEP_MM, knownMm } from './port-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { keptText, usualText } from './kept-text.ts';
 
 export type OriginKind = Origin['kind'];
 type Texts = readonly [string, string, string];
@@ -61,7 +62,10 @@ export const emptyMark = (n: number): MarkDraft => ({
   at: ['', '', ''],
   read: ['', '', ''],
   down: '',
-  known: '5 mm',
+  // In the unit that is worked in when it is looked at.
+  get known() {
+    return usualText(5);
+  },
 });
 export const emptyOrigin: OriginDraft = {
   name: '',
@@ -72,7 +76,7 @@ export const emptyOrigin: OriginDraft = {
 };
 
 export function originDraft(origin: Origin): OriginDraft {
-  const mm = (value: number | undefined): string => (value === undefined ? '' : `${value} mm`);
+  const mm = (value: number | undefined): string => (value === undefined ? '' : keptText(value));
   const three = (v: readonly number[] | undefined): Texts => [mm(v?.[0]), mm(v?.[1]), mm(v?.[2])];
   const deg = (value: number | undefined): string => (value === undefined ? '' : `${value}`);
   return {
@@ -83,7 +87,7 @@ export function originDraft(origin: Origin): OriginDraft {
       at: three(point.atMm),
       read: three(point.readMm),
       down: mm(point.downMm),
-      known: mm(point.knownToMm ?? 5),
+      known: keptText(point.knownToMm ?? 5, KNOWN_STEP_MM),
     })),
     pitch: deg(origin.pitchDeg),
     roll: deg(origin.rollDeg),
@@ -185,7 +189,14 @@ export interface ReadingDraft {
   readonly known: string;
 }
 
-export const emptyReading: ReadingDraft = { from: '', values: ['', '', ''], known: '5 mm' };
+export const emptyReading: ReadingDraft = {
+  from: '',
+  values: ['', '', ''],
+  // In the unit that is worked in when it is looked at.
+  get known() {
+    return usualText(5);
+  },
+};
 
 const fieldsOf = {
   car: [
@@ -255,11 +266,15 @@ export function readingStarts(car: Car): readonly { readonly value: string; read
 
 export function readingDraft(car: Car, reading: Reading): ReadingDraft {
   const from = reading.from ?? '';
-  const mm = (value: number | undefined): string => (value === undefined ? '' : `${value} mm`);
+  const mm = (value: number | undefined): string => (value === undefined ? '' : keptText(value));
   const values = fieldsOf[kindOf(car, from)].map(([key], i) =>
     mm(key === 'readMm' ? reading.readMm?.[i] : (reading[key] as number | undefined)),
   );
-  return { from, values: [values[0] ?? '', values[1] ?? '', values[2] ?? ''], known: mm(reading.knownToMm ?? 5) };
+  return {
+    from,
+    values: [values[0] ?? '', values[1] ?? '', values[2] ?? ''],
+    known: keptText(reading.knownToMm ?? 5, KNOWN_STEP_MM),
+  };
 }
 
 /** The reading that a form says; numbers that were not taken are left out. */

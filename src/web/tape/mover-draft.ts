@@ -5,6 +5,7 @@ import { angleDeg, type PlainWay, ways } from './facing.ts';
 import { newId } from './new-id.ts';
 import { emptyPlace, placeDraft, type PlaceDraft, placeOfDraft } from './port-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { keptText } from './kept-text.ts';
 
 /** Something that carries parts about, as it is typed. */
 export interface MoverDraft {
@@ -60,7 +61,14 @@ export function moverDraft(mover: Mover): MoverDraft {
   const way = plainWay(norm(on) > 0 ? on : scale(back, -1));
   const isOpposite = way !== undefined && norm(add(back, scale(ways[way], norm(back)))) < 1e-6;
   const along = isOpposite ? way : 'own';
-  return { name, kind: 'slides', pivot: emptyPlace, along, less: `${norm(back)} mm`, more: `${norm(on)} mm` };
+  return {
+    name,
+    kind: 'slides',
+    pivot: emptyPlace,
+    along,
+    less: keptText(norm(back), 0.01),
+    more: keptText(norm(on), 0.01),
+  };
 }
 
 /** The plain way that a direction points, if it does. */

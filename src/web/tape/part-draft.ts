@@ -1,9 +1,10 @@
 import { type Car, type Edit, type Part, type PartClass, partTolerance, type Shape } from '#car';
 import { parseTemperature, type Parsed } from '#units';
 import { newId } from './new-id.ts';
-import { knownMm, startOf } from './port-draft.ts';
+import { KNOWN_STEP_MM, knownMm, startOf } from './port-draft.ts';
 import { emptySolid, type SolidDraft, shapeOfDraft } from './solid-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { keptText, usualText } from './kept-text.ts';
 
 /** A part as it is typed. */
 export interface PartDraft {
@@ -35,7 +36,10 @@ export const emptyPart: PartDraft = {
   keepOff: '',
   movesWith: '',
   crossable: [],
-  known: '5 mm',
+  // In the unit that is worked in when it is looked at.
+  get known() {
+    return usualText(5);
+  },
   shapes: [],
   solid: emptySolid,
   changing: null,
@@ -48,10 +52,10 @@ export const partDraft = (part: Part): PartDraft => ({
   surface: part.surfaceC === undefined ? '' : `${part.surfaceC} C`,
   shielded: part.shielded ?? false,
   turbine: part.turbine ?? false,
-  keepOff: part.keepOffMm === undefined ? '' : `${part.keepOffMm} mm`,
+  keepOff: part.keepOffMm === undefined ? '' : keptText(part.keepOffMm),
   movesWith: part.movesWith ?? '',
   crossable: part.crossable ?? [],
-  known: `${part.knownToMm ?? partTolerance(part).knownToMm} mm`,
+  known: keptText(part.knownToMm ?? partTolerance(part).knownToMm, KNOWN_STEP_MM),
   shapes: part.shapes,
   solid: null,
   changing: null,

@@ -4,6 +4,7 @@ import { type EndDraft, endDraft, endFrom } from './port-ends.ts';
 import { type FacingDraft, facing, facingDraft, facingOf } from './facing.ts';
 import { placeFromTape, type Side, tapeStart, type TapeStep } from './tape-place.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { keptText, usualText } from './kept-text.ts';
 
 /** Where something is, as it is typed: from what, which way, how far, three times. */
 export interface PlaceDraft {
@@ -26,7 +27,10 @@ export const emptyPlace: PlaceDraft = {
   from: 'datum',
   sides: ['plus', 'plus', 'plus'],
   far: ['', '', ''],
-  known: '5 mm',
+  // In the unit that is worked in when it is looked at.
+  get known() {
+    return usualText(5);
+  },
   goesAlong: false,
 };
 
@@ -38,12 +42,16 @@ export const emptyPort = (way: FacingDraft['mostly']): PortDraft => ({
 
 /** Known worse than this it is no measurement [mm]. */
 const MOST_KNOWN_MM = 1000;
+/** How well something is known is said to a hundredth [mm]. */
+export const KNOWN_STEP_MM = 0.01;
+
+const rounded = (mm: number): number => Math.round(mm / KNOWN_STEP_MM) / Math.round(1 / KNOWN_STEP_MM);
 
 export function knownMm(text: string, unit: TapeUnit): Parsed<number> {
   const read = tapeMm(text, unit);
   if (read.ok && (read.value < 0 || read.value > MOST_KNOWN_MM))
     return { ok: false, fault: `"${text}" is no tolerance; 0 to ${MOST_KNOWN_MM} mm are allowed`, ways: [] };
-  return read;
+  return read.ok ? { ok: true, value: rounded(read.value) } : read;
 }
 
 /** The place that a form says; undefined as long as something in it cannot be read. */
@@ -92,7 +100,7 @@ export const startOf = (follows: string): string => `${follows.includes('.') ? '
 export function placeFrom(car: Car, follows: string, atMm: readonly number[], knownToMm: number): PlaceDraft {
   const start = tapeStart(car, startOf(follows));
   if (start === undefined) return placeDraft(atMm, knownToMm);
-  const tenth = (mm: number): string => `${Math.round(mm * 10) / 10 + 0} mm`;
+  const tenth = (mm: number): string => keptText(mm, 0.1);
   const sides = ([0, 1, 2] as const).map((i): Side => (atMm[i]! < start.minMm[i] ? 'minus' : 'plus'));
   const far = ([0, 1, 2] as const).map((i) =>
     tenth(sides[i] === 'minus' ? start.minMm[i] - atMm[i]! : atMm[i]! - start.maxMm[i]),
@@ -109,13 +117,13 @@ export function placeFrom(car: Car, follows: string, atMm: readonly number[], kn
 }
 /** A place in car axes as the form shows it, from the datum. */
 export function placeDraft(atMm: readonly number[], knownToMm: number): PlaceDraft {
-  const tenth = (mm: number): string => `${Math.round(Math.abs(mm) * 10) / 10} mm`;
+  const tenth = (mm: number): string => keptText(Math.abs(mm), 0.1);
   const side = (mm: number): Side => (mm < 0 ? 'minus' : 'plus');
   return {
     from: 'datum',
     sides: [side(atMm[0]!), side(atMm[1]!), side(atMm[2]!)],
     far: [tenth(atMm[0]!), tenth(atMm[1]!), tenth(atMm[2]!)],
-    known: `${Math.round(knownToMm * 10) / 10} mm`,
+    known: keptText(knownToMm, 0.1),
     goesAlong: false,
   };
 }

@@ -3,6 +3,7 @@ import { add, norm, scale, sub, type Vec } from '#geometry';
 import type { Lengths, Parsed } from '#units';
 import { emptyPlace, placeDraft, type PlaceDraft, placeOfDraft } from './port-draft.ts';
 import { tapeMm, type TapeUnit } from './tape-text.ts';
+import { keptText } from './kept-text.ts';
 
 export type SolidKind = 'box' | 'cylinder' | 'tube';
 /** What of the solid the tape went to. */
@@ -129,7 +130,8 @@ function askewOf(draft: SolidDraft, unit: TapeUnit): { readonly shape: Shape; re
  * scan, which is placed, not drawn.
  */
 export function solidDraft(shape: Shape, knownToMm: number): SolidDraft | undefined {
-  const mm = (value: number): string => `${Number(value.toFixed(3))} mm`;
+  // Places are kept to a tenth, sizes to a hundredth.
+  const mm = (value: number): string => keptText(value, 0.01);
   const point = (at: Vec): [string, string, string] => [mm(at[0]), mm(at[1]), mm(at[2])];
   const { box, cylinder, tube } = shape;
   if (box !== undefined) {

@@ -3,6 +3,7 @@ import type { PhotoReference } from '#intake';
 import type { Parsed } from '#units';
 import type { PhotoAsked } from '../server/calls.ts';
 import { tapeMm, type TapeUnit } from '../tape/tape-text.ts';
+import { usualText } from '../tape/kept-text.ts';
 
 export type ReferenceKind = PhotoReference['kind'];
 
@@ -23,7 +24,10 @@ export const emptyPhoto: PhotoDraft = {
   kind: 'square',
   sizes: ['', '', '', ''],
   above: '2 mm',
-  known: '0.5 mm',
+  // In the unit that is worked in when it is looked at.
+  get known() {
+    return usualText(0.5);
+  },
   card: '4 mm',
   corners: [],
   on: null,
