@@ -28,6 +28,7 @@ export const wholePartAccess = {
 /** The workshop, every field once. */
 export const wholeWorkshop = {
   workshop: {
+    brake: { noseMm: 50, highMm: 100, beamMm: 120, bedMm: 80, fingerMm: 20 },
     crew: 2,
     minutes: [{ work: 'hexagon', minutes: 2 }],
     tools: [{ kind: 'open-end', acrossFlatsMm: 10, headMm: 24, thickMm: 5, lengthMm: 140, measured: true }],

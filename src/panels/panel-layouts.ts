@@ -1,6 +1,8 @@
 import type { Car, Panel } from '#car';
 import type { TriangleMesh } from '#geometry';
 import type { PanelCrossing } from './holes/panel-crossing.ts';
+import { brakeTool } from './brake/brake-tool.ts';
+import { foldOrderFindings } from './brake/fold-order.ts';
 import { flangeClashes } from './joints/flange-clash.ts';
 import { jointFindings } from './joints/joint-findings.ts';
 import { panelRows } from './windows/row-windows.ts';
@@ -29,7 +31,13 @@ export function panelLayouts(car: Car, ask: PanelAsk = {}): readonly PanelLayout
             ? laidOut(panel, { ...around, rows })
             : bare.filter((layout) => layout.panel.id === panel.id),
         );
-  const told = [...jointFindings(laid), ...throughFindings(laid), ...laid.flatMap(flangeClashes)];
+  const tool = brakeTool(car);
+  const told = [
+    ...jointFindings(laid),
+    ...throughFindings(laid),
+    ...laid.flatMap(flangeClashes),
+    ...laid.flatMap((layout) => foldOrderFindings(layout, tool)),
+  ];
   return laid.map((layout) => {
     // What is said of a split panel is said once, with its first piece.
     const own = (layout.piece?.number ?? 1) === 1 ? told.filter(({ panel }) => panel === layout.panel.id) : [];

@@ -1,4 +1,5 @@
 import { direction, fields, flag, id, integer, list, number, oneOf, pointMm, positive, text } from './fields.ts';
+import { brakeSchema } from './panel.ts';
 
 const FASTENER_HEADS = ['hexagon', 'nut', 'socket', 'clip', 'quarter-turn', 'rivet', 'v-band', 'hand'] as const;
 const TOOL_KINDS = ['open-end', 'ring', 'ratchet', 'crow-foot', 'hex-key', 'driver', 'hand'] as const;
@@ -44,6 +45,7 @@ export const accessOfPart = {
 
 /** The workshop and crew: what they have, how long they take. */
 export const workshopSchema = fields('Crew and tools', {
+  brake: brakeSchema.optional(),
   crew: integer('How many work on the car', 1, 20).optional(),
   minutes: list(
     'Minutes where they differ from the usual',

@@ -247,3 +247,12 @@ export const sheetStockSchema = fields('Sheets at hand', {
     .describe('Long and wide [mm]; the grain runs along the first'),
   qty: integer('How many', 1, 10_000).optional(),
 });
+
+/** The folder that panels are bent on. */
+export const brakeSchema = fields('The folder at hand; what is left out is that of a small box-and-pan brake', {
+  noseMm: positive('How deep its nose or fingers are behind the bend [mm]', 10_000, 'mm').optional(),
+  highMm: positive('How high they are, from the sheet to the beam [mm]', 10_000, 'mm').optional(),
+  beamMm: positive('How deep the beam over them is behind the bend [mm]', 10_000, 'mm').optional(),
+  bedMm: positive('How deep its bed is behind the bend [mm]', 10_000, 'mm').optional(),
+  fingerMm: number('Its narrowest finger; 0: one straight bar [mm]', 0, 10_000, 'mm').optional(),
+});

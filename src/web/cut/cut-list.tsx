@@ -163,6 +163,7 @@ function SheetList({ rows }: { readonly rows: readonly SheetStock[] }): ReactNod
       </ul>
       <div className="keys no-print">
         <Key onClick={() => open({ kind: 'cut', id: 'sheet/' })}>Put a sheet in</Key>
+        <Key onClick={() => open({ kind: 'cut', id: 'brake/' })}>The brake they are folded on</Key>
       </div>
     </section>
   );

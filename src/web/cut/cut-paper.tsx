@@ -9,7 +9,7 @@ import { LoadForm } from './load-form.tsx';
 import { PanelForm } from './panel-form.tsx';
 import { PanelPaper } from './panel-paper.tsx';
 import { TemplatePaper } from '../template/template-paper.tsx';
-import { EdgeForm, HoleForm, SheetForm, WindowForm } from './panel-row-forms.tsx';
+import { BrakeForm, EdgeForm, HoleForm, SheetForm, WindowForm } from './panel-row-forms.tsx';
 import '../fit/fit.css';
 import '../flow/flow.css';
 import './cut.css';
@@ -28,6 +28,7 @@ export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'window') return <WindowForm panel={id} row={row} key={what} />;
   if (kind === 'hole') return <HoleForm panel={id} row={row} key={what} />;
   if (kind === 'sheet') return <SheetForm row={id} key={what} />;
+  if (kind === 'brake') return <BrakeForm key={what} />;
   if (kind === 'lever') return <LeverPaper id={id} key={what} />;
   if (kind === 'cable') return <CableForm lever={id} cable={row} key={what} />;
   if (kind === 'set') return <LeverForm id={id} key={what} />;

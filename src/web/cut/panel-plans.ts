@@ -234,3 +234,20 @@ export const sheetPlan: RowPlan = {
   more: [],
   groups: {},
 };
+
+export const brakePlan: RowPlan = {
+  title: 'Brake',
+  below:
+    'What folds are held against: measured at the brake, square to the bend. What is left empty is that of a small box-and-pan brake.',
+  fields: [
+    length('noseMm', 'Nose or fingers: deep behind the bend', 10_000, false, 1),
+    length('highMm', 'From the sheet up to the beam', 10_000, false, 1),
+    length('fingerMm', 'Narrowest finger (0: one straight bar)', 10_000),
+  ],
+  laws: null,
+  more: [
+    length('beamMm', 'Beam: deep behind the bend', 10_000, false, 1),
+    length('bedMm', 'Bed: deep behind the bend', 10_000, false, 1),
+  ],
+  groups: {},
+};

@@ -10,7 +10,7 @@ import { AsTyped } from './as-typed.tsx';
 import { setPanel } from './panel-edits.ts';
 import { useCutWords } from './cut-words.ts';
 import { fieldWords } from './panel-tables.tsx';
-import { edgePlan, holePlan, sheetPlan, windowPlan } from './panel-plans.ts';
+import { brakePlan, edgePlan, holePlan, sheetPlan, windowPlan } from './panel-plans.ts';
 
 interface Wish {
   readonly panel: string;
@@ -163,6 +163,27 @@ export function SheetForm({ row }: { readonly row: string }): ReactNode {
       was={was ?? { sheet: '5052-H32' }}
       edits={(made) => set(was === undefined ? [...rows, made] : rows.map((one, i) => (i === at ? made : one)))}
       {...(was === undefined ? {} : { away: set(rows.filter((_, i) => i !== at)) })}
+      onLeave={leave}
+    />
+  );
+}
+
+/** The brake at hand, one of the workshop's tools. */
+export function BrakeForm(): ReactNode {
+  const { workshop = {} } = useCar()!;
+  const { brake: was, ...others } = workshop;
+  const leave = (): void => open({ kind: 'cut', id: 'all' });
+  const set = (brake: object): readonly Edit[] => {
+    const value = Object.keys(brake).length === 0 ? others : { ...others, brake };
+    return [Object.keys(value).length === 0 ? { do: 'set-workshop' } : { do: 'set-workshop', value }];
+  };
+  return (
+    <RowForm
+      plan={brakePlan}
+      name={was === undefined ? null : 'at hand'}
+      was={was ?? {}}
+      edits={set}
+      {...(was === undefined ? {} : { away: set({}) })}
       onLeave={leave}
     />
   );
