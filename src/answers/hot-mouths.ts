@@ -12,14 +12,14 @@ export interface HotMouth {
   readonly odMm: number;
 }
 
-/** Open ends of the hot pipes that are drawn as tubes in car axes: ends at which no other hot part begins. */
+/** Open ends of the hot pipes that are drawn as tubes: ends at which no other hot part begins. */
 export function hotMouths({ bay }: LinesWorld): readonly HotMouth[] {
   const hot = bay.parts.filter((part) => part.class === 'hot');
   return hot.flatMap((part) =>
     part.part.shapes.flatMap((shape): HotMouth[] => {
-      const path = placedPath(shape);
-      if (path === undefined || path.length < 2) return [];
-      const radiusMm = shape.tube!.radiusMm;
+      const { pathMm: path, radiusMm } = placedPath(shape) ?? { pathMm: [], radiusMm: 0 };
+      // A cylinder is a body with closed ends.
+      if (shape.tube === undefined || path.length < 2) return [];
       const others = hot.filter((other) => other !== part).flatMap(({ solids }) => solids);
       return [path, path.toReversed()].flatMap((way): HotMouth[] => {
         const [at, before] = [way.at(-1)!, way.at(-2)!];

@@ -58,18 +58,19 @@ function holeFor({ shelf }: LinesWorld, kind: PanelCrossing['kind'], body: WayBo
 /** Of the metals that exhausts are made of stainless grows the most: the row of 304 [1e-6/K]. */
 const PIPE_GROWTH_PER_MK = findSheet('304')?.growthPerMk ?? 0;
 
-/** A hot part drawn as a pipe grows with heat and shakes on its mounts: its opening has to let it. */
+/** A hot part drawn as a pipe or a cylinder, whichever way it stands, grows with heat and shakes on its mounts: its opening has to let it. */
 function pipeCrossings(world: LinesWorld, layout: PanelLayout, part: Part): PanelCrossing[] {
   if (part.class !== 'hot') return [];
   return part.shapes.flatMap((shape) => {
-    const path = placedPath(shape);
-    if (path === undefined || shape.tube === undefined) return [];
+    const placed = placedPath(shape);
+    if (placed === undefined) return [];
+    const { pathMm: path, radiusMm } = placed;
     return meetings(path, layout.facets).map(
       (meets): PanelCrossing => ({
         ...meets,
         panel: layout.panel.id,
         line: part.id,
-        odMm: 2 * shape.tube!.radiusMm,
+        odMm: 2 * radiusMm,
         kind: 'plain',
         ...moves(world, layout.panel.movesWith, [part.movesWith], meets.at),
         ...(part.surfaceC === undefined

@@ -13,10 +13,12 @@ interface Wish {
   /** Middle of an inlet in the wall, from its first corner along [mm]. */
   readonly inlet?: number;
   readonly bend?: boolean;
+  /** The pipe's own shape, in its place. */
+  readonly shape?: object;
 }
 
 /** A wall at X 1000, 800 wide from Y -400 and 600 high, its outside backwards; a hot pipe of 76 mm goes out through it at Y 0, Z 300. */
-function carOf({ ends = 1060, box, goesOn = false, inlet, bend = false }: Wish) {
+function carOf({ ends = 1060, box, goesOn = false, inlet, bend = false, shape }: Wish) {
   const corner = (id: string, y: number, z: number) => ({ id, atMm: [1000, y, z] });
   const pipe = (id: string, pointsMm: readonly (readonly number[])[]) => ({
     id,
@@ -40,7 +42,7 @@ function carOf({ ends = 1060, box, goesOn = false, inlet, bend = false }: Wish) 
     JSON.stringify({
       fairlead: 1,
       parts: [
-        pipe('tailpipe', out),
+        { ...pipe('tailpipe', out), ...(shape && { shapes: [shape] }) },
         ...(goesOn
           ? [
               pipe('silencer', [
@@ -118,6 +120,53 @@ describe('hot pipes that leave through a panel, by hand', () => {
     expect(told({ goesOn: true, box: [1200, -200] }).map(({ code }) => code)).not.toContain('panel-exit-short');
     expect(told({ ends: 1010 })).toHaveLength(1);
     expect(told({ ends: 1010, goesOn: true })).toEqual([]);
+  });
+});
+
+describe('hot pipes through a panel whichever way they stand', () => {
+  const flatOf = (shape: object) =>
+    panelsAround(linesWorld(carOf({ shape }), new Map()), new Map()).map(({ flats, findings }) => ({
+      flat: flats[0]!,
+      codes: findings.map(({ code }) => code),
+    }))[0]!;
+  const opening = (shape: object) => flatOf(shape).flat.slots.find(({ for: what }) => what === 'tailpipe')!;
+
+  it('leave their opening on the flat: a tube that leans, the same turned by its shape, a cylinder', () => {
+    // From X 500 to 1200 it rises by 700 tan 30: through the wall at X 1000 it is 300 up, as the straight one.
+    const rise = (x: number) => 300 + (x - 1000) * Math.tan(Math.PI / 6);
+    const tube = {
+      tube: {
+        pointsMm: [
+          [500, 0, rise(500)],
+          [1200, 0, rise(1200)],
+        ],
+        radiusMm: 38,
+      },
+    };
+    // About car Y a turn of -30 degrees lifts what points along X.
+    const long = 700 / Math.cos(Math.PI / 6);
+    const turned = {
+      tube: {
+        pointsMm: [
+          [0, 0, 0],
+          [long, 0, 0],
+        ],
+        radiusMm: 38,
+      },
+      turnDeg: [0, -30, 0],
+      atMm: [500, 0, rise(500)],
+    };
+    const cylinder = { cylinder: { fromMm: [500, 0, rise(500)], toMm: [1200, 0, rise(1200)], radiusMm: 38 } };
+    for (const shape of [tube, turned, cylinder]) {
+      const slot = opening(shape);
+      // 76 + 2 x 12 of air + growth either way, 17.3e-6 x 500 / cos 30 x 500 K = 4.99, is 110 wide or the next saw; 110 / cos 30 - 110 + 1.2 tan 30 longer.
+      expect(slot.wideMm).toBeGreaterThanOrEqual(109.9);
+      expect(slot.longMm - slot.wideMm).toBeCloseTo(17.02 + 0.69, 1);
+      expect(Math.abs(slot.turnDeg % 180)).toBeCloseTo(90, 6);
+      expect(flatOf(shape).flat.seals.find(({ at }) => at === 'tailpipe')!.words).toMatch(/stand-off ring/);
+    }
+    expect(opening(turned).at).toEqual(opening(tube).at.map((mm) => expect.closeTo(mm, 6) as number));
+    expect(flatOf(turned).codes).not.toContain('panel-exit-short');
   });
 });
 

@@ -24,8 +24,11 @@ export function crossingGrowth({ growsOverMm = 0, growthPerMk = 0, surfaceC = FI
   return growthWithHeat(growthPerMk, growsOverMm, surfaceC - FITTED_AT_C);
 }
 
-/** The hole that a line needs where it crosses a panel, with room to move and to grow. */
-export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[]): PlacedHole {
+/**
+ * The hole that a line needs where it crosses a panel, with room to move and to grow. Slanted, its room is an ellipse: w / cos a long
+ * where it leans by a, and t tan a more through the sheet; the slot of that length and width w holds it.
+ */
+export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[], thicknessMm: number): PlacedHole {
   const { at, facet } = onFlat(facets, crossing.at);
   const { odMm, kind } = crossing;
   const hole = { id: crossing.line, for: crossing.line, line: crossing.line, at };
@@ -47,16 +50,19 @@ export function crossingHole(crossing: PanelCrossing, facets: readonly Facet[]):
     };
   const hot = isHot(crossing);
   const clear = hot ? sheetRule('hot-through-panel').value : keepOff('fixed').mm;
-  // Slanted, a round line cuts the sheet in an ellipse: longer the way it leans.
-  const lean = (slantDeg(facet.frame, crossing.along) * Math.PI) / 180;
-  const longer = odMm * (1 / Math.max(0.2, Math.cos(lean)) - 1);
-  const goes = (crossing.movesMm ?? 0) + crossingGrowth(crossing);
-  const stretch: Point2 = addTo(
-    inSheet(facet.frame, crossing.along, longer),
-    inSheet(facet.frame, crossing.movesAlong, 2 * goes),
-  );
+  const lean = Math.min((slantDeg(facet.frame, crossing.along) * Math.PI) / 180, MOST_LEAN);
+  const [shakes, grows] = [crossing.movesMm ?? 0, crossingGrowth(crossing)];
+  const shift = (by: number): Point2 => throughSheet(facet.frame, crossing.along, crossing.movesAlong, 2 * by);
+  const both = shift(shakes + grows);
+  // What grows does so the way it moves; where that is hardly along the sheet, it may grow any way.
+  const isAllRound = Math.hypot(both[0], both[1]) < 2 * grows;
+  const needsMm =
+    (crossing.holeMm ?? odMm) +
+    2 * clear +
+    (crossing.movesAlong === undefined ? 2 * (shakes + grows) : isAllRound ? 2 * grows : 0);
+  const longer = needsMm * (1 / Math.cos(lean) - 1) + thicknessMm * Math.tan(lean);
+  const stretch: Point2 = addTo(inSheet(facet.frame, crossing.along, longer), isAllRound ? shift(shakes) : both);
   const drawn = Math.hypot(stretch[0], stretch[1]);
-  const needsMm = (crossing.holeMm ?? odMm) + 2 * clear + (crossing.movesAlong === undefined ? 2 * goes : 0);
   const diameterMm = drillOfAtLeast(needsMm)?.mm ?? needsMm;
   return {
     ...hole,
@@ -79,6 +85,18 @@ function standOffRing(diameterMm: number, drawnMm: number): Pick<PlacedHole, 'fi
 const addTo = (a: Point2, b: Point2): Point2 =>
   // Two stretches that point against each other still both ask for room.
   a[0] * b[0] + a[1] * b[1] < 0 ? [a[0] - b[0], a[1] - b[1]] : [a[0] + b[0], a[1] + b[1]];
+
+/** Beyond this a pipe runs along the sheet more than through it [rad]. */
+const MOST_LEAN = Math.acos(0.2);
+
+/** How far a movement shifts the place where a pipe meets the sheet: what of it goes along the pipe does not. */
+function throughSheet(frame: FlatFrame, along: Vec, moves: Vec | undefined, mm: number): Point2 {
+  if (moves === undefined || mm === 0) return [0, 0];
+  const through = dot(along, frame.out);
+  const steep = Math.max(Math.abs(through) / norm(along), Math.cos(MOST_LEAN)) * norm(along) * Math.sign(through || 1);
+  const shift = addScaled(moves, along, -dot(moves, frame.out) / steep);
+  return [(dot(shift, frame.x) * mm) / norm(moves), (dot(shift, frame.y) * mm) / norm(moves)];
+}
 
 /** A direction laid into the sheet, this long. */
 function inSheet(frame: FlatFrame, along: Vec | undefined, long: number): Point2 {

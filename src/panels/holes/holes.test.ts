@@ -60,6 +60,24 @@ describe('holes for what crosses a panel, by hand', () => {
     expect(told([pipe]).map(({ code }) => code)).not.toContain('panel-fire-opening');
   });
 
+  it('a hot pipe that leans is an ellipse in the sheet, and what it moves along itself asks for no room', () => {
+    // 30 degrees: the saw of 102 (76 + 24 = 100 wanted) is as wide, 100 / cos 30 - 100 = 15.47 and 1.2 tan 30 = 0.69 longer.
+    const along: Vec = [Math.cos(Math.PI / 6), 0, Math.sin(Math.PI / 6)];
+    const pipe = { odMm: 76, surfaceC: 520, along };
+    const [still] = laid([crossing('pipe', 300, 150, pipe)]).holes;
+    expect(still!.longMm! - still!.diameterMm).toBeCloseTo(15.47 + 0.69, 1);
+    expect(Math.abs(still!.turnDeg! % 180)).toBeCloseTo(90, 6);
+    const moving = (movesAlong: Vec, more = {}) =>
+      laid([crossing('pipe', 300, 150, { ...pipe, movesMm: 10, movesAlong, ...more })]).holes[0]!;
+    // Along itself: nothing; square to the sheet 10 tan 30 either way; in the sheet across the lean 10 either way.
+    expect(moving(along).longMm!).toBeCloseTo(still!.longMm!, 9);
+    expect(moving([1, 0, 0]).longMm! - still!.longMm!).toBeCloseTo(20 * Math.tan(Math.PI / 6), 6);
+    expect(moving([0, 1, 0]).longMm! - still!.diameterMm).toBeCloseTo(Math.hypot(16.16, 20), 1);
+    // What grows while it moves along itself may do so any way: 17.3e-6 x 1000 x 500 = 8.65 all round, 117.3 wide.
+    const grown = moving(along, { growsOverMm: 1000, growthPerMk: 17.3 });
+    expect(grown.diameterMm).toBeGreaterThanOrEqual(100 + 17.3);
+  });
+
   it('what leans 60 degrees and more takes a slot, told with its length and what 30 degrees would take', () => {
     const leaning = (deg: number): Vec => [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180), 0];
     // 12 / cos 70 = 35.1; 12 / cos 30 = 13.9.

@@ -54,7 +54,7 @@ export function placedHoles(
   });
   const crossed = crossings
     .filter((crossing) => !own.some((hole) => hole.for === crossing.line))
-    .map((crossing) => crossingHole(crossing, facets));
+    .map((crossing) => crossingHole(crossing, facets, panel.thicknessMm));
   return [...own, ...crossed];
 }
 
