@@ -16,6 +16,6 @@ export interface AccessWorld {
   readonly ways: ReadonlyMap<string, Way | TakenWay>;
   /** The solid stretches of those lines. */
   readonly bodies: ReadonlyMap<string, readonly Body[]>;
-  /** Whether a tool goes on each nut, where that was worked out; absent: whether a hand gets there stands in for it. */
+  /** Whether a tool goes on each nut, and what lets it; absent: only a hand's way to it is looked at. */
   readonly toolReach?: ToolReach;
 }

@@ -57,7 +57,7 @@ export function bookBesidesNuts(world: LinesWorld, known: BookKnown = {}): Omit<
     flow,
     panels: panelsOf(world),
     rulePacks: rulePacksOf(rulesOf(world, [])),
-    offPlans: jobsOf(car).map((job) => offPlanOf(stripOf(world, [], job))),
+    offPlans: jobsOf(car).map((job) => offPlanOf(stripOf(world, [], job, { wins: true }))),
     ...(known.day === undefined ? {} : { lifing: lifingSheetOf(lifingOf(world, [], known.day)) }),
     ...(known.before === undefined
       ? {}
@@ -94,7 +94,9 @@ function offPlanOf(answer: StripOf): OffPlan {
     ],
     steps: answer.steps.map((step) => ({
       what: step.words,
-      how: [...step.undo, ...step.onBench].map(({ words }) => words).join('; '),
+      how: [...step.undo, ...step.onBench]
+        .map(({ words, tool }) => (tool === undefined ? words : `${words} (${tool.words})`))
+        .join('; '),
       drips: [
         ...(step.spillsL >= 0.005 ? [`${litresWords(step.spillsL)} from ${step.name}`] : []),
         ...step.opens
@@ -107,6 +109,7 @@ function offPlanOf(answer: StripOf): OffPlan {
     minutesOn: answer.minutesOn,
     crew: 1,
     caps: [...answer.caps.map(({ qty, name }) => `${qty} x ${name}`), ...answer.closeWith],
+    wins: answer.wins.map(({ words, savedMin }) => `${minutesWords(savedMin)} less: ${words}`),
     lines: [...new Set(answer.steps.flatMap(({ opens }) => opens.map(({ line }) => line)))],
   };
 }

@@ -7,6 +7,8 @@ export interface StripUndo {
   readonly minutes: number;
   /** False: no straight way of a hand was found to it. */
   readonly isReached: boolean;
+  /** Where no tool goes on plainly when its turn comes; a tight one counts as 1 min more, one that has to be made for it as 10, not among the minutes told. */
+  readonly tool?: { readonly goes: 'tight' | 'none'; readonly words: string };
 }
 
 /** One joint opened in a step: what runs, what closes it. */

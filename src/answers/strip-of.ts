@@ -11,6 +11,7 @@ import {
   stripGains,
   stripPlan,
   type StripStep,
+  swingReach,
 } from '#access';
 import type { TakenWay } from '#car';
 import { bodiesOfWay, directionWords, type LinesWorld, type PlannedLine, type Way } from '#lines';
@@ -41,6 +42,7 @@ function ready(world: LinesWorld, lines: readonly PlannedLine[]) {
     shelf: world.shelf,
     ways,
     bodies: new Map([...ways].map(([id, way]) => [id, bodiesOfWay(way)])),
+    toolReach: swingReach({ bay: world.bay, shelf: world.shelf, ways }),
   };
   const drips = carDrips(access);
   const litres = new Map([...drips].map(([end, drip]) => [end, drip.litres]));
@@ -115,7 +117,10 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
             )
         : [],
     cautions: cautionsOf(world, steps),
-    wins: wish.wins === true && plan.kind === 'found' ? winsOf(ready(world, lines), id, aim, plan, share, nameOf) : [],
+    wins:
+      wish.wins === true && plan.kind === 'found'
+        ? winsOf(ready(world, lines), id, aim, plan, share, nameOf, wish.watch)
+        : [],
   };
 }
 
@@ -126,8 +131,9 @@ function winsOf(
   plan: Parameters<typeof stripGains>[3],
   share: number,
   nameOf: (id: string) => string,
+  watch: StripWish['watch'],
 ): StripWin[] {
-  return stripGains(car, id, aim, plan).map((gain) => ({
+  return stripGains(car, id, aim, plan, watch).map((gain) => ({
     words: winWords(gain, drips, nameOf),
     minutes: gain.minutes,
     crewMinutes: gain.minutes * share,
@@ -172,11 +178,12 @@ function stepOf(
   nameOf: (id: string) => string,
 ): StripOfStep {
   const undo = (rows: StripStep['undone']): StripUndo[] =>
-    rows.map(({ id, kind, minutes, isUnreached }) => ({
+    rows.map(({ id, kind, minutes, isUnreached, tool }) => ({
       id,
       words: kind === 'joint' ? jointWords(id, drips) : id.split('/').slice(1).join('/'),
       minutes,
       isReached: !isUnreached,
+      ...(tool === undefined ? {} : { tool: { goes: tool.goes, words: toolSaidWords(tool) } }),
     }));
   return {
     number,
@@ -197,6 +204,11 @@ function stepOf(
     lift: step.lift ?? null,
   };
 }
+
+const toolSaidWords = ({ goes, tool }: NonNullable<StripStep['undone'][number]['tool']>): string =>
+  goes === 'tight'
+    ? `tight for a tool: ${tool}`
+    : `no tool of the table goes on (nearest: ${tool}): one ground or bent for it, or measure the one in your hand`;
 
 const jointWords = (end: string, drips: ReadonlyMap<string, EndDrip>): string => {
   const drip = drips.get(end);

@@ -112,7 +112,8 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
 
 function stepRows(step: StripOf['steps'][number], style: Style, wide: number): string[] {
   const undo = [...step.undo, ...step.onBench].map(
-    (row) => `${row.words}${row.isReached ? '' : ' (no hand found a straight way)'}`,
+    (row) =>
+      `${row.words}${row.isReached ? '' : ' (no hand found a straight way)'}${row.tool === undefined ? '' : ` (${row.tool.words})`}`,
   );
   const opens = step.opens.filter((open) => open.litres > LEAST_L);
   return [

@@ -168,11 +168,11 @@ export const standingTasks = {
     { input, caseId }: { input: SharedCar; caseId?: string | undefined },
     watch: (done: number, total: number) => boolean,
   ): FlowAnswer => flowInCase(worldFor(input), caseId, watch),
-  /** What comes off for one thing of the car, with the lines on the ways taken. */
+  /** What comes off for one thing of the car, with the lines on the ways taken; with what would win where that is asked. */
   strip: (
-    { input, what, aim }: { input: SharedCar; what: string; aim: StripOf['aim'] },
+    { input, what, aim, wins }: { input: SharedCar; what: string; aim: StripOf['aim']; wins?: boolean },
     watch: (done: number, total: number) => boolean,
-  ): StripOf => stripOf(worldFor(input), NO_LINES, what, { aim, watch }),
+  ): StripOf => stripOf(worldFor(input), NO_LINES, what, { aim, watch, ...(wins === undefined ? {} : { wins }) }),
   flowBeside: ({ input }: { input: SharedCar }): FlowBeside => flowBeside(worldFor(input)),
   /** The circuits of a line with it in another size. */
   flowTried: (

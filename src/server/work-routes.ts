@@ -38,7 +38,12 @@ const jobWish = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('heat') }),
   z.object({ kind: z.literal('heat-cures'), line: lineId, case: z.string().min(1).max(200) }),
   z.object({ kind: z.literal('heat-try'), edits: z.unknown(), case: z.string().min(1).max(200) }),
-  z.object({ kind: z.literal('strip'), what: lineId, aim: z.enum(['reach', 'remove', 'replace']) }),
+  z.object({
+    kind: z.literal('strip'),
+    what: lineId,
+    aim: z.enum(['reach', 'remove', 'replace']),
+    wins: z.boolean().default(false),
+  }),
   z.object({ kind: z.literal('strength'), panel: lineId }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
@@ -155,12 +160,12 @@ async function stripJob(
   desk: Desk,
   id: string,
   car: Car,
-  { what, aim }: { readonly what: string; readonly aim: StripOf['aim'] },
+  { what, aim, wins }: { readonly what: string; readonly aim: StripOf['aim']; readonly wins: boolean },
   at: JobAtWork,
 ): Promise<StripOf> {
   if (!strippable({ car }).includes(what))
     throw new RequestFault(404, `there is no part, panel or line "${what}" in this car`);
-  const job = desk.crew.work('strip', { input: await desk.shared(id, car), what, aim }, at.told);
+  const job = desk.crew.work('strip', { input: await desk.shared(id, car), what, aim, wins }, at.told);
   at.onStop(job.stop);
   return job.answer;
 }

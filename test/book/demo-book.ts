@@ -61,6 +61,7 @@ const offPlan = (id: string, words: string): OffPlan => ({
   minutesOff: 156,
   minutesOn: 203,
   crew: 2,
+  wins: Array.from({ length: 6 }, (_, i) => `${i + 1} min less: a dry-break where ${words} ${i} is opened`),
   caps: ['2 × -12 37-degree cap', words],
   lines: ['O2'],
 });

@@ -26,7 +26,7 @@ export interface CarProblem {
   readonly problem: Omit<StripProblem, 'goal'>;
   /** What is carried by what, all the way up: a part with all that it carries. */
   readonly groupOf: (id: string) => readonly string[];
-  /** Nuts that no straight way of a hand, or no tool, was found for. */
+  /** Nuts that no straight way of a hand was found for. */
   readonly unreached: ReadonlySet<string>;
   /** Minutes, litres aside. */
   readonly minutesOf: (place: number) => number;
@@ -166,8 +166,7 @@ class Builder {
     const name = nutId(nut);
     const known = this.reaches.get(name);
     if (known !== undefined) return known;
-    const tool = this.scene.world.toolReach?.(nut);
-    const sets = leastSets((tool ?? byHand()).clearedBy);
+    const sets = leastSets(byHand().clearedBy);
     if (sets.length === 0) this.unreached.add(name);
     const clause = sets.flatMap((set) => {
       const places = set.map((id) => this.placeOf.get(id));

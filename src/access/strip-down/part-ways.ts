@@ -27,7 +27,7 @@ const SAME = Math.cos((3 * Math.PI) / 180);
 /** A sheet passes what is no nearer than this to its places [mm]. */
 const SHEET_PASSES_MM = 8;
 /** Places tried before a way with turns is given up. */
-const TRIES = 600;
+const TRIES = 2000;
 const TRIES_PAST_ALL = 100;
 
 /** How parts and panels come out of a scene. Each question is worked out once, and only when it is asked. */

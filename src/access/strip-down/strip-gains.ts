@@ -1,8 +1,10 @@
+import { FIT_SHARE } from '#standards';
 import { minutesOf } from '../minutes/minutes-of.ts';
 import type { CarProblem } from './car-problem.ts';
 import { SomePlan } from './some-plan.ts';
-import { type Bond, bit, type StripProblem, type Thing } from './strip-problem.ts';
-import { type StripAim, type StripFound, stripPlan } from './strip-plan.ts';
+import { type Bond, bit, changedRow, type StripProblem, type Thing } from './strip-problem.ts';
+import { type StripAim, type StripFound, stripPlan, type Undone } from './strip-plan.ts';
+import type { StripWatch } from './strip-scope.ts';
 
 /** What another way of fixing would win of a strip-down: the job worked out again with it. */
 export interface StripGain {
@@ -28,26 +30,66 @@ type Found = Extract<StripFound, { readonly kind: 'found' }>;
 /**
  * What a quarter-turn in place of each screw of a panel, a dry-break at each joint that is opened, or a panel split where lines go through
  * it would win, each alone; the most first. The ways out are as they are.
+ *
+ * What makes cheaper something that the least plan undoes makes no other plan cheaper by more: that plan stays the least, and wins just that.
+ * Only where something else may come off then is the job worked out again.
+ *
+ * @param watch - told how many are looked at; false: no more are
  */
-export function stripGains(car: CarProblem, id: string, aim: StripAim, found: Found): readonly StripGain[] {
+export function stripGains(
+  car: CarProblem,
+  id: string,
+  aim: StripAim,
+  found: Found,
+  watch: StripWatch = () => true,
+): readonly StripGain[] {
   const total = found.minutesOff + found.minutesOn;
+  const gain = (by: StripGain['by'], what: string, minutes: number, lines: readonly string[] = []): StripGain[] =>
+    total - minutes < LEAST_WON_MIN ? [] : [{ by, id: what, lines, minutes, savedMin: total - minutes }];
   const again = (by: StripGain['by'], what: string, lines: readonly string[], changed: CarProblem): StripGain[] => {
-    const plan = stripPlan(changed, id, aim);
-    if (plan.kind !== 'found') return [];
-    const minutes = plan.minutesOff + plan.minutesOn;
-    return total - minutes < LEAST_WON_MIN ? [] : [{ by, id: what, lines, minutes, savedMin: total - minutes }];
+    const plan = stripPlan(changed, id, aim, watch);
+    return plan.kind === 'found' ? gain(by, what, plan.minutesOff + plan.minutesOn, lines) : [];
   };
+  const cheaper = (by: StripGain['by'], what: string, rows: readonly Undone[], minutes: number): StripGain[] => {
+    const was = sumOf(rows.map((row) => row.minutes));
+    return gain(by, what, total - (was - minutes) * (1 + FIT_SHARE));
+  };
+  const undone = found.steps.flatMap((step) => step.undone);
+  const quickMin = minutesOf(car.scene.world.car, 'quarter-turn').minutes;
+  const dryMin = minutesOf(car.scene.world.car, 'dry-break').minutes;
+  const tries: (() => readonly StripGain[])[] = [...car.scene.panels.values()].flatMap(({ panel, fixings, lines }) => {
+    const rows = undone.filter(({ kind, id: of }) => kind === 'fixings' && of.startsWith(`${panel.id}/`));
+    const quick = (): StripGain[] =>
+      rows.length > 0
+        ? cheaper('quarter-turn', panel.id, rows, quickMin * sumOf(rows.map(countOf)))
+        : again('quarter-turn', panel.id, [], withQuarterTurns(car, panel.id));
+    return [
+      ...(fixings.some(({ kind }) => kind !== 'quarter-turn') ? [quick] : []),
+      ...(lines.length > 0 ? [() => again('split', panel.id, lines, withSplit(car, panel.id))] : []),
+    ];
+  });
   const opened = [...new Set(found.steps.flatMap(({ ends }) => ends))].filter((end) => mayBeCoupled(car, end));
-  return [
-    ...[...car.scene.panels.values()].flatMap(({ panel, fixings, lines }) => [
-      ...(fixings.some(({ kind }) => kind !== 'quarter-turn')
-        ? again('quarter-turn', panel.id, [], withQuarterTurns(car, panel.id))
-        : []),
-      ...(lines.length > 0 ? again('split', panel.id, lines, withSplit(car, panel.id)) : []),
-    ]),
-    ...opened.flatMap((end) => again('dry-break', end, [], withDryBreak(car, end))),
-  ].toSorted((a, b) => b.savedMin - a.savedMin || (a.id < b.id ? -1 : 1));
+  for (const end of opened)
+    tries.push(() =>
+      cheaper(
+        'dry-break',
+        end,
+        undone.filter((row) => row.id === end),
+        dryMin,
+      ),
+    );
+  const gains: StripGain[] = [];
+  for (const [n, look] of tries.entries()) {
+    if (!watch(n, tries.length)) break;
+    gains.push(...look());
+  }
+  return gains.toSorted((a, b) => b.savedMin - a.savedMin || (a.id < b.id ? -1 : 1));
 }
+
+const sumOf = (list: readonly number[]): number => list.reduce((sum, one) => sum + one, 0);
+
+/** How many fixings a row of a panel stands for: `PN3/18 x rivnut`. */
+const countOf = ({ id }: Pick<Bond, 'id'>): number => Number(id.split('/')[1]!.split(' ')[0]);
 
 function mayBeCoupled({ scene }: CarProblem, end: string): boolean {
   const { car, bay } = scene.world;
@@ -60,13 +102,6 @@ function mayBeCoupled({ scene }: CarProblem, end: string): boolean {
   return kind !== 'hot' && surfaceC <= COUPLED_MOST_C;
 }
 
-/** A row changed in some of what it says; what it works out only when asked stays unasked. */
-const changed = <T extends object>(row: T, to: Partial<T>): T =>
-  Object.create(
-    row,
-    Object.fromEntries(Object.entries(to).map(([key, value]) => [key, { value, enumerable: true }])),
-  ) as T;
-
 const withProblem = (car: CarProblem, to: Partial<StripProblem>): CarProblem => ({
   ...car,
   problem: { ...car.problem, ...to },
@@ -77,7 +112,7 @@ function withQuarterTurns(car: CarProblem, panel: string): CarProblem {
   const place = car.placeOf.get(panel)!;
   const bonds = car.problem.bonds.map((bond): Bond => {
     if (bond.a !== place || bond.b >= 0) return bond;
-    return changed(bond, { cost: each * Number(bond.id.split('/')[1]!.split(' ')[0]) });
+    return changedRow(bond, { cost: each * countOf(bond) });
   });
   return withProblem(car, { bonds });
 }
@@ -87,17 +122,8 @@ function withSplit(car: CarProblem, panel: string): CarProblem {
   return withThing(car, place, { needs: [] });
 }
 
-function withDryBreak(car: CarProblem, end: string): CarProblem {
-  const place = car.placeOf.get(end)!;
-  const minutes = minutesOf(car.scene.world.car, 'dry-break').minutes;
-  return {
-    ...withThing(car, place, { cost: minutes }),
-    minutesOf: (at) => (at === place ? minutes : car.minutesOf(at)),
-  };
-}
-
 const withThing = (car: CarProblem, place: number, to: Partial<Thing>): CarProblem =>
-  withProblem(car, { things: car.problem.things.map((thing, at) => (at === place ? changed(thing, to) : thing)) });
+  withProblem(car, { things: car.problem.things.map((thing, at) => (at === place ? changedRow(thing, to) : thing)) });
 
 /**
  * Parts that came off in no order that was found, all else that may come off being off: none was found to put them on in either. With

@@ -5,10 +5,11 @@ import { lengthOut } from '../removal/straight-pulls.ts';
 import { joinedMover } from '../removal/mover.ts';
 import { handReach } from './hand-reach.ts';
 import type { CarProblem } from './car-problem.ts';
-import { leastStrip } from './least-strip.ts';
+import { leastWithTools } from './least-with-tools.ts';
 import { bondsByThing } from './needed-things.ts';
 import { moveOf, offAfter } from './strip-moves.ts';
 import type { StripWatch } from './strip-scope.ts';
+import { type ToolSaid, toolsSaid } from './tools-in-plan.ts';
 import { bit, isWithin, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
 
 /** What is wanted of a part or line. */
@@ -26,8 +27,10 @@ export interface Undone {
   readonly id: string;
   readonly kind: 'fastener' | 'fixings' | 'joint';
   readonly minutes: number;
-  /** No straight way of a hand, or no tool, was found for it. */
+  /** No straight way of a hand was found to it. */
   readonly isUnreached: boolean;
+  /** Where no tool goes on plainly when its turn comes. */
+  readonly tool?: ToolSaid;
 }
 
 /** One step: what comes off as one. */
@@ -64,16 +67,16 @@ export type StripFound =
 export function stripPlan(car: CarProblem, id: string, aim: StripAim, watch?: StripWatch): StripFound {
   const place = car.placeOf.get(id)!;
   if (aim !== 'reach' && car.problem.things[place]!.staysOn) return { kind: 'stays-on' };
-  const problem = wished(car, id, aim);
   let isStopped = false;
-  const answer = leastStrip(problem, (done, total) => {
+  const { problem, answer, met } = leastWithTools(car, wished(car, id, aim), (done, total) => {
     isStopped = watch?.(done, total) === false;
     return !isStopped;
   });
   if (isStopped) return { kind: 'stopped' };
   if (answer.kind !== 'found') return { kind: 'none' };
   const moves = inWorkOrder(car, problem, answer.moves);
-  const steps = moves.filter(({ root }) => root < car.kinds.length).map((move) => stepOf(car, move));
+  const tools = toolsSaid(car, problem, moves, met);
+  const steps = moves.filter(({ root }) => root < car.kinds.length).map((move) => stepOf(car, move, tools));
   const minutesOff = steps.reduce((sum, { minutes }) => sum + minutes, 0);
   return {
     kind: 'found',
@@ -202,10 +205,14 @@ function inWorkOrder(car: CarProblem, problem: StripProblem, moves: readonly Str
   return ordered;
 }
 
-function stepOf(car: CarProblem, move: StripMove): StripStep {
+function stepOf(car: CarProblem, move: StripMove, tools: ReadonlyMap<string, ToolSaid>): StripStep {
   const { things } = car.problem;
   const idOf = (place: number): string => things[place]!.id;
   const kind = car.kinds[move.root]! as StripStep['kind'];
+  const toolAt = (id: string): Pick<Undone, 'tool'> => {
+    const tool = tools.get(id);
+    return tool === undefined ? {} : { tool };
+  };
   const undone: Undone[] = [
     ...move.undone.map(
       ({ id, cost }): Undone => ({
@@ -213,6 +220,7 @@ function stepOf(car: CarProblem, move: StripMove): StripStep {
         kind: car.scene.panels.has(id.split('/')[0]!) ? 'fixings' : 'fastener',
         minutes: cost,
         isUnreached: car.unreached.has(id),
+        ...toolAt(id),
       }),
     ),
     ...[...move.ends, ...(kind === 'end' ? [move.root] : [])].map(
@@ -221,6 +229,7 @@ function stepOf(car: CarProblem, move: StripMove): StripStep {
         kind: 'joint',
         minutes: car.minutesOf(place),
         isUnreached: isEndUnreached(car, idOf(place)),
+        ...toolAt(idOf(place)),
       }),
     ),
   ];

@@ -104,3 +104,10 @@ export type StripAnswer =
       readonly isProved: boolean;
     }
   | { readonly kind: 'none'; readonly looked: number };
+
+/** A row changed in some of what it says; what it works out only when asked stays unasked. */
+export const changedRow = <T extends object>(row: T, to: Partial<T>): T =>
+  Object.create(
+    row,
+    Object.fromEntries(Object.entries(to).map(([key, value]) => [key, { value, enumerable: true }])),
+  ) as T;

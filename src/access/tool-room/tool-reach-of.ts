@@ -21,16 +21,13 @@ export function toolReachOf(room: ToolRoom): ToolReach {
   };
 }
 
-const keyOf = (nut: Nut): string =>
+/** As one word: the same for the same nut. */
+export const keyOf = (nut: Nut): string =>
   nut.kind === 'fastener' ? `fastener ${nut.part}.${nut.fastener}` : `joint ${nut.line} ${nut.port}`;
 
 /** What is undone where a line comes off its port: the nut that turns and what is held against it. */
-function reachOf(room: ToolRoom, nut: Nut): NutReach | undefined {
-  const rows = room.nuts.filter(({ nut: of }) =>
-    nut.kind === 'fastener'
-      ? of.part === nut.part && of.fastener === nut.fastener
-      : of.line === nut.line && of.port === nut.port,
-  );
+export function reachOf(room: Pick<ToolRoom, 'nuts' | 'again'>, nut: Nut): NutReach | undefined {
+  const rows = room.nuts.filter(({ nut: of }) => isOf(of, nut));
   if (rows.length === 0) return undefined;
   const worst = rows.reduce((a, b) => (rank[b.verdict] > rank[a.verdict] ? b : a));
   const sets = rows.map((row) => clearedBy(room, row)).reduce(both);
@@ -40,6 +37,12 @@ function reachOf(room: ToolRoom, nut: Nut): NutReach | undefined {
     tool: toolWords(worst),
   };
 }
+
+/** Whether a place for a tool belongs to what is asked for. */
+export const isOf = (of: ToolNut, nut: Nut): boolean =>
+  nut.kind === 'fastener'
+    ? of.part === nut.part && of.fastener === nut.fastener
+    : of.line === nut.line && of.port === nut.port;
 
 const rank = { yes: 0, tight: 1, no: 2 } as const;
 
@@ -63,7 +66,7 @@ function least(sets: readonly (readonly string[])[]): readonly (readonly string[
   return kept.slice(0, MOST_SETS);
 }
 
-function clearedBy(room: ToolRoom, row: NutRoom): readonly (readonly string[])[] {
+function clearedBy(room: Pick<ToolRoom, 'again'>, row: NutRoom): readonly (readonly string[])[] {
   if (row.verdict !== 'no') return [row.coversOff];
   const { again } = room;
   const { nut } = row;
@@ -104,7 +107,7 @@ export const partOfJoint = ({ port }: ToolNut): string | undefined =>
   port?.includes('.') === true ? port.slice(0, port.indexOf('.')) : undefined;
 
 /** What shuts a hand out from the end of the tool, for some of the places it may be at. */
-const shutsOut = ({ again }: ToolRoom, { grips }: ToolAt): readonly (readonly string[])[] => {
+const shutsOut = ({ again }: Pick<ToolRoom, 'again'>, { grips }: ToolAt): readonly (readonly string[])[] => {
   const places = [0, 0.5, 1].map((share) => Math.round(share * (grips.length - 1)));
   return [...new Set(places)].flatMap((n) => {
     const grip = grips[n];
@@ -115,7 +118,12 @@ const shutsOut = ({ again }: ToolRoom, { grips }: ToolAt): readonly (readonly st
 };
 
 /** The set with the covers that are in the way of tool or hand besides. */
-function withCovers({ again }: ToolRoom, nut: ToolNut, off: readonly string[], bare: ToolAt): readonly string[] {
+function withCovers(
+  { again }: Pick<ToolRoom, 'again'>,
+  nut: ToolNut,
+  off: readonly string[],
+  bare: ToolAt,
+): readonly string[] {
   const shut = again.at(nut, new Set(off));
   const met = shut.verdict === 'no' ? shut.inTheWay.filter((id) => again.covers.has(id)) : [];
   const across = bare.hand === null ? [] : again.coversTo(bare.hand);

@@ -24,6 +24,8 @@ export interface OffPlan {
   readonly crew?: number;
   /** Closers to have at hand, with how many. */
   readonly caps: readonly string[];
+  /** What quarter-turns, dry-breaks or another split would win, the most first. */
+  readonly wins: readonly string[];
   readonly lines: readonly string[];
 }
 

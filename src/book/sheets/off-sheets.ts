@@ -38,6 +38,12 @@ export function offSheets(input: BookInput, frame: SheetFrame): BookSheet[] {
             ...headingBlocks('Caps and plugs to have at hand', frame.inner, frame.size),
             ...textBlocks(plan.caps.join(', '), frame.inner, { size: frame.size }),
           ]),
+      ...(plan.wins.length === 0
+        ? []
+        : [
+            ...headingBlocks('What would make it shorter, each alone', frame.inner, frame.size),
+            ...plan.wins.flatMap((text) => textBlocks(text, frame.inner, { size: frame.size })),
+          ]),
       signBlock(frame, ['off by', 'on again by']),
     ];
     return {

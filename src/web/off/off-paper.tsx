@@ -11,6 +11,7 @@ import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { StripSeen } from './strip-seen.tsx';
+import { StripWins } from './strip-wins.tsx';
 import { takenOff } from './taken-off.ts';
 import '../flow/flow.css';
 import './off.css';
@@ -36,7 +37,7 @@ export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
   useEffect(() => {
     takenOff.set(new Map());
     clear();
-    if (isThere) begin(carId, { kind: 'strip', what, aim });
+    if (isThere) begin(carId, { kind: 'strip', what, aim, wins: false });
     return () => takenOff.set(new Map());
     // Asked anew for each wish and each change of the car, and for nothing else.
   }, [carId, revision, what, aim, isThere]); // eslint-disable-line react-hooks/exhaustive-deps
@@ -66,7 +67,13 @@ export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
       ) : null}
       {isBusy ? <Progress job={job!} what={`Working out what comes off for ${what}`} onStop={stop} /> : null}
       {job?.state === 'fault' ? <p className="warn">{`▲ ${job.text ?? 'It could not be worked out.'}`}</p> : null}
-      {answer === null ? null : <StripSeen answer={answer} key={`${what} ${aim}`} />}
+      {answer === null ? null : (
+        <StripSeen
+          answer={answer}
+          key={`${what} ${aim}`}
+          wins={<StripWins carId={carId} what={what} aim={aim} key={`${revision}`} />}
+        />
+      )}
       <Cautions words={answer?.cautions ?? []} />
     </article>
   );

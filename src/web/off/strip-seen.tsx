@@ -9,7 +9,7 @@ import { takenAt, takenOff } from './taken-off.ts';
 const runsWords = (litres: number): string => (litres < 0.005 ? 'by the fills stated nothing' : litresWords(litres));
 
 /** What comes off, as a list and on the car: how far it has got is chosen with the slider or by a step. */
-export function StripSeen({ answer }: { readonly answer: StripOf }): ReactNode {
+export function StripSeen({ answer, wins }: { readonly answer: StripOf; readonly wins: ReactNode }): ReactNode {
   const { steps } = answer;
   const [done, setDone] = useState(0);
   useEffect(() => takenOff.set(takenAt(steps, done)), [steps, done]);
@@ -43,6 +43,7 @@ export function StripSeen({ answer }: { readonly answer: StripOf }): ReactNode {
         </ol>
       </section>
       <Ready answer={answer} />
+      {wins}
       <div className="keys no-print">
         <Key weight="do" onClick={() => print()}>
           Print the list
@@ -120,6 +121,7 @@ interface StepWish {
 function Step({ step, isNow, onSee }: StepWish): ReactNode {
   const { number, words, undo, onBench, opens, spillsL, minutes } = step;
   const unreached = undo.filter(({ isReached }) => !isReached);
+  const told = undo.filter(({ tool }) => tool !== undefined);
   return (
     <li className="off-step" aria-current={isNow ? 'step' : undefined}>
       <p>
@@ -142,6 +144,11 @@ function Step({ step, isNow, onSee }: StepWish): ReactNode {
       {unreached.length === 0 ? null : (
         <p className="small warn">{`▲ No straight way of a hand was found to ${unreached.map((row) => row.words).join(', ')}.`}</p>
       )}
+      {told.map(({ id, words: of, tool }) => (
+        <p key={id} className={tool!.goes === 'none' ? 'small warn' : 'small'}>
+          {`${tool!.goes === 'none' ? '▲ ' : ''}${of}: ${tool!.words}.`}
+        </p>
+      ))}
       <div className="keys no-print">
         <Key weight="bare" onClick={onSee}>
           See it on the car

@@ -91,7 +91,12 @@ export type JobWish =
   | { readonly kind: 'heat-cures'; readonly line: string; readonly case: string }
   | { readonly kind: 'heat-try'; readonly edits: readonly Edit[]; readonly case: string }
   | { readonly kind: 'strength'; readonly panel: string }
-  | { readonly kind: 'strip'; readonly what: string; readonly aim: 'reach' | 'remove' | 'replace' }
+  | {
+      readonly kind: 'strip';
+      readonly what: string;
+      readonly aim: 'reach' | 'remove' | 'replace';
+      readonly wins: boolean;
+    }
   | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
   | { readonly kind: 'template'; readonly photo: ArrayBuffer; readonly asked: PhotoAsked }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
