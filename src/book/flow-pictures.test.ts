@@ -91,6 +91,13 @@ describe.each(sheets)('pictures of a circuit, $width wide', (sheet) => {
     expect(drawing.description).toMatch(
       /O1 from 0\.00 bar to −0\.21 bar; Pressure stage from −0\.21 bar to 5\.49 bar/u,
     );
+    // A way by many pieces is told in rows; none leaves the sheet.
+    const long = pressureStrip(steps, 'O1, Pressure stage, O2, Oil filter, O3, Engine gallery and bearings', 'metric', {
+      ...sheet,
+      width: 300,
+    });
+    expectDrawn(long);
+    expect(long.height).toBeGreaterThan(pressureStrip(steps, 'O1', 'metric', { ...sheet, width: 300 }).height);
   });
 
   it('over engine speed: pressure, flow, inlet; names at the ends; limits said', () => {

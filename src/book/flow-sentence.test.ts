@@ -41,7 +41,8 @@ describe('a sentence about flow, in psi, US gallons and inches', () => {
     ['tank falls from 8.0 to 3.94 L at 50.8 s', 'tank falls from 2.11 to 1.04 US gal at 50.8 s'],
     ['the water settles 0.1 K cooler', 'the water settles 0.2 °F cooler'],
     ['O1: a straight end instead of 148 degrees at tank.out', 'O1: a straight end instead of 148 degrees at tank.out'],
-    ['0.5 mm needs a plan of 0.52 m²', '0.02 in needs a plan of 0.52 m²'],
+    ['F5 led round the cell (2.5 m more)', 'F5 led round the cell (8.2 ft more)'],
+    ['0.5 mm needs a plan of 0.52 m²', '0.020 in needs a plan of 5.6 ft²'],
   ])('%s', (metric, inches) => {
     expect(usFlowSentence(metric)).toBe(inches);
   });

@@ -14,6 +14,8 @@ const ML_PER_FLUID_OUNCE = (litresPerUsGallon * 1000) / 128;
 const MM_PER_FOOT = 12 * mmPerInch;
 /** Less than this is told to a hundredth [in]. */
 const SMALL_IN = 1;
+/** A bubble. */
+const TINY_IN = 0.1;
 
 const usUnits: Readonly<Record<string, UsUnit>> = {
   bar: { unit: 'psi', of: psiFromBar, decimals: finer },
@@ -26,13 +28,19 @@ const usUnits: Readonly<Record<string, UsUnit>> = {
   'm/s': { unit: 'ft/s', of: (value) => (value * 1000) / MM_PER_FOOT, decimals: (size) => (size >= 100 ? 0 : 1) },
   '°C': { unit: '°F', of: fahrenheitFromC, decimals: () => 0 },
   K: { unit: '°F', of: (value) => value * 1.8, decimals: (size) => (size >= 10 ? 0 : 1) },
-  mm: { unit: 'in', of: (value) => value / mmPerInch, decimals: (size) => (size < SMALL_IN ? 2 : 1) },
+  mm: {
+    unit: 'in',
+    of: (value) => value / mmPerInch,
+    decimals: (size) => (size < TINY_IN ? 3 : size < SMALL_IN ? 2 : 1),
+  },
+  m: { unit: 'ft', of: (value) => (value * 1000) / MM_PER_FOOT, decimals: (size) => (size >= 100 ? 0 : 1) },
+  'm²': { unit: 'ft²', of: (value) => value * (1000 / MM_PER_FOOT) ** 2, decimals: finer },
 };
 /** How a car file and a finding write a unit. */
 const sameUnit: Readonly<Record<string, string>> = { degC: '°C', mL: 'ml' };
 
 const NUMBER = String.raw`[-+−]?\d+(?:\.\d+)?`;
-const UNIT = String.raw`(?:bar|mbar|kPa|L/min|L/h|L|ml|mL|m/s|°C|K|mm)`;
+const UNIT = String.raw`(?:bar|mbar|kPa|L/min|L/h|L|ml|mL|m/s|°C|K|mm|m²|m)`;
 /** A number without a unit that is in the one said last: a spread, a limit, what comes of what goes. */
 const BARE = String.raw`(?<before>\(|; |, |below |above |gets |stands |lifts it |its water )(?<bare>${NUMBER})(?: to (?<upto>${NUMBER}))?(?!\.?\d)(?= (?:with the|as froth|oil gives|is (?:the most|usual|plenty)|comes\b|go back|at ${NUMBER} bar)|[;.)]|$)`;
 const TOKENS = new RegExp(

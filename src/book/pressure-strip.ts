@@ -2,7 +2,7 @@ import type { WayStep } from '#flow';
 import type { Drawing, Shape, Spot } from './drawing.ts';
 import { type FlowUnits, lossWords, pressureNumber, pressureUnit, pressureWords } from './flow-words.ts';
 import type { Sheet } from './gap-ruler.ts';
-import { fewRows, row } from './text-block.ts';
+import { block, fewRows, row } from './text-block.ts';
 import { ABOVE, BELOW, ROW, textWidth } from './text-width.ts';
 
 /**
@@ -11,7 +11,8 @@ import { ABOVE, BELOW, ROW, textWidth } from './text-width.ts';
  */
 export function pressureStrip(steps: readonly WayStep[], title: string, units: FlowUnits, sheet: Sheet): Drawing {
   const { size, width } = sheet;
-  const frame = frameOf(steps, units, sheet);
+  const head = fewRows(title, width, 3, size, 'bold');
+  const frame = frameOf(steps, units, sheet, head.length);
   const { y, edge, bottom } = frame;
   const line = steps.flatMap((step, i): Spot[] => [
     [edge(i), y(step.fromPa)],
@@ -26,7 +27,7 @@ export function pressureStrip(steps: readonly WayStep[], title: string, units: F
     width,
     height: bottom + size * 0.4 + size * SMALL * (rows * ROW + BELOW),
     shapes: [
-      row([0, size * ABOVE], title, { size, weight: 'bold' }),
+      ...block([0, 0], head, { size, weight: 'bold' }).shapes,
       ...ground(frame, steps.length, units, sheet),
       { kind: 'polyline', points: line, pen: { role: 'oil', width: size * 0.24 } },
       ...steps.flatMap((step, i) => (step.kind === 'pump' ? pumpMark(middleOf(line, i), size) : [])),
@@ -48,12 +49,12 @@ interface Frame {
   readonly edge: (index: number) => number;
 }
 
-function frameOf(steps: readonly WayStep[], units: FlowUnits, { size, width }: Sheet): Frame {
+function frameOf(steps: readonly WayStep[], units: FlowUnits, { size, width }: Sheet, headRows: number): Frame {
   const values = steps.flatMap(({ fromPa, toPa }) => [fromPa, toPa]);
   const [low, high] = [Math.min(0, ...values), Math.max(0, ...values)];
   const numbers = [low, high, 0].map((pa) => textWidth(pressureNumber(pa, units), size * SMALL));
   const left = Math.max(...numbers) + size * 0.5;
-  const top = size * (ROW + 1.6);
+  const top = size * (headRows * ROW + 1.6);
   const bottom = top + Math.min(width * 0.34, size * 16);
   return {
     low,

@@ -36,10 +36,18 @@ export function FlowTables({ flow, state }: Wish): ReactNode {
       <h2>{`In numbers, ${state.case.name ?? state.case.id}`}</h2>
       <CaseWords state={state} units={units} />
       <Lines state={state} units={units} />
-      <Pumps state={state} units={units} />
-      <Stages state={state} units={units} />
-      <Vessels state={state} units={units} />
-      <Tanks flow={flow} state={state} units={units} />
+      <div className="flow-wide">
+        <Pumps state={state} units={units} />
+      </div>
+      <div className="flow-wide">
+        <Stages state={state} units={units} />
+      </div>
+      <div className="flow-wide">
+        <Vessels state={state} units={units} />
+      </div>
+      <div className="flow-wide">
+        <Tanks flow={flow} state={state} units={units} />
+      </div>
       <Water flow={flow} state={state} units={units} />
       <Fuel flow={flow} state={state} units={units} />
       {flow.states.length === 0 ? null : <Limits />}
@@ -58,7 +66,7 @@ function CaseWords({ state, units }: Part): ReactNode {
     `${formatNumber(engineRpm)} rpm`,
     ...(state.temperatureC === null ? [] : [`fluid at ${heatWords(state.temperatureC, units)}`]),
     ...(airC === undefined ? [] : [`air at ${heatWords(airC, units)}`]),
-    ...(altitudeM === undefined ? [] : [`${formatNumber(altitudeM)} m up`]),
+    ...(altitudeM === undefined ? [] : [`${flowSentence(`${formatNumber(altitudeM)} m`, units)} up`]),
     ...(state.fluid === null
       ? []
       : [
