@@ -27,8 +27,8 @@ describe('a sentence about flow, in psi, US gallons and inches', () => {
     ['turbo-pot stands at -1.2 mbar', 'turbo-pot stands at -0.017 psi'],
     ['the gallery has 2.9 bar; 4.2 is usual at 6000 rpm', 'the gallery has 42.1 psi; 60.9 is usual at 6000 rpm'],
     [
-      'oil runs at 2.3 m/s; hydraulic practice for suction; a flooded short feed stands 2.5',
-      'oil runs at 7.5 ft/s; hydraulic practice for suction; a flooded short feed stands 8.2',
+      'oil runs at 2.3 m/s; hydraulic practice for suction; a flooded short feed stands 2.5 m/s',
+      'oil runs at 7.5 ft/s; hydraulic practice for suction; a flooded short feed stands 8.2 ft/s',
     ],
     [
       'the oil at 22 °C or warmer before 1500 rpm is asked of it: enough',
@@ -39,6 +39,7 @@ describe('a sentence about flow, in psi, US gallons and inches', () => {
       'air stays in C1, 0.43 in deep, up to 16 fl oz: nose up 3 degrees',
     ],
     ['tank falls from 8.0 to 3.94 L at 50.8 s', 'tank falls from 2.11 to 1.04 US gal at 50.8 s'],
+    ['has 19.7 kPa over it; 20 kPa is wanted', 'has 2.86 psi over it; 2.90 psi is wanted'],
     ['the water settles 0.1 K cooler', 'the water settles 0.2 °F cooler'],
     ['O1: a straight end instead of 148 degrees at tank.out', 'O1: a straight end instead of 148 degrees at tank.out'],
     ['F5 led round the cell (2.5 m more)', 'F5 led round the cell (8.2 ft more)'],

@@ -49,9 +49,9 @@ const TOKENS = new RegExp(
 );
 const read = (text: string): number => Number(text.replace('−', '-'));
 
-function told(text: string, { of, decimals }: UsUnit): string {
+function told(text: string, { of, decimals }: UsUnit, more: number): string {
   const value = of(read(text));
-  const shown = formatNumber(value, decimals(Math.abs(value)));
+  const shown = formatNumber(value, decimals(Math.abs(value)) + more);
   return `${text.startsWith('+') ? '+' : ''}${shown}`;
 }
 
@@ -70,17 +70,33 @@ export function usFlowSentence(sentence: string, names: readonly string[] = []):
       .split(name)
       .map((piece) => usFlowSentence(piece, kept.slice(1)))
       .join(name);
+  const said = new Map<string, string>();
+  let alike = false;
+  const plain = turned(sentence, 0, (was, shown) => {
+    alike ||= (said.get(shown) ?? was) !== was;
+    said.set(shown, was);
+  });
+  // Two figures that differ are told apart.
+  return alike ? turned(sentence, 1, () => undefined) : plain;
+}
+
+function turned(sentence: string, more: number, note: (was: string, shown: string) => void): string {
   let last: UsUnit | undefined;
+  const say = (text: string, us: UsUnit): string => {
+    const shown = told(text, us, more);
+    note(`${read(text)} ${us.unit}`, `${shown} ${us.unit}`);
+    return shown;
+  };
   return sentence.replace(TOKENS, (all: string, ...rest) => {
     const found = rest.at(-1) as Readonly<Record<string, string | undefined>>;
     const { one, joint, two, unit, before = '', bare, upto } = found;
     if (one !== undefined && unit !== undefined) {
       const us = usUnits[sameUnit[unit] ?? unit]!;
       last = us;
-      return `${told(one, us)}${two === undefined ? '' : ` ${joint} ${told(two, us)}`} ${us.unit}`;
+      return `${say(one, us)}${two === undefined ? '' : ` ${joint} ${say(two, us)}`} ${us.unit}`;
     }
     if (bare === undefined || last === undefined) return all;
-    return `${before}${told(bare, last)}${upto === undefined ? '' : ` to ${told(upto, last)}`}`;
+    return `${before}${say(bare, last)}${upto === undefined ? '' : ` to ${say(upto, last)}`}`;
   });
 }
 

@@ -148,7 +148,8 @@ function text({ car }: CarOnFile, answer: FlowAnswer, asked: Asked, terminal: Te
     '',
   ]);
   const snags = flowSnags(answer).toSorted((a, b) => rank[a.level] - rank[b.level]);
-  const rows = snags.flatMap((snag) => snagRows(snag, style, lengths, terminal.columns));
+  const names = [...car.parts, ...car.lines, ...(car.cases ?? [])].flatMap(({ name }) => name ?? []);
+  const rows = snags.flatMap((snag) => snagRows(snag, style, lengths, terminal.columns, undefined, names));
   const feet = cautionsFor(car)
     .flatMap((caution) => wrapped(caution, Math.max(60, terminal.columns), ''))
     .map(style.soft);

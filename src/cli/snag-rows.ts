@@ -9,17 +9,18 @@ const MARGIN = '        ';
 /** Cures that a list of many snags prints of each. */
 const FIRST_CURES = 2;
 
-/** One open point: the sentence, its cures, and where the limit comes from. */
+/** One open point: the sentence, its cures, and where the limit comes from; names that the builder gave stay as they are. */
 export function snagRows(
   snag: Snag,
   style: Style,
   lengths: Lengths,
   columns: number,
   mostCures = FIRST_CURES,
+  names: readonly string[] = [],
 ): string[] {
   const isUs =
     lengths.unit === 'in' && (snag.question === 'flow' || snag.question === 'cut' || snag.lever !== undefined);
-  const say = (words: string): string => lengths.text(isUs ? usText(words) : words);
+  const say = (words: string): string => lengths.text(isUs ? usText(words, names) : words);
   const width = Math.max(60, columns) - MARGIN.length;
   const place = snag.atMm === undefined ? '' : ` At ${lengths.place(snag.atMm)}.`;
   // Most sentences begin with the line they are about.

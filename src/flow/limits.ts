@@ -18,7 +18,7 @@ export const guides = {
   scavengeRatioMost: guide(4, '', 'builders-reports', 'more only makes foam'),
   deepestSuction: guide(0.7, 'bar', 'builders-reports', 'scavenge inlets run from 0 to this below the air outside'),
   oilPerThousandRpm: guide(0.7, 'bar', 'common-practice', 'gallery pressure for each 1000 rpm, hot'),
-  feedVelocity: guide(1.2, 'm/s', 'from-memory', 'hydraulic practice for suction; a flooded short feed stands 2.5'),
+  feedVelocity: guide(1.2, 'm/s', 'from-memory', 'hydraulic practice for suction; a flooded short feed stands 2.5 m/s'),
   waterVelocity: guide(3, 'm/s', 'from-memory', 'water in pipes'),
   waterSuction: guide(2, 'm/s', 'from-memory', 'water in the pipe to the pump'),
   waterInlet: guide(-0.1, 'bar', 'from-memory', 'a soft hose there is sucked flat'),

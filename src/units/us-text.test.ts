@@ -10,6 +10,8 @@ describe('a sentence about flow in US units', () => {
     ['sends 7.4 of 11.1 L/min back', 'sends 2.0 of 2.9 gal/min back'],
     ['keeps 2.30 L below, 0.60 L is stated', 'keeps 2.4 qt (2.30 L) below, 0.63 qt (0.60 L) is stated'],
     ['up to 3720 ml, or 60 mL', 'up to 3.9 qt (3720 mL), or 2.0 fl oz (60 mL)'],
+    // A figure and its limit are told apart: 19.7 and 20 kPa are 2.857 and 2.901 psi.
+    ['has 19.7 kPa over it; 20 kPa is wanted', 'has 2.86 psi over it; 2.90 psi is wanted'],
     ['gas stands at 60 mbar', 'gas stands at 0.87 psi'],
     ['runs at 3.4 m/s in C1', 'runs at 11.2 ft/s in C1'],
     ['the oil at 35 °C or warmer, 10 K of margin', 'the oil at 35 °C (95 °F) or warmer, 10 K of margin'],
@@ -18,4 +20,9 @@ describe('a sentence about flow in US units', () => {
     // 1 in = 2.54 cm, so 6.4516 cm2 to the square inch.
     ['300.0 cm2 wanted, 110.6 cm2 is the most', '47 in2 wanted, 17.1 in2 is the most'],
   ])('%s', (metric, us) => expect(usText(metric)).toBe(us));
+
+  it('leaves the names that the builder gave', () =>
+    expect(usText('Header tank, 1.3 bar cap stands at 1.3 bar', ['Header tank', 'Header tank, 1.3 bar cap'])).toBe(
+      'Header tank, 1.3 bar cap stands at 18.9 psi',
+    ));
 });

@@ -9,23 +9,23 @@ const FEET_PER_M = 1 / 0.3048;
 const LEAST_QUART_ML = 250;
 
 /** As many decimals as tell one number of the trade from the next. */
-function told(value: number): string {
+function told(value: number, more: number): string {
   const size = Math.abs(value);
-  const text = formatNumber(value, size < 1 ? 2 : size < 20 ? 1 : 0);
+  const text = formatNumber(value, (size < 1 ? 2 : size < 20 ? 1 : 0) + more);
   return /^-0(\.0*)?$/u.test(text) ? text.slice(1) : text;
 }
 
-type Turned = readonly [text: (value: number) => string, unit: string];
+type Turned = readonly [of: (value: number) => number, unit: string];
 
 const units: Readonly<Record<string, Turned>> = {
-  bar: [(x) => told(x * PSI_PER_BAR), 'psi'],
-  mbar: [(x) => told((x * PSI_PER_BAR) / 1000), 'psi'],
-  kPa: [(x) => told((x * PSI_PER_BAR) / 100), 'psi'],
-  'L/min': [(x) => told(x / GALLON_L), 'gal/min'],
-  L: [(x) => told(x / QUART_L), 'qt'],
-  'm/s': [(x) => told(x * FEET_PER_M), 'ft/s'],
-  cm2: [(x) => told(x / 6.4516), 'in2'],
-  'm²': [(x) => told(x * FEET_PER_M ** 2), 'ft²'],
+  bar: [(x) => x * PSI_PER_BAR, 'psi'],
+  mbar: [(x) => (x * PSI_PER_BAR) / 1000, 'psi'],
+  kPa: [(x) => (x * PSI_PER_BAR) / 100, 'psi'],
+  'L/min': [(x) => x / GALLON_L, 'gal/min'],
+  L: [(x) => x / QUART_L, 'qt'],
+  'm/s': [(x) => x * FEET_PER_M, 'ft/s'],
+  cm2: [(x) => x / 6.4516, 'in2'],
+  'm²': [(x) => x * FEET_PER_M ** 2, 'ft²'],
 };
 
 const NUMBER = String.raw`(?<![\w.-])[-+]?\d+(?:\.\d+)?`;
@@ -36,25 +36,51 @@ const QUANTITY = new RegExp(
 
 /**
  * A sentence about what flows in US units: psi, gal/min, ft/s, quarts with litres in brackets, °C with °F in brackets. Lengths in millimetres are
- * for `inchText`.
+ * for `inchText`. Two figures that differ are told apart: where they would read alike, all have a digit more.
+ *
+ * @param names - that the builder gave, which stay as they are
  */
-export function usText(sentence: string): string {
+export function usText(sentence: string, names: readonly string[] = []): string {
+  // Only a name with a number in it could be taken for one.
+  const kept = names.filter((one) => /\d/u.test(one) && sentence.includes(one)).toSorted((a, b) => b.length - a.length);
+  const [name] = kept;
+  if (name !== undefined)
+    return sentence
+      .split(name)
+      .map((piece) => usText(piece, kept.slice(1)))
+      .join(name);
+  const said = new Map<string, string>();
+  let alike = false;
+  const plain = turned(sentence, 0, (was, shown) => {
+    alike ||= (said.get(shown) ?? was) !== was;
+    said.set(shown, was);
+  });
+  return alike ? turned(sentence, 1, () => undefined) : plain;
+}
+
+function turned(sentence: string, more: number, note: (was: string, shown: string) => void): string {
   return sentence.replace(QUANTITY, (_, ...rest) => {
     const { first, between, second, unit } = rest.at(-1) as Readonly<Record<string, string>>;
-    const both = (text: (value: number) => string): string => {
-      const one = signed(first!, text(Number(first)));
-      return second === undefined ? one : `${one}${between}${signed(second, text(Number(second)))}`;
+    const both = (text: (value: number) => string, name: string): string => {
+      const one = (was: string): string => {
+        const shown = signed(was, text(Number(was)));
+        note(`${Number(was)} ${unit}`, `${shown} ${name}`);
+        return shown;
+      };
+      return second === undefined ? one(first!) : `${one(first!)}${between}${one(second)}`;
     };
     const asIs = second === undefined ? first! : `${first}${between}${second}`;
-    if (unit === '°C') return `${asIs} °C (${both((c) => formatNumber(c * 1.8 + 32, 0))} °F)`;
-    if (unit === 'm') return `${both((m) => told(m * FEET_PER_M))} ft`;
+    if (unit === '°C') return `${asIs} °C (${both((c) => formatNumber(c * 1.8 + 32, 0), '°F')} °F)`;
+    if (unit === 'm') return `${both((m) => told(m * FEET_PER_M, more), 'ft')} ft`;
     if (unit === 'ml' || unit === 'mL') {
       const isSmall = Number(first) < LEAST_QUART_ML;
-      const turned = both((ml) => told(ml / (isSmall ? OUNCE_ML : 1000 * QUART_L)));
-      return `${turned} ${isSmall ? 'fl oz' : 'qt'} (${asIs} mL)`;
+      const name = isSmall ? 'fl oz' : 'qt';
+      const text = both((ml) => told(ml / (isSmall ? OUNCE_ML : 1000 * QUART_L), more), name);
+      return `${text} ${name} (${asIs} mL)`;
     }
-    const [text, name] = units[unit!]!;
-    return unit === 'L' ? `${both(text)} ${name} (${asIs} L)` : `${both(text)} ${name}`;
+    const [of, name] = units[unit!]!;
+    const text = both((value) => told(of(value), more), name);
+    return unit === 'L' ? `${text} ${name} (${asIs} L)` : `${text} ${name}`;
   });
 }
 

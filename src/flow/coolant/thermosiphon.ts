@@ -170,11 +170,11 @@ function whyStalled(
   if (at.riseK <= 0) return 'it boils as soon as the pump stands';
   if (at.heightMm <= 0) return 'its outlet falls: hot water does not go down by itself';
   if (at.lacksMm > at.headMm)
-    return `${mouth} stands ${at.lacksMm.toFixed(0)} mm over the water in the header, and warmth lifts it ${at.headMm.toFixed(0)}`;
+    return `${mouth} stands ${at.lacksMm.toFixed(0)} mm over the water in the header, and warmth lifts it ${at.headMm.toFixed(0)} mm`;
   const lines = new Set(loop.map(({ id }) => id));
   const trap = airTraps(ready.drawn, pull, LEAST_TRAP_MM).find(({ line }) => line !== undefined && lines.has(line));
   if (trap !== undefined && trap.depthMm > at.headMm)
-    return `air or steam stands in ${trap.line}, ${trap.depthMm.toFixed(0)} mm deep, and warmth lifts ${at.headMm.toFixed(0)}`;
+    return `air or steam stands in ${trap.line}, ${trap.depthMm.toFixed(0)} mm deep, and warmth lifts ${at.headMm.toFixed(0)} mm`;
   return undefined;
 }
 

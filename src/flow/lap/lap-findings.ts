@@ -64,7 +64,7 @@ function airFindings(model: LapModel, lap: Reckoned, { again }: LapAsk, say: Say
     say(
       'stop',
       'lap-air',
-      `${lap.outlet} draws air for ${lap.worst.airS.toFixed(1)} s in ${lap.worst.air.length} stretch${lap.worst.air.length === 1 ? '' : 'es'}, first at ${first.fromS.toFixed(1)} s, at the longest ${(longest.toS - longest.fromS).toFixed(1)} s from ${longest.fromS.toFixed(1)} s; at ${mostLost.timeS.toFixed(1)} s the gallery has ${bar(mostLost.galleryPa)} bar where it would have ${bar(mostLost.airlessPa)}`,
+      `${lap.outlet} draws air for ${lap.worst.airS.toFixed(1)} s in ${lap.worst.air.length} stretch${lap.worst.air.length === 1 ? '' : 'es'}, first at ${first.fromS.toFixed(1)} s, at the longest ${(longest.toS - longest.fromS).toFixed(1)} s from ${longest.fromS.toFixed(1)} s; at ${mostLost.timeS.toFixed(1)} s the gallery has ${bar(mostLost.galleryPa)} bar where it would have ${bar(mostLost.airlessPa)} bar`,
       'fluid-statics',
       {
         part: lap.tank,
