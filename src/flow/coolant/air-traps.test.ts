@@ -87,23 +87,27 @@ function floodOracle(web: Web, up: (at: Vec) => number): { readonly heightMm: nu
     const [a, b] = [bySpot.get(from), bySpot.get(to)];
     if (a !== undefined && b !== undefined) link(a, b);
   }
-  const levels = points.map(({ height }) => height).sort((a, b) => b - a);
+  const levels = [...new Set(points.map(({ height }) => height))].sort((a, b) => b - a);
+  const reaches = (start: number, level: number, height: number): boolean => {
+    const seen = new Uint8Array(points.length);
+    const queue = [start];
+    seen[start] = 1;
+    while (queue.length > 0) {
+      const here = queue.pop()!;
+      if (points[here]!.out || points[here]!.height > height) return true;
+      for (const next of near[here]!)
+        if (seen[next] === 0 && points[next]!.height >= level) {
+          seen[next] = 1;
+          queue.push(next);
+        }
+    }
+    return false;
+  };
   return points.flatMap(({ height, out }, start) => {
     if (out) return [];
-    for (const level of levels) {
-      if (level > height) continue;
-      const seen = new Set([start]);
-      const queue = [start];
-      while (queue.length > 0)
-        for (const next of near[queue.pop()!]!)
-          if (!seen.has(next) && points[next]!.height >= level) {
-            seen.add(next);
-            queue.push(next);
-          }
-      if ([...seen].some((i) => points[i]!.out || points[i]!.height > height))
-        return level < height ? [{ heightMm: height, depthMm: height - level }] : [];
-    }
-    return [{ heightMm: height, depthMm: Number.POSITIVE_INFINITY }];
+    const level = levels.find((mm) => mm <= height && reaches(start, mm, height));
+    if (level === undefined) return [{ heightMm: height, depthMm: Number.POSITIVE_INFINITY }];
+    return level < height ? [{ heightMm: height, depthMm: height - level }] : [];
   });
 }
 

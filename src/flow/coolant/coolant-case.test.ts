@@ -7,6 +7,7 @@ import { drawnCircuit } from '../circuit/drawn-circuit.ts';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
 import { FlowError } from '../flow-error.ts';
 import { coolantCases } from './coolant-case.ts';
+import { coolantState } from './coolant-state.ts';
 import { coolantHeights } from './heights.ts';
 import { heightsFindings } from './heights-findings.ts';
 import { flowOfCar } from '../flow-of-car.ts';
@@ -17,6 +18,15 @@ const codes = (flow: CircuitFlow): string[] =>
   [...flow.findings, ...flow.states.flatMap(({ findings }) => findings)].map(({ code }) => code);
 const found = (flow: CircuitFlow, code: string) =>
   [...flow.findings, ...flow.states.flatMap(({ findings }) => findings)].find((row) => row.code === code);
+
+/** One case of the water, without its cures. */
+const solved = (wish: Wish) => {
+  const car = waterCar(wish);
+  const ready = readyCircuit(car, drawnCircuit(car, catalogue(), car.circuits![0]!, new Map()), new Map());
+  const state = coolantState(ready, car.cases![0]!);
+  if ('why' in state) throw new Error(state.why);
+  return state.answer;
+};
 
 describe('water of a car in a case', () => {
   it('warms in the engine by heat over what the flow carries, by hand', () => {
@@ -43,19 +53,19 @@ describe('water of a car in a case', () => {
         altitudeM: draw(0, 2500),
       };
       const engine = draw() < 0.5 ? {} : { thermostat: { opensC: 78, fullC: 92 } };
-      const first = only(water({ cases: [hot], engine })).coolant!;
+      const first = solved({ cases: [hot], engine });
       expect(first.imbalanceShare).toBeLessThan(1e-9);
       if (first.settlesC === null) continue;
       expect(first.settleRounds).toBeLessThan(60);
-      const again = only(water({ cases: [{ ...hot, coolantC: first.settlesC }], engine })).coolant!;
+      const again = solved({ cases: [{ ...hot, coolantC: first.settlesC }], engine });
       expect(Math.abs(again.carriedOffW / (heatToWaterKw * 1000) - 1)).toBeLessThan(1e-5);
     }
   });
 
   it('is held up by a thermostat that is shut, and let go by one that is open', () => {
     const cases = [{ id: 'cruise', engineRpm: 3000, airC: 5, heatToWaterKw: 30 }];
-    const without = only(water({ cases })).coolant!.settlesC!;
-    const held = only(water({ cases, engine: { thermostat: { opensC: 80, fullC: 95 } } })).coolant!.settlesC!;
+    const without = solved({ cases }).settlesC!;
+    const held = solved({ cases, engine: { thermostat: { opensC: 80, fullC: 95 } } }).settlesC!;
     expect(without).toBeLessThan(60);
     expect(held).toBeGreaterThan(75);
     expect(held).toBeLessThan(95);
@@ -63,16 +73,15 @@ describe('water of a car in a case', () => {
 
   it('settles cooler with more air at the core', () => {
     const at = (coreAirMPerS: number) =>
-      only(water({ cases: [{ id: 'hot', engineRpm: 6000, airC: 25, heatToWaterKw: 60, coreAirMPerS }] })).coolant!
-        .settlesC!;
+      solved({ cases: [{ id: 'hot', engineRpm: 6000, airC: 25, heatToWaterKw: 60, coreAirMPerS }] }).settlesC!;
     expect(at(12)).toBeLessThan(at(6));
     expect(at(6)).toBeLessThan(at(4.5));
   });
 
   it('comes nearer to boiling higher up and with a weaker cap; where it boils is named with its line', () => {
     const margin = (altitudeM: number, capBar: number) =>
-      only(water({ cases: [{ id: 'hot', engineRpm: 6000, coolantC: 100, airC: 25, altitudeM }], header: { capBar } }))
-        .coolant!.worst!.marginK;
+      solved({ cases: [{ id: 'hot', engineRpm: 6000, coolantC: 100, airC: 25, altitudeM }], header: { capBar } }).worst!
+        .marginK;
     expect(margin(0, 1.1)).toBeGreaterThan(margin(2000, 1.1));
     expect(margin(0, 1.1)).toBeGreaterThan(margin(0, 0.5));
     const boils = found(

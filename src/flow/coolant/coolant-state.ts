@@ -10,6 +10,7 @@ import { type HeatAnswer, type HeatBranch, heatNet } from './heat-net.ts';
 import { type CoreAir, type Radiator, radiatorOf } from './radiator.ts';
 import { LEAST_TRAP_MM, trapWords } from './trap-words.ts';
 import { type WaterFlow, waterFlow } from '../circuit/water-flow.ts';
+import type { SettledNetwork } from '../network/solve-network.ts';
 import type { Refused } from '../refused.ts';
 
 /** Water is reckoned up to here [C]: what is known of glycol ends a little above. */
@@ -37,6 +38,8 @@ interface Frame {
   readonly air: CoreAir;
   readonly radiators: ReadonlyMap<string, Radiator>;
   readonly heaters: ReadonlySet<string>;
+  /** The flow last found, to begin the next from. */
+  last?: SettledNetwork;
 }
 
 /** Flow, temperatures, pressures and heights of a water circuit in a case, or in a line why not. */
@@ -116,15 +119,18 @@ export function gasOver(ready: ReadyCircuit, temperatureC: number): (vessel: str
 }
 
 function flowAt(
-  { ready, asked: plain }: Frame,
+  frame: Frame,
   temperatureC: number,
 ): { asked: CaseOf; flow: WaterFlow; gasPa: (vessel: string) => number } | Refused {
+  const { ready, asked: plain } = frame;
   const fluid = stateOf(ready.fluid!, temperatureC);
   if (typeof fluid === 'string') return { why: fluid, where: [] };
   const asked = { ...plain, temperatureC, fluid };
   const gasPa = gasOver(ready, temperatureC);
-  const flow = waterFlow(ready, asked, gasPa);
-  return 'why' in flow ? flow : { asked, flow, gasPa };
+  const flow = waterFlow(ready, asked, gasPa, frame.last);
+  if ('why' in flow) return flow;
+  frame.last = flow.answer;
+  return { asked, flow, gasPa };
 }
 
 /** The net of warmth: all mouths of a vessel are one place, since its water mixes. */

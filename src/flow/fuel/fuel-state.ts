@@ -5,6 +5,7 @@ import type { FuelAnswer, FuelPump } from '../circuit/fuel-answer.ts';
 import { standardPressure } from '../fluids/standard-atmosphere.ts';
 import { type WaterFlow, waterFlow } from '../circuit/water-flow.ts';
 import { fuelVent } from './fuel-vent.ts';
+import type { SettledNetwork } from '../network/solve-network.ts';
 import type { Refused } from '../refused.ts';
 
 /** The fuel of a car in one case. */
@@ -161,10 +162,13 @@ function evenPot(
   asked: CaseOf,
   pot: string,
 ): { flow: WaterFlow; gasPa: (vessel: string) => number } | Refused {
+  let last: SettledNetwork | undefined;
   const at = (potPa: number): { flow: WaterFlow; gasPa: (vessel: string) => number; net: number } | Refused => {
     const gasPa = standing(ready, pot, potPa);
-    const flow = waterFlow(ready, asked, gasPa);
-    return 'why' in flow ? flow : { flow, gasPa, net: netInto(ready, flow, pot) };
+    const flow = waterFlow(ready, asked, gasPa, last);
+    if ('why' in flow) return flow;
+    last = flow.answer;
+    return { flow, gasPa, net: netInto(ready, flow, pot) };
   };
   let [low, high]: [number, number] = [...POT_PA];
   const [lowest, highest] = [at(low), at(high)];
