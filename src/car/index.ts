@@ -18,6 +18,7 @@ export { faultLine } from './fault.ts';
 export type { KeepOffs } from './keep-off.ts';
 export { formulas } from './formulas.ts';
 export { BARE_TURBINE_MM, FUEL_BRAKE_FROM_HOT_MM, keepOffDefaults, keepOffs, partKeepOffMm } from './keep-off.ts';
+export { panelCornerIds } from './panel-corners.ts';
 export { findLine, findLineAt, findPort, linesById, moversById, partsById, portRefs, splitPortRef } from './lookups.ts';
 export type { PointReport } from './placing/place-port.ts';
 export type { PlacingReport } from './placing/resolve-origins.ts';

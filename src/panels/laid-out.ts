@@ -29,6 +29,7 @@ import { splitPieces } from './surface/split-pieces.ts';
 import type { PanelRow } from './windows/panel-row.ts';
 import { surfaceFindings } from './surface/surface-findings.ts';
 import { templateLayout } from './surface/template-layout.ts';
+import { isWorked, type TemplatePanel, templatePanel } from './surface/template-panel.ts';
 
 /** What a panel is laid out among. */
 export interface Around {
@@ -44,7 +45,9 @@ export interface Around {
 export function laidOut(asked: Panel, around: Around): readonly PanelLayout[] {
   if (asked.template !== undefined) {
     const crossings = around.crossings.filter((crossing) => crossing.panel === asked.id);
-    return [templateLayout(asked, asked.template, crossings)];
+    return [
+      isWorked(asked) ? laidTemplate(asked, asked.template, around) : templateLayout(asked, asked.template, crossings),
+    ];
   }
   const master = around.car.panels?.find(({ id }) => id === asked.mirrorOf?.panel && id !== asked.id);
   const panel = mirroredIntent(asked, master);
@@ -65,6 +68,16 @@ export function laidOut(asked: Panel, around: Around): readonly PanelLayout[] {
       ...(mirror && { mirror }),
     };
   });
+}
+
+/** A template with edges to fold or fix, or with windows: as corners where it lies on the car, its own panel kept. */
+function laidTemplate(asked: Panel, template: NonNullable<Panel['template']>, around: Around): PanelLayout {
+  const { panel, corners, findings, drawn } = templatePanel(asked, template);
+  const balanced: BalancedCorners = { corners, tapes: [], untold: [], placeless: false };
+  // Without its place on the car nothing is known to cross it.
+  const crossings = template.matches.length < 3 ? [] : around.crossings;
+  const layout = laidPiece(panel, corners, { ...around, crossings, balanced, scan: undefined, drawn }, undefined);
+  return { ...layout, panel: asked, findings: [...findings, ...layout.findings] };
 }
 
 function unlaid(panel: Panel): PanelLayout {
@@ -90,7 +103,11 @@ const ARCS_WITHIN_MM = 0.5;
 function laidPiece(
   panel: Panel,
   measured: readonly BalancedCorner[],
-  around: Around & { readonly balanced: BalancedCorners; readonly scan: PanelScan | undefined },
+  around: Around & {
+    readonly balanced: BalancedCorners;
+    readonly scan: PanelScan | undefined;
+    readonly drawn?: TemplatePanel['drawn'];
+  },
   piece: PanelLayout['piece'],
 ): PanelLayout {
   const sheet = panelSheet(panel);
@@ -99,7 +116,8 @@ function laidPiece(
   const sides = laidSides(panel, surface, sheet);
   const { edges, cuts } = sides;
   const crossings = around.crossings.filter((crossing) => crossing.panel === panel.id);
-  const holes = placedHoles(panel, facets, edgeAxes(panel, edges), crossings);
+  const { axes, cutOuts } = around.drawn?.(facets[0]!.frame) ?? { axes: edgeAxes(panel, edges), cutOuts: [] };
+  const holes = placedHoles(panel, facets, axes, crossings);
   const folds = foldLines(edges, creases);
   const radius = new Map(panel.corners?.map(({ id, radiusMm = 0 }) => [id, radiusMm]));
   const radii = surface.corners.map(({ id }) => radius.get(id) ?? 0);
@@ -108,7 +126,7 @@ function laidPiece(
   const outline = panelOutline(sides, radii, sheet.thicknessMm, ARCS_WITHIN_MM);
   const inCar = (at: Point2) => onCar(facets, at);
   const relieved = reliefSlits(panel, surface, folds, outline, sheet);
-  const done = { panel, sheet, facets, creases, edges, corners, fixings, holes, folds, outline, inCar };
+  const done = { panel, sheet, facets, creases, edges, corners, fixings, holes, folds, outline, cutOuts, inCar };
   const web = webOutline(edges, cuts, outline);
   const windows = panelWindows({ ...done, web, ...(around.rows && { rows: around.rows }) });
   const middleOf = ({ line: [a, b] }: LaidEdge) => inCar([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);

@@ -1,7 +1,7 @@
 import type { Panel, PanelWindow } from '#car';
 import { type Outline, outlinePoints, straightOutline, type Point2, type Vec } from '#geometry';
 import { mm, type PanelFinding, placeOf } from './finding.ts';
-import type { FoldLine, MeshCut } from './flat-pattern.ts';
+import type { CutOut, FoldLine, MeshCut } from './flat-pattern.ts';
 import type { LaidEdge, PlacedFixing, PlacedHole } from './layout.ts';
 import { meshCut } from './mesh/mesh-cut.ts';
 import type { PanelSheet } from './panel-sheet.ts';
@@ -20,6 +20,8 @@ export interface WindowRoom {
   readonly fixings: readonly PlacedFixing[];
   readonly holes: readonly PlacedHole[];
   readonly folds: readonly FoldLine[];
+  /** Openings that it has of itself. */
+  readonly cutOuts?: readonly CutOut[];
   readonly inCar: (at: Point2) => Vec;
   /** Rows that go on over several panels, as they fall on this one; absent: none has been laid yet. */
   readonly rows?: readonly PanelRow[];
@@ -43,6 +45,7 @@ export function panelWindows(room: WindowRoom): PanelWindows {
   for (const window of withoutRows(room.panel).windows ?? []) {
     const clear = [
       ...clearOf(room),
+      ...(room.cutOuts ?? []).map(({ name, outline }) => ({ name, shape: outline })),
       ...fields.flatMap((field) => field.openings.map(({ name, outline }) => ({ name, shape: outline }))),
     ];
     const spec = specOf(room, window);
@@ -108,6 +111,6 @@ export function webOutline(
   outline: Outline,
 ): Outline {
   return edges.some(({ strip, tabs }) => strip !== undefined || tabs !== undefined)
-    ? straightOutline(corners.map(({ at }) => at))
+    ? straightOutline(corners.flatMap(({ at }, k) => [at, ...(edges[k]?.curve ?? []).slice(1, -1)]))
     : outline;
 }

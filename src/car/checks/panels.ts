@@ -1,6 +1,7 @@
 import type { Car, Panel } from '../schema/car.ts';
 import type { Tell } from './car-view.ts';
 import { tellTwice } from './car-view.ts';
+import { panelCornerIds } from '../panel-corners.ts';
 import { findNearest } from '../nearest.ts';
 
 type Between = { readonly from: string; readonly to: string };
@@ -28,7 +29,7 @@ function checkCorners(panel: Panel, i: number, tell: Tell): void {
     );
   if (panel.corners !== undefined && panel.corners.length < 3)
     tell([...at, 'corners'], `${panel.corners.length} corners`, 'three corners or more');
-  const ids = (panel.corners ?? []).map((corner) => corner.id);
+  const ids = panelCornerIds(panel);
   const known = new Set(ids);
   const check = (row: Between | undefined, path: readonly (string | number)[]) => {
     if (row === undefined) return;

@@ -59,5 +59,7 @@ export function arcMiss(a: Point2, b: Point2, bulge: number, p: Point2): number 
   if (Math.abs(bulge) < 1e-9) return Math.abs(v);
   const off = (long * (1 - bulge * bulge)) / (4 * bulge);
   const radius = (long * (1 + bulge * bulge)) / (4 * Math.abs(bulge));
-  return Math.abs(Math.hypot(u - long / 2, v - off) - radius);
+  const toCircle = Math.abs(Math.hypot(u - long / 2, v - off) - radius);
+  // An arc keeps to one side of its chord, + to its right; what lies on the other is on the rest of the circle.
+  return v * bulge > 0 ? Math.max(toCircle, Math.abs(v)) : toCircle;
 }

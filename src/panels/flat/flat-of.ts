@@ -27,6 +27,8 @@ interface Drawn {
   readonly windows: readonly WindowField[];
   readonly meshes: readonly MeshCut[];
   readonly outline: FlatPattern['outline'];
+  /** Openings that it has of itself. */
+  readonly cutOuts: FlatPattern['cutOuts'];
   readonly inCar: (at: Point2) => Vec;
 }
 
@@ -43,7 +45,7 @@ export function flatOf(of: Drawn): FlatPattern {
     thicknessMm: sheet.thicknessMm,
     ...(panel.grain === undefined ? {} : { grainDeg: panel.grain === 'along' ? 0 : 90 }),
     outline: of.outline,
-    cutOuts: [...made.cutOuts, ...openings.map(({ outline, name }) => ({ outline, name }))],
+    cutOuts: [...of.cutOuts, ...made.cutOuts, ...openings.map(({ outline, name }) => ({ outline, name }))],
     // In the order of work: corners of openings are drilled before anything is sawn, fixings when the panel fits.
     holes: [
       ...of.stops,
@@ -61,6 +63,7 @@ export function flatOf(of: Drawn): FlatPattern {
     seals: sealRows(of.holes, of.edges, panel.fireSide),
     marks: edgeMarks(of.edges),
     words: flatWords(panel, of.edges, title, of.inCar, [
+      ...of.cutOuts.map(({ outline }) => outline),
       ...made.cutOuts.map(({ outline }) => outline),
       ...openings.map(({ outline }) => outline),
       ...made.slots.map(slotOutline),

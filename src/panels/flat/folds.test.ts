@@ -23,6 +23,8 @@ const laid = (panel: Panel) => all(panel)[0]!;
 const rows = (panel: Panel) =>
   all(panel)
     .flatMap(({ findings }) => findings)
+    // In what order they go on a brake is another question.
+    .filter(({ code }) => !code.startsWith('panel-fold-'))
     .map(({ code, level, value, limit }) => [code, level, value, limit]);
 const flange = (
   from: string,

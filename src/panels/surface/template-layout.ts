@@ -1,4 +1,4 @@
-import type { Panel } from '#car';
+import { type Panel, panelCornerIds } from '#car';
 import {
   distance,
   dot,
@@ -26,11 +26,13 @@ import { fitted, type RigidFit, rigidFit } from './rigid-fit.ts';
 
 type Template = NonNullable<Panel['template']>;
 
-const outlineOf = (points: Template['outlineMm']): Outline =>
+/** Corners and bulges of the car file as an outline. */
+export const outlineOf = (points: Template['outlineMm']): Outline =>
   points.map(([x, y, bulge]) => (bulge === undefined ? { at: [x, y] } : { at: [x, y], bulge }));
 
 const turnedLeft = (outline: Outline) => (outlineArea(outline) < 0 ? reversedOutline(outline) : outline);
-const turnedRight = (outline: Outline) => (outlineArea(outline) > 0 ? reversedOutline(outline) : outline);
+/** Gone round as openings are. */
+export const turnedRight = (outline: Outline) => (outlineArea(outline) > 0 ? reversedOutline(outline) : outline);
 
 const AT_REST: FlatFrame = { origin: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], out: [0, 0, 1] };
 
@@ -62,6 +64,10 @@ export function templateLayout(
   const { frame } = placed;
   const facets = [{ ring: [], frame, polygon: outlinePoints(outline, 0.5) }];
   const own: OwnAxes = { flatOf: ([x, y]) => (placed.turnedOver ? [-x, y] : [x, y]), turnDeg: 0 };
+  const named = panelCornerIds(panel).map((id, i) => {
+    const [x, y] = template.outlineMm[i]!;
+    return { id, at: own.flatOf([x, y]) };
+  });
   const through = corners.length > 0 ? crossings : [];
   const holes = placedHoles(panel, facets, own, through);
   const bare = { panel, sheet, facets, holes, fixings: [], folds: [], outline, crossings: through };
@@ -77,14 +83,18 @@ export function templateLayout(
     holes,
     windows: [],
     findings: [...placed.findings, ...holeFindings({ ...bare, inCar: (at) => carFromFlat(frame, at) })],
-    flats: [templateFlat({ panel, sheet, outline, cutOuts, holes, corners, frame })],
+    flats: [templateFlat({ panel, sheet, outline, cutOuts, holes, corners, named, frame })],
   };
 }
 
 type Laid = Pick<PanelLayout, 'panel' | 'sheet' | 'holes' | 'corners'> &
-  Pick<FlatPattern, 'outline' | 'cutOuts'> & { readonly frame: FlatFrame };
+  Pick<FlatPattern, 'outline' | 'cutOuts'> & {
+    /** Corners of its outline, by which its edges are named. */
+    readonly named: FlatPattern['corners'];
+    readonly frame: FlatFrame;
+  };
 
-function templateFlat({ panel, sheet, outline, cutOuts, holes, corners, frame }: Laid): FlatPattern {
+function templateFlat({ panel, sheet, outline, cutOuts, holes, corners, named, frame }: Laid): FlatPattern {
   const made = holeCuts(holes, [], sheet.thicknessMm);
   const open = [...cutOuts, ...made.cutOuts];
   const taken = [...open.map((cut) => cut.outline), ...made.slots.map(slotOutline)];
@@ -103,7 +113,7 @@ function templateFlat({ panel, sheet, outline, cutOuts, holes, corners, frame }:
     marks: [],
     // Without its place on the car it has no up.
     words: outlineWords(panel.id, outline, taken, corners.length > 0 ? [frame.x[2], frame.y[2]] : undefined),
-    corners: corners.map(({ id, flat: at }) => ({ id, at })),
+    corners: named,
   };
 }
 
@@ -114,7 +124,8 @@ interface Placed {
   readonly findings: readonly PanelFinding[];
 }
 
-function placedTemplate(panel: Panel, template: Template): Placed {
+/** A template laid onto the car by the points that were found on both. */
+export function placedTemplate(panel: Panel, template: Template): Placed {
   const at = template.matches.map((match) => match.atMm as Vec);
   const flats = (turnedOver: boolean) =>
     template.matches.map(({ flatMm: [x, y] }): Point2 => (turnedOver ? [-x, y] : [x, y]));

@@ -75,18 +75,9 @@ function Shown({ car, panel }: Wish): ReactNode {
       <Mirror panel={panel} pieces={pieces} isInch={isInch} />
       <Twist panel={panel} pieces={pieces} isInch={isInch} />
       <Edges panel={panel} pieces={pieces} isInch={isInch} />
-      {panel.template === undefined ? (
-        <>
-          <Windows panel={panel} pieces={pieces} isInch={isInch} />
-          <Holes panel={panel} pieces={pieces} isInch={isInch} />
-          <Strength panel={panel} isInch={isInch} />
-        </>
-      ) : (
-        <p className="small soft">
-          Its openings are those of the card. Flanges, windows, fixings and strength are worked out of measured corners
-          only.
-        </p>
-      )}
+      <Windows panel={panel} pieces={pieces} isInch={isInch} />
+      <Holes panel={panel} pieces={pieces} isInch={isInch} />
+      <Strength panel={panel} isInch={isInch} />
       <UnitChoice words={cutUnits} />
       {flat === undefined ? null : <p className="small soft">{panelCautions(flat).join(' ')}</p>}
       <div className="keys no-print">

@@ -1,4 +1,4 @@
-import type { Car, Panel } from '#car';
+import { type Car, type Panel, panelCornerIds } from '#car';
 import { sheets } from '#standards';
 import type { Figure } from '../flow/figure.ts';
 import type { Choices, RowField, RowPlan } from '../flow/row-plan.ts';
@@ -110,11 +110,13 @@ const shapeWords: Readonly<Record<Shape, string>> = {
   own: 'an outline of its own',
 };
 
-export const edgeChoices = ({ corners = [] }: Panel): Choices =>
-  corners.map(({ id }, i) => {
-    const to = corners[(i + 1) % corners.length]!.id;
+export function edgeChoices(panel: Panel): Choices {
+  const ids = panelCornerIds(panel);
+  return ids.map((id, i) => {
+    const to = ids[(i + 1) % ids.length]!;
     return [`${id} ${to}`, `${id}-${to}`] as const;
   });
+}
 
 /** A window or a field of windows. An outline of its own comes from the car file; the form keeps it. */
 export function windowPlan(panel: Panel, isOwn: boolean): RowPlan {

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { Panel } from '#car';
+import { type Panel, panelCornerIds } from '#car';
 import type { LaidCorner, PanelLayout, PlacedHole } from '#panels';
 import { formatNumber, mmPerInch } from '#units';
 import { open } from '../bench/place.ts';
@@ -108,15 +108,14 @@ const ODD = 2;
 
 /** Every edge in the order of the corners, with what is done to it. */
 export function Edges({ panel, pieces, isInch }: Wish): ReactNode {
-  const { corners = [] } = panel;
-  if (corners.length === 0) return null;
+  const corners = panelCornerIds(panel);
   const laid = pieces.flatMap(({ edges }) => edges);
   return (
     <section className="cut-section" aria-label="Edges">
       <h2>Edges</h2>
       <ul>
-        {corners.map(({ id }, i) => {
-          const to = corners[(i + 1) % corners.length]!.id;
+        {corners.map((id, i) => {
+          const to = corners[(i + 1) % corners.length]!;
           const isThis = (edge: { readonly from: string; readonly to: string }): boolean =>
             [edge.from, edge.to].every((end) => end === id || end === to);
           const edge = laid.find(isThis);
