@@ -85,6 +85,14 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     const before = await live.innerText();
     for (const axis of ['X, rearward', 'Y, right', 'Z, up']) await hand.getByLabel(axis).fill('30');
     await expect.poll(() => live.innerText(), { timeout: 20_000 }).not.toBe(before);
+    // Pressed with a glove on: as large as all else.
+    const steps = hand.getByRole('button', { name: / (?:forward|rearward|left|right|down|up)$/u });
+    for (const step of await steps.all()) {
+      const { width, height } = (await step.boundingBox())!;
+      expect(Math.min(width, height)).toBeGreaterThanOrEqual(44);
+    }
+    await hand.getByRole('button', { name: '5 mm up' }).click();
+    expect(await hand.getByLabel('Z, up').inputValue()).toBe('35 mm');
     await screen.shot(page, 'part-in-hand');
     expect((await screen.serving.shelf.openCar(car)).revision).toBe(1);
     await hand.getByRole('button', { name: 'Put it back' }).click();

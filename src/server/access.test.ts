@@ -68,6 +68,22 @@ describe('a screen on the shop’s network', () => {
     expect((await ask('/api/events', { headers: { cookie: 'fairlead-code=' } })).status).toBe(401);
   });
 
+  it('is told at the door why it stayed shut, in words on the page, with the field to try again', async () => {
+    const ask = await shared('12345678');
+    const form = (code: string): RequestInit => ({
+      method: 'POST',
+      headers: { 'content-type': 'application/x-www-form-urlencoded', origin: 'http://192.168.4.2:4747' },
+      body: new URLSearchParams({ code }),
+    });
+    const answer = await ask('/', form('<script>1'));
+    const page = await answer.text();
+    expect([answer.status, answer.headers.get('content-type')]).toEqual([401, 'text/html; charset=UTF-8']);
+    expect(page).toContain("That is not this shop's code; 7 more tries.");
+    expect(page).toContain('name="code"');
+    expect(page).not.toContain('<script');
+    expect((await ask('/', form('12345678'))).status).toBe(303);
+  });
+
   it('has a limited number of tries: a right code after too many wrong ones waits too', async () => {
     const ask = await shared('12345678');
     const seen: number[] = [];

@@ -89,7 +89,7 @@ export class Desk {
     this.kept = kept;
     this.shelf = shelf;
     this.crew = crew;
-    this.scans = new ScanDesk(crew);
+    this.scans = new ScanDesk(crew, tried.beside('scan-pictures'));
     this.tried = tried;
     this.flow = new FlowDesk(crew, (id, car) => this.shared(id, car));
     this.heat = new HeatDesk(crew, this.flow, (id, car) => this.shared(id, car), kept);

@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import { z } from 'zod';
 import { CodeDesk, isIn, type Sharing } from './access.ts';
 import { jsonBody } from './body.ts';
+import { RequestFault } from './request-fault.ts';
 import type { webFiles } from './web-files.ts';
 
 /** The screen's own files, and the door where a code is wanted. */
@@ -15,11 +16,17 @@ export function pageRoutes(files: ReturnType<typeof webFiles>, sharing: Sharing)
     })
     .post('/', async (c) => {
       const code = (await c.req.parseBody())['code'];
-      codes.take(c, typeof code === 'string' ? code.slice(0, 40) : '');
+      try {
+        codes.take(c, typeof code === 'string' ? code.slice(0, 40) : '');
+      } catch (fault) {
+        // Whoever stands at the door reads it there, and tries again.
+        if (fault instanceof RequestFault) return c.html(door(fault.message), fault.status, NOT_KEPT);
+        throw fault;
+      }
       return c.redirect('/', 303);
     })
     .get('/', (c) => {
-      if (!isIn(c, sharing)) return c.html(door, 200, { 'cache-control': 'no-store' });
+      if (!isIn(c, sharing)) return c.html(door(''), 200, NOT_KEPT);
       if (screen === undefined) return c.text('The screen has not been built: npm start builds it.', 503);
       return c.body(screen.bytes, 200, { 'content-type': screen.type, 'cache-control': 'no-cache' });
     })
@@ -31,8 +38,10 @@ export function pageRoutes(files: ReturnType<typeof webFiles>, sharing: Sharing)
     });
 }
 
-/** Plain HTML without a script: it works before anything else is let through. */
-const door = `<!doctype html>
+const NOT_KEPT = { 'cache-control': 'no-store' };
+
+/** Plain HTML without a script: it works before anything else is let through. `said`: our own words, why it stayed shut. */
+const door = (said: string): string => `<!doctype html>
 <html lang="en">
 <meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="icon" href="data:,">
@@ -45,6 +54,7 @@ const door = `<!doctype html>
 <main>
   <h1>Fairlead</h1>
   <p>This shop's access code, please. It stands in the window where the server was started.</p>
+  ${said === '' ? '' : `<p role="alert"><strong>&#9650; ${said[0]!.toUpperCase()}${said.slice(1)}.</strong></p>`}
   <form method="post" action="/">
     <label for="code">Access code</label>
     <input id="code" name="code" inputmode="numeric" autocomplete="one-time-code" required autofocus>

@@ -1,6 +1,7 @@
 import { type SharedCar, type StandingCrew } from '#crew';
 import type { TriangleMesh } from '#geometry';
-import { type MeshNotes, type MeshUnit, meshKindOf, type PictureLevel } from '#intake';
+import { type MeshNotes, type MeshUnit, meshKindOf } from '#intake';
+import { KeptPictures, packed } from './kept-pictures.ts';
 import { RequestFault } from './request-fault.ts';
 
 /** Scans kept as triangles, whatever cars they belong to. */
@@ -15,10 +16,13 @@ export interface ReadScan {
 export class ScanDesk {
   private readonly crew: StandingCrew;
   private readonly read = new Map<string, Promise<ReadScan>>();
-  private readonly drawn = new Map<string, Promise<readonly PictureLevel[]>>();
+  private readonly drawn = new Map<string, Promise<readonly Uint8Array[]>>();
+  private readonly onDisk: KeptPictures;
 
-  constructor(crew: StandingCrew) {
+  /** @param pictures - folder of the levels of pictures that are kept from run to run; null: none */
+  constructor(crew: StandingCrew, pictures: string | null) {
     this.crew = crew;
+    this.onDisk = new KeptPictures(pictures);
   }
 
   /** @param hash - of the bytes; the same bytes in the same unit are read once */
@@ -33,9 +37,20 @@ export class ScanDesk {
     });
   }
 
-  /** The mesh at each level of a picture, the lightest first. */
-  pictures(hash: string, mesh: TriangleMesh): Promise<readonly PictureLevel[]> {
-    return this.kept(this.drawn, hash, () => this.crew.work('pictureLevels', { mesh }).answer);
+  /**
+   * The mesh at each level of a picture, packed, the lightest first: worked out once for what is in the scan, and kept beside the shelf.
+   *
+   * @param hash - of the bytes
+   * @param meshOf - asked for only where the levels are still to be worked out
+   */
+  pictures(hash: string, unit: MeshUnit, meshOf: () => Promise<TriangleMesh>): Promise<readonly Uint8Array[]> {
+    const key = `${hash} ${unit}`;
+    const make = async (): Promise<readonly Uint8Array[]> => {
+      const mesh = await meshOf();
+      const levels = await this.crew.work('pictureLevels', { mesh }).answer;
+      return levels.map((level) => packed(level, mesh.indices.length / 3));
+    };
+    return this.kept(this.drawn, key, () => this.onDisk.levels(key, make));
   }
 
   private kept<T>(known: Map<string, Promise<T>>, key: string, make: () => Promise<T>): Promise<T> {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { PICTURE_TRIANGLES, type PictureLevel, placeByPoints } from '#intake';
+import { PICTURE_TRIANGLES, placeByPoints } from '#intake';
 import { jsonBody, pathText, queryNumber, queryText } from './body.ts';
 import type { Desk } from './desk.ts';
 import { RequestFault } from './request-fault.ts';
@@ -30,7 +30,7 @@ export function scanRoutes(desk: Desk) {
       const { mesh, notes } = await desk.scans.scan(file, inUnit.data, hash, async () => bytes);
       const row = await desk.shelf.addScan(id, file, bytes);
       // It is likely to be looked at next.
-      void desk.scans.pictures(`${row.hash} ${inUnit.data}`, mesh);
+      void desk.scans.pictures(row.hash, inUnit.data, async () => mesh);
       return c.json({ row, triangles: mesh.indices.length / 3, boundsMm: boundsOf(mesh.positions), notes }, 201);
     })
     .get('/:id/scans', async (c) => c.json(await desk.shelf.scans(pathText(c, 'id'))))
@@ -41,9 +41,11 @@ export function scanRoutes(desk: Desk) {
       const row = (await desk.shelf.scans(id)).find((scan) => scan.file === file);
       if (row === undefined) throw new RequestFault(404, `there is no scan "${file}" in this car`);
       const inUnit = unit.parse(c.req.query('unit') ?? (await unitOf(desk, id, file)));
-      const { mesh } = await desk.scans.scan(file, inUnit, row.hash, () => desk.shelf.scan(id, file));
-      const levels = await desk.scans.pictures(`${row.hash} ${inUnit}`, mesh);
-      return c.body(packed(levels[level]!, mesh.indices.length / 3), 200, {
+      const levels = await desk.scans.pictures(row.hash, inUnit, async () => {
+        const { mesh } = await desk.scans.scan(file, inUnit, row.hash, () => desk.shelf.scan(id, file));
+        return mesh;
+      });
+      return c.body(levels[level]!.slice().buffer, 200, {
         'content-type': 'application/octet-stream',
         'cache-control': 'no-cache',
       });
@@ -71,17 +73,3 @@ function boundsOf(positions: ArrayLike<number>): { min: number[]; max: number[] 
   }
   return { min, max };
 }
-
-/**
- * uint32 points, uint32 triangles, uint32 triangles of the scan itself, float32 how far off it in mm; then float32 points in mm in the
- * file's axes, uint32 corners; little-endian.
- */
-function packed({ mesh: { positions, indices }, errorMm }: PictureLevel, triangles: number): ArrayBuffer {
-  const out = new ArrayBuffer(HEAD_BYTES + 4 * positions.length + 4 * indices.length);
-  new Uint32Array(out, 0, 3).set([positions.length / 3, indices.length / 3, triangles]);
-  new Float32Array(out, 12, 1).set([errorMm]);
-  new Float32Array(out, HEAD_BYTES, positions.length).set(positions);
-  new Uint32Array(out, HEAD_BYTES + 4 * positions.length, indices.length).set(indices);
-  return out;
-}
-const HEAD_BYTES = 16;

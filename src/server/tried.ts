@@ -1,5 +1,5 @@
 import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Way } from '#lines';
 
 /** The least bad ways of a car's lines that found none. */
@@ -22,6 +22,11 @@ export class Tried {
   /** @param folder - null: kept while the program runs */
   constructor(folder: string | null) {
     this.folder = folder;
+  }
+
+  /** A folder of its own beside it; null where nothing is kept. */
+  beside(name: string): string | null {
+    return this.folder === null ? null : join(dirname(this.folder), name);
   }
 
   async of(id: string): Promise<TriedOfCar> {

@@ -3,7 +3,7 @@ import { NumberInput } from '@mantine/core';
 import type { Dragged } from '#answers';
 import { type Edit, type Part, splitPortRef } from '#car';
 import type { Vec } from '#geometry';
-import { formatNumber, inchesFromMm, mmPerInch } from '#units';
+import { formatNumber, mmPerInch } from '#units';
 import { kept, sayFault, useCar } from '../bench/bench.ts';
 import { useSignal } from '../bench/signal.ts';
 import { GapPicture } from '../book/gap-picture.tsx';
@@ -67,28 +67,43 @@ export function MovePart({ part }: { readonly part: Part }): ReactNode {
   );
 }
 
+/** What less and more of each axis is. */
+const ways = [
+  ['forward', 'rearward'],
+  ['left', 'right'],
+  ['down', 'up'],
+] as const;
+/** One press, in the unit of the field. */
+const STEP = { mm: 5, in: 0.25 } as const;
+
 function MoveFields({ part, byMm }: { readonly part: string; readonly byMm: Vec }): ReactNode {
   const { unit } = useLengths();
-  const isInch = unit === 'in';
+  const [perUnit, step] = [unit === 'in' ? mmPerInch : 1, STEP[unit]];
+  const put = (axis: number, mm: number): void =>
+    held.set({ part, byMm: byMm.map((own, i) => (i === axis ? mm : own)) as unknown as Vec });
   return (
     <div className="move-fields">
       {axes.map((label, axis) => (
-        <NumberInput
-          key={label}
-          label={label}
-          suffix={` ${unit}`}
-          step={isInch ? 0.25 : 5}
-          decimalScale={isInch ? 3 : 1}
-          value={isInch ? Math.round(inchesFromMm(byMm[axis]!) * 1000) / 1000 : Math.round(byMm[axis]! * 10) / 10}
-          onChange={(value) =>
-            held.set({
-              part,
-              byMm: byMm.map((mm, i) =>
-                i === axis ? (Number(value) || 0) * (isInch ? mmPerInch : 1) : mm,
-              ) as unknown as Vec,
-            })
-          }
-        />
+        <div className="move-field" key={label}>
+          <NumberInput
+            label={label}
+            suffix={` ${unit}`}
+            hideControls
+            step={step}
+            decimalScale={unit === 'in' ? 3 : 1}
+            value={Number((byMm[axis]! / perUnit).toFixed(unit === 'in' ? 3 : 1))}
+            onChange={(value) => put(axis, (Number(value) || 0) * perUnit)}
+          />
+          {ways[axis]!.map((way, k) => (
+            <Key
+              key={way}
+              aria-label={`${step} ${unit} ${way}`}
+              onClick={() => put(axis, byMm[axis]! + (k === 0 ? -step : step) * perUnit)}
+            >
+              {k === 0 ? '−' : '+'}
+            </Key>
+          ))}
+        </div>
       ))}
     </div>
   );

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, type RefObject, useEffect, useRef, useState } from 'react';
 import type { Edit } from '#car';
 import { kept } from '../bench/bench.ts';
 import { useWork, type Work } from '../bench/job.ts';
@@ -53,6 +53,7 @@ interface Wish {
 /** What a change would do to gaps, order and made lines; shown before it is kept. */
 export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
   const { work, edits } = asked;
+  const paper = useInSight(work.job?.answer !== undefined);
   if (work.job === null) return null;
   const { answer } = work.job;
   const progress = work.isBusy ? (
@@ -73,7 +74,7 @@ export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
     row.isLost && !row.isMade && !asked.lines.includes(row.line) ? [row.line] : [],
   );
   return (
-    <section className="seen" aria-label="What it would change" aria-live="polite">
+    <section className="seen" aria-label="What it would change" aria-live="polite" ref={paper}>
       <h3>What it would change; not kept yet</h3>
       {progress}
       <Told told={told} />
@@ -99,6 +100,15 @@ export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
       </div>
     </section>
   );
+}
+
+/** What was asked for is brought in sight when it comes. */
+function useInSight(isThere: boolean): RefObject<HTMLElement | null> {
+  const shown = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (isThere) shown.current?.scrollIntoView({ block: 'nearest' });
+  }, [isThere]);
+  return shown;
 }
 
 /** The ways found for the lines that were worked out with a change: kept together with it. */
