@@ -19,6 +19,55 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     expect(screen.wrong.splice(0)).toEqual([]);
   });
 
+  it('says which jobs are within a break; crew and breaks by form', async () => {
+    await page.getByRole('button', { name: /What comes off\?/u }).click();
+    const between = page.getByRole('region', { name: 'Between two runs' });
+    await between.getByRole('button', { name: /Turbo centre housing 3\d min, 0\.\d+ L/u }).waitFor({ timeout: 50_000 });
+    await screen.shot(page, 'off-between-runs');
+    await page.getByRole('button', { name: 'Crew, breaks, minutes, tools' }).click();
+    await page.getByRole('button', { name: 'One more at work' }).click();
+    await page.getByText('3', { exact: true }).waitFor();
+    await page.getByRole('button', { name: 'Put a break in' }).click();
+    await page.getByLabel('Name, such as').fill('Lunch');
+    await page.getByLabel('Time there is').fill('an hour');
+    await page.getByLabel('Put a job in').selectOption('filter-canister');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('alert').getByText('"an hour" is no number in min').waitFor();
+    await page.getByLabel('Time there is').fill('10');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('button', { name: 'Lunch: 10 min, 1 job' }).waitFor();
+    await page.getByRole('button', { name: 'Back to what comes off' }).click();
+    const lunch = page.getByRole('region', { name: 'Lunch' });
+    await lunch.getByRole('button', { name: /◆ 1\d min, longer than it/u }).waitFor({ timeout: 30_000 });
+  }, 60_000);
+
+  it('holds the car against a clause put in, and says what is due after a day that it ran', async () => {
+    await page.getByRole('button', { name: 'Rules' }).click();
+    await page.getByRole('button', { name: 'Put a clause in' }).first().click();
+    await page.getByLabel('Number of the clause').fill('9.1');
+    await page.getByLabel('What it asks').fill('No fuel line is longer than half a metre');
+    await page.getByLabel('It is about').selectOption('line');
+    await page.getByLabel('What is measured').selectOption('length-mm');
+    await page.getByLabel('At most').fill('500');
+    await page.getByLabel('Only lines with these duties').fill('fuel, fuel-return');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    const clause = page.getByRole('group', { name: 'Clause 9.1' });
+    await clause.getByText('does not meet').waitFor({ timeout: 30_000 });
+    expect(await clause.innerText()).toMatch(/F\d+ \d+\.\d mm \(at most 500 mm\): /u);
+    expect(await seriousFindings(page)).toEqual([]);
+    await screen.shot(page, 'off-rules');
+    await page.getByRole('button', { name: 'Back to what comes off' }).click();
+    await page.getByRole('button', { name: 'What is due' }).click();
+    await page.getByRole('button', { name: 'Put a day in' }).click();
+    await page.getByLabel('Day, such as').fill('2026-11-20');
+    await page.getByLabel('Runs', { exact: true }).fill('3');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('button', { name: '2026-11-20: 3 runs' }).waitFor();
+    // Thirteen runs of the fuel cell before, these three after.
+    await page.getByText(/^fuel-cell: .*16 runs/u).waitFor();
+    await screen.shot(page, 'off-due');
+  }, 60_000);
+
   it('goes from "change the turbo" to the printed list: steps in order, minutes, litres, caps, cautions', async () => {
     await page.getByRole('button', { name: /What comes off\?/u }).click();
     await page.getByRole('heading', { name: 'What comes off?' }).waitFor();

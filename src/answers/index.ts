@@ -35,6 +35,7 @@ export { type ReachFound, reachFound } from './reach-found.ts';
 export type { Standing, StandingLine } from './standing.ts';
 export { toolRoomOf } from './tool-room-of.ts';
 export { firstWayOf, followingWayOf, waysOf } from './ways-of.ts';
+export { type BreakJob, type BreakJobs, breakJobs } from './break-jobs.ts';
 export type { StripBreak, StripCap, StripOf, StripOfStep, StripOpen, StripUndo, StripWish } from './strip-answer.ts';
 export { stripOf, strippable } from './strip-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';

@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { StripOf } from '#answers';
+import type { BreakJobs, StripOf } from '#answers';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { runMain } from './run-main.fixture.ts';
 
@@ -38,6 +38,7 @@ const car = {
   ],
   movers: [],
   lines: [],
+  workshop: { crew: 2, breaks: [{ name: 'Between runs', minutes: 5, jobs: ['lid', 'tank'] }] },
 };
 
 describe('fairlead strip', () => {
@@ -69,5 +70,22 @@ describe('fairlead strip', () => {
     expect(name.err).toMatch(/no part, panel or line "tnak"; nearest: tank/u);
     const aim = await run(['strip', file, 'tank', '--to', 'move']);
     expect([aim.code, aim.err]).toEqual([2, expect.stringMatching(/"move"; allowed: reach, remove, replace/u)]);
+  });
+
+  it('says the jobs of each break, the longest first, where no part is named', async () => {
+    const { code, out } = await run(['strip', file]);
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /^Between runs: 5 min, 2 at it\n {2}tank +7 min +longer than it.*\n {2}lid +2.5 min +within it/u,
+    );
+    const { breaks } = JSON.parse((await run(['strip', file, '--json', '--crew', '1'])).out) as { breaks: BreakJobs[] };
+    const alone = JSON.parse((await run(['strip', file, 'tank', '--json', '--crew', '1'])).out) as StripOf;
+    expect(breaks[0]!.crew).toBe(1);
+    expect(breaks[0]!.jobs[0]).toMatchObject({ target: 'tank', crewMinutes: alone.crewMinutes, fits: false });
+    const wins = await run(['strip', file, '--wins']);
+    expect([wins.code, wins.err]).toEqual([2, expect.stringContaining('--wins is for one PART')]);
+    const none = join(folder, 'none.json');
+    writeFileSync(none, JSON.stringify({ ...car, workshop: { crew: 2 } }));
+    expect((await run(['strip', none])).err).toContain('"workshop.breaks" names no job');
   });
 });

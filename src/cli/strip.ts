@@ -1,9 +1,10 @@
-import { stripOf, type StripOf, strippable } from '#answers';
+import { type BreakJob, breakJobs, type BreakJobs, stripOf, type StripOf, strippable } from '#answers';
 import { stripAims, type StripAim } from '#access';
 import { linesWorld } from '#lines';
 import { nearestName } from '#sources';
 import { litresWords, minutesWords, usText } from '#units';
 import { carOnFile } from './car-on-file.ts';
+import { columns } from './columns.ts';
 import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { exitCode } from './exit-code.ts';
@@ -20,7 +21,7 @@ export const strip: Command = {
   about: 'what comes off to reach, remove or replace a part, panel or line: order, minutes, litres, caps',
   operands: [
     { name: 'CAR', about: 'car file (.json); lines without a way taken are not in the way' },
-    { name: 'PART', about: 'part, panel or line' },
+    { name: 'PART', about: 'part, panel or line; absent: the jobs of each break', isOptional: true },
   ],
   options: [
     { name: 'to', value: 'AIM', about: `${stripAims.join(', ')}; replace if absent` },
@@ -31,20 +32,61 @@ export const strip: Command = {
     colourOption,
   ],
   run: async (asked, terminal) => {
-    const [file = '', word = ''] = asked.operands;
+    const [file = '', word] = asked.operands;
     const onFile = await carOnFile(file);
-    const id = named(strippable(onFile), word, file);
     const crewText = asked.value('crew');
-    const crew = crewText === undefined ? undefined : wholeNumber(crewText, '--crew', 1, 20);
+    const crew = crewText === undefined ? {} : { crew: wholeNumber(crewText, '--crew', 1, 20) };
+    if (word === undefined) return breaksOf(onFile, file, crew, asked, terminal);
+    const id = named(strippable(onFile), word, file);
     const answer = stripOf(linesWorld(onFile.car, onFile.input.meshes), [], id, {
       aim: aimOf(asked),
       wins: asked.has('wins'),
-      ...(crew === undefined ? {} : { crew }),
+      ...crew,
     });
     terminal.out(asked.has('json') ? `${JSON.stringify(answer)}\n` : text(answer, asked, terminal));
     return answer.found === 'found' ? exitCode.done : exitCode.stop;
   },
 };
+
+/** The jobs of each break; a part that is wanted at all is asked for by itself. */
+function breaksOf(
+  { car, input }: Awaited<ReturnType<typeof carOnFile>>,
+  file: string,
+  crew: { readonly crew?: number },
+  asked: Asked,
+  terminal: Terminal,
+): number {
+  const alone = ['to', 'wins'].find((name) => asked.has(name) || asked.value(name) !== undefined);
+  if (alone !== undefined) throw new CommandFault([`--${alone} is for one PART; allowed without: --crew, --json`]);
+  if (!(car.workshop?.breaks ?? []).some(({ jobs = [] }) => jobs.length > 0))
+    throw new CommandFault([
+      `${file}: "workshop.breaks" names no job, so say what comes off; allowed: fairlead strip CAR PART`,
+    ]);
+  const breaks = breakJobs(linesWorld(car, input.meshes), [], crew);
+  terminal.out(asked.has('json') ? `${JSON.stringify({ breaks })}\n` : breaksText(breaks, asked, terminal));
+  return breaks.some(({ jobs }) => jobs.some(({ found }) => found === 'none')) ? exitCode.stop : exitCode.done;
+}
+
+function breaksText(breaks: readonly BreakJobs[], asked: Asked, terminal: Terminal): string {
+  const style = styleFor(asked, terminal);
+  const rows = breaks.flatMap(({ name, minutes, crew, jobs }) => [
+    style.strong(`${name}: ${minutesWords(minutes)}${crew > 1 ? `, ${crew} at it` : ', one alone'}`),
+    ...columns(jobs.map(jobColumns), [1, 3]).map((row) => `  ${row}`),
+  ]);
+  const said = `${[...rows, style.soft('Minutes are from memory where the crew has not clocked its own.')].join('\n')}\n`;
+  return asked.has('inches') ? usText(said) : said;
+}
+
+const jobColumns = (job: BreakJob): string[] =>
+  job.found === 'found'
+    ? [
+        job.target,
+        minutesWords(job.crewMinutes),
+        job.fits ? 'within it' : 'longer than it',
+        job.litres < LEAST_L ? '' : litresWords(job.litres),
+        job.name,
+      ]
+    : [job.target, '', job.found === 'stays-on' ? 'stays on the car' : 'no way found', '', job.name];
 
 function aimOf(asked: Asked): StripAim {
   const word = asked.value('to') ?? 'replace';

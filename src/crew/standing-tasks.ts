@@ -1,4 +1,6 @@
 import {
+  breakJobs,
+  type BreakJobs,
   compareDecided,
   curesOf,
   dragged,
@@ -12,11 +14,14 @@ import {
   followingWayOf,
   heatOf,
   lapsOf,
+  lifingOf,
+  type LifingAnswer,
   type LeverInCar,
   leversOf,
   panelsOf,
   type ReachFound,
   reachFound,
+  rulesWithHeat,
   type Standing,
   standing,
   type StripOf,
@@ -38,6 +43,7 @@ import {
 } from '#intake';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import type { PanelLayout } from '#panels';
+import type { RulesAnswer } from '#rules';
 import type { Comparison } from '#stock';
 import { type BookAsk, type BookMade, bookMade } from './book-task.ts';
 import { sharedMesh } from './car-input.ts';
@@ -173,6 +179,11 @@ export const standingTasks = {
     { input, what, aim, wins }: { input: SharedCar; what: string; aim: StripOf['aim']; wins?: boolean },
     watch: (done: number, total: number) => boolean,
   ): StripOf => stripOf(worldFor(input), NO_LINES, what, { aim, watch, ...(wins === undefined ? {} : { wins }) }),
+  /** What is to be done in each break, and how long it takes. */
+  breaks: ({ input }: { input: SharedCar }, watch: (done: number, total: number) => boolean): readonly BreakJobs[] =>
+    breakJobs(worldFor(input), NO_LINES, { watch }),
+  rules: ({ input }: { input: SharedCar }): RulesAnswer => rulesWithHeat(worldFor(input), NO_LINES),
+  due: ({ input, day }: { input: SharedCar; day: string }): LifingAnswer => lifingOf(worldFor(input), NO_LINES, day),
   flowBeside: ({ input }: { input: SharedCar }): FlowBeside => flowBeside(worldFor(input)),
   /** The circuits of a line with it in another size. */
   flowTried: (

@@ -3,9 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { PAGE_PAPERS } from '#book';
-import { type StripOf, strippable } from '#answers';
+import { strippable } from '#answers';
 import { applyEdit, type Car, CarEditError, checkCar, faultLine, findLine, readEdits } from '#car';
-import { carInput, crewPlan, type PieceStrength } from '#crew';
+import { carInput, type CrewJob, crewPlan, type SharedCar } from '#crew';
 import type { Way } from '#lines';
 import type { Comparison } from '#stock';
 import { BookDesk } from './book-desk.ts';
@@ -44,6 +44,9 @@ const jobWish = z.discriminatedUnion('kind', [
     aim: z.enum(['reach', 'remove', 'replace']),
     wins: z.boolean().default(false),
   }),
+  z.object({ kind: z.literal('breaks') }),
+  z.object({ kind: z.literal('rules') }),
+  z.object({ kind: z.literal('due'), day: z.iso.date() }),
   z.object({ kind: z.literal('strength'), panel: lineId }),
   z.object({ kind: z.literal('compare'), from: revisionOf, to: revisionOf }),
   z.object({ kind: z.literal('what-if'), edits: z.unknown(), lines: z.array(lineId).max(MOST_LINES).optional() }),
@@ -73,10 +76,6 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
         return c.json({ job: jobs.begin(id, 'flow-try', (at) => desk.flow.tried(id, car, wish, at)) }, 202);
       if (wish.kind === 'heat' || wish.kind === 'heat-cures' || wish.kind === 'heat-try')
         return c.json({ job: jobs.begin(id, wish.kind, heatJob(desk, id, car, wish)) }, 202);
-      if (wish.kind === 'strip')
-        return c.json({ job: jobs.begin(id, 'strip', (at) => stripJob(desk, id, car, wish, at)) }, 202);
-      if (wish.kind === 'strength')
-        return c.json({ job: jobs.begin(id, 'strength', (at) => strengthJob(desk, id, car, wish.panel, at)) }, 202);
       if (wish.kind === 'compare') {
         const points = [await desk.shelf.carAt(id, wish.from), await desk.shelf.carAt(id, wish.to)] as const;
         return c.json({ job: jobs.begin(id, 'compare', (at) => compareJob(desk, id, points, at)) }, 202);
@@ -87,10 +86,13 @@ export function workRoutes(desk: Desk, jobs: Jobs) {
         const { line, count } = wish;
         return c.json({ job: jobs.begin(id, 'ways', (at) => waysJob(desk, id, car, { line, count }, at)) }, 202);
       }
-      const after = carAfter(car, wish.edits);
-      const lines = wish.lines ?? [];
-      const job = jobs.begin(id, 'what-if', (at) => whatIfJob(desk, id, { car, revision, after, lines }, at));
-      return c.json({ job }, 202);
+      if (wish.kind === 'what-if') {
+        const after = carAfter(car, wish.edits);
+        const lines = wish.lines ?? [];
+        const job = jobs.begin(id, 'what-if', (at) => whatIfJob(desk, id, { car, revision, after, lines }, at));
+        return c.json({ job }, 202);
+      }
+      return c.json({ job: jobs.begin(id, wish.kind, crewJob(desk, id, car, wish)) }, 202);
     })
     .post('/cars/:id/laps', async (c) => {
       const id = pathText(c, 'id');
@@ -155,34 +157,38 @@ function heatJob(desk: Desk, id: string, car: Car, wish: HeatWish): (at: JobAtWo
   return (at) => desk.heat.cures(id, car, wish, at);
 }
 
-/** What comes off for one thing of the car. */
-async function stripJob(
-  desk: Desk,
-  id: string,
-  car: Car,
-  { what, aim, wins }: { readonly what: string; readonly aim: StripOf['aim']; readonly wins: boolean },
-  at: JobAtWork,
-): Promise<StripOf> {
-  if (!strippable({ car }).includes(what))
-    throw new RequestFault(404, `there is no part, panel or line "${what}" in this car`);
-  const job = desk.crew.work('strip', { input: await desk.shared(id, car), what, aim, wins }, at.told);
-  at.onStop(job.stop);
-  return job.answer;
-}
+type Work = (at: JobAtWork) => Promise<unknown>;
 
-/** What its load does to a panel. */
-async function strengthJob(
-  desk: Desk,
-  id: string,
-  car: Car,
-  panel: string,
-  at: JobAtWork,
-): Promise<readonly PieceStrength[]> {
-  if (car.panels?.some((one) => one.id === panel) !== true)
-    throw new RequestFault(404, `there is no panel "${panel}" in this car`);
-  const job = desk.crew.work('strength', { input: await desk.shared(id, car), panel });
-  at.onStop(job.stop);
-  return job.answer;
+type CrewWish = Extract<z.output<typeof jobWish>, { kind: 'strip' | 'strength' | 'breaks' | 'rules' | 'due' }>;
+
+/** What one thread of the crew answers from the car as it stands. */
+function crewJob(desk: Desk, id: string, car: Car, wish: CrewWish): Work {
+  const asked =
+    <Answer>(begun: (input: SharedCar, told: JobAtWork['told']) => CrewJob<Answer>): Work =>
+    async (at) => {
+      const job = begun(await desk.shared(id, car), at.told);
+      at.onStop(job.stop);
+      return job.answer;
+    };
+  const { crew } = desk;
+  switch (wish.kind) {
+    case 'strip':
+      if (!strippable({ car }).includes(wish.what))
+        throw new RequestFault(404, `there is no part, panel or line "${wish.what}" in this car`);
+      return asked((input, told) =>
+        crew.work('strip', { input, what: wish.what, aim: wish.aim, wins: wish.wins }, told),
+      );
+    case 'strength':
+      if (car.panels?.some((one) => one.id === wish.panel) !== true)
+        throw new RequestFault(404, `there is no panel "${wish.panel}" in this car`);
+      return asked((input) => crew.work('strength', { input, panel: wish.panel }));
+    case 'breaks':
+      return asked((input, told) => crew.work('breaks', { input }, told));
+    case 'rules':
+      return asked((input) => crew.work('rules', { input }));
+    case 'due':
+      return asked((input) => crew.work('due', { input, day: wish.day }));
+  }
 }
 
 async function planJob(desk: Desk, id: string, car: Car, at: JobAtWork) {

@@ -1,7 +1,6 @@
 import { NativeSelect } from '@mantine/core';
 import { type ReactNode, useEffect } from 'react';
 import type { StripOf } from '#answers';
-import type { Car } from '#car';
 import { useCar, kept } from '../bench/bench.ts';
 import { useWork } from '../bench/job.ts';
 import { open } from '../bench/place.ts';
@@ -10,8 +9,15 @@ import { Progress } from '../fit/progress.tsx';
 import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
+import { BetweenRuns } from './between-runs.tsx';
+import { CrewPaper } from './crew-paper.tsx';
+import { DuePaper } from './due-paper.tsx';
+import { offPaperAt } from './off-address.ts';
+import { BreakForm, ClauseForm, DayForm, HandForm, MinutesForm, PackForm, ToolForm } from './off-forms.tsx';
+import { RulesPaper } from './rules-paper.tsx';
 import { StripSeen } from './strip-seen.tsx';
 import { StripWins } from './strip-wins.tsx';
+import { thingsOf } from './things-of.ts';
 import { takenOff } from './taken-off.ts';
 import '../flow/flow.css';
 import './off.css';
@@ -22,8 +28,37 @@ const AIMS: readonly (readonly [StripOf['aim'], string])[] = [
   ['reach', 'Get a hand to it'],
 ];
 
+/** What comes off and what goes with it: `id` names one of the papers beside it ("crew", "break..0"), else what is got at. */
+export function OffPaper({ id }: { readonly id: string }): ReactNode {
+  const at = offPaperAt(id);
+  switch (at?.kind) {
+    case undefined:
+      return <ComesOff id={id} />;
+    case 'crew':
+      return <CrewPaper />;
+    case 'minutes':
+      return <MinutesForm />;
+    case 'hand':
+      return <HandForm />;
+    case 'break':
+      return <BreakForm key={id} which={at.which} />;
+    case 'tool':
+      return <ToolForm which={at.which} />;
+    case 'due':
+      return <DuePaper />;
+    case 'day':
+      return <DayForm which={at.which} />;
+    case 'rules':
+      return <RulesPaper />;
+    case 'pack':
+      return <PackForm which={at.which} />;
+    case 'clause':
+      return <ClauseForm which={at.which} />;
+  }
+}
+
 /** What has to come off for a part, panel or line; `id` is what stands in the address after "off": "all", "replace/turbo". */
-export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
+function ComesOff({ id: asked }: { readonly id: string }): ReactNode {
   const car = useCar()!;
   const carId = useSignal(kept)!.id;
   const revision = useSignal(kept)!.revision;
@@ -67,6 +102,7 @@ export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
       ) : null}
       {isBusy ? <Progress job={job!} what={`Working out what comes off for ${what}`} onStop={stop} /> : null}
       {job?.state === 'fault' ? <p className="warn">{`▲ ${job.text ?? 'It could not be worked out.'}`}</p> : null}
+      {what === '' ? <BetweenRuns /> : null}
       {answer === null ? null : (
         <StripSeen
           answer={answer}
@@ -78,16 +114,3 @@ export function OffPaper({ id: asked }: { readonly id: string }): ReactNode {
     </article>
   );
 }
-
-/** Everything that may come off, by name. */
-const thingsOf = (car: Car) => {
-  const named = (id: string, name: string | undefined) => ({
-    value: id,
-    label: name === undefined || name === id ? id : `${name} (${id})`,
-  });
-  return [
-    ...car.parts.filter(({ staysOn }) => staysOn !== true).map(({ id, name }) => named(id, name)),
-    ...(car.panels ?? []).map(({ id, name }) => named(id, name)),
-    ...car.lines.map(({ id, name }) => named(id, name)),
-  ].sort((a, b) => a.label.localeCompare(b.label, 'en'));
-};

@@ -97,6 +97,9 @@ export type JobWish =
       readonly aim: 'reach' | 'remove' | 'replace';
       readonly wins: boolean;
     }
+  | { readonly kind: 'breaks' }
+  | { readonly kind: 'rules' }
+  | { readonly kind: 'due'; readonly day: string }
   | { readonly kind: 'laps'; readonly log: ArrayBuffer | null }
   | { readonly kind: 'template'; readonly photo: ArrayBuffer; readonly asked: PhotoAsked }
   | { readonly kind: 'compare'; readonly from: number; readonly to: number }
