@@ -26,6 +26,8 @@ const DASHED = 'DASHED';
 const CENTRE_MARK_MM = 1;
 /** Height of a hole's number and of the title [mm]. */
 const NUMBER_MM = 2.5;
+/** A letter's width in its height, as plain drawing fonts have it. */
+const LETTER = 0.9;
 const TITLE_MM = 5;
 
 const point = ([x, y]: Point2): { x: number; y: number; z: number } => ({ x, y, z: 0 });
@@ -114,8 +116,10 @@ function foldEntities(dxf: DxfWriter, fold: FoldLine): void {
   const off = (p: Point2, by: number): Point2 => [p[0] - along[1] * by, p[1] + along[0] * by];
   for (const side of [-allowanceMm / 2, allowanceMm / 2])
     if (allowanceMm > 0) line(dxf, off(from, side), off(to, side), dxfLayer('mark'));
-  const text = `fold ${fold.way} ${fold.turnDeg} deg, inside radius ${fold.radiusMm}`;
-  const start: Point2 = [from[0] + along[0] * NUMBER_MM * 2, from[1] + along[1] * NUMBER_MM * 2];
+  const text = `fold ${fold.way} ${Number(fold.turnDeg.toFixed(1))} deg, inside radius ${Number(fold.radiusMm.toFixed(2))}`;
+  // Where the fold is shorter than its words they end with it.
+  const begins = Math.min(NUMBER_MM * 2, length - text.length * NUMBER_MM * LETTER);
+  const start: Point2 = [from[0] + along[0] * begins, from[1] + along[1] * begins];
   words(dxf, off(start, allowanceMm / 2 + 1), text, NUMBER_MM, (Math.atan2(along[1], along[0]) * 180) / Math.PI);
 }
 

@@ -18,6 +18,8 @@ describe('a sentence about flow in US units', () => {
     ['a plan of 0.52 m², 12 mm up, 3 m along', 'a plan of 5.6 ft², 12 mm up, 9.8 ft along'],
     ['O1: 9.6 L/min', 'O1: 2.5 gal/min'],
     // 1 in = 2.54 cm, so 6.4516 cm2 to the square inch.
+    // 1 lbf = 4.448222 N, 1 lbf ft = 1.355818 N m, 1 MPa = 145.04 psi; stresses per length stay.
+    ['1.4 N at each corner, 3.0 MPa; 2.9 N m; 5 N/mm', '0.31 lbf at each corner, 435 psi; 2.1 lbf ft; 5 N/mm'],
     ['300.0 cm2 wanted, 110.6 cm2 is the most', '47 in2 wanted, 17.1 in2 is the most'],
   ])('%s', (metric, us) => expect(usText(metric)).toBe(us));
 

@@ -5,6 +5,7 @@ const GALLON_L = 3.785411784;
 const QUART_L = GALLON_L / 4;
 const OUNCE_ML = 29.5735296;
 const FEET_PER_M = 1 / 0.3048;
+const POUNDS_PER_N = 1 / 4.4482216;
 /** Less than this is told in ounces. */
 const LEAST_QUART_ML = 250;
 
@@ -26,11 +27,14 @@ const units: Readonly<Record<string, Turned>> = {
   'm/s': [(x) => x * FEET_PER_M, 'ft/s'],
   cm2: [(x) => x / 6.4516, 'in2'],
   'm²': [(x) => x * FEET_PER_M ** 2, 'ft²'],
+  MPa: [(x) => x * PSI_PER_BAR * 10, 'psi'],
+  N: [(x) => x * POUNDS_PER_N, 'lbf'],
+  'N m': [(x) => x * POUNDS_PER_N * FEET_PER_M, 'lbf ft'],
 };
 
 const NUMBER = String.raw`(?<![\w.-])[-+]?\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(
-  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|mbar|bar|kPa|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
+  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|mbar|bar|kPa|MPa|N m|N(?! m)|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
   'gu',
 );
 

@@ -64,6 +64,7 @@ export function flatOf(of: Drawn): FlatPattern {
     marks: edgeMarks(of.edges),
     words: flatWords(panel, of.edges, title, of.inCar, [
       ...of.cutOuts.map(({ outline }) => outline),
+      ...of.slits.flatMap(alongSlit),
       ...made.cutOuts.map(({ outline }) => outline),
       ...openings.map(({ outline }) => outline),
       ...made.slots.map(slotOutline),
@@ -73,4 +74,20 @@ export function flatOf(of: Drawn): FlatPattern {
     ]),
     corners: of.corners.map(({ id, flat: at }) => ({ id, at })),
   };
+}
+
+/** Every so many millimetres of a slit words keep off a spot. */
+const SPOT_MM = 10;
+
+function alongSlit({ from, to }: FlatSlit): FlatPattern['outline'][] {
+  const n = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / SPOT_MM));
+  return Array.from({ length: n + 1 }, (_, k) =>
+    slotOutline({
+      at: [from[0] + ((to[0] - from[0]) * k) / n, from[1] + ((to[1] - from[1]) * k) / n],
+      wideMm: SPOT_MM,
+      longMm: SPOT_MM,
+      turnDeg: 0,
+      for: '',
+    }),
+  );
 }

@@ -100,7 +100,7 @@ const cornersOf = ({ parts, panels = [], levers = [] }: KeptCar['car']) =>
     ? []
     : [
         ...panels.flatMap((panel) =>
-          (panel.corners ?? []).flatMap(({ atMm }) => (atMm === undefined ? [] : [{ atMm }])),
+          (panel.corners ?? panel.template?.matches ?? []).flatMap(({ atMm }) => (atMm === undefined ? [] : [{ atMm }])),
         ),
         ...levers.map(({ pivotMm }) => ({ atMm: pivotMm })),
       ];

@@ -1,4 +1,4 @@
-import { cornerShapes, type Drawing, flatBounds, type FlatFrame, flatShapes, frameAt, type Shape } from '#book';
+import { cornerShapes, type Drawing, flatBounds, type FlatFrame, flatShapes, frameAt, type Shape, textWidth } from '#book';
 import type { Point2 } from '#geometry';
 import type { PanelLayout } from '#panels';
 import { formatNumber } from '#units';
@@ -77,17 +77,22 @@ const text = (
   turnDeg,
 });
 
-/** How long each edge is as measured, outside it. */
+/** What two corners' names take of an edge between them. */
+const NAMES = 16;
+
+/** How long each edge is as measured, outside it; inside where the names of its corners leave no room, and straight across where it bows. */
 function edgeWords({ edges }: PanelLayout, frame: FlatFrame, isInch: boolean): readonly Shape[] {
-  return edges.map(({ line: [a, b], lengthMm, strip, reachMm }) => {
+  return edges.map(({ line: [a, b], lengthMm, strip, reachMm, curve }) => {
+    const words = `${lengthWords(lengthMm, isInch)}${curve === undefined ? '' : ' across'}`;
     const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
     const long = Math.hypot(dx, dy) || 1;
     // The ring runs counter-clockwise: outside is to the right of the way it runs, beyond what lies over the edge.
-    const off = strip === undefined ? 3.4 / frame.scale + Math.max(0, reachMm) : -3.4 / frame.scale;
+    const isInside = strip !== undefined || long * frame.scale < textWidth(words, WORD, 'regular') + NAMES;
+    const off = isInside ? -3.4 / frame.scale : 3.4 / frame.scale + Math.max(0, reachMm);
     const out: Point2 = [(dy / long) * off, (-dx / long) * off];
     const middle = frame.spot([(a[0] + b[0]) / 2 + out[0], (a[1] + b[1]) / 2 + out[1]]);
     const turn = uprightDeg((Math.atan2(dy, dx) * 180) / Math.PI);
-    return text(lowered(middle, turn), lengthWords(lengthMm, isInch), turn, 'soft');
+    return text(lowered(middle, turn), words, turn, 'soft');
   });
 }
 
