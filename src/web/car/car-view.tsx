@@ -100,7 +100,9 @@ const cornersOf = ({ parts, panels = [], levers = [] }: KeptCar['car']) =>
     ? []
     : [
         ...panels.flatMap((panel) =>
-          (panel.corners ?? panel.template?.matches ?? []).flatMap(({ atMm }) => (atMm === undefined ? [] : [{ atMm }])),
+          (panel.corners ?? panel.template?.matches ?? []).flatMap(({ atMm }) =>
+            atMm === undefined ? [] : [{ atMm }],
+          ),
         ),
         ...levers.map(({ pivotMm }) => ({ atMm: pivotMm })),
       ];

@@ -1,4 +1,13 @@
-import { cornerShapes, type Drawing, flatBounds, type FlatFrame, flatShapes, frameAt, type Shape, textWidth } from '#book';
+import {
+  cornerShapes,
+  type Drawing,
+  flatBounds,
+  type FlatFrame,
+  flatShapes,
+  frameAt,
+  type Shape,
+  textWidth,
+} from '#book';
 import type { Point2 } from '#geometry';
 import type { PanelLayout } from '#panels';
 import { formatNumber } from '#units';
