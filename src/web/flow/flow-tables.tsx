@@ -18,6 +18,7 @@ import { picked } from '../car/view.ts';
 import { FormulasShown } from '../fit/formula-shown.tsx';
 import { Key } from '../frame/key.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
+import { carriedFormulas, carriedRows } from './carried-rows.ts';
 import { FITTING } from './circuit-rows.tsx';
 import { Opened } from './opened.tsx';
 import { Stages, Tanks, Vessels } from './vessel-tables.tsx';
@@ -171,23 +172,10 @@ function OpenedLine({ state, units }: Part): ReactNode {
         { name: 'Flow', value: flowWords(line.flowM3S, units), from: 'the network of the whole circuit, settled' },
         { name: 'Bores, in their order', value: bores, from: 'hose, hose ends and adapters as they are taken' },
         { name: 'Holds', value: volumeWords(line.volumeM3, units), from: 'bore and length of each piece' },
-        ...(state.fluid === null
-          ? []
-          : [
-              {
-                name: 'Viscosity',
-                value: `${formatNumber(state.fluid.viscosityPaS * 1000, 2)} mPa s`,
-                from: 'the fluid at this temperature',
-              },
-              {
-                name: 'Density',
-                value: `${formatNumber(state.fluid.densityKgM3)} kg/m³`,
-                from: 'the fluid at this temperature',
-              },
-            ]),
+        ...carriedRows(line, state, units),
         ...line.assumed.map((text) => ({ name: 'Assumed', value: text, from: 'the car as it stands' })),
       ]}
-      holds="Steady flow of one fluid. Hose ends and adapters are known to a factor of two, bends and friction to some 30 %; between Reynolds 2000 and 4000 it may be either kind of flow."
+      holds="Steady flow of one fluid, oil and air as one that goes at one speed. Hose ends and adapters are known to a factor of two, bends and friction to some 30 %; between Reynolds 2000 and 4000 it may be either kind of flow."
     >
       <div className="keys no-print">
         {[
@@ -198,7 +186,7 @@ function OpenedLine({ state, units }: Part): ReactNode {
           <Key key={row} onClick={() => open({ kind: 'flow', id: `${FITTING}..${row}` })}>{`Measured: ${row}`}</Key>
         ))}
       </div>
-      <FormulasShown ids={LINE_FORMULAS} />
+      <FormulasShown ids={[...LINE_FORMULAS, ...carriedFormulas(line)]} />
     </Opened>
   );
 }
