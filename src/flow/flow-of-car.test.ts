@@ -16,7 +16,7 @@ const ways = new Map(
   demo.lines.flatMap((line) => (line.taken ? [[line.id, standingWay(world, line, line.taken)] as const] : [])),
 );
 const flowOf = (car: Car, caseId = 'full-load'): FlowAnswer =>
-  flowOfCar({ car, shelf: world.shelf, ways, meshes: new Map(), caseId });
+  flowOfCar({ car, shelf: world.shelf, ways, meshes: new Map(), caseId, part: 'cases' });
 
 const texts = (answer: FlowAnswer): string[] =>
   answer.circuits.flatMap((circuit) => [
@@ -28,7 +28,10 @@ describe('a car whose circuits are wrong', () => {
   const wrong = (change: (car: Car) => void): string[] => {
     const car = structuredClone(demo);
     change(car);
-    return texts(flowOf(car));
+    // Circuits that the change leaves as they are say what they say of the demo, whose pumps and tanks are looked at in other tests.
+    const isChanged = (one: object, i: number): boolean => JSON.stringify(one) !== JSON.stringify(demo.circuits![i]);
+    const circuits = car.circuits!.filter(isChanged);
+    return texts(flowOf(circuits.length === 0 ? car : { ...car, circuits }));
   };
   const oil = (car: Car) => car.circuits!.find(({ id }) => id === 'oil')!;
   const water = (car: Car) => car.circuits!.find(({ id }) => id === 'water')!;

@@ -2,6 +2,7 @@ import { type Car, readCar } from '#car';
 import { catalogue } from '#standards';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
 import { flowOfCar } from '../flow-of-car.ts';
+import { workedOnce } from '../planted/worked-once.fixture.ts';
 
 type Row = Record<string, unknown>;
 
@@ -122,7 +123,8 @@ export function waterCar(wish: WaterCarWish = {}): Car {
 }
 
 /** The water of a car worked out, its lines straight across. */
-export const waterIn = (car: Car): CircuitFlow =>
-  flowOfCar({ car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!;
+export const waterIn = workedOnce(
+  (car): CircuitFlow => flowOfCar({ car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!,
+);
 
 export const water = (wish: WaterCarWish = {}): CircuitFlow => waterIn(waterCar(wish));

@@ -5,6 +5,7 @@ import { drawnCircuit } from '../circuit/drawn-circuit.ts';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
 import type { FlowFinding } from '../finding.ts';
 import { flowOfCar } from '../flow-of-car.ts';
+import { workedOnce } from '../planted/worked-once.fixture.ts';
 
 const port = (id: string, atMm: readonly number[], faces: readonly number[], dash = 12) => ({
   id,
@@ -137,14 +138,16 @@ export function changedBox(wish: BoxCarWish, change: (car: Car) => void): Car {
 }
 
 /** The first circuit of a car worked out, its lines straight across; `cases`: without what holds in every case, which takes longer. */
-export const flowIn = (car: Car, part?: 'cases'): CircuitFlow =>
-  flowOfCar({
-    car,
-    shelf: catalogue(),
-    ways: new Map(),
-    meshes: new Map(),
-    ...(part === undefined ? {} : { part }),
-  }).circuits[0]!;
+export const flowIn = workedOnce(
+  (car, part): CircuitFlow =>
+    flowOfCar({
+      car,
+      shelf: catalogue(),
+      ways: new Map(),
+      meshes: new Map(),
+      ...(part === undefined ? {} : { part }),
+    }).circuits[0]!,
+);
 
 /** All that is found in it. */
 export const findingsIn = (car: Car, part?: 'cases'): FlowFinding[] => {

@@ -2,6 +2,7 @@ import { type Car, readCar } from '#car';
 import { catalogue } from '#standards';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
 import { flowOfCar } from '../flow-of-car.ts';
+import { workedOnce } from '../planted/worked-once.fixture.ts';
 
 const port = (id: string, atMm: readonly number[]) => ({ id, atMm, faces: [0, 0, 1], end: { type: 'orb', dash: 8 } });
 
@@ -99,7 +100,8 @@ export function fuelCar(wish: FuelCarWish = {}): Car {
 }
 
 /** The fuel of a car worked out, its lines straight across. */
-export const fuelIn = (car: Car): CircuitFlow =>
-  flowOfCar({ car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!;
+export const fuelIn = workedOnce(
+  (car): CircuitFlow => flowOfCar({ car, shelf: catalogue(), ways: new Map(), meshes: new Map() }).circuits[0]!,
+);
 
 export const fuel = (wish: FuelCarWish = {}): CircuitFlow => fuelIn(fuelCar(wish));
