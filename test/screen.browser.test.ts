@@ -282,6 +282,24 @@ describe.skipIf(!isThere)('the screen in a real browser, on the demo car with it
     await context.close();
   });
 
+  it('says before anything is kept what another size of hose changes, worked out with its way: what to buy, what goes back', async () => {
+    await page.goto(`${screen.serving.address}/#/${car}/line/O13`);
+    await page.getByRole('heading', { name: /^O13/u }).waitFor();
+    await page.locator('article.card summary', { hasText: /^What if$/u }).click();
+    await page.getByLabel('Another size').selectOption('10');
+    const { revision } = await screen.serving.shelf.openCar(car);
+    await page.getByRole('button', { name: 'What would it change?' }).last().click();
+    const seen = page.getByRole('region', { name: 'What it would change' });
+    await seen.getByText(/^Buy more$/u).waitFor();
+    // A hose of another size takes ends of that size, whatever its make: common practice, no source.
+    const [more = '', back = ''] = (await seen.innerText()).split(/Buy more|No longer needed/u).slice(1);
+    expect(more).toMatch(/-10 .*hose/u);
+    expect(more).toMatch(/-10 hose end/u);
+    expect(back).toMatch(/-12 hose end/u);
+    expect((await screen.serving.shelf.openCar(car)).revision).toBe(revision);
+    await seen.getByRole('button', { name: 'Leave it as it was' }).click();
+  });
+
   it('says before anything is kept what swapping the tank’s two return ports changes, then keeps and undoes it', async () => {
     await page.goto(`${screen.serving.address}/#/${car}/line/O10`);
     await page.getByRole('heading', { name: /^O10/u }).waitFor();
@@ -374,36 +392,51 @@ describe.skipIf(!isThere)('an empty car in a real browser', () => {
     await context.close();
   });
 
-  it('shows script in every text of a car as text, and runs none of it', async () => {
+  it('shows script in every text of a car as text, on every question’s paper and in its pictures, and runs none of it', async () => {
     const bad = '<img src=x onerror="globalThis.hit=1"><script>globalThis.hit=1</script>';
-    const told = JSON.parse(readFileSync(new URL('../demo/three-ports.json', import.meta.url), 'utf8'), (key, value) =>
-      key === 'name' || key === 'note' ? bad : value,
+    const texts = new Set(['name', 'note', 'text', 'by', 'why']);
+    const told = JSON.parse(readFileSync(new URL('../demo/fellside.json', import.meta.url), 'utf8'), (key, value) =>
+      typeof value === 'string' && texts.has(key) ? bad : value,
     ) as { parts: { id: string; note?: string }[]; lines: { id: string; note?: string }[] };
     for (const one of [...told.parts, ...told.lines]) one.note = bad;
-    const { car: hostile } = (await (
+    const accepted = [{ snag: 'O1-no-way', level: 'fix', by: bad, why: bad, on: '2026-11-26' }];
+    const whole = { ...told, name: bad, accepted, box: [{ id: bad, qty: 1, note: bad }] };
+    const { id, car: hostile } = (await (
       await fetch(`${screen.serving.address}/api/cars`, {
         method: 'POST',
         headers: { 'content-type': 'application/json' },
-        body: JSON.stringify({ from: 'file', text: JSON.stringify({ ...told, name: bad }), who: bad }),
+        body: JSON.stringify({ from: 'file', text: JSON.stringify(whole), who: bad }),
       })
-    ).json()) as { car: { name: string } };
+    ).json()) as { id: string; car: { name: string } };
     expect(hostile.name).toBe(bad);
-    const { id } = (await screen.serving.shelf.cars()).find(({ name }) => name === bad)!;
+    await fetch(`${screen.serving.address}/api/cars/${id}/points`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ revision: 1, name: bad }),
+    });
     const papers = [
       'lines',
       `line/${told.lines[0]!.id}`,
       'parts',
       `part/${told.parts[0]!.id}`,
+      'tape/mover',
       'snags',
       'buy',
       'history',
-      'map',
+      'flow/all',
+      'cook/all',
+      'cut/all',
+      'off/all',
     ];
     for (const paper of papers) {
       await page.goto(`${screen.serving.address}/#/${id}/${paper}`);
-      await page.getByText('<script>').first().waitFor();
+      if (paper === 'buy') await page.getByRole('button', { name: 'Box', exact: true }).click();
+      await page.locator('main').getByText('<script>').first().waitFor({ state: 'attached' });
     }
     expect(await page.evaluate('globalThis.hit')).toBeUndefined();
+    const map = await (await fetch(`${screen.serving.address}/api/cars/${id}/wall-map.svg`)).text();
+    expect(map).toContain('&lt;');
+    expect(map).not.toMatch(/<script|<img/u);
   });
 
   const begin = async (name: string) => {

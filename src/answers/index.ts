@@ -20,7 +20,7 @@ export type { RegisteredFormula } from './formula-register.ts';
 export { type LeverInCar, leverOf, leversOf } from './lever-of.ts';
 export { openedSnag } from './opened-snag.ts';
 export { lastDayKnown, lifingOf, type LifingAnswer } from './lifing-of.ts';
-export { otherSizes } from './line-in-size.ts';
+export { lineInSize, otherSizes } from './line-in-size.ts';
 export { orderOf } from './order-of.ts';
 export { type PanelAnswer, panelAnswers } from './panel-answers.ts';
 export { panelsOf } from './panels-of.ts';

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { Hono } from 'hono';
 import { z } from 'zod';
 import { PICTURE_TRIANGLES, placeByPoints } from '#intake';
+import { checkedScanFile } from '#shelf';
 import { jsonBody, pathText, queryNumber, queryText } from './body.ts';
 import type { Desk } from './desk.ts';
 import { RequestFault } from './request-fault.ts';
@@ -24,6 +25,7 @@ export function scanRoutes(desk: Desk) {
       const inUnit = unit.safeParse(c.req.query('unit') ?? 'mm');
       if (!inUnit.success) throw new RequestFault(400, 'unit: allowed: mm, cm, m or in');
       await desk.shelf.openCar(id);
+      checkedScanFile(file);
       const bytes = new Uint8Array(await c.req.arrayBuffer());
       // Read before it is kept: what is no mesh does not come onto the shelf.
       const hash = createHash('sha256').update(bytes).digest('hex');

@@ -253,6 +253,20 @@ describe('a request that is not a screen’s own', () => {
     expect(await found.text()).not.toContain('"version"');
   });
 
+  it.each(['../../etc/x.stl', '/etc/x.stl', 'a/../../x.stl', 'C:\\x.stl', 'x.stl\0.png'])(
+    'with a scan named %j is refused, and says which names are allowed',
+    async (file) => {
+      const { id } = await answer<KeptCar>(post('/api/cars', { from: 'empty', who: 'Marrow' }));
+      const found = await ask(`/api/cars/${id}/scans?file=${encodeURIComponent(file)}`, {
+        method: 'POST',
+        body: 'solid x\nendsolid x\n',
+      });
+      expect([400, 415, 422]).toContain(found.status);
+      expect(await found.json()).toMatchObject({ fault: expect.stringMatching(/allowed is a path/u) });
+      expect(await answer<unknown[]>(ask(`/api/cars/${id}/scans`))).toEqual([]);
+    },
+  );
+
   it('with edits that are none is refused, whatever they are', async () => {
     const car = await answer<KeptCar>(post('/api/cars', { from: 'demo', who: 'Marrow' }));
     const wrong = [

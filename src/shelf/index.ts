@@ -8,6 +8,7 @@ import { openSqliteStore } from './sqlite-store.ts';
 export { dataFolder } from './data-folder.ts';
 export type { EditWish, KeptCar, KeptOrNot, ScanRow, Shelf, ShelvedCar, Shop, Step } from './shelf.ts';
 export { ShelfError, type ShelfFault } from './shelf-error.ts';
+export { checkedScanFile } from './shelf-names.ts';
 
 /** The shelf in a folder: one SQLite file, shelf.db, made where there is none. */
 export async function openShelf(folder: string): Promise<Shelf> {

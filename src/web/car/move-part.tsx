@@ -145,8 +145,9 @@ function useAnewInPlace({ work: { job }, lines }: Asked): void {
 /** As many as are read while the hand moves. */
 const MOST = 5;
 
-function LiveGaps({ gaps }: { readonly gaps: Dragged['gaps'] }): ReactNode {
+function LiveGaps({ gaps }: { readonly gaps: Dragged['gaps'] | null }): ReactNode {
   const { one } = useLengths();
+  if (gaps === null) return <p className="small soft">The gaps to it are being measured.</p>;
   if (gaps.length === 0)
     return <p className="small soft">{`No line that stays where it is within ${one(150)} of it.`}</p>;
   return (
@@ -162,14 +163,14 @@ function LiveGaps({ gaps }: { readonly gaps: Dragged['gaps'] }): ReactNode {
 }
 
 /** The gaps while the part is in the hand: one question at a time, always the newest place. */
-function useLiveGaps(part: string, byMm: Vec, isHeld: boolean): Dragged['gaps'] {
+function useLiveGaps(part: string, byMm: Vec, isHeld: boolean): Dragged['gaps'] | null {
   const now = useSignal(kept);
   const [id, revision] = [now?.id, now?.revision];
-  const [gaps, setGaps] = useState<Dragged['gaps']>([]);
+  const [gaps, setGaps] = useState<Dragged['gaps'] | null>(null);
   const [x, y, z] = byMm;
   useEffect(() => {
     if (!isHeld || id === undefined || revision === undefined) {
-      setGaps([]);
+      setGaps(null);
       following.set([]);
       return;
     }

@@ -1,13 +1,12 @@
 import { NativeSelect } from '@mantine/core';
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useMemo, useState } from 'react';
+import { lineInSize, otherSizes } from '#answers';
 import type { Car, Edit, Line } from '#car';
+import { type Catalogue, catalogue } from '#standards';
 import { useCar } from '../bench/bench.ts';
 import { Key } from '../frame/key.tsx';
 import { useWhatIf, WhatIf } from './what-if.tsx';
 import { portWords } from './words.ts';
-
-/** Dash sizes that hose is commonly sold in. */
-const dashes = [3, 4, 6, 8, 10, 12, 16, 20] as const;
 
 /** Changes to try on one line: another size, or its ports swapped with another line's. Looked at before they are kept. */
 export function TryOut({ line }: { readonly line: Line }): ReactNode {
@@ -15,13 +14,15 @@ export function TryOut({ line }: { readonly line: Line }): ReactNode {
   const asked = useWhatIf();
   const [dash, setDash] = useState('');
   const [swap, setSwap] = useState('');
+  const shelf = useMemo(() => catalogue(car.catalogue), [car.catalogue]);
   if (line.state !== 'planned') return null;
-  const edits = wished(line, dash, swap);
+  const sizes = otherSizes(shelf, line);
+  const { edits, anew } = wished(shelf, line, dash, swap);
   return (
     <details className="opened no-print">
       <summary>What if</summary>
       <div className="try-fields">
-        {line.dash === undefined ? null : (
+        {sizes.length === 0 ? null : (
           <NativeSelect
             label="Another size"
             value={dash}
@@ -31,7 +32,7 @@ export function TryOut({ line }: { readonly line: Line }): ReactNode {
             }}
             data={[
               { value: '', label: `-${line.dash} as it is` },
-              ...dashes.filter((size) => size !== line.dash).map((size) => ({ value: `${size}`, label: `-${size}` })),
+              ...sizes.map((size) => ({ value: `${size}`, label: `-${size}` })),
             ]}
           />
         )}
@@ -46,7 +47,7 @@ export function TryOut({ line }: { readonly line: Line }): ReactNode {
         />
       </div>
       <div className="keys">
-        <Key disabled={edits.length === 0} onClick={() => asked.ask(edits)}>
+        <Key disabled={edits.length === 0} onClick={() => asked.ask(edits, anew)}>
           What would it change?
         </Key>
       </div>
@@ -55,10 +56,20 @@ export function TryOut({ line }: { readonly line: Line }): ReactNode {
   );
 }
 
-function wished(line: Line, dash: string, swap: string): readonly Edit[] {
-  if (dash !== '') return [{ do: 'set-line', line: line.id, field: 'dash', value: Number(dash) }];
+interface Wished {
+  readonly edits: readonly Edit[];
+  /** Lines that are worked out with it. */
+  readonly anew: readonly string[];
+}
+
+/** Another size is another hose with other ends: its way is worked out with it. Swapped ports are judged first. */
+function wished(shelf: Catalogue, line: Line, dash: string, swap: string): Wished {
+  if (dash !== '') {
+    const sized = lineInSize(shelf, line, Number(dash));
+    return 'fault' in sized ? { edits: [], anew: [] } : { edits: sized.edits, anew: [line.id] };
+  }
   const [a, b] = swap.split(' ');
-  return a !== undefined && b !== undefined ? [{ do: 'swap-ports', a, b }] : [];
+  return { edits: a !== undefined && b !== undefined ? [{ do: 'swap-ports', a, b }] : [], anew: [] };
 }
 
 /** Ports of the same parts that this line could change places with. */

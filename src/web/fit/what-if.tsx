@@ -77,7 +77,7 @@ export function WhatIf({ asked, keepAs, onKept }: Wish): ReactNode {
     <section className="seen" aria-label="What it would change" aria-live="polite" ref={paper}>
       <h3>What it would change; not kept yet</h3>
       {progress}
-      <Told told={told} />
+      <Told told={told} anew={asked.lines} />
       <div className="keys">
         {keepAs === undefined ? null : (
           <Key
@@ -118,7 +118,8 @@ function takenAnew(answer: WhatIfAnswer, lines: readonly string[]): readonly Edi
   );
 }
 
-function Told({ told }: { readonly told: Differences }): ReactNode {
+/** `anew`: lines that were worked out with the change. */
+function Told({ told, anew }: { readonly told: Differences; readonly anew: readonly string[] }): ReactNode {
   const lengths = useLengths();
   const isNothing =
     told.gaps.length + told.ways.length + told.newSnags.length + told.goneSnags.length + told.order.length === 0;
@@ -129,7 +130,7 @@ function Told({ told }: { readonly told: Differences }): ReactNode {
         <p className="warn">{`▲ Made and no longer as it should be: ${told.madeTouched.join(', ')}. It is not moved; remake it or leave the change.`}</p>
       )}
       {told.ways.map((row) => (
-        <p key={row.line}>{wayTold(row)}</p>
+        <p key={row.line}>{wayTold(row, anew.includes(row.line))}</p>
       ))}
       {told.gaps.length === 0 ? null : (
         <table className="sheet">
@@ -163,8 +164,9 @@ function Told({ told }: { readonly told: Differences }): ReactNode {
 const gapTold = (gap: TightGap | null, lengths: Lengths): string =>
   gap === null ? `none within ${lengths.one(150)}` : `${gap.part}: ${gapWords(gap, lengths)}`;
 
-function wayTold({ line, isLost, isMade }: Differences['ways'][number]): string {
+function wayTold({ line, isLost, isMade }: Differences['ways'][number], isAnew: boolean): string {
   if (!isLost) return `${line} has a way.`;
+  if (isAnew) return `${line} was worked out with it, and has no way then: what is new below says why.`;
   return isMade
     ? `${line} no longer meets its ports, and it is made.`
     : `${line} no longer meets its ports: to be worked out again.`;
