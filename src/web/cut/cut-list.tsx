@@ -49,6 +49,7 @@ export function CutList(): ReactNode {
           Put a panel in
         </Key>
         <Key onClick={() => open({ kind: 'cut', id: 'template/' })}>Template from a photo</Key>
+        <Key onClick={() => open({ kind: 'cut', id: 'new-lever' })}>Put a lever in</Key>
         <Key onClick={() => print()}>Print</Key>
       </div>
       <SheetList rows={sheets} />

@@ -9,6 +9,7 @@ import { LevelMark } from '../snags/level-mark.tsx';
 import { Check } from '../tape/check.tsx';
 import { useMarks } from '../tape/drafts.ts';
 import { Form } from '../tape/form.tsx';
+import { TakeOut } from '../tape/take-out.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { type LeverDraft, leverDraft, leverEdits, leverFrom } from './lever-draft.ts';
 import { Places } from './lever-places.tsx';
@@ -52,6 +53,13 @@ function Shown({ car, lever }: { readonly car: Car; readonly lever: Lever }): Re
       }
       onKept={back}
       onLeave={back}
+      others={
+        <TakeOut
+          edits={[{ do: 'remove-lever', lever: lever.id }]}
+          done={`${lever.name ?? lever.id} taken out`}
+          onGone={() => open({ kind: 'cut', id: 'all' })}
+        />
+      }
     >
       {(isAsked) => (
         <>
