@@ -86,6 +86,12 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
       .waitFor();
     expect(await seriousFindings(page)).toEqual([]);
     await screen.shot(page, 'off-turbo');
+    await page.getByRole('button', { name: /Try quarter-turns/u }).click();
+    const wins = page.getByRole('region', { name: 'What would win time' });
+    await wins
+      .getByText(/^3 min less: a dry-break where /u)
+      .first()
+      .waitFor({ timeout: 50_000 });
     await page.emulateMedia({ media: 'print' });
     await page.getByText(/^1\. /u).waitFor();
     expect(await page.getByRole('button', { name: 'Print the list' }).isVisible()).toBe(false);

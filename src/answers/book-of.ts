@@ -22,6 +22,8 @@ export interface BookKnown {
   readonly tried?: ReadonlyMap<string, Way>;
   readonly standing?: Standing;
   readonly flow?: FlowAnswer;
+  readonly nuts?: readonly OffNut[];
+  readonly offPlans?: readonly OffPlan[];
   /** Today, from whoever has a clock, such as 2026-11-25: what is due is told as of then. */
   readonly day?: string;
   /** The car as it was, with its ways: what the change costs is worked out. */
@@ -34,8 +36,17 @@ export const bookNuts = (world: LinesWorld): readonly OffNut[] => toolRoomOf(wor
 /** All that the book is made of, of a car with its ways taken; nothing is planned for it. */
 export const bookOf = (world: LinesWorld, known: BookKnown = {}): BookInput => ({
   ...bookBesidesNuts(world, known),
-  nuts: bookNuts(world),
+  nuts: known.nuts ?? bookNuts(world),
 });
+
+/** What flows and what comes off, of a book: the other half of what can be worked out by itself. */
+export const bookBeside = (world: LinesWorld): Required<Pick<BookKnown, 'flow' | 'offPlans'>> => ({
+  flow: flowOf(world, []),
+  offPlans: offPlansOf(world),
+});
+
+const offPlansOf = (world: LinesWorld): readonly OffPlan[] =>
+  jobsOf(world.car).map((job) => offPlanOf(stripOf(world, [], job, { wins: true })));
 
 /** The same without the nuts. */
 export function bookBesidesNuts(world: LinesWorld, known: BookKnown = {}): Omit<BookInput, 'nuts'> {
@@ -57,7 +68,7 @@ export function bookBesidesNuts(world: LinesWorld, known: BookKnown = {}): Omit<
     flow,
     panels: panelsOf(world),
     rulePacks: rulePacksOf(rulesOf(world, [])),
-    offPlans: jobsOf(car).map((job) => offPlanOf(stripOf(world, [], job, { wins: true }))),
+    offPlans: known.offPlans ?? offPlansOf(world),
     ...(known.day === undefined ? {} : { lifing: lifingSheetOf(lifingOf(world, [], known.day)) }),
     ...(known.before === undefined
       ? {}

@@ -1,5 +1,5 @@
 // What does the builder ask, and which rooms together answer it?
-export { bookBesidesNuts, type BookKnown, bookNuts, bookOf } from './book-of.ts';
+export { bookBeside, bookBesidesNuts, type BookKnown, bookNuts, bookOf } from './book-of.ts';
 export { carWithTaken } from './car-with-taken.ts';
 export { compareDecided } from './compare-decided.ts';
 export { compareCars, takenAsMade } from './compare-cars.ts';

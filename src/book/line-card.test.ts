@@ -34,7 +34,7 @@ function known(line: Line, way: Way): Set<string> {
     ...tighteningWords(demo.car, line, way, parts),
     ...cautionsFor({ ...demo.car, lines: [line] }),
     ...way.pieces.map((piece) => formatInches(piece.cutLengthMm)),
-    conventionWords,
+    conventionWords(true),
     // The sheet, the tolerance of the angle from end to end, and what "nothing within 150 mm" says.
     `3 31 ±3 150 ${way.gaps.map((gap) => 2 * (gap.beyond?.gapMm ?? 0) - (gap.beyond?.worstMm ?? 0)).join(' ')}`,
     // A bibliography's title stands where the way has its id.

@@ -29,8 +29,8 @@ const SHEET_MM = { width: 297, height: 210, margin: 9 } as const;
 /** Sizes of text tried, the largest that fits is taken [mm]. */
 const SIZES_MM = [3.6, 3.4, 3.2, 3, 2.8, 2.6, 2.4] as const;
 
-export const conventionWords =
-  "X rearward of the front axle, Y to the car's right, Z up, mm · clocks: looking into the port, 12 = up; forward where the port faces within 30° of up or down";
+export const conventionWords = (inches: boolean): string =>
+  `X rearward of the front axle, Y to the car's right, Z up, ${inches ? 'in' : 'mm'} · clocks: looking into the port, 12 = up; forward where the port faces within 30° of up or down`;
 
 /**
  * The card of one line for the bench: what to cut, the make-up, how the ends are turned, how to tighten, what is open, what can hurt,
@@ -114,7 +114,7 @@ function header(car: Car, line: Line, wish: CardWish, width: number, size: numbe
   const sheet = wish.sheet === undefined ? '' : ` · sheet ${wish.sheet.number} of ${wish.sheet.of}`;
   const rightRows = [
     ...brokenText(`${car.name ?? 'Car'}${sheet}`, rightWidth, size * 0.85),
-    ...brokenText(conventionWords, rightWidth, size * 0.72),
+    ...brokenText(conventionWords(wish.inches === true), rightWidth, size * 0.72),
   ];
   const right = new Stack(rightWidth);
   for (const [i, text] of rightRows.entries()) {

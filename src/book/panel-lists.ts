@@ -46,8 +46,9 @@ export function holeList(pattern: FlatPattern, inches: boolean): PanelList {
       { head: 'no.', width: 7 },
       { head: `x ${unit}`, width: 14, anchor: 'end' },
       { head: `y ${unit}`, width: 14, anchor: 'end' },
-      { head: `Ø ${unit}`, width: 15, anchor: 'end' },
-      { head: 'for', width: LIST_MM - 50, indent: 2 },
+      // A slot's two sizes stand in it: in inches they are longer.
+      { head: `Ø ${unit}`, width: inches ? 24 : 18, anchor: 'end' },
+      { head: 'for', width: LIST_MM - 35 - (inches ? 24 : 18), indent: 2 },
     ],
     rows: [...holes.map((cells) => [cells]), ...slots].flatMap((rows, i) =>
       rows.map((cells, k) => [k === 0 ? String(i + 1) : '', ...cells]),

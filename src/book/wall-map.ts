@@ -116,7 +116,7 @@ function titleColumn(
     })
     .space(size * 0.4);
   stack.put(scaleBar(reduced, width, size), size * 3).space(size * 0.4);
-  stack.text(conventionWords, { size: size * 0.85, role: 'soft' }).space(size * 0.8);
+  stack.text(conventionWords(false), { size: size * 0.85, role: 'soft' }).space(size * 0.8);
   if (lines.some(({ cutsMm }) => cutsMm !== undefined))
     stack
       .text('Behind each line: what is cut for it, from its first port [mm].', { size: size * 0.85, role: 'soft' })

@@ -1,6 +1,6 @@
-import { bookOf } from '#answers';
+import { type BookKnown, bookOf } from '#answers';
 import { bookPages, bookSheets, type PagePaper, palettes } from '#book';
-import type { LinesWorld, Way } from '#lines';
+import type { LinesWorld } from '#lines';
 import { pdfBytes } from '#paper';
 
 export interface BookAsk {
@@ -20,15 +20,15 @@ export interface BookMade {
 
 const STEPS = 3;
 
-/** The papers of a car with the ways taken, as one PDF. */
+/** The papers of a car with the ways taken, as one PDF; what is known of it is not worked out again. */
 export async function bookMade(
   world: LinesWorld,
-  tried: ReadonlyMap<string, Way>,
+  known: Pick<BookKnown, 'tried' | 'nuts' | 'flow' | 'offPlans'>,
   { paper, inches, only, day }: BookAsk,
   watch: (done: number, total: number) => boolean,
 ): Promise<BookMade> {
   watch(0, STEPS);
-  const input = bookOf(world, { tried, day });
+  const input = bookOf(world, { ...known, day });
   watch(1, STEPS);
   const all = bookSheets(input, { paper, inches });
   const sheets = only.length === 0 ? all : all.filter(({ code, group }) => only.includes(code) || only.includes(group));

@@ -1,6 +1,8 @@
 import {
   breakJobs,
   type BreakJobs,
+  bookBeside,
+  bookNuts,
   compareDecided,
   curesOf,
   dragged,
@@ -192,9 +194,12 @@ export const standingTasks = {
   ): FlowTried | { readonly fault: string } => flowTried(worldFor(input), line, dash, watch),
   /** The papers of the car as a file. */
   book: (
-    { input, tried, ask }: { input: SharedCar; tried: ReadonlyMap<string, Way>; ask: BookAsk },
+    { input, known, ask }: { input: SharedCar; known: Parameters<typeof bookMade>[1]; ask: BookAsk },
     watch: (done: number, total: number) => boolean,
-  ): Promise<BookMade> => bookMade(worldFor(input), tried, ask, watch),
+  ): Promise<BookMade> => bookMade(worldFor(input), known, ask, watch),
+  /** Of a book, what can be worked out on other threads meanwhile. */
+  bookTools: ({ input }: { input: SharedCar }): ReturnType<typeof bookNuts> => bookNuts(worldFor(input)),
+  bookBeside: ({ input }: { input: SharedCar }): ReturnType<typeof bookBeside> => bookBeside(worldFor(input)),
   /** Does it cook, in every case or in one; `flow` is what flows, null where nothing does. */
   heat: (
     { input, flow, caseId }: { input: SharedCar; flow: FlowAnswer | null; caseId?: string | undefined },

@@ -129,7 +129,7 @@ export interface Soak {
   readonly panels: readonly SoakSeries[];
   /** Air of the bays. */
   readonly bays: readonly SoakSeries[];
-  /** Lines whose water boils; their temperatures beyond the boiling point are not real. */
+  /** Lines whose water boils. */
   readonly boils: readonly LineBoils[];
   readonly coversOff: readonly string[];
   readonly fanRunsMin: number;
@@ -144,7 +144,7 @@ export interface LineBoils {
   /** Its boiling point under its cap [degC]. */
   readonly atC: number;
   readonly fromMin: number;
-  /** Boiled away at the least, by the heat that the balance holds beyond the boiling point [L]. */
+  /** Gone off as steam, by the heat that it took [L]. */
   readonly litres: number;
 }
 

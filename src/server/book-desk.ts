@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import type { Car } from '#car';
-import type { BookAsk, BookMade, StandingCrew } from '#crew';
+import type { BookKnown } from '#answers';
+import type { BookAsk, BookMade, SharedCar, StandingCrew } from '#crew';
 import type { Desk } from './desk.ts';
 import type { JobAtWork } from './jobs.ts';
 import { RequestFault } from './request-fault.ts';
@@ -30,9 +31,7 @@ export class BookDesk {
     const input = await this.desk.shared(id, car);
     const tried = await this.desk.tried.of(id);
     const ask: BookAsk = { ...wish, day: new Date().toISOString().slice(0, 10) };
-    const job = this.crew.work('book', { input, tried: tried.ways, ask }, at.told);
-    at.onStop(job.stop);
-    const made: BookMade = await job.answer;
+    const made = await this.made(input, { tried: tried.ways, ...(await this.halves(input, wish.only, at)) }, ask, at);
     if (made.sheets === 0) throw new RequestFault(422, `the book has no sheet ${wish.only.join(', ')}`);
     const file = randomBytes(9).toString('base64url');
     this.kept.set(file, { car: id, bytes: made.bytes });
@@ -41,6 +40,25 @@ export class BookDesk {
       this.kept.delete(oldest);
     }
     return { file, sheets: made.sheets, pages: made.pages };
+  }
+
+  private made(input: SharedCar, known: BookKnown, ask: BookAsk, at: JobAtWork): Promise<BookMade> {
+    const job = this.crew.work('book', { input, known, ask }, at.told);
+    at.onStop(job.stop);
+    return job.answer;
+  }
+
+  /** Room for tools on one thread, what flows and comes off on another: a whole book wants them all, a card none of them at once. */
+  private async halves(input: SharedCar, only: readonly string[], at: JobAtWork): Promise<BookKnown> {
+    if (only.length > 0) return {};
+    const tools = this.crew.work('bookTools', { input });
+    const beside = this.crew.work('bookBeside', { input });
+    at.onStop(() => {
+      tools.stop();
+      beside.stop();
+    });
+    const [nuts, rest] = await Promise.all([tools.answer, beside.answer]);
+    return { nuts, ...rest };
   }
 
   fetch(id: string, file: string): Uint8Array {

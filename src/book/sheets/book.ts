@@ -25,9 +25,11 @@ import { rulesSheets } from './rules-sheet.ts';
 import { type SheetFrame, sheetFrame } from './sheet-frame.ts';
 import { tagsSheet } from './tags-sheet.ts';
 import { tubesSheet } from './tubes-sheet.ts';
+import { usInput } from './us-input.ts';
 
 /** Every sheet of the book, in the order in which they lie in the binder. */
-export function bookSheets(input: BookInput, wish: BookWish): BookSheet[] {
+export function bookSheets(asked: BookInput, wish: BookWish): BookSheet[] {
+  const input = wish.inches === true ? usInput(asked) : asked;
   const frame = sheetFrame(wish.paper, wish.inches);
   const units: FlowUnits = wish.inches === true ? 'inch' : 'metric';
   const checks = [leakCheck, fillCheck, primeCheck, startCheck, runsCheck].map((list) => list(input, units));

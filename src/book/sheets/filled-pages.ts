@@ -108,7 +108,8 @@ function headStack(frame: SheetFrame, head: SheetHead, isFirst: boolean): Stack 
   );
 }
 
-const conventionRows = (frame: SheetFrame): string[] => brokenText(conventionWords, frame.inner, frame.small);
+const conventionRows = (frame: SheetFrame): string[] =>
+  brokenText(conventionWords(frame.inches), frame.inner, frame.small);
 
 const footHeight = (frame: SheetFrame): number =>
   (conventionRows(frame).length + 1) * frame.small * ROW + frame.small * 0.7;

@@ -167,9 +167,7 @@ function listBlocks(list: PanelList, frame: SheetFrame): Block[] {
   }));
   const [first] = columns;
   const own = first === undefined ? columns : [{ ...first, weight: 'bold' as const }, ...columns.slice(1)];
-  const isTwo = list.rows.length >= TWO_COLUMNS;
-  const cut = isTwo ? Math.ceil(list.rows.length / 2) : list.rows.length;
-  const tables = [list.rows.slice(0, cut), list.rows.slice(cut)].map((rows) =>
+  const tables = (list.rows.length >= TWO_COLUMNS ? besideEachOther(list.rows) : [list.rows, []]).map((rows) =>
     rows.length === 0 ? [] : gridBlocks(own, rows, half, frame.small, frame.size * 0.4, 0.05),
   );
   return [
@@ -177,4 +175,25 @@ function listBlocks(list: PanelList, frame: SheetFrame): Block[] {
     ...textBlocks(list.about, frame.inner, { size: frame.small, role: 'soft' }, { isHead: true }),
     ...besideBlocks(tables[0]!, tables[1]!, half + gap),
   ];
+}
+
+/** One beside the next, so that numbers go on where a page ends; a row without a number stays below the one that it belongs to. */
+function besideEachOther(rows: PanelList['rows']): [left: string[][], right: string[][]] {
+  const groups: string[][][] = [];
+  for (const cells of rows) {
+    const last = groups.at(-1);
+    if (last !== undefined && cells[0] === '') last.push([...cells]);
+    else groups.push([[...cells]]);
+  }
+  const columns: [string[][], string[][]] = [[], []];
+  const blank = (rows[0] ?? []).map(() => '');
+  for (let i = 0; i < groups.length; i += 2) {
+    const pair = [groups[i]!, groups[i + 1] ?? []];
+    const high = Math.max(pair[0]!.length, pair[1]!.length);
+    pair.forEach((group, side) => {
+      const filled = groups[i + side] === undefined ? [] : Array.from({ length: high }, (_, k) => group[k] ?? blank);
+      columns[side as 0 | 1].push(...filled);
+    });
+  }
+  return columns;
 }

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { expectedOf, named, published } from '../../../test/published/published.ts';
+import { boilingTable } from '../laws/boiling-film.ts';
 import { lumpedTemperature } from '../laws/conduction.ts';
 import { stefanBoltzmann } from '../laws/radiation.ts';
 import { inTime } from './in-time.ts';
+import { filmHeat } from './net-state.kernel.ts';
 import { settled } from './settled.ts';
 import type { FilmTable, RadiantPair, ThermalNet } from './thermal-net.ts';
 
@@ -33,6 +35,7 @@ interface Drawn {
   readonly pairs?: readonly RadiantPair[];
   readonly links?: readonly (readonly [number, number, number])[];
   readonly flows?: readonly (readonly [number, number, number])[];
+  readonly source?: readonly number[];
   readonly blocks?: ThermalNet['blocks'];
 }
 
@@ -41,7 +44,7 @@ const net = (nodes: number, drawn: Drawn): ThermalNet => ({
   blocks: drawn.blocks ?? [{ from: 0, to: nodes, half: nodes - 1 }],
   fixed: Uint8Array.from({ length: nodes }, (_, i) => (drawn.fixed?.includes(i) === true ? 1 : 0)),
   capacity: Float64Array.from({ length: nodes }, (_, i) => drawn.capacity?.[i] ?? 0),
-  source: new Float64Array(nodes),
+  source: Float64Array.from({ length: nodes }, (_, i) => drawn.source?.[i] ?? 0),
   filmNode: Int32Array.from(drawn.film ?? [], (_, i) => i),
   filmArea: Float64Array.from(drawn.area ?? []),
   film: Int32Array.from(drawn.film ?? []),
@@ -177,5 +180,33 @@ describe('a network in time', () => {
     const kelvin = ((800 + ICE_K) ** -3 + (3 * stefanBoltzmann * 0.05 * 900) / 1000) ** (-1 / 3);
     expect(moments.at(-1)!.c[0]! + ICE_K).toBeCloseTo(kelvin, 0);
     expect(unbalanced).toBeLessThan(1e-6);
+  });
+
+  it('lets water boil at its point and no hotter, and puts what comes in beyond that into steam (closed form: t = C (Tb - T0)/P)', () => {
+    // 1 kg of water and 1 kW: from 20 to 120 degC in 418.6 s, from there all of it goes into steam.
+    const [watts, capacity, boilsAtC, area] = [1000, 4186, 120, 0.05];
+    const boiling: Drawn = {
+      films: [boilingTable(boilsAtC)],
+      film: [0],
+      area: [area],
+      capacity: [capacity],
+      source: [watts],
+    };
+    const { moments, unbalanced } = cooling(boiling, [20], 900);
+    const fromS = (capacity * (boilsAtC - 20)) / watts;
+    let steamJ = 0;
+    moments.forEach(({ seconds, c }, m) => {
+      if (seconds < fromS) expect(c[0]).toBeCloseTo(20 + (watts * seconds) / capacity, 1);
+      else expect(c[0]! - boilsAtC).toBeLessThan(watts / (20_000 * area) + 0.05);
+      const before = moments[m - 1];
+      if (before !== undefined) {
+        const over = (at: typeof before): number => area * filmHeat(boilingTable(boilsAtC), at.c[0]!);
+        steamJ += ((over(before) + over({ seconds, c })) / 2) * (seconds - before.seconds);
+      }
+    });
+    expect(steamJ / (watts * (900 - fromS))).toBeCloseTo(1, 1);
+    expect(unbalanced).toBeLessThan(1e-6);
+    // Below its point nothing is given off.
+    expect(filmHeat(boilingTable(boilsAtC), boilsAtC - 60)).toBe(0);
   });
 });

@@ -1,6 +1,7 @@
 import type { BaySpace, Car, Case } from '#car';
 import type { Vec } from '#geometry';
 import type { FilmTable } from '../balance/thermal-net.ts';
+import { boilingTable } from '../laws/boiling-film.ts';
 import { filmAt, type FilmShape, filmTable } from '../laws/film.ts';
 
 /** Air of one kind: outside and still, outside and streaming by, or that of a bay. */
@@ -39,9 +40,15 @@ export function zoneAt(car: Car, p: Vec): number {
   return i < 0 ? STILL : FIRST_BAY + i;
 }
 
+interface FilmInAir {
+  readonly shape: FilmShape;
+  readonly lengthM: number;
+  readonly zone: number;
+}
+
 /** Films that are asked for, one for each shape, size and zone: the table is made once and moved with its air. */
 export class Films {
-  readonly #asks: { readonly shape: FilmShape; readonly lengthM: number; readonly zone: number }[] = [];
+  readonly #asks: (FilmInAir | { readonly boilsAtC: number })[] = [];
   readonly #index = new Map<string, number>();
   readonly #made = new Map<string, FilmTable>();
 
@@ -56,8 +63,20 @@ export class Films {
     return this.#asks.length - 1;
   }
 
-  zoneOf(film: number): number {
-    return this.#asks[film]!.zone;
+  /** Number of the film through which water that boils gives off its steam. */
+  boiling(boilsAtC: number): number {
+    const key = `boils ${boilsAtC}`;
+    const known = this.#index.get(key);
+    if (known !== undefined) return known;
+    this.#asks.push({ boilsAtC });
+    this.#index.set(key, this.#asks.length - 1);
+    return this.#asks.length - 1;
+  }
+
+  /** Whose air it goes to; null: it leaves the car as steam. */
+  zoneOf(film: number): number | null {
+    const ask = this.#asks[film]!;
+    return 'zone' in ask ? ask.zone : null;
   }
 
   /**
@@ -66,6 +85,7 @@ export class Films {
    */
   tables(zones: readonly AirZone[]): readonly FilmTable[] {
     return this.#asks.map((ask, i) => {
+      if (!('zone' in ask)) return boilingTable(ask.boilsAtC);
       const { airC, airMPerS } = zones[ask.zone]!;
       const nearC = AIR_STEP_K * Math.round(airC / AIR_STEP_K);
       const speed = airMPerS < LEAST_M_PER_S ? null : Math.round(Math.log(airMPerS) / SPEED_STEP);
@@ -81,6 +101,7 @@ export class Films {
   /** What ranges are left at these temperatures, in words, one for each. */
   leaves(zones: readonly AirZone[], film: number, surfaceC: number): string | undefined {
     const ask = this.#asks[film]!;
+    if (!('zone' in ask)) return undefined;
     const zone = zones[ask.zone]!;
     return filmAt({ ...ask, airC: zone.airC, airMPerS: zone.airMPerS }, surfaceC).leaves;
   }

@@ -79,6 +79,7 @@ export class CarHeat {
     return {
       at,
       isOff,
+      steams: this.#only === null,
       warmth: model.parts.map(({ part }) => partWarmth(part.part, isOff ? warmFrom : at)),
       fluids: model.lines.map(({ line }) => {
         const runs = pumpOn && (line.duty === 'water' || line.duty === 'water-bleed');

@@ -64,7 +64,7 @@ const mostlyFrom = ({ worst }: LineHeat): string => {
 const OUTSIDE: ReadonlySet<HeatLimit['what']> = new Set(['hose', 'tube', 'sleeve']);
 
 const steamWords = (litres: number): string =>
-  litres < 1e-3 ? '' : `, at least ${(1000 * litres).toFixed(0)} mL of it`;
+  litres < 1e-3 ? '' : `; ${(1000 * litres).toFixed(0)} mL go off as steam`;
 
 function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, words: string): Bare[] {
   const found: Bare[] = [];
@@ -77,7 +77,7 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
     const boiling =
       boils === undefined
         ? ''
-        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there: the degrees beyond are what it would come to were there no steam${steamWords(boils.litres)})`;
+        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there${steamWords(boils.litres)})`;
     const breaks = isBroken ? 'stands' : `may pass what it stands (+-${errorK.toFixed(0)} K):`;
     found.push({
       code: `heat-${limit.what}`,

@@ -1,5 +1,6 @@
 import type { Touching } from '../balance/net-shape.ts';
 import { filmHeat, type NetState } from '../balance/net-state.kernel.ts';
+import { isBoiling } from '../laws/boiling-film.ts';
 import type { HeatShare } from '../heat-answer.ts';
 import { stefanBoltzmann } from '../laws/radiation.ts';
 import type { HeatModel } from './heat-model.ts';
@@ -68,7 +69,8 @@ export function sharesAt({ model, layout, state, c }: NetAt, ask: ShareAsk): rea
   }
   const { filmsOfNode, linksOfNode } = state.shape;
   for (const l of touchingAny(filmsOfNode, ask.nodes))
-    add(BAY_AIR, -net.filmArea[l]! * filmHeat(net.films[net.film[l]!]!, c[net.filmNode[l]!]!), 0);
+    if (!isBoiling(net.films[net.film[l]!]!))
+      add(BAY_AIR, -net.filmArea[l]! * filmHeat(net.films[net.film[l]!]!, c[net.filmNode[l]!]!), 0);
   for (const l of touchingAny(linksOfNode, ask.nodes)) {
     const [a, b] = [net.linkA[l]!, net.linkB[l]!];
     if (own.has(a) === own.has(b)) continue;

@@ -7,6 +7,7 @@ import { insideLine } from '../laws/inside-line.ts';
 import { type AirZone, type Films, STILL, STREAM, zoneAt } from './air-zones.ts';
 import { type HeatModel, type ModelLine, type ModelPart, SECTORS } from './heat-model.ts';
 import type { LineFluid } from './line-fluid.ts';
+import { fluidStands } from './line-limits.ts';
 import { type LineWall, wallAlong, wallCapacity, wallResistance } from './line-wall.ts';
 import { fluidNode, type LineNodes, type NetLayout } from './net-layout.ts';
 import type { PartWarmth } from './part-warmth.ts';
@@ -15,6 +16,8 @@ import type { PartWarmth } from './part-warmth.ts';
 export interface CaseState {
   readonly at: Case;
   readonly isOff: boolean;
+  /** Water that stands gives off steam at its boiling point; false: it gets as hot as it would without, which is what cures are told by. */
+  readonly steams: boolean;
   readonly warmth: readonly PartWarmth[];
   readonly fluids: readonly LineFluid[];
   readonly zones: readonly AirZone[];
@@ -268,6 +271,8 @@ function drawLine(
   drawn.fixed[nodes.head] = 1;
   drawn.fixed[nodes.tail] = 1;
   const wholeM = line.patches.reduce((sum, { lengthMm }) => sum + lengthMm, 0) / SECTORS / 1000;
+  const stands = state.isOff && state.steams && fluid.carries === 'water' ? fluidStands(model, line, fluid) : null;
+  const boils = stands === null ? null : films.boiling(stands.limitC);
   const carried = Math.abs(fluid.flowM3S) * fluid.densityKgM3 * fluid.specificHeatJKgK;
   for (let s = 0; s < nodes.segments; s++) {
     const patch = line.patches[s * SECTORS]!;
@@ -281,6 +286,8 @@ function drawLine(
     // The inner half of a wall goes with what is in it.
     drawn.capacity[core] =
       bore * FULL[fluid.carries] * fluid.densityKgM3 * fluid.specificHeatJKgK + stores * (wall.isMetal ? 0.1 : 0.5);
+    // Water that stands boils no hotter than its cap lets it: the heat beyond goes off with the steam.
+    if (boils !== null) drawn.air(core, Math.PI * (wall.boreMm / 1000) * lengthM, boils);
     const film = films.row('bar', wall.outsideMm / 1000, zoneAt(model.car, patch.middleMm));
     for (let k = 0; k < SECTORS; k++) {
       const node = core + 1 + k;

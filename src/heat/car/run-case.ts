@@ -91,6 +91,7 @@ export function baysAt(
   for (let l = 0; l < net.filmNode.length; l++) {
     const film = net.film[l]!;
     const zone = films.zoneOf(film);
+    if (zone === null) continue;
     const node = net.filmNode[l]!;
     heat[zone] = heat[zone]! + net.filmArea[l]! * filmHeat(net.films[film]!, c[node]!);
     slope[zone] = slope[zone]! + net.filmArea[l]! * filmSlope(net.films[film]!, c[node]!);

@@ -1,37 +1,51 @@
 import type { NetMoment } from '../balance/in-time.ts';
+import { filmHeat } from '../balance/net-state.kernel.ts';
+import type { ThermalNet } from '../balance/thermal-net.ts';
+import { isBoiling } from '../laws/boiling-film.ts';
 import type { LineBoils } from '../heat-answer.ts';
 import { waterLatentHeat } from '../laws/latent-heat.ts';
-import { type HeatModel, SECTORS } from './heat-model.ts';
+import type { HeatModel } from './heat-model.ts';
 import { fluidStands } from './line-limits.ts';
 import type { CaseState } from './net-in-case.ts';
-import { fluidNode, type NetLayout } from './net-layout.ts';
+import type { NetLayout } from './net-layout.ts';
 
 /**
- * Water lines that boil after switching off: from which minute, and how much water the heat beyond the boiling point would boil away at
- * the least. The balance itself does not know boiling: what it says above that point would go into steam.
+ * Water lines that boil after switching off: from which minute, and how much goes off as steam: the heat that left through the film of steam
+ * over the time, over what boils a litre away.
+ *
+ * @param nets - the network of each moment
  */
 export function boilsOver(
   model: HeatModel,
   layout: NetLayout,
   state: Omit<CaseState, 'zones'>,
   moments: readonly NetMoment[],
+  nets: readonly ThermalNet[],
 ): readonly LineBoils[] {
   return model.lines.flatMap((line, i): LineBoils[] => {
     const fluid = state.fluids[i]!;
     const stands = fluid.carries === 'water' ? fluidStands(model, line, fluid) : null;
     if (stands === null) return [];
-    const nodes = layout.lines[i]!;
-    const storesJPerK = Array.from({ length: nodes.segments }, (_, s) => {
-      const { body, lengthMm } = line.patches[s * SECTORS]!;
-      const m3 = ((Math.PI / 4) * line.walls[body]!.boreMm ** 2 * lengthMm) / 1e9;
-      return m3 * fluid.densityKgM3 * fluid.specificHeatJKgK;
-    });
-    const beyondJ = ({ c }: NetMoment): number =>
-      storesJPerK.reduce((sum, jPerK, s) => sum + jPerK * Math.max(0, c[fluidNode(nodes, s)]! - stands.limitC), 0);
-    const first = moments.find((moment) => beyondJ(moment) > 0);
-    if (first === undefined) return [];
-    const mostJ = Math.max(...moments.map(beyondJ));
-    const litres = (1000 * mostJ) / (waterLatentHeat(stands.limitC) * fluid.densityKgM3);
-    return [{ line: line.line.id, atC: stands.limitC, fromMin: first.seconds / 60, litres }];
+    const { first, tail } = layout.lines[i]!;
+    const steamW = moments.map(({ c }, m) => steamOf(nets[m]!, stands.limitC, first, tail, c));
+    const from = steamW.findIndex((watts) => watts > 0);
+    if (from < 0) return [];
+    const joules = moments
+      .slice(1)
+      .reduce((sum, { seconds }, m) => sum + ((steamW[m]! + steamW[m + 1]!) / 2) * (seconds - moments[m]!.seconds), 0);
+    const litres = (1000 * joules) / (waterLatentHeat(stands.limitC) * fluid.densityKgM3);
+    return [{ line: line.line.id, atC: stands.limitC, fromMin: moments[from]!.seconds / 60, litres }];
   });
+}
+
+/** What nodes from one to before another give off as steam [W]. */
+function steamOf(net: ThermalNet, boilsAtC: number, from: number, to: number, c: Float64Array): number {
+  let watts = 0;
+  for (let l = 0; l < net.filmNode.length; l++) {
+    const node = net.filmNode[l]!;
+    if (node < from || node >= to) continue;
+    const film = net.films[net.film[l]!]!;
+    if (isBoiling(film) && film.airC === boilsAtC) watts += net.filmArea[l]! * filmHeat(film, c[node]!);
+  }
+  return watts;
 }

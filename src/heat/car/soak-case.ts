@@ -91,6 +91,7 @@ export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): Soa
       run.moments,
       seen.map((row) => row.bays),
       run.unbalanced,
+      seen.map(({ net }) => net),
     ),
     bays,
     films,
@@ -142,6 +143,7 @@ function soakOf(
   moments: readonly NetMoment[],
   bays: readonly (readonly BayAir[])[],
   unbalanced: number,
+  nets: readonly ThermalNet[],
 ): Soak {
   const minutes = moments.map(({ seconds }) => seconds / 60);
   const over = (id: string, of: (c: Float64Array) => number): SoakSeries =>
@@ -177,7 +179,7 @@ function soakOf(
         bays.map((row) => row[b]!.airC),
       ),
     ),
-    boils: boilsOver(model, layout, ask.at, moments),
+    boils: boilsOver(model, layout, ask.at, moments, nets),
     coversOff: ask.at.at.coversOff ?? [],
     fanRunsMin: ask.fanMin,
     pumpRunsMin: ask.pumpMin,

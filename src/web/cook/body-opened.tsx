@@ -32,7 +32,7 @@ export function BodyOpened({
       <p className="flow-sentence">{`${said.degrees(hottest)} (± ${said.difference(body.errorK)})${under}${peak}`}</p>
       {panel === undefined ? null : <p>{`Mean over the whole of it: ${said.degrees(panel.meanC)}.`}</p>}
       {part === undefined ? null : (
-        <p>{`It gives ${Math.round(part.toAirW)} W to the air and ${Math.round(part.byRadiationW)} W by radiation.`}</p>
+        <p>{`It gives ${Math.round(part.toAirW)} W to the air and ${Math.round(part.byRadiationW)} W by radiation. It counts as one temperature all over; a long one whose ends differ is drawn as two.`}</p>
       )}
       {body.shares.length === 0 ? null : (
         <Picture drawing={heatShareBars(`What heats ${body.name}`, body.shares, said.isInch, sheetOf(width))} />

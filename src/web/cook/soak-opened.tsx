@@ -30,7 +30,7 @@ export function SoakOpened({ at }: { readonly at: HeatCase }): ReactNode {
       <h2>{`After ${from?.name ?? soak.after}, minute by minute`}</h2>
       {soak.boils.map((boils) => (
         <p key={boils.line} className="warn">
-          {`▲ ${boils.line} boils at ${said.degrees(boils.atC)} from ${boils.fromMin.toFixed(1)} min on and holds there${boils.litres < 1e-3 ? '' : `: at least ${(1000 * boils.litres).toFixed(0)} mL go off as steam`}. Degrees drawn beyond are what it would come to without.`}
+          {`▲ ${boils.line} boils at ${said.degrees(boils.atC)} from ${boils.fromMin.toFixed(1)} min on and holds there${boils.litres < 1e-3 ? '' : `: ${(1000 * boils.litres).toFixed(0)} mL go off as steam`}.`}
         </p>
       ))}
       <p>{soakWords(soak, (id) => car.panels?.find((panel) => panel.id === id)?.name ?? id)}</p>

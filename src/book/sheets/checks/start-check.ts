@@ -1,6 +1,6 @@
 import type { Car, Circuit } from '#car';
 import { cautionsFor } from '#snags';
-import { formatNumber } from '#units';
+import { formatNumber, lengthsIn } from '#units';
 import { type FlowUnits, heatWords, pressureWords } from '../../flow-words.ts';
 import type { BookInput } from '../book-input.ts';
 import type { CheckList, CheckSection, CheckStep } from './check-sheet.ts';
@@ -99,7 +99,7 @@ export function startCheck(input: BookInput, units: FlowUnits): CheckList {
           { text: 'Belts run true, nothing rubs', figure: movingWords(car) },
         ],
       },
-      { title: 'Walked while it runs, from the side, nothing touched', steps: walkSteps(input) },
+      { title: 'Walked while it runs, from the side, nothing touched', steps: walkSteps(input, units) },
       {
         title: 'Off, hot, then cold again',
         steps: [
@@ -149,7 +149,8 @@ const clampsOf = ({ lines }: BookInput): number =>
   lines.reduce((sum, { way, isTaken }) => sum + (isTaken ? (way?.clamps.length ?? 0) : 0), 0);
 
 /** Each line with the hot or moving thing that it comes nearest to. */
-function walkSteps({ lines, car }: BookInput): CheckStep[] {
+function walkSteps({ lines, car }: BookInput, units: FlowUnits): CheckStep[] {
+  const length = lengthsIn(units === 'inch').one;
   return lines
     .filter(({ way, isTaken }) => way !== null && isTaken)
     .map(({ line, way }) => {
@@ -157,7 +158,7 @@ function walkSteps({ lines, car }: BookInput): CheckStep[] {
         .filter((gap) => gap.class !== 'fixed')
         .sort((a, b) => a.gapMm - b.gapMm)
         .slice(0, 2)
-        .map((gap) => `${nameOf(car, gap.part)} ${formatNumber(gap.gapMm)} mm`);
+        .map((gap) => `${nameOf(car, gap.part)} ${length(gap.gapMm)}`);
       return {
         text: `${line.id} ${line.name ?? line.duty}`,
         ...(near.length === 0 ? {} : { figure: near.join(', ') }),
@@ -184,7 +185,7 @@ export function runsCheck(input: BookInput, units: FlowUnits): CheckList {
     { title: 'Levels', steps: levelSteps(car, units) },
     {
       title: 'Near the hot and the turning: look, then touch when cold',
-      steps: walkSteps(input).filter((step) => step.figure !== undefined),
+      steps: walkSteps(input, units).filter((step) => step.figure !== undefined),
     },
     {
       title: 'Still open on this car',

@@ -1,0 +1,32 @@
+import { inchText, usText } from '#units';
+import type { BookInput } from './book-input.ts';
+
+/** A sentence in inches, psi and gallons. */
+const told = (text: string): string => usText(inchText(text));
+
+/** The sentences that other rooms hand to the book, in US units; the builder's own words of a rule stay as they were entered. */
+export const usInput = (input: BookInput): BookInput => ({
+  ...input,
+  snags: input.snags.map((snag) => ({ ...snag, text: told(snag.text), cures: snag.cures.map(told) })),
+  panels: input.panels.map((layout) => ({
+    ...layout,
+    findings: layout.findings.map((finding) => ({ ...finding, text: told(finding.text) })),
+  })),
+  ...(input.offPlans === undefined
+    ? {}
+    : {
+        offPlans: input.offPlans.map((plan) => ({
+          ...plan,
+          about: plan.about.map(told),
+          steps: plan.steps.map((step) => ({ ...step, drips: told(step.drips) })),
+        })),
+      }),
+  ...(input.rulePacks === undefined
+    ? {}
+    : {
+        rulePacks: input.rulePacks.map((pack) => ({
+          ...pack,
+          clauses: pack.clauses.map((clause) => ({ ...clause, evidence: clause.evidence.map(told) })),
+        })),
+      }),
+});
