@@ -89,6 +89,17 @@ describe('findings of a lever', () => {
     expect(a!.pressureBar[1] + b!.pressureBar[1]).toBeCloseTo(one.pressureBar[1], 6);
   });
 
+  it('have at every turn the ratio that handle and output have between the turns beside it', () => {
+    for (const id of ['K1', 'K2']) {
+      const { curve } = leverAnswer(car, leverOfDemo(id)).outputs[0]!;
+      for (const [i, row] of curve.slice(1, -1).entries()) {
+        const [before, after] = [curve[i]!, curve[i + 2]!];
+        const slope = Math.abs((after.handleMm - before.handleMm) / (after.outputMm - before.outputMm));
+        expect(row.leverRatio! / slope, `${id} at ${row.turnDeg}`).toBeCloseTo(1, 2);
+      }
+    }
+  });
+
   it('load the pivot with hand and cylinder as they point (hand: 2100 - 300 N)', () => {
     expect(leverAnswer(car, leverOfDemo('K2')).outputs[0]!.pivotN).toBeCloseTo(1800, 6);
   });

@@ -41,6 +41,7 @@ describe('what a brake reaches, by hand', () => {
       },
     ]);
     expect(told(narrow, { noseMm: 30 })).toMatchObject([{ level: 'fix', limit: 30, at: 'A-B' }]);
+    expect(told(narrow, { noseMm: 24.7 })).toHaveLength(1);
     expect(told(narrow, { noseMm: 24, beamMm: 100 })).toEqual([]);
     // Leant in by 45 degrees beyond upright its tip comes (20 - 1.2 - ...) sin 45 nearer.
     const [leant] = told(sheet(60, [flange('A', 'B', 20, 'inside', 135), flange('C', 'D', 20, 'inside', 135)]));

@@ -84,6 +84,25 @@ describe('left and right from one intent (hand)', () => {
     expect(off.flats[0]!.folds).toHaveLength(1);
   });
 
+  it('a plane beside the middle of the car mirrors about itself', () => {
+    // About Y 50 what stands at 200 and 600 stands at -100 and -500.
+    const beside = laid(
+      side(
+        'L',
+        [
+          [1400, -100, 700],
+          [2000, -100, 700],
+          [2000, -500, 700],
+          [1400, -500, 700],
+        ],
+        { mirrorOf: { panel: 'R', planeYMm: 50 } },
+      ),
+    );
+    expect(beside.mirror!.corners.every(({ offMm }) => offMm < 1e-9)).toBe(true);
+    // The hole that is told on the car comes over the same plane: at Y -400, 300 from A-B.
+    expect(beside.flats[0]!.holes.find(({ for: what }) => what === 'K')!.at[1]).toBeCloseTo(300, 6);
+  });
+
   it('the whole side shifted by 4 back: each corner 4 off, nothing left after laying it over', () => {
     const moved = laid(
       left([

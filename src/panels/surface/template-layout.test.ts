@@ -176,6 +176,13 @@ describe('a panel from a template that is worked like any other', () => {
     // On the car the hole is where it was.
     const [here, there] = [layout, over].map(({ holes: [hole], facets }) => carFromFlat(facets[0]!.frame, hole!.at));
     expect(here!.map((mm) => Math.round(mm))).toEqual(there!.map((mm) => Math.round(mm)));
+    // So is the opening, 130 to 170 along and 80 to 120 up, though its outline runs the other way round.
+    const inCar = (of: typeof layout) =>
+      of.flats[0]!.cutOuts.find(({ name }) => name === 'opening 1')!
+        .outline.map(({ at }) => rounded(carFromFlat(of.facets[0]!.frame, at)).join(' '))
+        .toSorted();
+    expect(inCar(over)).toEqual(['1000 130 180', '1000 130 220', '1000 170 180', '1000 170 220']);
+    expect(inCar(layout)).toEqual(inCar(over));
     // A window that would lie over the opening is refused by its name.
     const [stop] = laid(
       card({

@@ -12,7 +12,7 @@ import { drills } from './drills.ts';
 import { trapezoidArea, trapezoidCells } from './window-cells.ts';
 import { rectangle, seeded, seededPanel } from './seeded-panels.fixture.ts';
 import { windowField } from './window-field.ts';
-import { fieldRules } from './window-rules.ts';
+import { clearOfFoldMm, fieldRules } from './window-rules.ts';
 import type { KeepClear, WindowField, WindowShape, WindowSpec } from './window-spec.ts';
 
 const SEEDS = 12;
@@ -262,6 +262,14 @@ describe('fields worked by hand', () => {
     const trapezoids = fieldIn(panel, { ...far, shape: 'trapezoid', count: 5, rows: 2 });
     expect(trapezoids.webMm).toBeCloseTo(12, 6);
     expect(trapezoids.edgeMm).toBeCloseTo(20, 4);
+  });
+
+  it('webs and edges are two thicknesses, 6 mm at the least; a bend is kept clear of by two thicknesses and its radius', () => {
+    // hand: 2 x 4 = 8, 2 x 1.2 is under 6; 2 x 1.2 + 3 = 5.4 from the line of a fold.
+    const thick = fieldRules({ thicknessMm: 4 });
+    expect([thick.webMm, thick.edgeMm, thick.drillMm]).toEqual([8, 8, 24]);
+    expect(fieldRules({ thicknessMm: 1.2 })).toMatchObject({ webMm: 6, edgeMm: 6 });
+    expect(clearOfFoldMm(1.2, 3)).toBeCloseTo(5.4, 9);
   });
 
   it('a size and a middle are kept, from either end of the edge', () => {
