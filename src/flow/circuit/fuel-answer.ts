@@ -40,14 +40,20 @@ export interface FuelVent {
   readonly line: string;
   /** Depression in the cell at the burn [Pa]. */
   readonly depressionPa: number;
-  readonly attitudes: readonly {
+  readonly attitudes: readonly (FuelStands & {
     readonly words: string;
     readonly rollDeg: number;
     readonly pitchDeg: number;
-    /** Fuel stands at the mouth of the vent in the cell. */
-    readonly mouthCovered: boolean;
-    /** Highest point of the vent over the fuel's surface [mm]; below zero: fuel runs out. */
-    readonly highestOverMm: number;
-    readonly highestAtMm: Vec;
-  }[];
+  })[];
+  /** The same at the g of the case. */
+  readonly inCase: FuelStands;
+}
+
+/** How fuel stands in a vent. */
+export interface FuelStands {
+  /** Fuel stands at the mouth of the vent in the cell. */
+  readonly mouthCovered: boolean;
+  /** Highest point of the vent over the fuel's surface [mm]; below zero: fuel runs out. */
+  readonly highestOverMm: number;
+  readonly highestAtMm: Vec;
 }

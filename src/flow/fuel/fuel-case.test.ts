@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CircuitFlow } from '../circuit/flow-answer.ts';
-import { fuel } from './fuel-car.fixture.ts';
+import { fuel, fuelCar, fuelIn } from './fuel-car.fixture.ts';
 
 const all = (flow: CircuitFlow) => [...flow.findings, ...flow.states.flatMap(({ findings }) => findings)];
 const found = (flow: CircuitFlow, code: string) => all(flow).find((row) => row.code === code);
@@ -92,5 +92,21 @@ describe('the vent of the cell', () => {
     const down = answer(flow).vent!.attitudes.find(({ words }) => words === 'upside down')!;
     expect(down.highestOverMm).toBeCloseTo(160, 0);
     expect(found(flow, 'vent-under-fuel')?.text ?? '').not.toContain('upside down');
+  });
+
+  it('lets fuel out in braking where all of it lies under the tilted surface, by hand, and not led up or round the cell', () => {
+    const braked = (ventAtMm: readonly number[]): CircuitFlow => {
+      const car = fuelCar({ cellFillL: 26, ventAtMm });
+      car.cases![0]!.g = { forwardG: -1 };
+      return fuelIn(car);
+    };
+    const out = found(braked([1050, 400, 250]), 'vent-in-corner')!;
+    // 4 L empty at the back: a corner of 500 mm with equal sides, sqrt(2 x 8000) = 126.5 mm: the surface runs through (1073.5, 300),
+    // 45 degrees up to the front. Up the pull the mouth (1050, 300) lies (1350 - 1373.5)/sqrt(2) = -16.6 mm from it, the exit deeper.
+    expect(out).toMatchObject({ level: 'stop', line: 'F5', unit: 'mm' });
+    expect(out.value).toBeCloseTo(-16.6, 0);
+    expect(out.cures[0]).toMatch(/^F5 led round the cell, .*: its highest point \d+ mm over the fuel at this g/u);
+    expect(found(braked([1050, 400, 600]), 'vent-in-corner')).toBeUndefined();
+    expect(found(fuel({ cellFillL: 26, ventAtMm: [1050, 400, 250] }), 'vent-in-corner')).toBeUndefined();
   });
 });

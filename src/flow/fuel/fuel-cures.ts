@@ -8,7 +8,7 @@ import type { FlowFinding } from '../finding.ts';
 import { guides } from '../limits.ts';
 import { easierFuel, fuelAfter, type FuelCureAsk, type FuelCureAsked } from './fuel-cure-ask.ts';
 import type { FuelState } from './fuel-state.ts';
-import { loopedVentCures, ventAddedCures, widerVentCures } from './fuel-vent-cures.ts';
+import { loopedVentCures, ventAddedCures, ventInCornerCures, widerVentCures } from './fuel-vent-cures.ts';
 
 const CURES: Readonly<Record<string, (asked: FuelCureAsked) => readonly string[]>> = {
   'lift-short': (asked) => pumpCures(asked, 'lift'),
@@ -20,6 +20,7 @@ const CURES: Readonly<Record<string, (asked: FuelCureAsked) => readonly string[]
   'vent-small': widerVentCures,
   'no-fuel-vent': ventAddedCures,
   'vent-under-fuel': loopedVentCures,
+  'vent-in-corner': ventInCornerCures,
 };
 
 /** The finding with its cures, each worked out on the changed circuit, the one that gains most first. */

@@ -32,7 +32,27 @@ export function fuelFindings(ready: ReadyCircuit, state: FuelState): FlowFinding
     ...about,
   });
   if (at.engineRpm === 0) return [];
-  return [...supplyFindings(ready, state, say), ...inletFindings(state, say), ...returnFindings(ready, state, say)];
+  return [
+    ...supplyFindings(ready, state, say),
+    ...inletFindings(state, say),
+    ...returnFindings(ready, state, say),
+    ...ventInCase(state, say),
+  ];
+}
+
+/** Fuel thrown into the vent while the car corners or brakes: whether the highest point of the vent keeps it in. */
+function ventInCase({ answer: { vent } }: FuelState, say: Say): FlowFinding[] {
+  if (vent === null || !vent.inCase.mouthCovered || vent.inCase.highestOverMm > 0) return [];
+  const { highestOverMm, highestAtMm } = vent.inCase;
+  return [
+    say(
+      'stop',
+      'vent-in-corner',
+      `at this g fuel runs out of the vent ${vent.line}: its mouth is under, and its highest point lies ${(-highestOverMm).toFixed(0)} mm under the fuel too`,
+      'geometry',
+      { line: vent.line, value: highestOverMm, unit: 'mm', place: highestAtMm },
+    ),
+  ];
 }
 
 const inputsOf = ({ asked, answer }: FuelState): NonNullable<FlowFinding['inputs']> => [

@@ -3,7 +3,7 @@ import { hoseSizes, OPEN_AIR, topOf, withLine } from '../circuit/changed-circuit
 import { withRun } from '../circuit/changed-runs.ts';
 import { type ReadyCircuit, redrawn } from '../circuit/circuit-state.ts';
 import { partOf } from '../circuit/drawn-circuit.ts';
-import type { FuelVent } from '../circuit/fuel-answer.ts';
+import type { FuelStands, FuelVent } from '../circuit/fuel-answer.ts';
 import type { LineRun } from '../circuit/line-run.ts';
 import { pullG } from '../circuit/pull.ts';
 import { toldCures } from '../circuit/worked-cure.ts';
@@ -127,12 +127,24 @@ export function loopedVentCures(asked: FuelCureAsked): string[] {
   );
 }
 
+/** The vent led round the cell: what then stands over the fuel at the g of the case. */
+export function ventInCornerCures(asked: FuelCureAsked): string[] {
+  const loop = loopedVent(asked);
+  return loop === undefined || (loop.inCase.mouthCovered && loop.inCase.highestOverMm <= 0)
+    ? []
+    : [
+        `${loop.words}: its highest point ${loop.inCase.highestOverMm.toFixed(0)} mm over the fuel at this g, ${loop.kpa.toFixed(2)} kPa at full burn`,
+      ];
+}
+
 /** The vent led round the cell once over its top and past its far bottom. */
 function loopedVent({
   ready,
   at,
   finding,
-}: FuelCureAsked): { readonly words: string; readonly rows: Attitudes; readonly kpa: number } | undefined {
+}: FuelCureAsked):
+  | { readonly words: string; readonly rows: Attitudes; readonly inCase: FuelStands; readonly kpa: number }
+  | undefined {
   const run = ready.drawn.runs.find(({ line }) => line === finding.line);
   const cell = ready.insides.find(
     ({ drawn }) =>
@@ -153,6 +165,7 @@ function loopedVent({
   return {
     words: `${run.line} led round the cell, ${LOOP_MM} mm off it, over its top, past both sides, its front, its back and its bottom (${(more / 1000).toFixed(1)} m more)`,
     rows: vent.attitudes,
+    inCase: vent.inCase,
     kpa: vent.depressionPa / 1000,
   };
 }

@@ -2,7 +2,7 @@ import type { Case } from '#car';
 import type { Vec } from '#geometry';
 import type { ReadyCircuit } from '../circuit/circuit-state.ts';
 import { partOf } from '../circuit/drawn-circuit.ts';
-import type { FuelVent } from '../circuit/fuel-answer.ts';
+import type { FuelStands, FuelVent } from '../circuit/fuel-answer.ts';
 import { heightMmG, pullG } from '../circuit/pull.ts';
 import { fillIn, vesselState } from '../circuit/vessel-state.ts';
 import { fluidAt } from '../fluids/fluid-at.ts';
@@ -35,17 +35,17 @@ export function fuelVent(ready: ReadyCircuit, at: Case, burnM3S: number, outside
   const airC = at.airC ?? USUAL_AIR_C;
   const air = fluidAt({ kind: 'air' }, airC, outsideAbsPa);
   const depressionPa = air.ok ? Math.abs(element.law(air.state, at, airC)(burnM3S).dropPa) : 0;
-  const attitudes = ATTITUDES.map((stand): FuelVent['attitudes'][number] => {
-    const pull = pullG(stand);
+  const standing = (pull: Vec): FuelStands => {
     const state = vesselState(cell, fillIn(cell, at), pull, bore);
     const surface = state.surfaceMmG ?? Number.NEGATIVE_INFINITY;
     const top = path.reduce<Vec>((a, b) => (heightMmG(pull, b) > heightMmG(pull, a) ? b : a), path[0]!);
     return {
-      ...stand,
       mouthCovered: (state.mouths.get(mouth)?.share ?? 0) > 0,
-      highestOverMm: heightMmG(pull, top) - surface,
+      // Heights along a pull of more than 1 g are told in millimetres all the same.
+      highestOverMm: (heightMmG(pull, top) - surface) / Math.hypot(...pull),
       highestAtMm: top,
     };
-  });
-  return { line: run.line, depressionPa, attitudes };
+  };
+  const attitudes = ATTITUDES.map((stand) => ({ ...stand, ...standing(pullG(stand)) }));
+  return { line: run.line, depressionPa, attitudes, inCase: standing(pullG(at)) };
 }

@@ -181,6 +181,10 @@ const rows: Readonly<Record<string, Row>> = {
   },
   'return-loss': { equation: 'sum of losses of the return at what goes back', range: 'steady flow', formulas: losses },
   'vent-small': { equation: 'losses of the vent at the air that the burn lets in', range: 'steady', formulas: losses },
+  'vent-in-corner': {
+    equation: 'highest point of the vent - surface of the fuel, along the pull of this case',
+    range: 'the way as taken; fuel at rest at a held g, no sloshing',
+  },
   'vent-under-fuel': {
     equation: 'highest point of the vent - surface of the fuel, in each way the car may lie',
     range: 'the way as taken; fuel at rest',
