@@ -86,6 +86,52 @@ describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the ho
     expect(await seriousFindings(page)).toEqual([]);
   }, 60_000);
 
+  it('takes how hot a part is, its cover, an opening of the bay and the pressure outside it by form', async () => {
+    const form = async (what: string): Promise<void> => {
+      await page.goto(`${screen.serving.address}/#/${car}/cook/full-load..${what}`);
+      await page.getByRole('button', { name: 'Keep it' }).waitFor();
+    };
+    const keep = async (said: RegExp): Promise<void> => {
+      await page.getByRole('button', { name: 'Keep it' }).click();
+      await page.getByText(said).first().waitFor({ timeout: 20_000 });
+    };
+    await form('source..turbine');
+    await page.getByLabel('In the case Full load').fill('1292 F');
+    await page.getByLabel('Thickness of the cover').fill('12.7 mm');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('alert').getByText('It is covered by: nothing stands there').waitFor();
+    await page.getByLabel('It is covered by').selectOption('blanket');
+    await keep(/How hot it is changed/u);
+    await form('opening..engine-bay~new');
+    await page.getByLabel('Name').fill('Cowl slot');
+    await page.getByLabel('Its middle').fill('1700; 0; 800 mm');
+    await page.getByLabel('Faces, out of the bay').selectOption('up');
+    await page.getByLabel('Area').fill('20 sq in');
+    await keep(/Opening put in/u);
+    await form('pressure..engine-bay~new');
+    await page.getByLabel('Outside').selectOption('cowl-slot');
+    await page.getByLabel('It comes from').selectOption('manometer');
+    await page.getByLabel('Given as').selectOption('water');
+    await page.getByLabel('mm of water').last().fill('-3');
+    await keep(/Pressure outside put in/u);
+    const now = (await screen.serving.desk.shelf.openCar(car)).car;
+    expect(now.parts.find(({ id }) => id === 'turbine')).toMatchObject({
+      surfaceByCase: [{ case: 'full-load', surfaceC: 700 }],
+      cover: { kind: 'blanket', thicknessMm: 12.7 },
+    });
+    const slot = now.bays![0]!.openings!.at(-1);
+    expect(slot).toEqual({
+      id: 'cowl-slot',
+      name: 'Cowl slot',
+      atMm: [1700, 0, 800],
+      faces: [0, 0, 1],
+      areaCm2: 129.032,
+    });
+    const press = now.cases!.find(({ id }) => id === 'full-load')!.pressures!.at(-1);
+    expect(press).toEqual({ at: 'cowl-slot', how: 'manometer', mmWater: -3 });
+    await page.goto(`${screen.serving.address}/#/${car}/cook/full-load`);
+  }, 60_000);
+
   it('fits a phone without anything to scroll sideways, and prints', async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(390);

@@ -6,6 +6,7 @@ import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { Picture } from '../book/picture.tsx';
 import { Key } from '../frame/key.tsx';
+import { BayKeys } from './bay-keys.tsx';
 import { HeatFindings } from './heat-findings.tsx';
 import { type HeatUnits, useHeatUnits } from './heat-units.ts';
 import { sheetOf } from './sheet-of.ts';
@@ -27,6 +28,7 @@ export function BayOpened({ at, id }: { readonly at: HeatCase; readonly id: stri
       <OpeningsTable air={air} />
       {air.advice === undefined ? null : <Advice advice={air.advice} />}
       <Drains air={air} />
+      <BayKeys space={space} at={car.cases?.find((one) => one.id === at.case.id)} />
     </section>
   );
 }

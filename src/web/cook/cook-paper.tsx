@@ -15,6 +15,7 @@ import { BodyOpened } from './body-opened.tsx';
 import { painted, partSeen, useCarHeat } from './car-heat.ts';
 import { HeatFindings } from './heat-findings.tsx';
 import { type HeatAbout, heatAddress, heatPlace } from './heat-place.ts';
+import { BayRowForm, PressureForm, SourceForm, SpaceForm } from './heat-forms.tsx';
 import { HeatScaleBar } from './heat-scale-bar.tsx';
 import { LineOpened } from './line-opened.tsx';
 import { gravestIn, worstCase } from './ranked.ts';
@@ -31,7 +32,21 @@ const marks = { stop: '▲', fix: '◆' } as const;
 /** Temperatures in a case: the list of lines, or one thing opened; or a form for a reading. */
 export function CookPaper({ id }: { readonly id: string }): ReactNode {
   const { caseId, about } = heatPlace(id);
-  if (about.kind === 'reading') return <ReadingForm key={id} id={about.id} caseId={caseId} />;
+  switch (about.kind) {
+    case 'reading':
+      return <ReadingForm key={id} id={about.id} caseId={caseId} />;
+    case 'source':
+      return <SourceForm key={id} id={about.id} caseId={caseId} />;
+    case 'space':
+      return <SpaceForm key={id} id={about.id} caseId={caseId} />;
+    case 'opening':
+      return <BayRowForm key={id} list="openings" id={about.id} caseId={caseId} />;
+    case 'intake':
+      return <BayRowForm key={id} list="intakes" id={about.id} caseId={caseId} />;
+    case 'pressure':
+      return <PressureForm key={id} id={about.id} caseId={caseId} />;
+    default:
+  }
   return <Answer caseId={caseId} about={about} />;
 }
 
@@ -116,6 +131,18 @@ function InCase({
           Put a temperature in that was read
         </Key>
         <Key onClick={() => open({ kind: 'flow', id: `change-case..${caseId}` })}>Change this case</Key>
+        {about.kind === 'part' ? (
+          <Key
+            onClick={() => open({ kind: 'cook', id: heatAddress({ caseId, about: { kind: 'source', id: about.id } }) })}
+          >
+            How hot it is, and its cover
+          </Key>
+        ) : null}
+        {about.kind === 'lines' ? (
+          <Key onClick={() => open({ kind: 'cook', id: heatAddress({ caseId, about: { kind: 'space', id: '' } }) })}>
+            Put a bay in
+          </Key>
+        ) : null}
         <Key onClick={() => print()}>Print</Key>
       </div>
     </>

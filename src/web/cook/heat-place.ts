@@ -3,7 +3,10 @@ export type HeatAbout =
   | { readonly kind: 'lines' }
   | { readonly kind: 'line' | 'bay' | 'panel' | 'part'; readonly id: string }
   | { readonly kind: 'soak' }
-  | { readonly kind: 'reading'; readonly id: string };
+  | { readonly kind: 'reading' | HeatFormKind; readonly id: string };
+
+/** Forms: how hot a part is; a bay, its openings, what draws from it, what presses on it. */
+export type HeatFormKind = 'source' | 'space' | 'opening' | 'intake' | 'pressure';
 
 export interface HeatPlace {
   /** Absent: the case with the least margin. */
@@ -11,7 +14,7 @@ export interface HeatPlace {
   readonly about: HeatAbout;
 }
 
-const KINDS = ['line', 'bay', 'panel', 'part', 'reading'] as const;
+const KINDS = ['line', 'bay', 'panel', 'part', 'reading', 'source', 'space', 'opening', 'intake', 'pressure'] as const;
 
 /** As it stands in the address: `full-load..line..O7`, `full-load..soak`, `all`. */
 export function heatPlace(id: string): HeatPlace {

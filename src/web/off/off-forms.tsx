@@ -8,7 +8,7 @@ import { Key } from '../frame/key.tsx';
 import { newId } from '../tape/new-id.ts';
 import { addressOf, type OffPaperKind } from './off-address.ts';
 import { breakPlan, clausePlan, dayPlan, handPlan, minutesPlan, packPlan, toolName, toolPlan } from './off-plans.ts';
-import { RowInList } from './row-in-list.tsx';
+import { RowInList } from '../flow/row-in-list.tsx';
 import { thingsOf } from './things-of.ts';
 
 const goTo = (kind: OffPaperKind, which?: string) => (): void => open({ kind: 'off', id: addressOf(kind, which) });

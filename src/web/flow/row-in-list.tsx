@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Edit } from '#car';
-import { type Row, RowForm } from '../flow/row-form.tsx';
-import type { RowPlan } from '../flow/row-plan.ts';
+import { type Row, RowForm } from './row-form.tsx';
+import type { RowPlan } from './row-plan.ts';
 
 interface Wish {
   readonly plan: RowPlan;
