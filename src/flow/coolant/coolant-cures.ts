@@ -101,6 +101,9 @@ function radiatorFlow({ flow }: CoolantState, ready: ReadyCircuit): number {
     .reduce((sum, { id }) => sum + Math.abs(flow.flowOf.get(id) ?? 0), 0);
 }
 
+/** Less is not worth a word [K]. */
+const LEAST_COOLER_K = 0.05;
+
 /** The widest drill that keeps this bleed within its guide, and all bleeds choked alike. */
 function bleedCures(finding: FlowFinding, at: Case, state: CoolantState, ask: WaterCureAsk): string[] {
   const { drawn } = ask.ready;
@@ -114,7 +117,7 @@ function bleedCures(finding: FlowFinding, at: Case, state: CoolantState, ask: Wa
       const gained = (radiatorFlow(after, ask.ready) - before) * 60_000;
       const settled = [state, after].map(({ answer }) => answer.settlesC);
       const colder =
-        settled[0] === null || settled[1] === null
+        settled[0] === null || settled[1] === null || Math.abs(settled[0]! - settled[1]!) < LEAST_COOLER_K
           ? ''
           : `, the water settles ${(settled[0]! - settled[1]!).toFixed(1)} K cooler`;
       return [
