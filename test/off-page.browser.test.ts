@@ -79,6 +79,7 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     expect(words).toMatch(/O8/u);
     const sum = await page.getByRole('region', { name: 'How long and how much' }).innerText();
     expect(sum).toMatch(/\d+ steps?, \d+(?:\.5)? min off and \d+(?:\.5)? min on again; .* run out/su);
+    expect(sum).toMatch(/To change Turbo centre housing/u);
     expect(sum).not.toMatch(/NaN|undefined/u);
     await page
       .getByRole('complementary', { name: 'Cautions' })

@@ -87,6 +87,14 @@ describe('heat', () => {
         running.lines.find((row) => row.line === id)!.worst.surfaceC + 10,
       );
     }
+    // Water holds at its boiling point under the cap, within what lets the steam out; the heat beyond is steam.
+    expect(off.soak!.boils.map(({ line }) => line)).toContain('C7');
+    for (const { line: id, atC, litres } of off.soak!.boils) {
+      const fluid = off.lines.find(({ line }) => line === id)!.limits.find(({ what }) => what === 'fluid')!;
+      expect(fluid.valueC, id).toBeGreaterThan(atC);
+      expect(fluid.valueC, id).toBeLessThan(atC + 2);
+      expect(litres, id).toBeGreaterThan(0);
+    }
     const hot = off.soak!.parts.find(({ id }) => id === 'turbine')!;
     expect(hot.peak.atMin).toBe(0);
   });

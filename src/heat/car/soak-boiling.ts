@@ -30,12 +30,23 @@ export function boilsOver(
     const steamW = moments.map(({ c }, m) => steamOf(nets[m]!, stands.limitC, first, tail, c));
     const from = steamW.findIndex((watts) => watts > 0);
     if (from < 0) return [];
-    const joules = moments
-      .slice(1)
-      .reduce((sum, { seconds }, m) => sum + ((steamW[m]! + steamW[m + 1]!) / 2) * (seconds - moments[m]!.seconds), 0);
-    const litres = (1000 * joules) / (waterLatentHeat(stands.limitC) * fluid.densityKgM3);
+    const seconds = moments.map((moment) => moment.seconds);
+    const litres = steamLitres(seconds, steamW, stands.limitC, fluid.densityKgM3);
     return [{ line: line.line.id, atC: stands.limitC, fromMin: moments[from]!.seconds / 60, litres }];
   });
+}
+
+/** Water that heat boils away: what it gives over the time, over what boils a litre away [L]. */
+export function steamLitres(
+  seconds: readonly number[],
+  watts: readonly number[],
+  boilsAtC: number,
+  densityKgM3: number,
+): number {
+  let joules = 0;
+  for (let m = 1; m < seconds.length; m++)
+    joules += ((watts[m - 1]! + watts[m]!) / 2) * (seconds[m]! - seconds[m - 1]!);
+  return (1000 * joules) / (waterLatentHeat(boilsAtC) * densityKgM3);
 }
 
 /** What nodes from one to before another give off as steam [W]. */

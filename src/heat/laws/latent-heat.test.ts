@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { steamLitres } from '../car/soak-boiling.ts';
 import { waterLatentHeat } from './latent-heat.ts';
 
 describe('heat that boils water away', () => {
@@ -12,5 +13,10 @@ describe('heat that boils water away', () => {
     const off = waterLatentHeat(celsius) / 1000 / tabled - 1;
     expect(off).toBeGreaterThan(0);
     expect(off).toBeLessThan(within);
+  });
+
+  it('boils away what comes in over it, by hand: rising to 1 kW in 60 s and 70 s of it are 100 kJ, 44.3 g or 46.2 mL at 100 degC', () => {
+    const litres = steamLitres([0, 60, 130], [0, 1000, 1000], 100, 958.4);
+    expect(litres / (100 / 2256.5 / 958.4 / 1e-3)).toBeCloseTo(1 / 1.0163, 2);
   });
 });

@@ -53,10 +53,13 @@ export function StripSeen({ answer, wins }: { readonly answer: StripOf; readonly
   );
 }
 
+const AIMS = { replace: 'To change', remove: 'To take off', reach: 'To get a hand to' } as const;
+
 function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
   const { minutesOff, minutesOn, crew, crewMinutes, litres, breaks, isProved } = answer;
   return (
     <section aria-label="How long and how much">
+      <h2>{`${AIMS[answer.aim]} ${answer.name}`}</h2>
       <p className="big">
         {`${counted(answer.steps.length, 'step')}, ${minutesWords(minutesOff)} off and ${minutesWords(minutesOn)} on again; ${runsWords(litres)} run out.`}
       </p>
