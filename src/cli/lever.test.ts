@@ -73,7 +73,9 @@ describe('lever', () => {
     expect(out).not.toMatch(/NaN|Infinity|not known|undefined/);
     const inches = await run(demo, 'K2', '--inches');
     expect(inches.out).toMatch(/8\.27 in from the pivot/);
-    expect(inches.out).toMatch(/psi/);
+    // 900 N on a plate of the bracket; 362 MPa of bearing is 52,500 psi.
+    expect(inches.out).toMatch(/202 lbf on each plate: pin on its hole 2610 psi of 52400 psi/);
+    expect(inches.out).not.toMatch(/\d (MPa|N|bar)\b/);
   });
 
   it('finds a lever by its name, and tells the nearest where there is none', async () => {
