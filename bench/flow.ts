@@ -75,15 +75,15 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
   }
   const reading = await readDriveLog(file('demo/logs/fellside-lap.csv'));
   if (!reading.ok) throw new Error(reading.fault);
-  let again = 0;
+  const laps: number[] = [];
   for (const words of ['first time, the table made', 'again']) {
     const from = cpuS();
     const lap = lapOf(ready, reading.log);
-    again = cpuS() - from;
+    laps.push(cpuS() - from);
     if ('why' in lap) throw new Error(lap.why);
     rows.push([
       `lap of ${lap.seconds} s, ${words}`,
-      again.toFixed(2),
+      laps.at(-1)!.toFixed(2),
       '',
       `${lap.samples} rows, five runs with the cures, ${lap.steps.taken} steps each, ${lap.tablePoints} points of the table`,
     ]);
@@ -91,7 +91,7 @@ async function run(): Promise<{ headers: string[]; rows: string[][]; goal: strin
   return {
     headers: ['what', 'cpu s', 'ms a state', 'of it'],
     rows,
-    goal: `a lap of 120 s at 100 Hz in <= 1 s once the table is made: ${again.toFixed(2)} here`,
+    goal: `a lap of 120 s at 100 Hz in <= 1 s: ${laps[0]!.toFixed(2)} here with its table made, ${laps[1]!.toFixed(2)} again`,
   };
 }
 
