@@ -1,11 +1,12 @@
 import { NativeSelect } from '@mantine/core';
 import { type ReactNode, useMemo, useState } from 'react';
-import { lineInSize, otherSizes } from '#answers';
-import type { Car, Edit, Line } from '#car';
-import { type Catalogue, catalogue } from '#standards';
+import { otherSizes } from '#answers';
+import type { Car, Line } from '#car';
+import { catalogue } from '#standards';
 import { useCar } from '../bench/bench.ts';
 import { Key } from '../frame/key.tsx';
 import { useWhatIf, WhatIf } from './what-if.tsx';
+import { wished } from './wished.ts';
 import { portWords } from './words.ts';
 
 /** Changes to try on one line: another size, or its ports swapped with another line's. Looked at before they are kept. */
@@ -54,22 +55,6 @@ export function TryOut({ line }: { readonly line: Line }): ReactNode {
       <WhatIf asked={asked} keepAs={swap === '' ? `${line.id} is -${dash}` : `Swapped ${swap.replace(' ', ' and ')}`} />
     </details>
   );
-}
-
-interface Wished {
-  readonly edits: readonly Edit[];
-  /** Lines that are worked out with it. */
-  readonly anew: readonly string[];
-}
-
-/** Another size is another hose with other ends: its way is worked out with it. Swapped ports are judged first. */
-function wished(shelf: Catalogue, line: Line, dash: string, swap: string): Wished {
-  if (dash !== '') {
-    const sized = lineInSize(shelf, line, Number(dash));
-    return 'fault' in sized ? { edits: [], anew: [] } : { edits: sized.edits, anew: [line.id] };
-  }
-  const [a, b] = swap.split(' ');
-  return { edits: a !== undefined && b !== undefined ? [{ do: 'swap-ports', a, b }] : [], anew: [] };
 }
 
 /** Ports of the same parts that this line could change places with. */
