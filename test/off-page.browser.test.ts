@@ -66,6 +66,36 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     // Thirteen runs of the fuel cell before, these three after.
     await page.getByText(/^fuel-cell: .*16 runs/u).waitFor();
     await screen.shot(page, 'off-due');
+    const id = new URL(page.url()).hash.split('/')[1]!;
+    await page.goto(`${screen.serving.address}/#/${id}/off/held..header`);
+    await page.getByRole('button', { name: 'Put a fastener in' }).click();
+    await page.getByLabel('Name', { exact: true }).fill('Strap screw');
+    await page.getByLabel('It is', { exact: true }).selectOption('socket');
+    await page.getByLabel('Middle of its head').fill('1400; 100; 700 mm');
+    await page.getByLabel('The tool comes from').selectOption('up');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('button', { name: 'Strap screw: a socket screw' }).waitFor();
+    await page.getByRole('button', { name: 'How it comes off, and its dates' }).click();
+    await page.getByLabel('Ways to try first').fill('up, left');
+    await page.getByLabel('Fitted on').fill('2026-04-01');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('heading', { name: /^What holds/u }).waitFor();
+    const header = (await screen.serving.desk.shelf.openCar(id)).car.parts.find((part) => part.id === 'header')!;
+    expect(header.fasteners!.at(-1)).toEqual({
+      id: 'strap-screw',
+      name: 'Strap screw',
+      head: 'socket',
+      atMm: [1400, 100, 700],
+      faces: [0, 0, 1],
+    });
+    expect(header).toMatchObject({
+      pulls: [
+        [0, 0, 1],
+        [0, -1, 0],
+      ],
+      life: { fittedOn: '2026-04-01' },
+    });
+    await page.goto(`${screen.serving.address}/#/${id}/off/all`);
   }, 60_000);
 
   it('goes from "change the turbo" to the printed list: steps in order, minutes, litres, caps, cautions', async () => {

@@ -51,6 +51,7 @@ export function PartPaper({ id }: { readonly id: string }): ReactNode {
         <Key onClick={() => open({ kind: 'tape', id: `port/${part.id}` })}>Add a port</Key>
         <Key onClick={() => open({ kind: 'tape', id: `part/${part.id}` })}>Change it</Key>
         <Key onClick={() => open({ kind: 'cook', id: `all..source..${part.id}` })}>How hot it is, and its cover</Key>
+        <Key onClick={() => open({ kind: 'off', id: `held..${part.id}` })}>What holds it, how it comes off</Key>
         <Key onClick={() => open({ kind: 'parts' })}>All parts</Key>
         <Key onClick={() => open({ kind: 'lines' })}>All lines</Key>
       </div>

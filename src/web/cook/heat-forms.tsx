@@ -3,11 +3,13 @@ import type { Edit } from '#car';
 import { useCar } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { type Row, RowForm } from '../flow/row-form.tsx';
+import { fieldEdits, valued } from '../flow/field-edits.ts';
 import { RowInList } from '../flow/row-in-list.tsx';
 import { Check } from '../tape/check.tsx';
 import { newId } from '../tape/new-id.ts';
+import { wayOfWords, wayWords } from '../tape/way-words.ts';
 import { heatAddress } from './heat-place.ts';
-import { facing, intakePlan, openingPlan, pressurePlan, sourcePlan, spacePlan } from './heat-plans.ts';
+import { intakePlan, openingPlan, pressurePlan, sourcePlan, spacePlan } from './heat-plans.ts';
 
 interface Wish {
   readonly caseId: string | undefined;
@@ -15,15 +17,6 @@ interface Wish {
 }
 
 const asRows = (rows: readonly object[] | undefined): readonly Row[] => (rows ?? []) as readonly Row[];
-const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
-
-/** One edit for every field that is another than before. */
-function fieldEdits(was: Row, now: Row, set: (field: string, value: unknown) => object): readonly Edit[] {
-  const fields = [...new Set([...Object.keys(was), ...Object.keys(now)])].filter((one) => !isSame(was[one], now[one]));
-  const edits = fields.map((one) => set(one, now[one]) as Edit);
-  return edits.length === 0 ? [] : [{ do: 'several', edits }];
-}
-const valued = (value: unknown): object => (value === undefined ? {} : { value });
 
 const SOURCE = ['surfaceC', 'keptAt', 'finish', 'emissivity', 'massKg', 'standsC', 'cover', 'surfaceByCase'] as const;
 
@@ -102,9 +95,6 @@ export function SpaceForm({ caseId, id }: Wish): ReactNode {
   );
 }
 
-const wayOf = (faces: unknown): string =>
-  Object.entries(facing).find(([, way]) => isSame(way, faces))?.[0] ?? (Array.isArray(faces) ? faces.join(', ') : '');
-
 /** An opening, "engine-bay~2", or an intake of a bay. */
 export function BayRowForm({ caseId, id, list }: Wish & { readonly list: 'openings' | 'intakes' }): ReactNode {
   const car = useCar()!;
@@ -113,12 +103,11 @@ export function BayRowForm({ caseId, id, list }: Wish & { readonly list: 'openin
   if (bay === undefined) return <p className="paper">{`There is no bay ${bayId} any more.`}</p>;
   const kept = asRows(bay[list]);
   const isOpening = list === 'openings';
-  const shown = isOpening ? kept.map((row) => ({ ...row, faces: wayOf(row['faces']) })) : kept;
+  const shown = isOpening ? kept.map((row) => ({ ...row, faces: wayWords(row['faces']) })) : kept;
   const taken = (car.bays ?? []).flatMap(({ openings = [] }) => openings.map((one) => one.id));
   const back = (row: Row): Row => {
     if (!isOpening) return row;
-    const faces = facing[row['faces'] as keyof typeof facing] ?? String(row['faces']).split(', ').map(Number);
-    return { id: newId(String(row['name'] ?? ''), taken, 'opening'), ...row, faces };
+    return { id: newId(String(row['name'] ?? ''), taken, 'opening'), ...row, faces: wayOfWords(String(row['faces'])) };
   };
   return (
     <RowInList

@@ -2,6 +2,7 @@ import type { Car } from '#car';
 import { finishes } from '#standards';
 import type { Figure } from '../flow/figure.ts';
 import type { Choices, RowField, RowPlan } from '../flow/row-plan.ts';
+import { plainWays } from '../tape/facing.ts';
 
 const figure = (
   at: string,
@@ -63,22 +64,13 @@ export const spacePlan: RowPlan = {
   groups: {},
 };
 
-export const facing = {
-  forward: [-1, 0, 0],
-  rearward: [1, 0, 0],
-  left: [0, -1, 0],
-  right: [0, 1, 0],
-  up: [0, 0, 1],
-  down: [0, 0, -1],
-} as const;
-
 export const openingPlan: RowPlan = {
   title: 'Opening',
   below: 'A gap or hole of the bay that is no window of a panel: an arch, a tail, a drain.',
   fields: [
     name,
     place('atMm', 'Its middle'),
-    { kind: 'choice', at: 'faces', label: 'Faces, out of the bay', of: Object.keys(facing).map((way) => [way, way]) },
+    { kind: 'choice', at: 'faces', label: 'Faces, out of the bay', of: plainWays.map((way) => [way, way]) },
     figure('areaCm2', 'Area', 'cm²', 0.01, 100_000, true),
   ],
   laws: null,

@@ -14,6 +14,7 @@ import { CrewPaper } from './crew-paper.tsx';
 import { DuePaper } from './due-paper.tsx';
 import { offPaperAt } from './off-address.ts';
 import { BreakForm, ClauseForm, DayForm, HandForm, MinutesForm, PackForm, ToolForm } from './off-forms.tsx';
+import { FastenerForm, HeldPaper, PartOffForm } from './part-forms.tsx';
 import { RulesPaper } from './rules-paper.tsx';
 import { StripSeen } from './strip-seen.tsx';
 import { StripWins } from './strip-wins.tsx';
@@ -54,6 +55,12 @@ export function OffPaper({ id }: { readonly id: string }): ReactNode {
       return <PackForm which={at.which} />;
     case 'clause':
       return <ClauseForm which={at.which} />;
+    case 'held':
+      return <HeldPaper which={at.which} />;
+    case 'fastener':
+      return <FastenerForm which={at.which} />;
+    case 'off':
+      return <PartOffForm which={at.which} />;
   }
 }
 
@@ -95,6 +102,9 @@ function ComesOff({ id: asked }: { readonly id: string }): ReactNode {
               {words}
             </Key>
           ))}
+          {car.parts.some(({ id }) => id === what) ? (
+            <Key onClick={() => open({ kind: 'off', id: `held..${what}` })}>What holds it</Key>
+          ) : null}
         </div>
       </div>
       {what !== '' && !isThere ? (
