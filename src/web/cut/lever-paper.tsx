@@ -12,6 +12,7 @@ import { Cautions } from '../frame/cautions.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
+import { Bracket } from './bracket-section.tsx';
 import { useCarCut } from './car-cut.ts';
 import { CutSnags } from './cut-snags.tsx';
 import { cutUnits } from './cut-words.ts';
@@ -60,6 +61,7 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
       {answer === undefined ? null : (
         <Cables lever={id} cables={lever.cables ?? []} answers={answer.outputs} isInch={isInch} />
       )}
+      {answer === undefined || answer.bracket === null ? null : <Bracket of={answer.bracket} isInch={isInch} />}
       <CutSnags snags={judged?.snags.filter((snag) => snag.lever === id)} />
       {answer === undefined || answer.cautions.length === 0 ? null : <Cautions words={answer.cautions} />}
       <UnitChoice words={cutUnits} />
