@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { ScanPaper } from '../scan/scan-paper.tsx';
+import { CarForm } from './car-form.tsx';
 import { JoinPaper } from './join-paper.tsx';
 import { LineForm } from './line-form.tsx';
 import { MoverForm } from './mover-form.tsx';
@@ -19,6 +20,7 @@ export function TapePaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'origin') return <OriginForm id={id === '' ? null : id} key={id} />;
   if (kind === 'readings') return <ReadingsForm of={id} key={id} />;
   if (kind === 'scan') return <ScanPaper />;
+  if (kind === 'car') return <CarForm />;
   if (kind === 'mover') return <MoverForm id={id === '' ? null : id} key={id} />;
   return <JoinPaper />;
 }
