@@ -82,10 +82,10 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     await page.getByRole('heading', { name: /^What holds/u }).waitFor();
     await page.getByRole('button', { name: 'More', exact: true }).click();
     await page.getByRole('menuitem', { name: 'Its name and keep-offs' }).click();
-    await page.getByLabel('To fixed parts').fill('3/8 in');
+    await page.getByLabel('To fixed parts').fill('1/4 in');
     await page.getByRole('button', { name: 'Keep it' }).click();
     await page.getByRole('heading', { name: '31 lines' }).waitFor();
-    expect((await screen.serving.desk.shelf.openCar(id)).car.keepOffMm!.fixed).toBe(9.53);
+    expect((await screen.serving.desk.shelf.openCar(id)).car.keepOffMm!.fixed).toBe(6.35);
     const header = (await screen.serving.desk.shelf.openCar(id)).car.parts.find((part) => part.id === 'header')!;
     expect(header.fasteners!.at(-1)).toEqual({
       id: 'strap-screw',

@@ -2,6 +2,7 @@ import { TextInput } from '@mantine/core';
 import { type ReactNode, useId, useRef, useState } from 'react';
 import type { Parsed } from '#units';
 import { Key } from '../frame/key.tsx';
+import { afterPress } from '../bench/pressing.ts';
 import { useSignal } from '../bench/signal.ts';
 import { tapeMm, unitWritten } from './tape-text.ts';
 import { toldAs } from './told-as.ts';
@@ -51,7 +52,7 @@ export function ReadField<T>({ label, text, onText, read, told, isAsked, placeho
         onBlur={() => {
           setLeft(true);
           const written = unitWritten(text);
-          if (understood.ok && written !== undefined) rememberUnit(written);
+          if (understood.ok && written !== undefined) afterPress(() => rememberUnit(written));
         }}
       />
       {below === '' ? null : (
