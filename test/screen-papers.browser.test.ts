@@ -1,5 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
+import { findPort } from '#car';
 import type { OpenedNumber, Snag } from '#snags';
 import { systemNeed } from '../scripts/system-needs.mjs';
 import { Screen, seriousFindings, takenCar } from './screen/screen.ts';
@@ -66,6 +67,60 @@ describe.skipIf(!systemNeed('chromium').isMet)('papers of the demo car in a real
     await page.getByText('Where it comes from').click();
     await page.getByText('Whose it is').waitFor();
   });
+
+  it('takes a snag as accepted by name and reason, and shows it again when it gets worse', async () => {
+    const { snags } = await asked<{ snags: Snag[] }>('/standing');
+    const snag = snags.find(({ line, part }) => line === 'O1' && part === 'belt')!;
+    await at(`snag/${encodeURIComponent(snag.id)}`);
+    await page.getByText('Accept it, with a reason').click();
+    await page.getByLabel('Why it may stay as it is').fill('Clamped beside the belt, looked at after each run');
+    await page.getByRole('button', { name: 'Accept it', exact: true }).click();
+    const accepted = page.getByRole('region', { name: 'Accepted' });
+    await accepted.getByText(/^Accepted by Marrow, .*: Clamped beside the belt/u).waitFor();
+    const belt = (await screen.serving.shelf.openCar(car)).car.parts.find(({ id }) => id === 'belt')!;
+    const keepOff = (mm: number | undefined): object[] => [
+      { do: 'set-part', part: 'belt', field: 'keepOffMm', ...(mm === undefined ? {} : { value: mm }) },
+    ];
+    await changed(keepOff(60));
+    await accepted.getByText('▲ It has got worse since it was accepted').waitFor({ timeout: 30_000 });
+    await changed(keepOff(belt.keepOffMm));
+    await accepted.getByText(/^Accepted by Marrow/u).waitFor({ timeout: 30_000 });
+    await accepted.getByRole('button', { name: 'Open it again' }).click();
+    await accepted.waitFor({ state: 'detached' });
+  }, 60_000);
+
+  it('names at once, as it is typed, the reading of a port that the others do not bear out', async () => {
+    const { port } = findPort((await screen.serving.shelf.openCar(car)).car, 'tank.out')!;
+    const [x, y, z] = port.atMm!;
+    await at('tape/readings/tank.out');
+    const reading = async (n: number, values: readonly number[]): Promise<void> => {
+      const boxes = page.getByRole('region', { name: `Reading ${n}` }).getByRole('textbox');
+      for (const [k, mm] of values.entries()) await boxes.nth(k + 1).fill(`${mm} mm`);
+    };
+    for (const n of [1, 2, 3]) {
+      await reading(n, [x, y, z]);
+      await page.getByRole('button', { name: 'One more reading' }).click();
+    }
+    const status = page.getByRole('main').getByRole('status');
+    expect(await status.innerText()).not.toContain('▲');
+    await reading(4, [x + 50, y, z]);
+    await status.getByText(/reading 4 .*is 50 mm from where the other readings put the point/u).waitFor();
+    await page.getByRole('button', { name: 'Leave it' }).click();
+  }, 60_000);
+
+  it('says what taking another way of a line would change, before it is kept', async () => {
+    await at('line/O12');
+    await page.getByRole('button', { name: 'Work out ways' }).click();
+    const ways = page.getByRole('region', { name: 'Ways' });
+    await ways.getByRole('button').nth(2).click({ timeout: 50_000 });
+    const before = (await screen.serving.shelf.openCar(car)).revision;
+    await ways.getByRole('button', { name: 'What would it change?' }).click();
+    const seen = page.getByRole('region', { name: 'What it would change' });
+    await seen.waitFor({ timeout: 30_000 });
+    expect(await seen.innerText()).toMatch(/O12/u);
+    expect((await screen.serving.shelf.openCar(car)).revision).toBe(before);
+    await screen.shot(page, 'way-what-if');
+  }, 60_000);
 
   it('tells what a change cost between two named points: fates of the lines, parts to buy, parts left over', async () => {
     const { shelf } = screen.serving;
