@@ -26,7 +26,7 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     await screen.shot(page, 'off-between-runs');
     await page.getByRole('button', { name: 'Crew, breaks, minutes, tools' }).click();
     await page.getByRole('button', { name: 'One more at work' }).click();
-    await page.getByText('3', { exact: true }).waitFor();
+    await page.getByRole('group', { name: 'At work' }).getByText('3', { exact: true }).waitFor();
     await page.getByRole('button', { name: 'Put a break in' }).click();
     await page.getByLabel('Name, such as').fill('Lunch');
     await page.getByLabel('Time there is').fill('an hour');
@@ -64,7 +64,10 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     await page.getByRole('button', { name: 'Keep it' }).click();
     await page.getByRole('button', { name: '2026-11-20: 3 runs' }).waitFor();
     // Thirteen runs of the fuel cell before, these three after.
-    await page.getByText(/^fuel-cell: .*16 runs/u).waitFor();
+    await page
+      .getByRole('region', { name: /^As of/u })
+      .getByText(/^fuel-cell: .*16 runs/u)
+      .waitFor();
     await screen.shot(page, 'off-due');
     const id = new URL(page.url()).hash.split('/')[1]!;
     await page.goto(`${screen.serving.address}/#/${id}/off/held..header`);
