@@ -532,4 +532,53 @@ describe.skipIf(!isThere)('an empty car in a real browser', () => {
     [1500, 100, 50].forEach((mm, i) => expect(atMm[i]).toBeCloseTo(mm, 3));
     await screen.shot(page, 'scan-on-car');
   });
+
+  it('takes a port by pointing at a surface of a scan: it goes to the axis of the hole there', async () => {
+    const cars = `${screen.serving.address}/api/cars`;
+    const ask = async <T>(
+      path: string,
+      body: string | Uint8Array<ArrayBuffer>,
+      type = 'application/json',
+    ): Promise<T> => {
+      const back = await fetch(`${cars}${path}`, { method: 'POST', body, headers: { 'content-type': type } });
+      expect([back.status, back.ok]).toEqual([back.status, true]);
+      return (await back.json()) as T;
+    };
+    const { id } = await ask<{ id: string }>('', JSON.stringify({ from: 'empty', name: 'Bored', who: 'Marrow' }));
+    await ask(`/${id}/scans?file=scans/casing.stl&unit=mm`, boredBlock().slice(), 'application/octet-stream');
+    // The bore stands at 100, 80 of the file; a crumb of a box puts it in the middle of the part as it is seen.
+    const shapes = [
+      { mesh: { file: 'scans/casing.stl', unit: 'mm', atMm: [1000, -300, 50] } },
+      { box: { minMm: [900, -340, 50], maxMm: [902, -338, 52] } },
+    ];
+    const part = { id: 'casing', class: 'fixed', ports: [], shapes };
+    await ask(`/${id}/edits`, JSON.stringify({ base: 1, edits: [{ do: 'add-part', part }], who: 'Marrow' }));
+    const look = { drawing: 'in 3D', width: 900, height: 640 } as const;
+    const { page: solid, context } = await screen.person('Marrow', look);
+    await solid.goto(`${screen.serving.address}/#/${id}/part/casing`);
+    await solid.getByRole('button', { name: 'Top', exact: true }).click();
+    await solid.getByRole('button', { name: 'Add a port' }).click();
+    await solid.getByRole('button', { name: 'Point at it on the car' }).click();
+    const { x, y, width, height } = (await solid.locator('canvas').boundingBox())!;
+    await expect
+      .poll(
+        async () => {
+          await solid.mouse.click(x + width / 2, y + height / 2);
+          return solid.getByText(/^Taken: /u).count();
+        },
+        { timeout: 30_000 },
+      )
+      .toBe(1);
+    await screen.shot(solid, 'port-pointed-at');
+    // By hand: radius 13.5, its mouth at 100, 80, 120 of the file, which stands at 1000, -300, 50.
+    expect(await solid.getByText(/^Taken: /u).innerText()).toMatch(
+      /the middle of a round 27\.0 mm across, by its wall/u,
+    );
+    const far = await solid
+      .getByRole('textbox', { name: 'How far' })
+      .evaluateAll((all) => all.map((one) => Number.parseFloat((one as unknown as { value: string }).value)));
+    [1100, 220, 170].forEach((mm, n) => expect(far[n]).toBeCloseTo(mm, 0));
+    expect(await solid.getByLabel('It faces').inputValue()).toBe('up');
+    await context.close();
+  }, 60_000);
 });
