@@ -26,6 +26,8 @@ export type Cell =
 const ROWS_TOGETHER = 12;
 const PAD_EM = 0.3;
 const GAP_EM = 0.7;
+/** Letters stand higher in their line than its middle; so much lower they stand midway between the rules [em]. */
+const MIDDLE_EM = 0.14;
 
 /** A table whose cells are broken to their column, never cut; its head stands again on each page. */
 export function gridBlocks(
@@ -116,14 +118,14 @@ function cellShapes(cell: Cell, column: GridColumn, place: CellPlace): Shape[] {
   const x = column.anchor === 'end' ? left + width - gap : column.anchor === 'middle' ? left + (width - gap) / 2 : left;
   const indent = isLevel(cell) ? size * 1.1 : 0;
   const role = typeof cell === 'object' && 'role' in cell && cell.role !== undefined ? cell.role : 'ink';
-  const words = block([x + indent, top], rows, {
+  const words = block([x + indent, top + MIDDLE_EM * size], rows, {
     size,
     weight: weightOf(cell, column),
     role,
     anchor: column.anchor ?? 'start',
   });
   return [
-    ...(isLevel(cell) && isFirst ? [levelMark(cell.level, [left, top + size * ABOVE], size)] : []),
+    ...(isLevel(cell) && isFirst ? [levelMark(cell.level, [left, top + size * (ABOVE + MIDDLE_EM)], size)] : []),
     ...words.shapes,
   ];
 }
