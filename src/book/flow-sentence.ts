@@ -1,4 +1,4 @@
-import { fahrenheitFromC, formatNumber, litresPerUsGallon, mmPerInch, psiFromBar } from '#units';
+import { fahrenheitFromC, formatNumber, litresPerUsGallon, mmPerInch, psiFromBar, inOtherUnits } from '#units';
 import type { FlowUnits } from './flow-words.ts';
 
 /** A unit that sentences about flow speak in, and what it is where the builder works in inches. */
@@ -61,24 +61,8 @@ function told(text: string, { of, decimals }: UsUnit, more: number): string {
  *
  * @param names - of parts, lines and cases
  */
-export function usFlowSentence(sentence: string, names: readonly string[] = []): string {
-  // Only a name with a number in it could be taken for one.
-  const kept = names.filter((one) => /\d/u.test(one) && sentence.includes(one)).toSorted((a, b) => b.length - a.length);
-  const [name] = kept;
-  if (name !== undefined)
-    return sentence
-      .split(name)
-      .map((piece) => usFlowSentence(piece, kept.slice(1)))
-      .join(name);
-  const said = new Map<string, string>();
-  let alike = false;
-  const plain = turned(sentence, 0, (was, shown) => {
-    alike ||= (said.get(shown) ?? was) !== was;
-    said.set(shown, was);
-  });
-  // Two figures that differ are told apart.
-  return alike ? turned(sentence, 1, () => undefined) : plain;
-}
+export const usFlowSentence = (sentence: string, names: readonly string[] = []): string =>
+  inOtherUnits(sentence, names, turned);
 
 function turned(sentence: string, more: number, note: (was: string, shown: string) => void): string {
   let last: UsUnit | undefined;

@@ -77,3 +77,4 @@ export { inchText, spreadInches, type SpreadMm } from './inch-text.ts';
 export { type Lengths, lengthsIn } from './said-lengths.ts';
 export { usText } from './us-text.ts';
 export { litresWords, minutesWords } from './work-words.ts';
+export { inOtherUnits } from './in-other-units.ts';

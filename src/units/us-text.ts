@@ -1,3 +1,4 @@
+import { inOtherUnits } from './in-other-units.ts';
 import { formatNumber } from './format.ts';
 
 const PSI_PER_BAR = 14.503774;
@@ -44,23 +45,8 @@ const QUANTITY = new RegExp(
  *
  * @param names - that the builder gave, which stay as they are
  */
-export function usText(sentence: string, names: readonly string[] = []): string {
-  // Only a name with a number in it could be taken for one.
-  const kept = names.filter((one) => /\d/u.test(one) && sentence.includes(one)).toSorted((a, b) => b.length - a.length);
-  const [name] = kept;
-  if (name !== undefined)
-    return sentence
-      .split(name)
-      .map((piece) => usText(piece, kept.slice(1)))
-      .join(name);
-  const said = new Map<string, string>();
-  let alike = false;
-  const plain = turned(sentence, 0, (was, shown) => {
-    alike ||= (said.get(shown) ?? was) !== was;
-    said.set(shown, was);
-  });
-  return alike ? turned(sentence, 1, () => undefined) : plain;
-}
+export const usText = (sentence: string, names: readonly string[] = []): string =>
+  inOtherUnits(sentence, names, turned);
 
 function turned(sentence: string, more: number, note: (was: string, shown: string) => void): string {
   return sentence.replace(QUANTITY, (_, ...rest) => {
