@@ -1,7 +1,7 @@
 import type { Point2 } from '#geometry';
 import type { FlatPattern } from '../flat-pattern.ts';
 import { movedPattern } from './moved-pattern.ts';
-import { EDGE_MM, nested, type Nested, type NestedSheet, type NestWish, SPACING_MM } from './nested.ts';
+import { EDGE_MM, nested, type Nested, type NestedSheet, type NestWish, SPACING_MM, takenMm2 } from './nested.ts';
 
 /** A sheet at hand, or one that can be bought. */
 export interface StockOfSheet {
@@ -40,6 +40,7 @@ export interface PanelNest {
   readonly left: readonly string[];
   /** Materials for which the car names no sheets: usual sizes were taken. */
   readonly usualSizes: readonly string[];
+  /** Of all that the sheets' own shares are of: edges counted, what is kept taken off; and so for the rectangles. */
   readonly wasteShare: number;
   readonly rectanglesWasteShare: number;
 }
@@ -70,10 +71,9 @@ export function nestedPanels(
         thicknessMm,
         patterns: one.parts.map(({ index, turnDeg, by }) => movedPattern(own[index]!, turnDeg, by)),
       });
-    const areaMm2 = best.sheets.reduce((sum, one) => sum + one.partsMm2, 0);
-    parts += areaMm2;
-    taken += areaMm2 / Math.max(1e-9, 1 - best.wasteShare);
-    plain += areaMm2 / Math.max(1e-9, 1 - best.rectanglesWasteShare);
+    parts += best.sheets.reduce((sum, one) => sum + one.partsMm2, 0);
+    taken += takenMm2(best.sheets);
+    plain += best.rectanglesTakenMm2;
   }
   return {
     sheets,

@@ -82,7 +82,7 @@ describe('nesting', () => {
     const parts = seededParts(1, 2);
     const at = (id: string, index: number, by: Point2) => ({ id, index, turnDeg: 0, by });
     const sheet = { sheet: 0, sizeMm: SHEETS[0]!, partsMm2: 0, wasteShare: 0 };
-    const nest = { left: [], wasteShare: 0, rectanglesWasteShare: 0 };
+    const nest = { left: [], wasteShare: 0, rectanglesWasteShare: 0, rectanglesTakenMm2: 0 };
     const near = { ...nest, sheets: [{ ...sheet, parts: [at('S1', 0, [20, 20]), at('S2', 1, [30, 30])] }] };
     expect(faultsIn(parts, near)).toEqual(['S1 too near S2']);
     const over = { ...nest, sheets: [{ ...sheet, parts: [at('S1', 0, [EDGE_MM - 1, 20])] }] };
@@ -196,6 +196,12 @@ describe('panels on sheets', () => {
       [[1250, 625], 1.2],
       [[1250, 625], 2],
     ]);
+    // hand: one sheet's own share is the share in all; of two, what both use up is added (edges counted, rests taken off).
+    expect(own.wasteShare).toBeCloseTo(own.sheets[0]!.wasteShare, 9);
+    const used = bought.sheets.map(({ sizeMm, restMm }) => (sizeMm[0] - (restMm?.[0] ?? 0)) * sizeMm[1]);
+    const areaMm2 = 2 * Math.abs(outlineArea(lid.outline));
+    expect(bought.wasteShare).toBeCloseTo(1 - areaMm2 / (used[0]! + used[1]!), 9);
+    expect(bought.rectanglesWasteShare).toBeCloseTo(bought.wasteShare, 9);
     // What lies on the panel goes along: hole 1 is 20, 12 from the datum, wherever that is.
     const moved = bought.sheets[0]!.patterns[0]!;
     const [a, h] = [moved.corners[0]!.at, moved.holes[0]!.at];

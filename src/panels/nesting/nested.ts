@@ -46,7 +46,9 @@ export interface Nested {
   /** Parts that no sheet had room for. */
   readonly left: readonly string[];
   readonly wasteShare: number;
-  /** The same by the plain way of rectangles. */
+  /** What the plain way of rectangles would use up of the sheets, as `takenMm2` counts it. */
+  readonly rectanglesTakenMm2: number;
+  /** The same share by the plain way of rectangles. */
   readonly rectanglesWasteShare: number;
 }
 
@@ -82,6 +84,7 @@ export function nested(parts: readonly NestPart[], sheetsMm: readonly Point2[], 
   return {
     sheets: sheetsOf(best, parts, shaped, sheetsMm, sizes, edgeMm),
     left: best.left.map((index) => parts[index]!.id),
+    rectanglesTakenMm2: takenMm2(sheetsOf(plain, parts, shaped, sheetsMm, sizes, edgeMm)),
     wasteShare: wasteShare(best, shaped, sizes),
     rectanglesWasteShare: wasteShare(plain, shaped, sizes),
   };
@@ -93,6 +96,10 @@ function wasteShare(layout: Layout, parts: readonly ShapedPart[], sizes: readonl
   const cost = layoutCost({ laid: layout.laid, left: [] }, parts, sizes);
   return cost === 0 ? 0 : 1 - areaMm2 / cost;
 }
+
+/** What of the sheets is used up, edges counted and what is kept taken off [mm2]. */
+export const takenMm2 = (sheets: readonly Pick<NestedSheet, 'sizeMm' | 'restMm'>[]): number =>
+  sheets.reduce((sum, { sizeMm, restMm }) => sum + (sizeMm[0] - (restMm?.[0] ?? 0)) * sizeMm[1], 0);
 
 function sheetsOf(
   layout: Layout,
@@ -111,11 +118,10 @@ function sheetsOf(
     const end = Math.min(sizeMm[0], used[sheet]! + 2 * edgeMm);
     const rest: Point2 = [sizeMm[0] - end, sizeMm[1]];
     const isKept = rest[0] >= LEAST_REST_MM;
-    const takenMm2 = (isKept ? end : sizeMm[0]) * sizeMm[1];
+    const lies = { sheet, sizeMm, ...(isKept ? { restMm: rest } : {}) };
     return [
       {
-        sheet,
-        sizeMm,
+        ...lies,
         partsMm2,
         parts: own.map(({ part, pose, at }): NestedPart => {
           const { turnDeg, shift } = shaped[part]!.poses[pose]!;
@@ -126,8 +132,7 @@ function sheetsOf(
             by: [shift[0] + at[0] + edgeMm, shift[1] + at[1] + edgeMm],
           };
         }),
-        ...(isKept ? { restMm: rest } : {}),
-        wasteShare: 1 - partsMm2 / takenMm2,
+        wasteShare: 1 - partsMm2 / takenMm2([lies]),
       },
     ];
   });
