@@ -1,8 +1,11 @@
-import { type FlatPattern, type PanelNest, type PanelSheetCut, EDGE_MM, SPACING_MM } from '#panels';
+import type { Point2 } from '#geometry';
+import { type FlatPattern, movedPattern, type PanelNest, type PanelSheetCut, EDGE_MM, SPACING_MM } from '#panels';
 import { formatNumber } from '#units';
-import { CHECK_MM, checkSquare } from './check-square.ts';
+import { checkMm, checkSquare } from './check-square.ts';
 import type { Drawing, Shape, Spot } from './drawing.ts';
 import { flatShapes, WORD_MM } from './panel-flat.ts';
+import { flatDatum } from './flat-datum.ts';
+import { topOnMap, topWords } from './flat-marks.ts';
 import { type FlatFrame, flatBounds, frameAt } from './panel-frame.ts';
 import { framed, type PanelWish } from './panel-head.ts';
 import { areaWords, lengthWords, placeWords } from './panel-lengths.ts';
@@ -72,7 +75,7 @@ function placeList(sheet: PanelSheetCut, listWide: number, inches: boolean): Sta
   const list = new Stack(listWide)
     .text('Where each lies', { size: 4, weight: 'bold' })
     .text(
-      `lower left of the room each takes, from the sheet's lower left corner (${unit}); turned to the left from how its own sheet shows it.`,
+      `lower left of the room each takes, from the sheet's lower left corner (${unit}); turned to the left from how its own sheet shows it, so that its TOP is that way. A blue dot is a panel's own datum.`,
       { size: WORD_MM, role: 'soft' },
     );
   const rows = sheet.patterns.map((pattern, k) => {
@@ -82,17 +85,19 @@ function placeList(sheet: PanelSheetCut, listWide: number, inches: boolean): Sta
       placeWords(box.minX, inches),
       placeWords(box.minY, inches),
       `${formatNumber(sheet.parts[k]!.turnDeg, Number.isInteger(sheet.parts[k]!.turnDeg) ? 0 : 1)}°`,
+      topWords(pattern),
       areaWords(box.maxX - box.minX, box.maxY - box.minY, inches).replace(/ (mm|in)$/u, ''),
     ];
   });
   list.put(
     table(
       [
-        { head: 'panel', width: 26 },
-        { head: `x ${unit}`, width: 16, anchor: 'end' },
-        { head: `y ${unit}`, width: 16, anchor: 'end' },
-        { head: 'turned', width: 14, anchor: 'end' },
-        { head: `room ${unit}`, width: listWide - 72, anchor: 'end' },
+        { head: 'panel', width: 22 },
+        { head: `x ${unit}`, width: 15, anchor: 'end' },
+        { head: `y ${unit}`, width: 15, anchor: 'end' },
+        { head: 'turned', width: 13, anchor: 'end' },
+        { head: 'TOP', width: 11, anchor: 'end' },
+        { head: `room ${unit}`, width: listWide - 76, anchor: 'end' },
       ],
       rows,
       WORD_MM,
@@ -175,7 +180,7 @@ function sheetShapes(sheet: PanelSheetCut, at: Spot, scale: number, inches: bool
         },
       ],
     },
-    ...sheet.patterns.flatMap((pattern) => namedFlat(pattern, frame, inches)),
+    ...sheet.patterns.flatMap((pattern, k) => namedFlat(pattern, frame, inches, datumOn(pattern, sheet.parts[k]!))),
     ...(rest === undefined
       ? []
       : [
@@ -191,17 +196,32 @@ function sheetShapes(sheet: PanelSheetCut, at: Spot, scale: number, inches: bool
   ];
 }
 
-/** A panel on its sheet with its id in its middle. */
-function namedFlat(pattern: FlatPattern, frame: FlatFrame, inches: boolean): Shape[] {
+/** Where a panel's own datum lies on the sheet: found on the flat as its own sheet shows it, and taken along. */
+function datumOn(pattern: FlatPattern, { turnDeg, by }: PanelSheetCut['parts'][number]): Point2 {
+  const own = movedPattern(movedPattern(pattern, 0, [-by[0], -by[1]]), -turnDeg, [0, 0]);
+  const [x, y] = flatDatum(own);
+  const turn = (turnDeg * Math.PI) / 180;
+  return [x * Math.cos(turn) - y * Math.sin(turn) + by[0], x * Math.sin(turn) + y * Math.cos(turn) + by[1]];
+}
+
+/** Both sides of a panel on paper at which its name and TOP have room beside each other [mm]. */
+const NAMED_ROOM_MM = 14;
+
+/** A panel on its sheet with its id in its middle and its datum; TOP too where there is room for it. */
+function namedFlat(pattern: FlatPattern, frame: FlatFrame, inches: boolean, datum: Point2): Shape[] {
   const box = flatBounds(pattern);
   const middle = frame.spot([(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2]);
+  const hasWords = frame.scale === 1;
+  const least = Math.min(box.maxX - box.minX, box.maxY - box.minY) * frame.scale;
   return [
-    ...flatShapes(pattern, frame, { hasWords: frame.scale === 1, inches }),
+    ...flatShapes(pattern, frame, { hasWords, inches }),
     {
       kind: 'group',
       offset: [0, 0],
       layer: 'words',
       shapes: [
+        { kind: 'circle', centre: frame.spot(datum), radius: 0.8, fill: 'blue' },
+        ...(hasWords || least < 2 * NAMED_ROOM_MM ? [] : topOnMap(pattern, frame, WORD_MM)),
         row([middle[0], middle[1] + 1.4], pattern.panel, { size: 4, weight: 'bold', anchor: 'middle', halo: 'card' }),
       ],
     },
@@ -214,8 +234,10 @@ const BETWEEN_MM = 60;
 export function nestSheets(nest: PanelNest, wish: PanelWish = {}): Drawing {
   const inches = wish.inches === true;
   const left = 20;
-  let top = 20 + CHECK_MM + 10;
-  const shapes: Shape[] = [{ kind: 'group', offset: [0, 0], layer: 'words', shapes: checkSquare([left, 20], WORD_MM) }];
+  let top = 20 + checkMm(inches) + 10;
+  const shapes: Shape[] = [
+    { kind: 'group', offset: [0, 0], layer: 'words', shapes: checkSquare([left, 20], WORD_MM, inches) },
+  ];
   for (const [i, sheet] of nest.sheets.entries()) {
     const title = `Sheet ${i + 1} · ${sheet.material}, ${lengthWords(sheet.thicknessMm, inches)} · ${areaWords(...sheet.sizeMm, inches)} · ${lossWords(sheet, inches)}`;
     shapes.push({

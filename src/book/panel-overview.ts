@@ -1,6 +1,6 @@
 import type { FlatPattern } from '#panels';
 import type { Drawing, Pen, Shape, Spot } from './drawing.ts';
-import { datumMark, grainMark, grainRoom } from './flat-marks.ts';
+import { datumMark, grainMark, grainRoom, topOnMap } from './flat-marks.ts';
 import { freePlace } from './free-place.ts';
 import { cornerShapes, flatShapes, WORD_MM } from './panel-flat.ts';
 import { frameAt } from './panel-frame.ts';
@@ -44,6 +44,7 @@ export function panelOverview(pattern: FlatPattern, tiling: Tiling, width: numbe
       ...flatShapes(pattern, frame, { hasWords: false }),
       ...cornerShapes(pattern, frame),
       ...datumMark(pattern, frame, WORD_MM),
+      ...topOnMap(pattern, frame, WORD_MM),
       ...(grain === undefined ? [] : grainMark(pattern, frame.spot(grain), WORD_MM)),
       row([width / 2, high + 15.5], `map at 1:${1 / scale} · a broken rectangle is a page at full size`, {
         size: WORD_MM,

@@ -1,9 +1,10 @@
-import type { FlatPattern } from '#panels';
+import { type FlatPattern, movedPattern } from '#panels';
 import { describe, expect, it } from 'vitest';
 import { chance, lid } from '../../test/panels/shapes.ts';
-import type { Drawing, Shape, TextShape } from './drawing.ts';
-import { CHECK_MM } from './check-square.ts';
+import type { Drawing, PolylineShape, Shape, TextShape } from './drawing.ts';
+import { checkMm } from './check-square.ts';
 import { labelBox } from './label-boxes.ts';
+import { nestPages } from './nest-pages.ts';
 import { holeList, panelLists } from './panel-lists.ts';
 import { listColumns, panelPages } from './panel-pages.ts';
 import { panelSheet } from './panel-sheet.ts';
@@ -72,12 +73,50 @@ describe('a panel as pages', () => {
     const tiles = pages.slice(-tilingOf(lid, 'A4').tiles.length);
     for (const tile of [pages[0]!, ...tiles]) {
       const shapes = flatOut(tile.shapes).map((placed) => placed.shape);
-      const square = shapes.some((s) => s.kind === 'rect' && s.width === CHECK_MM && s.height === CHECK_MM);
+      const square = shapes.some((s) => s.kind === 'rect' && s.width === checkMm(false) && s.height === checkMm(false));
       const angle = textsOf(tile).includes('50 mm along and up: measure me');
       expect(square || angle, tile.title).toBe(true);
     }
     for (const word of ['TOP', 'OUTSIDE FACE', 'grain', 'y']) expect(tiles.flatMap(textsOf)).toContain(word);
     expect(textsOf(pages[0]!).join(' ')).toMatch(/deburr every edge/);
+  });
+
+  it('says on every tile which way TOP is and how far off the datum lies', () => {
+    // The lower edge is marked: the arrow must point down, and the flat's own word is on one tile only.
+    const turned = { ...lid, words: lid.words.map((word) => ({ ...word, turnDeg: word.text === 'TOP' ? 180 : 0 })) };
+    for (const inches of [false, true]) {
+      const tiles = panelPages(turned, { paper: 'A4', inches }).slice(-tilingOf(lid, 'A4').tiles.length);
+      let told = 0;
+      for (const tile of tiles) {
+        const placed = flatOut(tile.shapes);
+        const own = placed.filter(({ isClipped }) => !isClipped);
+        expect(own.some(({ shape }) => shape.kind === 'text' && shape.text === 'TOP')).toBe(true);
+        const head = own.find(({ shape }) => shape.kind === 'polyline' && shape.fill === 'blue')!;
+        const [tip, ...barbs] = (head.shape as PolylineShape).points;
+        for (const barb of barbs) expect(tip![1]).toBeGreaterThan(barb[1] + 2);
+        // second: the dot and the cross as they are drawn; the page's y goes down.
+        const circle = (radius: number) =>
+          placed.flatMap(({ shape, x, y }) =>
+            shape.kind === 'circle' && shape.radius === radius
+              ? [{ x: x + shape.centre[0], y: y + shape.centre[1] }]
+              : [],
+          );
+        const dot = circle(1.2)[0]!;
+        const cross = circle(2.5).reduce((a, b) => (b.y - b.x > a.y - a.x ? b : a));
+        const words = own.flatMap(({ shape }) => (shape.kind === 'text' ? [shape.text] : [])).join(' | ');
+        const said = /lower left cross: x (-?[\d.]+), y (-?[\d.]+) (mm|in) from the datum/u.exec(words);
+        if (said === null) {
+          expect(words).toContain('the blue dot on this tile');
+          continue;
+        }
+        told++;
+        expect(said[3]).toBe(inches ? 'in' : 'mm');
+        const unit = inches ? 25.4 : 1;
+        expect(Math.abs(Number(said[1]) * unit - (cross.x - dot.x))).toBeLessThan(inches ? 0.13 : 0.051);
+        expect(Math.abs(Number(said[2]) * unit - (dot.y - cross.y))).toBeLessThan(inches ? 0.13 : 0.051);
+      }
+      expect(told).toBe(tiles.length - 1);
+    }
   });
 
   it('shows lengths in inches where they are asked for', () => {
@@ -86,6 +125,15 @@ describe('a panel as pages', () => {
     for (const word of ['x in', '5.28', '0.280', 'fold up 90°, inside radius 0.063 in (1.6 mm)'])
       expect(texts).toContain(word);
     expect(texts).not.toContain('x mm');
+    // hand: 2 in = 50.8 mm, whole on an inch tape.
+    const squares = panelPages(lid, { paper: 'Letter', inches: true }).flatMap((page) =>
+      flatOut(page.shapes).filter(
+        ({ shape }) => shape.kind === 'rect' && shape.width === 50.8 && shape.height === 50.8,
+      ),
+    );
+    expect(squares.length).toBeGreaterThan(1);
+    expect(texts).toContain('measure me: 2 in');
+    expect(texts.join(' ')).not.toContain('50 mm');
   });
 
   it('measures from the edge of a flange that lies beyond the first edge', () => {
@@ -124,6 +172,41 @@ describe('a panel as pages', () => {
       const row = Math.floor((covered.maxY - y) / stepMm[1]);
       expect(tiles.some((tile) => tile.column === column && tile.row === row)).toBe(true);
     }
+  });
+
+  it('shows on a sheet which way TOP is and where each panel is measured from', () => {
+    // A flange lies 30 beyond the first edge: its own sheet measures from there.
+    const flanged: FlatPattern = {
+      ...lid,
+      outline: [{ at: [0, -30] }, { at: [610, -30] }, { at: [610, 341] }, { at: [0, 341] }],
+    };
+    const turned = movedPattern(flanged, 90, [500, 40]);
+    const sheet = {
+      sheet: 0,
+      sizeMm: [1000, 800] as const,
+      parts: [{ id: 'PN2R', index: 0, turnDeg: 90, by: [500, 40] as const }],
+      partsMm2: 1,
+      wasteShare: 0.5,
+      material: '5052-H32',
+      thicknessMm: 1.2,
+      patterns: [turned],
+    };
+    const nest = { sheets: [sheet], left: [], usualSizes: [], wasteShare: 0.5, rectanglesWasteShare: 0.5 };
+    const page = nestPages(nest, { paper: 'A4' })[0]!;
+    const placed = flatOut(page.shapes);
+    const at = (radius: number) =>
+      placed.flatMap(({ shape, x, y }) =>
+        shape.kind === 'circle' && shape.radius === radius ? [[x + shape.centre[0], y + shape.centre[1]]] : [],
+      )[0]!;
+    const [origin, dot] = [at(1), at(0.8)];
+    // hand: 0, -30 turned by 90 degrees to the left is 30, 0; moved 530, 40. Drawn at 1:6 (1000 x 800 in 171 x 134).
+    expect(textsOf(page).find((text) => text.startsWith('1:'))).toBe('1:6 · the grain runs along the sheet');
+    expect(dot[0]! - origin[0]!).toBeCloseTo(530 / 6, 6);
+    expect(origin[1]! - dot[1]!).toBeCloseTo(40 / 6, 6);
+    // hand: TOP was up; turned to the left it is left.
+    expect(textsOf(page)).toContain('left');
+    const word = placed.find(({ shape }) => shape.kind === 'text' && shape.text === 'TOP' && shape.turnDeg === 90);
+    expect(word).toBeDefined();
   });
 
   it('leaves out tiles on which nothing lies', () => {

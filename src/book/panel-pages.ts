@@ -1,5 +1,5 @@
 import type { FlatPattern } from '#panels';
-import { CHECK_MM, checkSquare } from './check-square.ts';
+import { checkMm, checkSquare, checkWords } from './check-square.ts';
 import type { Drawing, Shape } from './drawing.ts';
 import { panelCautions } from './panel-cautions.ts';
 import { WORD_MM } from './panel-flat.ts';
@@ -36,15 +36,18 @@ function firstPage(
 ): { page: Drawing; left: readonly PanelList[] } {
   const [width, height] = PAPER_MM[wish.paper];
   const inner = width - 2 * PAGE_MARGIN_MM;
-  const stack = panelHead(pattern, wish, inner, [wish.inches === true ? 'inches' : 'millimetres', 'page 1: map']);
+  const inches = wish.inches === true;
+  const check = checkMm(inches);
+  const stack = panelHead(pattern, wish, inner, [inches ? 'inches' : 'millimetres', 'page 1: map']);
   const cautions = framed(panelCautions(pattern), inner, 3.4);
-  const room = height - 2 * PAGE_MARGIN_MM - stack.height - cautions.height - CHECK_MM - 12;
+  const room = height - 2 * PAGE_MARGIN_MM - stack.height - cautions.height - check - 12;
   stack.drawing(panelOverview(pattern, tiling, inner, room)).space(4);
-  const beside = new Stack(inner - CHECK_MM - 8);
-  for (const [i, text] of joiningSteps(tiling).entries()) beside.text(`${i + 1}. ${text}`, { size: 3.6 }).space(1.6);
+  const beside = new Stack(inner - check - 8);
+  for (const [i, text] of joiningSteps(tiling, inches).entries())
+    beside.text(`${i + 1}. ${text}`, { size: 3.6 }).space(1.6);
   stack.put(
-    [...checkSquare([0, 0], WORD_MM), { kind: 'group', offset: [CHECK_MM + 8, 1], shapes: beside.shapes }],
-    Math.max(CHECK_MM, beside.height),
+    [...checkSquare([0, 0], WORD_MM, inches), { kind: 'group', offset: [check + 8, 1], shapes: beside.shapes }],
+    Math.max(check, beside.height),
   );
   // Short lists stand here, so that a small panel is one page and its tile.
   const under = height - 2 * PAGE_MARGIN_MM - stack.height - cautions.height - 10;
@@ -71,9 +74,8 @@ function firstPage(
 }
 
 /** What is done with the pages, in order. */
-function joiningSteps({ tiles, paper }: Tiling): string[] {
-  const square =
-    'Print every page at 100 %, not fitted to the page. Measure the square: 50 mm each way, on each tile too.';
+function joiningSteps({ tiles, paper }: Tiling, inches: boolean): string[] {
+  const square = `Print every page at 100 %, not fitted to the page. Measure the square: ${checkWords(inches)} each way, on each tile too.`;
   const lay = 'Lay it on the OUTSIDE FACE of the sheet, printed side up, and glue or tape it down.';
   const holes = 'Holes: punch through the crosses, or scribe them from the list and punch the crossings.';
   if (tiles.length === 1) return [square, lay, holes];

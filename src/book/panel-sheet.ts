@@ -1,5 +1,5 @@
 import type { FlatPattern } from '#panels';
-import { CHECK_MM, checkSquare } from './check-square.ts';
+import { checkMm, checkSquare } from './check-square.ts';
 import type { Drawing, Shape } from './drawing.ts';
 import { datumMark, grainMark, grainRoom } from './flat-marks.ts';
 import { freePlace } from './free-place.ts';
@@ -46,7 +46,7 @@ export function panelSheet(pattern: FlatPattern, wish: PanelWish = {}): Drawing 
   const bounds = flatBounds(pattern);
   const [wide, high] = [bounds.maxX - bounds.minX, bounds.maxY - bounds.minY];
   const side = new Stack(LIST_MM);
-  side.put(checkSquare([0, 0], WORD_MM), CHECK_MM).space(6);
+  side.put(checkSquare([0, 0], WORD_MM, inches), checkMm(inches)).space(6);
   for (const list of panelLists(pattern, inches)) {
     const made = listStack(list, WORD_MM);
     side.put(made.shapes, made.height).space(5);

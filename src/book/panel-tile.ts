@@ -1,11 +1,13 @@
 import type { FlatPattern } from '#panels';
-import { CHECK_MM, checkAngle, checkSquare } from './check-square.ts';
+import { checkAngle, checkMm, checkSquare } from './check-square.ts';
 import type { Drawing, Shape, Spot } from './drawing.ts';
 import { flatDatum } from './flat-datum.ts';
+import { TOP_ROOM_MM, topMark } from './flat-marks.ts';
 import { drawnPoints, holdsPoint } from './free-place.ts';
 import { WORD_MM } from './panel-flat.ts';
 import { type FlatFrame, frameAt, outlinePath } from './panel-frame.ts';
 import type { PanelWish } from './panel-head.ts';
+import { placeWords } from './panel-lengths.ts';
 import { sheetWords } from './panel-lists.ts';
 import { PAGE_MARGIN_MM } from './paper-sizes.ts';
 import { cutText, row } from './text-block.ts';
@@ -30,7 +32,8 @@ export function panelTile(
   const top = PAGE_MARGIN_MM - tile.row * stepY + OVERLAP_MM / 2;
   const frame = frameAt(tiling.covered, [left, top]);
   const room = { at: [PAGE_MARGIN_MM, PAGE_MARGIN_MM], width: stepX + OVERLAP_MM, height: stepY + OVERLAP_MM } as const;
-  const square = freeSquare(pattern, tiling, frame, room);
+  const inches = wish.inches === true;
+  const square = freeSquare(pattern, tiling, frame, room, checkMm(inches));
   return {
     title: `${pattern.panel}, tile ${tile.name}`,
     description: `Full-size piece ${tile.name} of ${pattern.panel}, to be joined along the blue broken lines.`,
@@ -45,7 +48,7 @@ export function panelTile(
         shapes: [{ kind: 'group', offset: [left, top], shapes: wish.flat }],
       },
       ...joins(tiling, tile),
-      ...(square === undefined ? [] : checkSquare(square, WORD_MM)),
+      ...(square === undefined ? [] : checkSquare(square, WORD_MM, inches)),
       ...strip(pattern, tiling, tile, wish, square === undefined),
     ],
   };
@@ -76,7 +79,8 @@ function joins(tiling: Tiling, { column, row: r }: Tile): Shape[] {
     has(column + dx, r) !== undefined || has(column, r + dy) !== undefined || has(column + dx, r + dy) !== undefined;
   const crosses = [-1, 1].flatMap((dx) =>
     [-1, 1].flatMap((dy): Shape[] => {
-      if (!isMet(dx, dy)) return [];
+      // The lower left one always: the tile's place is told by it.
+      if (!isMet(dx, dy) && !(dx < 0 && dy > 0 && tiling.tiles.length > 1)) return [];
       const [cx, cy] = [x[dx < 0 ? 0 : 1], y[dy < 0 ? 0 : 1]];
       const pen = { role: 'blue', width: 0.3 } as const;
       return [
@@ -95,6 +99,7 @@ function freeSquare(
   tiling: Tiling,
   frame: FlatFrame,
   room: { readonly at: Spot; readonly width: number; readonly height: number },
+  side: number,
 ): Spot | undefined {
   const clear = 4;
   const edge = OVERLAP_MM + 3;
@@ -103,10 +108,10 @@ function freeSquare(
   // Where the arrows at the datum and the letters of the corners lie.
   for (let k = 0; k <= 50; k += 5) points.push([datum[0] + k, datum[1] + 4], [datum[0] - 4, datum[1] - k * 0.6]);
   let inside: Spot | undefined;
-  for (let y = room.at[1] + room.height - edge - CHECK_MM; y >= room.at[1] + edge; y -= 6)
-    for (let x = room.at[0] + edge; x <= room.at[0] + room.width - edge - CHECK_MM; x += 6) {
+  for (let y = room.at[1] + room.height - edge - side; y >= room.at[1] + edge; y -= 6)
+    for (let x = room.at[0] + edge; x <= room.at[0] + room.width - edge - side; x += 6) {
       const isHit = points.some(
-        (p) => p[0] > x - clear && p[0] < x + CHECK_MM + clear && p[1] > y - clear && p[1] < y + CHECK_MM + clear,
+        (p) => p[0] > x - clear && p[0] < x + side + clear && p[1] > y - clear && p[1] < y + side + clear,
       );
       if (isHit) continue;
       // Bare paper beside the panel is better than bare sheet on it.
@@ -118,30 +123,44 @@ function freeSquare(
   return inside;
 }
 
-/** The foot of a tile: what it is, where it belongs, and the check where no square had room. */
+/** The foot of a tile: what it is, where it belongs and lies from the datum, which way TOP is, and the check where no square had room. */
 function strip(pattern: FlatPattern, tiling: Tiling, tile: Tile, wish: PanelWish, hasAngle: boolean): Shape[] {
   const [width, height] = tiling.pageMm;
   const top = height - PAGE_MARGIN_MM - STRIP_MM + 3;
   const map = mapShapes(pattern, tiling, tile, [30, STRIP_MM - 4]);
-  const words = width - 2 * PAGE_MARGIN_MM - 34 - (hasAngle ? CHECK_MM + 8 : 0);
-  const left = PAGE_MARGIN_MM + (hasAngle ? CHECK_MM + 8 : 0);
+  const inches = wish.inches === true;
+  const beside = hasAngle ? checkMm(inches) + 8 : 0;
+  const words = width - 2 * PAGE_MARGIN_MM - 34 - TOP_ROOM_MM - beside;
+  const left = PAGE_MARGIN_MM + beside;
   const place = `tile ${tile.name} of ${tiling.columns} × ${tiling.rows}`;
   const rows = [
-    { text: `${pattern.name} · ${sheetWords(pattern, wish.inches === true)}`, size: 3.4 },
+    { text: `${pattern.name} · ${sheetWords(pattern, inches)}`, size: 3.4 },
     {
-      text: `full size, 1:1 · OUTSIDE FACE${tiling.tiles.length === 1 ? '' : ' · cut at a blue line, lay it on the neighbour’s'}`,
+      text: `full size, 1:1 · OUTSIDE FACE${tiling.tiles.length === 1 ? '' : ' · join at the blue lines'}`,
       size: WORD_MM,
     },
+    { text: datumWords(pattern, tiling, tile, inches), size: WORD_MM },
   ];
   return [
     row([left, top + 6], cutText(`${pattern.panel} · ${place}`, words, 6, 'bold'), { size: 6, weight: 'bold' }),
     ...rows.map(
-      ({ text, size }, i): Shape =>
-        row([left, top + 11.5 + i * 4.6], cutText(text, words, size), { size, role: 'soft' }),
+      ({ text, size }, i): Shape => row([left, top + 11 + i * 4.3], cutText(text, words, size), { size, role: 'soft' }),
     ),
     { kind: 'group', offset: [width - PAGE_MARGIN_MM - 30, top], shapes: map },
-    ...(hasAngle ? checkAngle([PAGE_MARGIN_MM + 2, height - PAGE_MARGIN_MM - 5], WORD_MM) : []),
+    ...topMark(pattern, [width - PAGE_MARGIN_MM - 30 - TOP_ROOM_MM / 2, top + 8], WORD_MM),
+    ...(hasAngle ? checkAngle([PAGE_MARGIN_MM + 2, height - PAGE_MARGIN_MM - 5], WORD_MM, inches) : []),
   ];
+}
+
+/** Where a tile lies from the datum: its lower left cross, as x and y of the hole list. */
+function datumWords(pattern: FlatPattern, tiling: Tiling, { column, row: r }: Tile, inches: boolean): string {
+  const [stepX, stepY] = tiling.stepMm;
+  const [x, y] = [tiling.covered.minX + column * stepX, tiling.covered.maxY - (r + 1) * stepY];
+  const datum = flatDatum(pattern);
+  if (datum[0] >= x && datum[0] <= x + stepX && datum[1] >= y && datum[1] <= y + stepY)
+    return 'datum: the blue dot on this tile';
+  const [alongMm, upMm] = [x - datum[0], y - datum[1]];
+  return `its lower left cross: x ${placeWords(alongMm, inches)}, y ${placeWords(upMm, inches)} ${inches ? 'in' : 'mm'} from the datum`;
 }
 
 /** The panel in small with its tiles; the one named is filled. */
