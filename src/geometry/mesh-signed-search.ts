@@ -38,7 +38,8 @@ export function signedSearch(prepared: PreparedMesh) {
     const limited = limitMm > 0 && limitMm < Infinity;
     const nearest = search(x, y, z, limited ? limitMm * limitMm : Infinity, slot, found);
     // Further than the limit: enough for a point outside; one inside is deep, and wants its depth.
-    if (nearest < 0) return surelyOutside(x, y, z) ? limitMm : distanceWithin(x, y, z, Infinity);
+    if (nearest < 0 && limited) return surelyOutside(x, y, z) ? limitMm : distanceWithin(x, y, z, Infinity);
+    if (nearest < 0) throw new RangeError(`no distance at ${x}, ${y}, ${z}: not a place`);
     slot = nearest;
     const mm = Math.sqrt(found[0]!);
     last = mm * signAt(x, y, z, mm);

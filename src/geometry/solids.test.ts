@@ -243,12 +243,21 @@ describe.each(sizes.flatMap(([size, centre]) => rowsOf(size, centre)))('$name of
   });
 });
 
+const tetrahedron = (): HittableSolid =>
+  meshSolid(
+    triangleMesh(
+      new Float64Array([0, 0, 0, 9, 0, 0, 0, 9, 0, 0, 0, 9]),
+      new Uint32Array([0, 2, 1, 0, 1, 3, 0, 3, 2, 1, 2, 3]),
+    ),
+  );
+
 describe('refusals', () => {
   it.each([
     ['capsule radius', () => capsule([0, 0, 0], [1, 0, 0], 0)],
     ['capsule from', () => capsule([0, Number.NaN, 0], [1, 0, 0], 1)],
     ['cylinder length', () => cylinder([1, 1, 1], [1, 1, 1], 5)],
     ['box max', () => box([0, 0, 0], [1, -1, 1])],
+    ['no distance at NaN', () => tetrahedron().distance(Number.NaN, 0, 0)],
     ['mesh indices', () => triangleMesh(new Float64Array(9), new Uint32Array([0, 1, 3]))],
     ['mesh positions', () => triangleMesh(new Float32Array([0, 0, Infinity]), new Uint32Array())],
     ['mesh: 1 triangles, none with area', () => triangleMesh(new Float64Array(9), new Uint32Array([0, 1, 2]))],

@@ -132,11 +132,14 @@ export function legsApart(a: Vec, b: Vec, c: Vec, d: Vec): number {
   const [uu, uv, vv, uw, vw] = [dot(u, u), dot(u, v), dot(v, v), dot(u, w), dot(v, w)];
   const held = (t: number): number => Math.max(0, Math.min(1, t));
   const n = uu * vv - uv * uv;
-  let s = n < FLAT * uu * vv ? 0 : held((uv * vw - vv * uw) / n);
+  let s = n <= FLAT * uu * vv ? 0 : held((uv * vw - vv * uw) / n);
   const t = held((uv * s + vw) / Math.max(vv, FLAT));
   s = held((uv * t - uw) / Math.max(uu, FLAT));
   return Math.hypot(w[0] + u[0] * s - v[0] * t, w[1] + u[1] * s - v[1] * t, w[2] + u[2] * s - v[2] * t);
 }
+
+/** A leg that turns further than this folds back on the one before: its bend would lie metres off, there is nothing to look at [rad]. */
+const FOLDED_RAD = 3.1;
 
 /** Legs this near to parallel have their distance everywhere. */
 const FLAT = 1e-12;
@@ -180,7 +183,7 @@ function slackLack(
     const straight = Math.max(0, run.straightsMm[i]!);
     along = alongStraight(sampler, addScaled(corners[i]!, d, tangent), d, straight, along);
     const angle = run.bendsRad[i] ?? 0;
-    if (angle > STRAIGHT_RAD)
+    if (angle > STRAIGHT_RAD && angle < FOLDED_RAD)
       along = alongArc(sampler, problem.radiusMm, corners[i + 1]!, d, run.along[i + 1]!, angle, along);
   });
   const end = corners.at(-1)!;

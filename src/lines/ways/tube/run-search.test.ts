@@ -5,6 +5,7 @@ import type { SpanEnd } from '../span.ts';
 import { legsApart, runCost } from './run-cost.ts';
 import type { RunProblem } from './run-problem.ts';
 import { tubeRuns } from './run-search.ts';
+import { squareRuns } from './run-seeds.ts';
 import type { TubeClear } from './tube-clear.ts';
 import { tubePath, tubeRun } from './tube-run.ts';
 
@@ -62,6 +63,23 @@ describe('tubes from pose to pose', () => {
       [0, 0, 0],
       [400, 0, 0],
     ]);
+  });
+
+  it('hand: in line with less room than two bends turned back on themselves take: numbers all through, the straight first', () => {
+    // A spigot 140 mm short of the middle of a grommet on its own axis: straights of 76 and 30 with two bends of 76 between pass each other.
+    const { problem, runs } = found(
+      {
+        start: { at: [1190, 100, 500], along: [-1, 0, 0] },
+        end: { at: [1050, 100, 500], along: [-1, 0, 0] },
+        endMm: 30,
+      },
+      4,
+    );
+    expect(runs[0]!.cost.lengthMm).toBe(140);
+    for (const corners of squareRuns(problem)) {
+      const { total, lacks } = runCost(problem, corners);
+      expect([total, ...lacks.leastAt].every(Number.isFinite)).toBe(true);
+    }
   });
 
   it('axes that cross: one bend of the angle between them', () => {

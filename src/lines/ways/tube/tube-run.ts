@@ -1,4 +1,16 @@
-import { type Vec, addScaled, arcPath, distance, dot, scale, sub, subdivided, unit } from '#geometry';
+import {
+  type Vec,
+  addScaled,
+  arcPath,
+  distance,
+  dot,
+  norm,
+  perpendicular,
+  scale,
+  sub,
+  subdivided,
+  unit,
+} from '#geometry';
 
 /** The corners of a bent tube, start and end included: straights between them, each inner corner rounded on one radius. */
 export type Corners = readonly Vec[];
@@ -20,12 +32,24 @@ export interface TubeRun {
  */
 export function tubeRun(corners: Corners, radiusMm: number): TubeRun {
   const legs = corners.slice(1).map((p, i) => sub(p, corners[i]!));
-  const along = legs.map((leg) => unit(leg));
+  const along = directions(legs);
   const bendsRad = along.slice(1).map((d, i) => angleBetween(along[i]!, d));
   const tangents = [0, ...bendsRad.map((a) => radiusMm * Math.tan(a / 2)), 0];
   const straightsMm = legs.map((leg, i) => Math.hypot(...leg) - tangents[i]! - tangents[i + 1]!);
   const lengthMm = straightsMm.reduce((sum, s) => sum + s, 0) + bendsRad.reduce((sum, a) => sum + radiusMm * a, 0);
   return { along, straightsMm, bendsRad, lengthMm };
+}
+
+/** Unit vectors along legs; a leg of no length goes on as the one before it. */
+function directions(legs: readonly Vec[]): Vec[] {
+  const out: Vec[] = [];
+  for (const leg of legs) out.push(norm(leg) > 0 ? unit(leg) : (out.at(-1) ?? firstOf(legs)));
+  return out;
+}
+
+function firstOf(legs: readonly Vec[]): Vec {
+  const leg = legs.find((one) => norm(one) > 0);
+  return leg === undefined ? [1, 0, 0] : unit(leg);
 }
 
 /** Angle between unit vectors [rad], good for small and large ones alike. */
@@ -80,7 +104,8 @@ export function withoutStraightCorners(corners: Corners): Vec[] {
   return out;
 }
 
-/** The side to which a run bends from `before` to `after`: the unit vector square to `before`, towards the bend's centre. */
+/** The side to which a run bends from `before` to `after`: the unit vector square to `before`, towards the bend's centre; any side where it goes straight on or back. */
 export function bendSide(before: Vec, after: Vec): Vec {
-  return unit(sub(after, scale(before, dot(after, before))));
+  const side = sub(after, scale(before, dot(after, before)));
+  return norm(side) > 0 ? unit(side) : perpendicular(before);
 }
