@@ -55,7 +55,7 @@ const PSI_PER_MPA = 145.037738;
 export function strengthRows({ strength, massSavedKg, hasLoad }: PanelUnderLoad, lengths: Lengths): string[] {
   if (strength === undefined) return [];
   const inches = lengths.unit === 'in';
-  const { frequencyHz, deflectionMm, stressMpa, bucklingFactor } = strength;
+  const { frequencyHz, deflectionMm, stressMpa, planeMpa, bucklingFactor } = strength;
   const row = (what: string, of: PanelStrength['frequencyHz'] | undefined, unit: string, times = 1, decimals = 1) =>
     of === undefined
       ? []
@@ -72,6 +72,9 @@ export function strengthRows({ strength, massSavedKg, hasLoad }: PanelUnderLoad,
         ]),
     ...(inches ? row('deflection', deflectionMm, 'in', 1 / 25.4, 3) : row('deflection', deflectionMm, 'mm', 1, 2)),
     ...(inches ? row('bending stress', stressMpa, 'psi', PSI_PER_MPA, 0) : row('bending stress', stressMpa, 'MPa')),
+    ...(inches
+      ? row('stress in its plane', planeMpa, 'psi', PSI_PER_MPA, 0)
+      : row('stress in its plane', planeMpa, 'MPa')),
     ...row('buckles at', bucklingFactor, 'times the load on its edges', 1, 2),
   ];
 }

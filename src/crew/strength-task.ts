@@ -6,6 +6,8 @@ import { type PanelFinding, type PanelStrength, panelStrengthOf } from '#panels'
 export interface PieceStrength {
   readonly piece?: number;
   readonly strength?: PanelStrength;
+  /** What its openings take off it. */
+  readonly massSavedKg?: number;
   readonly findings: readonly PanelFinding[];
 }
 

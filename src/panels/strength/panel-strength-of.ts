@@ -8,7 +8,8 @@ import { panelWindows } from '../panel-windows.ts';
 import { onCar } from '../surface/facet-at.ts';
 import { massSaved } from './holes-and-lugs.ts';
 import { boxMiddle, platesOpenings } from './plate-openings.ts';
-import { type PanelLoad, type PanelStrength, panelStrength } from './panel-strength.ts';
+import { type PlatePart, type PlateParts, plateParts } from './plate-parts.ts';
+import { type Estimated, type PanelLoad, type PanelStrength, panelStrength } from './panel-strength.ts';
 import type { EdgeHold, PlateSheet } from './plate-bending.ts';
 import { type JudgedPanel, strengthFindings, windowFindings, type WorkedOtherwise } from './strength-findings.ts';
 
@@ -54,8 +55,8 @@ function workedOut(layout: PanelLayout, load: Load): StrengthOfPanel {
   const plate = plateSheet(layout);
   const web = layout.web ?? layout.flats[0]?.outline;
   if (web === undefined) return unknown(panel, 'it is not laid out', 'what stops it from being laid out');
-  if (layout.facets.length > 1)
-    return unknown(panel, 'it has a crease, and only flat sheet is worked out', 'test it on the car');
+  const parts = plateParts(layout, web);
+  if ('why' in parts) return unknown(panel, parts.why, 'test it on the car');
   if (plate === undefined)
     return unknown(panel, `stiffness of ${sheet.id} is in no table`, 'a sheet of the table, or test it on the car');
   const judged: JudgedPanel = {
@@ -65,7 +66,7 @@ function workedOut(layout: PanelLayout, load: Load): StrengthOfPanel {
     load: Object.fromEntries(SAYS.flatMap((key) => (load[key] === undefined ? [] : [[key, load[key]]]))),
   };
   const ofWindows = windows.flatMap((field) => windowFindings(judged, field, askedOf(panel, field.id)));
-  const work: Work = { layout, web, plate, load: judged.load, held: load.held };
+  const work: Work = { layout, web, parts, plate, load: judged.load, held: load.held };
   const strength = strengthOn(work, {});
   if ('why' in strength)
     return { findings: [...ofWindows, ...unknown(panel, strength.why, 'test it on the car').findings] };
@@ -108,6 +109,7 @@ function askedOf(panel: Panel, id: string): { readonly freeMm2?: number; readonl
 interface Work {
   readonly layout: PanelLayout;
   readonly web: Outline;
+  readonly parts: PlateParts;
   readonly plate: PlateSheet;
   readonly load: PanelLoad;
   readonly held: Load['held'];
@@ -128,24 +130,69 @@ function onceEach(work: Work): WorkedOtherwise {
   };
 }
 
-function strengthOn(work: Work, { thicknessMm, webMm, count }: Change): PanelStrength | { readonly why: string } {
-  const { layout, web, plate, load, held } = work;
+function strengthOn(work: Work, change: Change): PanelStrength | { readonly why: string } {
+  const { layout, web, load } = work;
+  const { webMm, count } = change;
   const again = {
     ...(webMm === undefined ? {} : { webMm }),
     ...(count === undefined ? {} : { count }),
   };
   const windows = Object.keys(again).length === 0 ? layout.windows : relaid(work, again);
   if (windows === undefined) return { why: 'its windows have no room so' };
-  const openings = platesOpenings(layout, web, windows);
+  const parts = windows === layout.windows ? work.parts : plateParts({ ...layout, windows }, web);
+  if ('why' in parts) return parts;
+  const answers: PanelStrength[] = [];
+  for (const part of parts.parts) {
+    const answer = strengthOfPart(work, part, change.thicknessMm);
+    if ('why' in answer) return answer;
+    answers.push(answer);
+  }
+  const isLoadedInPlane = (load.pressNPerMm ?? 0) !== 0 || (load.shearNPerMm ?? 0) !== 0;
+  return weakest(answers, [
+    ...parts.limits,
+    ...(parts.isPlane || !isLoadedInPlane
+      ? []
+      : ['what presses and shears its edges is not worked out with a crease or slit; test it']),
+    ...heldLimits(work),
+  ]);
+}
+
+function strengthOfPart(
+  { load, plate, held, parts }: Work,
+  { layout, web, lips }: PlatePart,
+  thicknessMm: number | undefined,
+): PanelStrength | { readonly why: string } {
+  const openings = platesOpenings(layout, web, layout.windows);
+  const { pressNPerMm: _, shearNPerMm: __, ...across } = load;
   const answer = panelStrength(
     web,
     openings.outlines,
     thicknessMm === undefined ? plate : { ...plate, thicknessMm },
-    heldSides(layout, web, held ?? 'simply'),
-    load,
+    heldSides(layout, web, held ?? 'simply', lips),
+    parts.isPlane ? load : across,
   );
-  return 'why' in answer ? answer : { ...answer, limits: [...answer.limits, ...openings.limits, ...heldLimits(work)] };
+  return 'why' in answer ? answer : { ...answer, limits: [...answer.limits, ...openings.limits] };
 }
+
+/** Of several parts the slowest, what gives most, what is stressed most; of one, itself. */
+function weakest(answers: readonly PanelStrength[], limits: readonly string[]): PanelStrength {
+  const most = (of: (answer: PanelStrength) => Estimated | undefined): PanelStrength | undefined =>
+    answers.filter((one) => of(one) !== undefined).toSorted((a, b) => of(b)!.value - of(a)!.value)[0];
+  const slow = answers.toSorted((a, b) => a.frequencyHz.value - b.frequencyHz.value)[0]!;
+  const { deflectionMm } = most((one) => one.deflectionMm) ?? {};
+  const { stressMpa, stressAt } = most((one) => one.stressMpa) ?? {};
+  return {
+    ...slow,
+    ...(deflectionMm && { deflectionMm }),
+    ...(stressMpa && { stressMpa, stressAt: stressAt! }),
+    nodes: answers.reduce((sum, { nodes }) => sum + nodes, 0),
+    limits: onceInWords([...answers.flatMap((one) => one.limits), ...limits]),
+  };
+}
+
+/** What several parts say alike but for their numbers, once. */
+const onceInWords = (limits: readonly string[]): string[] =>
+  [...new Map(limits.toReversed().map((words) => [words.replaceAll(/\d+/gu, '#'), words])).values()].toReversed();
 
 /** The panel's windows laid again with something else asked of them; undefined where one of them has no room. */
 function relaid({ layout, web }: Work, again: Change): PanelLayout['windows'] | undefined {
@@ -161,10 +208,16 @@ function relaid({ layout, web }: Work, again: Change): PanelLayout['windows'] | 
   return findings.length > 0 ? undefined : [...fields, ...rows];
 }
 
-/** How each side of the sheet is held: as its edge says, else as the whole panel. */
-function heldSides({ edges }: PanelLayout, web: Outline, usual: EdgeHold): EdgeHold | readonly EdgeHold[] {
-  if (edges.every(({ spec }) => spec?.held === undefined)) return usual;
+/** How each side of the sheet is held: lips of a slit not at all, else as its edge says, else as the whole panel. */
+function heldSides(
+  { edges }: PanelLayout,
+  web: Outline,
+  usual: EdgeHold,
+  lips: readonly boolean[],
+): EdgeHold | readonly EdgeHold[] {
+  if (!lips.includes(true) && edges.every(({ spec }) => spec?.held === undefined)) return usual;
   return web.map(({ at: [ax, ay] }, i) => {
+    if (lips[i] === true) return 'free';
     const [bx, by] = web[(i + 1) % web.length]!.at;
     // Rounded corners and curved edges have sides of their own: each belongs to the edge that it is nearest to.
     const off = ({ line }: PanelLayout['edges'][number]): number => toStraight([(ax + bx) / 2, (ay + by) / 2], line);

@@ -33,6 +33,8 @@ export interface PanelStrength {
   readonly deflectionMm?: Estimated;
   readonly stressMpa?: Estimated;
   readonly stressAt?: readonly [number, number];
+  /** Greatest stress of what pulls on its edges in its plane, at windows and holes as much as elsewhere [MPa]. */
+  readonly planeMpa?: Estimated;
   /** The in-plane forces may grow by this until the panel buckles. */
   readonly bucklingFactor?: Estimated;
   readonly nodes: number;
@@ -44,6 +46,7 @@ const G = 9.80665;
 /** Triangles along the shorter way of a panel, coarse and fine. */
 const COARSE = 9;
 const FINE = 15;
+type Meshed = typeof COARSE | typeof FINE;
 /** Nodes beyond which the mesh is made coarser: a second's work. */
 const MOST_NODES = 1700;
 
@@ -57,8 +60,8 @@ export function panelStrength(
 ): PanelStrength | { readonly why: string } {
   const { box } = readyOutline(outline);
   const short = Math.min(box[2] - box[0], box[3] - box[1]);
-  const run = (n: number): Run | { readonly why: string } => {
-    const plate = bendingPlate(fittingMesh(outline, openings, short / n, n === COARSE), sheet, held);
+  const run = (n: Meshed): Run | { readonly why: string } => {
+    const plate = bendingPlate(fittingMesh(outline, openings, finenessOf(short, n)), sheet, held);
     return 'why' in plate ? plate : { plate, ...numbersOf(plate, load, box) };
   };
   const coarse = run(COARSE);
@@ -69,6 +72,8 @@ export function panelStrength(
     const [a, b] = [value(coarse), value(fine)];
     return a === undefined || b === undefined ? undefined : { value: b, off: Math.abs(b - a) };
   };
+  const inPlane = edgeForces(load, box);
+  const planeMpa = inPlane && planeStress(outline, openings, sheet, inPlane, short);
   const [deflectionMm, stressMpa, buckling] = [
     estimated((n) => n.deflectionMm),
     estimated((n) => n.stressMpa),
@@ -78,6 +83,7 @@ export function panelStrength(
     frequencyHz: estimated((n) => n.frequencyHz)!,
     ...(deflectionMm && { deflectionMm }),
     ...(stressMpa && { stressMpa, stressAt: fine.stressAt! }),
+    ...(planeMpa && { planeMpa }),
     ...(buckling && { bucklingFactor: buckling }),
     nodes: fine.plate.mesh.xs.length,
     limits: [
@@ -87,9 +93,32 @@ export function panelStrength(
   };
 }
 
+function finenessOf(short: number, n: Meshed): Fineness {
+  const sizeMm = short / n;
+  return n === COARSE ? { sizeMm, quarter: 2, across: 1 } : { sizeMm, quarter: 3, across: 2 };
+}
+
+/** Greatest stress of forces on its edges, by two meshes that are finer round arcs; undefined where it would float. */
+function planeStress(
+  outline: Outline,
+  openings: readonly Outline[],
+  sheet: PlateSheet,
+  edge: readonly [number, number, number],
+  short: number,
+): Estimated | undefined {
+  const [coarse, fine] = ([COARSE, FINE] as const).map((n) => {
+    const fineness = finenessOf(short, n);
+    const quarter = n === COARSE ? ROUND_ARCS / 2 : ROUND_ARCS;
+    const answer = stretchedSheet(fittingMesh(outline, openings, { ...fineness, quarter }), sheet, { edge });
+    return 'why' in answer ? undefined : answer.stressMpa;
+  });
+  return coarse === undefined || fine === undefined ? undefined : { value: fine, off: Math.abs(fine - coarse) };
+}
+
 /** A mesh no larger than a second's work: made coarser, webs first, until it is. */
-function fittingMesh(outline: Outline, openings: readonly Outline[], sizeMm: number, isCoarse: boolean): PlateMesh {
-  let fine: Fineness = { sizeMm, quarter: isCoarse ? 2 : 3, across: isCoarse ? 1 : 2 };
+function fittingMesh(outline: Outline, openings: readonly Outline[], wanted: Fineness): PlateMesh {
+  const { sizeMm } = wanted;
+  let fine = wanted;
   const rims = openings.reduce((sum, opening) => sum + outlineLength(opening), 0);
   if (rims / sizeMm > MOST_NODES / 2) fine = { ...fine, quarter: 1, across: 1 };
   for (;;) {
@@ -113,17 +142,25 @@ interface Numbers {
   readonly unknown?: readonly string[];
 }
 
-function numbersOf(plate: BendingPlate, load: PanelLoad, box: readonly [number, number, number, number]): Numbers {
+type Box = readonly [number, number, number, number];
+
+/** Forces on its edges along x, along y and in shear [N/mm], pull positive; pressed along its long way. */
+function edgeForces({ pressNPerMm = 0, shearNPerMm = 0 }: PanelLoad, box: Box): [number, number, number] | undefined {
+  if (pressNPerMm === 0 && shearNPerMm === 0) return undefined;
+  const isLong = box[2] - box[0] >= box[3] - box[1];
+  return [isLong ? -pressNPerMm : 0, isLong ? 0 : -pressNPerMm, shearNPerMm];
+}
+
+/** Sides of triangles round a quarter of an arc where stress in the plane is looked for: at holes it climbs within a few millimetres. */
+const ROUND_ARCS = 6;
+
+function numbersOf(plate: BendingPlate, load: PanelLoad, box: Box): Numbers {
   const { sheet, mesh } = plate;
   const weight = sheet.densityKgM3 * 1e-9 * sheet.thicknessMm * G * (load.shakeG ?? 0);
   const pressure = (load.pressureKpa ?? 0) / 1000 + weight;
   const pressed = pressure === 0 ? undefined : pressedPlate(plate, pressure);
-  const [press, shear] = [load.pressNPerMm ?? 0, load.shearNPerMm ?? 0];
-  const isLong = box[2] - box[0] >= box[3] - box[1];
-  const stretched =
-    press === 0 && shear === 0
-      ? undefined
-      : stretchedSheet(mesh, sheet, { edge: [isLong ? -press : 0, isLong ? 0 : -press, shear] });
+  const edge = edgeForces(load, box);
+  const stretched = edge === undefined ? undefined : stretchedSheet(mesh, sheet, { edge });
   return {
     frequencyHz: plateFrequency(plate),
     ...(pressed && { deflectionMm: pressed.deflectionMm, stressMpa: pressed.stressMpa, stressAt: pressed.stressAt }),

@@ -235,6 +235,15 @@ describe('meshes of sheets with windows', () => {
     expect(thin.frequencyHz.off / thin.frequencyHz.value).toBeLessThan(0.02);
     expect(thin.limits.join()).toMatch(/half the thickness.*test it/);
     expect(thin.limits.join()).toMatch(/oil-can/);
+    // published: Peterson, hole in a strip, d/W 0.2: 2.5065 of the net section, so / 0.8 of 1 N/mm on 1 mm; pulled or pressed.
+    const holed = panelStrength(rectangle(400, 200), [roundOutline([200, 100], 20)], sheet, 'simply', {
+      pressNPerMm: 1,
+    });
+    if ('why' in holed) throw new Error(holed.why);
+    const [least, most] = [-1, 1].map((sign) => (holed.planeMpa!.value + sign * holed.planeMpa!.off) / (2.5065 / 0.8));
+    expect(holed.planeMpa!.value / (2.5065 / 0.8)).toBeCloseTo(1, 1);
+    expect(least).toBeLessThan(1);
+    expect(most).toBeGreaterThan(1);
     const solid = panelStrength(rectangle(400, 200), [], sheet, 'simply', {});
     if ('why' in solid) throw new Error(solid.why);
     expect(solid.frequencyHz.value / flatPlateFrequency(12.337, 200, D, 2700, 1)).toBeCloseTo(1, 2);

@@ -2,7 +2,7 @@ import type { Level } from '#sources';
 import type { PanelFinding } from '../finding.ts';
 import { usualCornerMm, usualWebMm } from '../windows/window-rules.ts';
 import type { WindowField } from '../windows/window-spec.ts';
-import type { PanelLoad, PanelStrength } from './panel-strength.ts';
+import type { Estimated, PanelLoad, PanelStrength } from './panel-strength.ts';
 
 /** A panel as its findings need it. */
 export interface JudgedPanel {
@@ -114,6 +114,35 @@ function workedCures(
   };
 }
 
+/** Stress at its faces: of bending and in its plane, the greatest of each together wherever it is [MPa]. */
+function facesMpa({ stressMpa, planeMpa }: PanelStrength): Estimated | undefined {
+  if (stressMpa === undefined || planeMpa === undefined) return stressMpa ?? planeMpa;
+  return { value: stressMpa.value + planeMpa.value, off: stressMpa.off + planeMpa.off };
+}
+
+function stressFinding(
+  { yieldMpa }: JudgedPanel,
+  strength: PanelStrength,
+): Omit<PanelFinding, 'panel' | 'source' | 'cures'> | undefined {
+  const faces = facesMpa(strength);
+  if (faces === undefined || yieldMpa === undefined) return undefined;
+  const level = levelOf(yieldMpa / (faces.value + faces.off));
+  if (level === undefined) return undefined;
+  const { stressMpa, planeMpa } = strength;
+  const told = [
+    ...(stressMpa === undefined ? [] : [`${whole(stressMpa.value)} MPa of bending`]),
+    ...(planeMpa === undefined ? [] : [`${whole(planeMpa.value)} MPa in its plane`]),
+  ].join(' and ');
+  return {
+    code: 'panel-stress-high',
+    level,
+    text: `${told} (+-${whole(faces.off)} by the mesh), its yield strength is ${whole(yieldMpa)} MPa`,
+    value: faces.value,
+    limit: yieldMpa / YIELD_FACTOR,
+    unit: 'MPa',
+  };
+}
+
 /** A panel's strength against what it must stand; each cure is worked out with `otherwise`. */
 export function strengthFindings(
   panel: JudgedPanel,
@@ -136,21 +165,8 @@ export function strengthFindings(
       unit: 'Hz',
       cures: cures((of) => of.frequencyHz.value, 'Hz'),
     });
-  const { stressMpa } = strength;
-  if (stressMpa !== undefined && panel.yieldMpa !== undefined) {
-    const at = levelOf(panel.yieldMpa / (stressMpa.value + stressMpa.off));
-    if (at !== undefined)
-      found.push({
-        ...about,
-        code: 'panel-stress-high',
-        level: at,
-        text: `${whole(stressMpa.value)} MPa of bending (+-${whole(stressMpa.off)} by the mesh), its yield strength is ${whole(panel.yieldMpa)} MPa`,
-        value: stressMpa.value,
-        limit: panel.yieldMpa / YIELD_FACTOR,
-        unit: 'MPa',
-        cures: cures((of) => of.stressMpa?.value, 'MPa'),
-      });
-  }
+  const stress = stressFinding(panel, strength);
+  if (stress !== undefined) found.push({ ...about, ...stress, cures: cures((of) => facesMpa(of)?.value, 'MPa') });
   const buckles = strength.bucklingFactor;
   const at = buckles === undefined ? undefined : levelOf(buckles.value - buckles.off);
   if (buckles !== undefined && at !== undefined)

@@ -48,6 +48,7 @@ type Load = NonNullable<Panel['load']>;
 
 const psiOf = (mpa: number): number => mpa * 145.037738;
 const POUNDS_PER_INCH = 5.710147;
+const KG_PER_LB = 0.45359237;
 
 /** "Simply held; 2.5 kPa across it; shaken by 8 g at 60 Hz". */
 function loadWords({ held, pressureKpa, shakeG, shakeHz, shearNPerMm, pressNPerMm }: Load, isInch: boolean): string {
@@ -74,12 +75,12 @@ function loadWords({ held, pressureKpa, shakeG, shakeHz, shearNPerMm, pressNPerM
 }
 
 function OfPiece({ piece, isInch }: { readonly piece: PieceStrength; readonly isInch: boolean }): ReactNode {
-  const { strength, findings } = piece;
+  const { strength, massSavedKg, findings } = piece;
   const grave = findings.filter(({ level }) => level !== 'note');
   return (
     <>
       {piece.piece === undefined ? null : <h3>{`Piece ${piece.piece}`}</h3>}
-      {strength === undefined ? null : <Numbers strength={strength} isInch={isInch} />}
+      {strength === undefined ? null : <Numbers strength={strength} savedKg={massSavedKg} isInch={isInch} />}
       {strength !== undefined && grave.length === 0 ? (
         <p>Nothing to stop or fix under this load, as far as the model goes.</p>
       ) : null}
@@ -102,8 +103,14 @@ function Cures({ findings }: { readonly findings: PieceStrength['findings'] }): 
 
 type Row = readonly [name: string, value: string, off: string];
 
-function Numbers({ strength, isInch }: { readonly strength: PanelStrength; readonly isInch: boolean }): ReactNode {
-  const { frequencyHz, deflectionMm, stressMpa, bucklingFactor, limits } = strength;
+interface NumbersWish {
+  readonly strength: PanelStrength;
+  readonly savedKg: number | undefined;
+  readonly isInch: boolean;
+}
+
+function Numbers({ strength, savedKg, isInch }: NumbersWish): ReactNode {
+  const { frequencyHz, deflectionMm, stressMpa, planeMpa, bucklingFactor, limits } = strength;
   const row = (
     name: string,
     of: PanelStrength['deflectionMm'],
@@ -120,7 +127,19 @@ function Numbers({ strength, isInch }: { readonly strength: PanelStrength; reado
       ? row('Gives in the middle', deflectionMm, 'in', 1 / mmPerInch, 3)
       : row('Gives in the middle', deflectionMm, 'mm', 1, 2)),
     ...(isInch ? row('Bending stress', stressMpa, 'psi', psiOf(1), 0) : row('Bending stress', stressMpa, 'MPa', 1, 1)),
+    ...(isInch
+      ? row('Stress in its plane', planeMpa, 'psi', psiOf(1), 0)
+      : row('Stress in its plane', planeMpa, 'MPa', 1, 1)),
     ...row('Buckles at', bucklingFactor, 'times the load', 1, 2),
+    ...(savedKg === undefined
+      ? []
+      : [
+          [
+            'Its openings save',
+            isInch ? `${formatNumber(savedKg / KG_PER_LB, 2)} lb` : `${formatNumber(1000 * savedKg)} g`,
+            '',
+          ] as const,
+        ]),
   ];
   return (
     <>
