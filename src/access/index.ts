@@ -23,5 +23,5 @@ export type { NutRole, ToolNut } from './tool-room/tool-nut.ts';
 export { type NutRoom, type ToolRoom, toolRoom, type ToolRoomAsk } from './tool-room/tool-room.ts';
 export { swingReach } from './tool-room/swing-reach.ts';
 export { toolReachOf, toolWords } from './tool-room/tool-reach-of.ts';
-export { toolFindings } from './tool-room/tool-findings.ts';
+export { curesOf, isMarked, toolFindings } from './tool-room/tool-findings.ts';
 export { toolCost } from './tool-room/tool-cost.ts';

@@ -1,4 +1,4 @@
-import { type NutRoom, toolWords } from '#access';
+import { curesOf, isMarked, type NutRoom, type ToolRoom, toolWords } from '#access';
 import type { BookInput, OffNut, OffPlan, RuleClause, RulePackSheet } from '#book';
 import { type Car, findLine } from '#car';
 import type { FlowAnswer } from '#flow';
@@ -31,7 +31,10 @@ export interface BookKnown {
 }
 
 /** Nuts that no tool goes on well: a third of the work of a book, and nothing else of it is needed for them. */
-export const bookNuts = (world: LinesWorld): readonly OffNut[] => toolRoomOf(world, []).nuts.flatMap(nutOf);
+export const bookNuts = (world: LinesWorld): readonly OffNut[] => {
+  const room = toolRoomOf(world, []);
+  return room.nuts.flatMap((nut) => nutOf(room, nut));
+};
 
 /** All that the book is made of, of a car with its ways taken; nothing is planned for it. */
 export const bookOf = (world: LinesWorld, known: BookKnown = {}): BookInput => ({
@@ -95,18 +98,28 @@ function offPlanOf(answer: StripOf): OffPlan {
     title: `${answer.name}: ${AIMS[answer.aim]}`,
     about: [
       ...(answer.found === 'none' ? ['No way out was found; that does not say that there is none.'] : []),
+      ...(answer.found === 'stays-on' ? ['It stays on the car, by its own mark.'] : []),
+      ...answer.blockedBy.map((words) => `Pulled ${words}`),
       ...answer.drainFirst.map(
         (row) => `Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}.`,
       ),
       ...fits,
-      answer.isProved
-        ? 'The least among the ways out that were found.'
-        : 'The cheapest that was found; not proved that no cheaper one is left. Minutes are from memory where the crew has not clocked its own.',
+      `${
+        answer.isProved
+          ? 'The least among the ways out that were found.'
+          : 'The cheapest that was found; not proved that no cheaper one is left.'
+      } Minutes are from memory where the crew has not clocked its own.`,
     ],
     steps: answer.steps.map((step) => ({
       what: step.words,
       how: [...step.undo, ...step.onBench]
-        .map(({ words, tool }) => (tool === undefined ? words : `${words} (${tool.words})`))
+        .map(({ words, tool, isReached }) =>
+          [
+            words,
+            ...(isReached ? [] : ['(no hand found a straight way)']),
+            ...(tool === undefined ? [] : [`(${tool.words})`]),
+          ].join(' '),
+        )
         .join('; '),
       drips: [
         ...(step.spillsL >= 0.005 ? [`${litresWords(step.spillsL)} from ${step.name}`] : []),
@@ -119,7 +132,15 @@ function offPlanOf(answer: StripOf): OffPlan {
     minutesOff: answer.minutesOff,
     minutesOn: answer.minutesOn,
     crew: 1,
-    caps: [...answer.caps.map(({ qty, name }) => `${qty} x ${name}`), ...answer.closeWith],
+    caps: [
+      ...answer.caps.map(
+        ({ qty, name, inBox }) => `${qty} x ${name}${inBox === 0 ? '' : ` (${Math.min(qty, inBox)} in the box)`}`,
+      ),
+      ...answer.closeWith,
+    ],
+    onAgain: answer.fitBefore.map(
+      ({ first, second }) => `${first} before ${second}: no order the other way was found.`,
+    ),
     wins: answer.wins.map(({ words, savedMin }) => `${minutesWords(savedMin)} less: ${words}`),
     lines: [...new Set(answer.steps.flatMap(({ opens }) => opens.map(({ line }) => line)))],
   };
@@ -140,20 +161,25 @@ const lifingSheetOf = ({ day, due, spares }: LifingAnswer): NonNullable<BookInpu
   spares,
 });
 
-const nutOf = (room: NutRoom): OffNut[] =>
-  room.verdict === 'yes'
-    ? []
-    : [
-        {
-          id: room.nut.id,
-          verdict: room.verdict,
-          tool: toolWords(room),
-          freeDeg: room.freeDeg,
-          needDeg: room.needDeg,
-          why: room.why,
-          ...(room.nut.line === undefined ? {} : { line: room.nut.line }),
-        },
-      ];
+function nutOf(whole: ToolRoom, room: NutRoom): OffNut[] {
+  const isMarkHidden = isMarked(room) && !room.isInSight;
+  if (room.verdict === 'yes' && !isMarkHidden) return [];
+  const inWay = room.inTheWay.slice(0, 3).join(', ');
+  const cure = room.verdict === 'no' ? curesOf(whole, room)[0] : undefined;
+  return [
+    {
+      id: room.nut.id,
+      verdict: room.verdict,
+      tool: toolWords(room),
+      freeDeg: room.freeDeg,
+      needDeg: room.needDeg,
+      why: `${room.why}${inWay === '' ? '' : `; in the way: ${inWay}`}`,
+      ...(cure === undefined ? {} : { cure }),
+      ...(isMarkHidden ? { isMarkHidden } : {}),
+      ...(room.nut.line === undefined ? {} : { line: room.nut.line }),
+    },
+  ];
+}
 
 const VERDICTS: Readonly<Record<RuleVerdict, RuleClause['verdict']>> = {
   'meets the entered rule': 'meets',

@@ -7,7 +7,7 @@ export interface StripUndo {
   readonly minutes: number;
   /** False: no straight way of a hand was found to it. */
   readonly isReached: boolean;
-  /** Where no tool goes on plainly when its turn comes; a tight one counts as 1 min more, one that has to be made for it as 10, not among the minutes told. */
+  /** Where no tool goes on plainly when its turn comes; one that has to be made for it was weighed as 5 min more, not among the minutes told. */
   readonly tool?: { readonly goes: 'tight' | 'none'; readonly words: string };
 }
 

@@ -18,11 +18,17 @@ export function tighteningWords(car: Car, line: Line, way: Way, catalogue: Catal
       port === undefined || (found[0] ?? null) !== null ? [] : [{ end: port.end as End, held: 'hose' as const }];
     return [...own, ...found.filter((nut) => nut !== null)];
   });
-  const sentences = joints.flatMap(({ end, held }) => {
-    const found = tightening(end, held);
-    return found === undefined ? [] : [sentenceOf(end, found)];
-  });
-  return [...new Set(sentences)];
+  const told = joints.map(({ end, held }) => ({ end, found: tightening(end, held) }));
+  const sentences = told.flatMap(({ end, found }) => (found === undefined ? [] : [sentenceOf(end, found)]));
+  const without = told.flatMap(({ end, found }) => (found === undefined ? [describeEnd(end)] : []));
+  return [
+    ...new Set(sentences),
+    ...(without.length === 0
+      ? []
+      : [
+          `${[...new Set(without)].join(', ')}: no figure is held here; take that of the maker of the fitting or clamp.`,
+        ]),
+  ];
 }
 
 interface Joint {

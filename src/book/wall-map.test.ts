@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { findLine } from '#car';
+import type { Vec } from '#geometry';
 import { describe, expect, it } from 'vitest';
 import { demoOf } from './demo.fixture.ts';
 import type { Shape, Spot } from './drawing.ts';
@@ -19,6 +20,8 @@ const lines = demo.ways
     cutsMm: way.pieces.map((piece) => piece.cutLengthMm),
   }));
 const refused = demo.ways.filter((row) => !row.isTaken).map((row) => row.line);
+const flat = (shapes: readonly Shape[]): Shape[] =>
+  shapes.flatMap((shape) => (shape.kind === 'group' ? flat(shape.shapes) : [shape]));
 const area = (points: readonly Spot[]) =>
   Math.abs(points.reduce((sum, p, i) => sum + p[0] * points.at(i - 1)![1] - p[1] * points.at(i - 1)![0], 0)) / 2;
 
@@ -94,11 +97,11 @@ describe('the wall map', () => {
     const bar = labelBoxes(map).find((label) => /^\d+ mm$/.test(label.text))!;
     const zero = labelBoxes(map).find((label) => label.text === '0')!;
     expect((bar.left + bar.right) / 2 - zero.left).toBeCloseTo(Number.parseInt(bar.text, 10) / reduced, 6);
-    const flat = (shapes: readonly Shape[], x = 0): { x: number; shape: Shape }[] =>
-      shapes.flatMap((shape) => (shape.kind === 'group' ? flat(shape.shapes, x + shape.offset[0]) : [{ x, shape }]));
+    const placed = (shapes: readonly Shape[], x = 0): { x: number; shape: Shape }[] =>
+      shapes.flatMap((shape) => (shape.kind === 'group' ? placed(shape.shapes, x + shape.offset[0]) : [{ x, shape }]));
     // The ends of the clutch line: 2,100 mm and more apart along the car, in the file and on the sheet.
     const path = lines.find(({ line }) => line.id === 'H1')!.bodies.flatMap((body) => body.pathMm);
-    const xs = flat(map.shapes).flatMap(({ x, shape }) =>
+    const xs = placed(map.shapes).flatMap(({ x, shape }) =>
       shape.kind === 'polyline' && shape.pen?.role === 'brake' ? shape.points.map((p) => p[0] + x) : [],
     );
     const brakes = lines
@@ -107,6 +110,42 @@ describe('the wall map', () => {
     const span = Math.max(...brakes.map((p) => p[0])) - Math.min(...brakes.map((p) => p[0]));
     expect(path.length).toBeGreaterThan(10);
     expect((Math.max(...xs) - Math.min(...xs)) * reduced).toBeCloseTo(span, 3);
+  });
+
+  it('of who works in inches says cuts to 1/16, and its bar is as many inches long as it says', () => {
+    const o1 = lines.find(({ line }) => line.id === 'O1')!;
+    // hand: 1260 mm / 25.4 = 49.61 in, to the nearest sixteenth 49 10/16.
+    const map = wallMap(demo.car, [{ ...o1, cutsMm: [1260] }], { paper: 'A2', inches: true });
+    const all = labelBoxes(map).map((label) => label.text);
+    expect(all.some((text) => text.endsWith('; 49 5/8 in'))).toBe(true);
+    expect(all.join(' ')).not.toMatch(/\d mm\b|\bmm\b/u);
+    const reduced = Number(/Scale 1 : ([\d.]+) on A2/.exec(all.join('\n'))?.[1]);
+    const bar = labelBoxes(map).find((label) => /^\d+ in$/.test(label.text))!;
+    const zero = labelBoxes(map).find((label) => label.text === '0')!;
+    expect(((bar.left + bar.right) / 2 - zero.left) * reduced).toBeCloseTo(25.4 * Number.parseInt(bar.text, 10), 6);
+  });
+
+  it('shows panels by a thin broken edge, each in both views, and what lies behind them', () => {
+    const corners = [
+      [1000, -300, 700],
+      [1600, -300, 700],
+      [1600, 300, 700],
+      [1000, 300, 700],
+    ] as const;
+    const edges = (panels: readonly { readonly id: string; readonly corners: readonly Vec[] }[]): Shape[] =>
+      flat(wallMap(demo.car, lines, { paper: 'A2', panels }).shapes).filter(
+        (shape) => shape.kind === 'polyline' && shape.pen?.role === 'ink' && shape.pen.dash !== undefined,
+      );
+    expect(edges([])).toEqual([]);
+    const [left, above] = edges([{ id: 'PN', corners }]).map((shape) => {
+      const points = shape.kind === 'polyline' ? shape.points : [];
+      const span = (k: 0 | 1): number => Math.max(...points.map((p) => p[k])) - Math.min(...points.map((p) => p[k]));
+      return [span(0), span(1), 'fill' in shape && shape.fill !== undefined];
+    });
+    // From the left it is seen edge on; from above as it is, 600 by 600 mm.
+    expect(left![1]).toBeCloseTo(0, 9);
+    expect(above![0] as number).toBeCloseTo(above![1] as number, 9);
+    expect([left![2], above![2]]).toEqual([false, false]);
   });
 
   it('is still a sheet without lines and without parts', () => {

@@ -1,11 +1,11 @@
 import { type Car, splitPortRef } from '#car';
 import { type Bounds, joined, type TriangleMesh, type Vec } from '#geometry';
-import { formatNumber } from '#units';
+import { formatInches, formatNumber, mmPerInch } from '#units';
 import type { Drawing, Role, Shape, Spot } from './drawing.ts';
 import { conventionWords } from './line-card.ts';
 import { Stack } from './stack.ts';
 import { cutText, row } from './text-block.ts';
-import { type DrawnLine, dutyRole, TAG_ROW, viewSize, wallView } from './wall-view.ts';
+import { type DrawnLine, dutyRole, panelPen, TAG_ROW, viewSize, wallView } from './wall-view.ts';
 
 export interface WallWish {
   /** Or a sheet of any size, lying [mm]. */
@@ -15,6 +15,10 @@ export interface WallWish {
   readonly meshes?: ReadonlyMap<string, TriangleMesh>;
   /** Ids of lines without a way: named, not drawn. */
   readonly refused?: readonly string[];
+  /** Outlines of the panels that close the bay, in car axes [mm]: drawn as a thin broken edge over what lies behind. */
+  readonly panels?: readonly { readonly id: string; readonly corners: readonly Vec[] }[];
+  /** Cuts to 1/16 in, the scale bar in whole inches. */
+  readonly inches?: boolean;
 }
 
 const PAPERS_MM = { A3: { width: 420, height: 297 }, A2: { width: 594, height: 420 } } as const;
@@ -41,7 +45,15 @@ export function wallMap(car: Car, lines: readonly DrawnLine[], wish: WallWish = 
       const top = viewSize('above', { bounds, scale: 1 / k });
       return side.width <= room.width && side.height + top.height + gaps <= room.height;
     }) ?? SCALES.at(-1)!;
-  const view = { car, lines, meshes: wish.meshes ?? new Map<string, TriangleMesh>(), bounds, scale: 1 / reduced, size };
+  const view = {
+    car,
+    lines,
+    panels: wish.panels ?? [],
+    meshes: wish.meshes ?? new Map<string, TriangleMesh>(),
+    bounds,
+    scale: 1 / reduced,
+    size,
+  };
   const side = viewSize('left', view);
   const titleRow = size * 1.6;
   const second = titleRow + side.height + 2 * TAG_ROW * size + size * 0.6;
@@ -103,6 +115,7 @@ function titleColumn(
   listing: (typeof LISTINGS)[number],
 ): Stack {
   const stack = new Stack(width);
+  const inches = wish.inches === true;
   const name = car.name ?? 'Car';
   stack.text(listing === 'whole' ? name : cutText(name, width * 2, size * 1.7, 'bold'), {
     size: size * 1.7,
@@ -115,20 +128,22 @@ function titleColumn(
       weight: 'bold',
     })
     .space(size * 0.4);
-  stack.put(scaleBar(reduced, width, size), size * 3).space(size * 0.4);
-  stack.text(conventionWords(false), { size: size * 0.85, role: 'soft' }).space(size * 0.8);
+  stack.put(scaleBar(reduced, width, size, inches), size * 3).space(size * 0.4);
+  stack.text(conventionWords(inches), { size: size * 0.85, role: 'soft' }).space(size * 0.8);
   if (lines.some(({ cutsMm }) => cutsMm !== undefined))
     stack
-      .text('Behind each line: what is cut for it, from its first port [mm].', { size: size * 0.85, role: 'soft' })
+      .text(`Behind each line: what is cut for it, from its first port [${inches ? 'in' : 'mm'}].`, {
+        size: size * 0.85,
+        role: 'soft',
+      })
       .space(size * 0.5);
   const used = kinds.filter(([role]) => lines.some(({ line }) => dutyRole(line.duty) === role));
   for (const [role, words] of used) stack.put(sample(role, size), 0).text(words, { size }, size * 3.4);
   stack.put(hotSample(size), 0).text('hot, keep off', { size }, size * 3.4);
-  stack
-    .put(movingSample(size), 0)
-    .text('moves', { size }, size * 3.4)
-    .space(size * 0.8);
-  if (listing !== 'none') lineList(stack, lines, size, listing === 'whole');
+  stack.put(movingSample(size), 0).text('moves', { size }, size * 3.4);
+  if ((wish.panels ?? []).length > 0) stack.put(panelSample(size), 0).text('panel, seen through', { size }, size * 3.4);
+  stack.space(size * 0.8);
+  if (listing !== 'none') lineList(stack, lines, size, listing === 'whole', inches);
   const refused = wish.refused ?? [];
   if (refused.length > 0)
     stack
@@ -143,12 +158,13 @@ function titleColumn(
 }
 
 /** Every line by its id, with what is cut for it. */
-function lineList(stack: Stack, lines: readonly DrawnLine[], size: number, isWhole: boolean): void {
+function lineList(stack: Stack, lines: readonly DrawnLine[], size: number, isWhole: boolean, inches: boolean): void {
   const small = size * 0.85;
   const isWide = stack.width > size * 36;
   for (const { line, cutsMm } of lines) {
     const route = isWide ? `: ${line.from} to ${line.to}` : '';
-    const cut = cutsMm === undefined ? '' : `; ${cutsMm.map((mm) => formatNumber(mm)).join(' + ')}`;
+    const cut =
+      cutsMm === undefined ? '' : `; ${cutsMm.map((mm) => (inches ? formatInches(mm) : formatNumber(mm))).join(' + ')}`;
     stack
       .put([row([0, small * 0.82], line.id, { size: small, weight: 'bold' })], 0)
       .text(
@@ -192,9 +208,15 @@ const movingSample = (size: number): Shape[] => [
   },
 ];
 
+const panelSample = (size: number): Shape[] => [
+  { kind: 'line', from: [0, size * 0.6], to: [size * 2.6, size * 0.6], pen: panelPen(size) },
+];
+
 /** A round length of the car, at its length on the sheet, in fifths. */
-function scaleBar(reduced: number, width: number, size: number): Shape[] {
-  const lengthMm = [2000, 1000, 500, 200, 100].find((mm) => mm / reduced <= width - size * 3) ?? 100;
+function scaleBar(reduced: number, width: number, size: number, inches: boolean): Shape[] {
+  const one = inches ? mmPerInch : 1;
+  const round = inches ? [80, 40, 20, 10, 5] : [2000, 1000, 500, 200, 100];
+  const lengthMm = one * (round.find((count) => (one * count) / reduced <= width - size * 3) ?? round.at(-1)!);
   const cell = lengthMm / 5 / reduced;
   const bars = Array.from(
     { length: 5 },
@@ -210,6 +232,9 @@ function scaleBar(reduced: number, width: number, size: number): Shape[] {
   return [
     ...bars,
     row([0, size * 1.8], '0', { size: size * 0.85 }),
-    row([cell * 5, size * 1.8], `${formatNumber(lengthMm)} mm`, { size: size * 0.85, anchor: 'middle' }),
+    row([cell * 5, size * 1.8], inches ? formatInches(lengthMm) : `${formatNumber(lengthMm)} mm`, {
+      size: size * 0.85,
+      anchor: 'middle',
+    }),
   ];
 }

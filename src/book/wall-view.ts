@@ -1,7 +1,7 @@
 import type { Car, Line, Part } from '#car';
 import type { Bounds, TriangleMesh, Vec } from '#geometry';
 import type { WayBody } from '#lines';
-import type { Look, Role, Shape, Spot } from './drawing.ts';
+import type { Look, Pen, Role, Shape, Spot } from './drawing.ts';
 import { type LabelBox, labelBox } from './label-boxes.ts';
 import { type Led, onRow } from './leaders.ts';
 import { partOutlines, type Seen } from './part-outlines.ts';
@@ -20,6 +20,7 @@ export interface ViewWish {
   readonly car: Car;
   readonly lines: readonly DrawnLine[];
   readonly meshes: ReadonlyMap<string, TriangleMesh>;
+  readonly panels: readonly { readonly corners: readonly Vec[] }[];
   /** What of the car is shown [mm]. */
   readonly bounds: Bounds;
   /** Drawing millimetres to the millimetre of the car. */
@@ -60,6 +61,9 @@ export function wallView(from: From, wish: ViewWish): Shape[] {
       paths.flatMap(({ od, path }) => lineShapes(path, od * scale, drawn.line, size)),
     ),
   ];
+  const ghosts = wish.panels.map(
+    ({ corners }): Shape => ({ kind: 'polyline', points: corners.map(seen), isClosed: true, pen: panelPen(size) }),
+  );
   const top = TAG_ROW * size;
   const leds = lines.flatMap(({ drawn, paths }): Led[] => {
     const anchor = middleInside(
@@ -74,13 +78,16 @@ export function wallView(from: From, wish: ViewWish): Shape[] {
     {
       kind: 'group',
       offset: [0, top],
-      shapes: [...inside, ...labels],
+      shapes: [...inside, ...ghosts, ...labels],
       clip: { at: [0, 0], width, height },
     },
     { kind: 'rect', at: [0, top], width, height, pen: { role: 'ink', width: size * 0.1 } },
     ...tags(leds, width, top, height, size),
   ];
 }
+
+/** The edge of a panel: what lies behind it is seen through. */
+export const panelPen = (size: number): Pen => ({ role: 'ink', width: size * 0.12, dash: [size * 0.8, size * 0.35] });
 
 /** What is nearer to the eye is drawn later. */
 function depth(part: Part, from: From): number {

@@ -40,7 +40,7 @@ export const cards: Command = {
     if (only !== undefined) lineNamed(answer.car, only, file);
     const files = [
       ...cardFiles(answer, only, asked.has('inches')),
-      ...(only === undefined ? [mapFile(answer, paper)] : []),
+      ...(only === undefined ? [mapFile(answer, paper, asked.has('inches'))] : []),
     ];
     if (only !== undefined && files.length === 0)
       throw new CommandFault([
@@ -72,7 +72,7 @@ function cardFiles({ car, planned }: PlannedCar, only: string | undefined, inche
 }
 
 /** Planned lines as they were placed, made ones as they stand. */
-function mapFile({ car, planned, input }: PlannedCar, paper: Paper): Made {
+function mapFile({ car, planned, input }: PlannedCar, paper: Paper, inches: boolean): Made {
   const lines = car.lines.flatMap((line): DrawnLine[] => {
     if (line.state !== 'planned')
       return line.taken === null || line.taken === undefined ? [] : [{ line, bodies: line.taken.bodies }];
@@ -84,7 +84,7 @@ function mapFile({ car, planned, input }: PlannedCar, paper: Paper): Made {
   const refused = withoutWay(car, lines);
   return {
     name: 'wall-map.svg',
-    text: svgText(wallMap(car, lines, { paper, meshes: input.meshes, refused }), palettes.paper),
+    text: svgText(wallMap(car, lines, { paper, meshes: input.meshes, refused, inches }), palettes.paper),
   };
 }
 

@@ -36,7 +36,8 @@ export function pictureRoutes(desk: Desk) {
       const refused = lines.filter(({ way }) => way === null).map(({ line }) => line);
       const paper = c.req.query('paper') === 'A3' ? 'A3' : 'A2';
       const known = new Map(meshes.map(({ file, mesh }) => [file, mesh]));
-      return svg(c, svgText(wallMap(car, drawn, { paper, meshes: known, refused }), palettes.paper));
+      const inches = c.req.query('unit') === 'in';
+      return svg(c, svgText(wallMap(car, drawn, { paper, meshes: known, refused, inches }), palettes.paper));
     });
 }
 

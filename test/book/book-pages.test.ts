@@ -121,6 +121,22 @@ describe('the book of the demo', () => {
     );
   });
 
+  it('says on a card what stops its line, first of what is open, and names joints for which no figure is held', () => {
+    const before = demoInput();
+    const stop = { ...before.snags[0]!, line: 'B1', level: 'stop' as const, text: 'B1 passes K1 at 3 mm; wants 25' };
+    const input = { ...before, snags: [stop] };
+    const [card] = bookSheets(input, { paper: 'A4' }).filter(({ code }) => code === 'B1');
+    const text = card!.pages.flatMap((page) => labelBoxes(page).map((box) => box.text)).join(' ');
+    expect(text).toMatch(/Open points Stop: B1 passes K1 at 3 mm; wants 25/u);
+    // The nuts of brakes are tightened by their makers' figures: no table here has one, and the card says so.
+    expect(text).toMatch(/inverted[ -]flare.*: no figure is held here/u);
+  });
+
+  it('cuts nothing short on a tag', () => {
+    expect(textOf('tags')).toContain('A: tank.out');
+    expect(textOf('tags')).not.toContain('…');
+  });
+
   it('has two tags a line', () => {
     const { rows } = sheets.find(({ code }) => code === 'tags')!;
     expect(rows!.slice(1)).toHaveLength(2 * demoInput().car.lines.length);
@@ -143,7 +159,7 @@ describe('what the other rooms hand over', () => {
       rowsOf('reach')
         .slice(1)
         .map((cells) => cells[1]),
-    ).toEqual(['no', 'tight']);
+    ).toEqual(['no', 'tight', 'yes']);
     expect(
       rowsOf('rules-hill')
         .slice(1)
@@ -153,7 +169,24 @@ describe('what the other rooms hand over', () => {
       rowsOf('due')
         .slice(1)
         .map((cells) => cells[1]),
-    ).toEqual(['due', '', 'carry 2']);
+    ).toEqual(['due', '', 'carry 2 m']);
+  });
+
+  it('tells at each nut what is in the way and what lets a tool on, and which marks are felt for', () => {
+    const text = sheets
+      .find(({ code }) => code === 'reach')!
+      .pages.flatMap((page) => labelBoxes(page).map((box) => box.text))
+      .join(' ');
+    expect(text).toContain('take the plenum off first');
+    expect(text).toMatch(/Witness marks not seen from outside, covers off .*O3 filter\.out swivel nut/u);
+  });
+
+  it('says which way round things go on again', () => {
+    const text = sheets
+      .find(({ code }) => code === 'off-turbo')!
+      .pages.flatMap((page) => labelBoxes(page).map((box) => box.text))
+      .join(' ');
+    expect(text).toContain('On again: orders that were found one way only manifold before tank');
   });
 
   it('stands in the index of its lines', () => {

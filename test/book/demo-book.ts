@@ -63,6 +63,7 @@ const offPlan = (id: string, words: string): OffPlan => ({
   crew: 2,
   wins: Array.from({ length: 6 }, (_, i) => `${i + 1} min less: a dry-break where ${words} ${i} is opened`),
   caps: ['2 × -12 37-degree cap', words],
+  onAgain: [`manifold before tank: ${words}`],
   lines: ['O2'],
 });
 
@@ -87,15 +88,28 @@ const rulePack = (id: string, words: string): RulePackSheet => ({
 export const withMadeUp = (input: BookInput, words: string): BookInput => ({
   ...input,
   offPlans: [offPlan('turbo', words)],
-  nuts: (['no', 'tight'] as const).map((verdict) => ({
-    id: `O2 pump.pressure swivel nut ${words}`,
-    verdict,
-    tool: 'open-end 32 mm',
-    freeDeg: 24,
-    needDeg: 30,
-    why: words,
-    line: 'O2',
-  })),
+  nuts: [
+    ...(['no', 'tight'] as const).map((verdict) => ({
+      id: `O2 pump.pressure swivel nut ${words}`,
+      verdict,
+      tool: 'open-end 32 mm',
+      freeDeg: 24,
+      needDeg: 30,
+      why: words,
+      ...(verdict === 'no' ? { cure: 'take the plenum off first' } : {}),
+      line: 'O2',
+    })),
+    {
+      id: 'O3 filter.out swivel nut',
+      verdict: 'yes',
+      tool: 'open-end 32 mm',
+      freeDeg: 90,
+      needDeg: 30,
+      why: '',
+      isMarkHidden: true,
+      line: 'O3',
+    },
+  ],
   rulePacks: [rulePack('hill', words)],
   lifing: {
     day: '2026-11-26',
@@ -108,7 +122,7 @@ export const withMadeUp = (input: BookInput, words: string): BookInput => ({
       source: 'common practice, no source',
       lines: ['O2'],
     })),
-    spares: [{ what: words, qty: 2, servesLines: ['O2', 'O3'], why: 'no oil pressure', inBox: 0 }],
+    spares: [{ what: words, qty: 2, servesLines: ['O2', 'O3'], why: 'no oil pressure', unit: 'm', inBox: 0 }],
   },
 });
 

@@ -57,7 +57,8 @@ const namesOf = (rows: readonly NutRoom[]): string =>
 const inTheWay = ({ inTheWay: ids }: NutRoom): string =>
   ids.length === 0 ? '' : `; in the way: ${ids.slice(0, 3).join(', ')}`;
 
-function curesOf(room: ToolRoom, { nut }: NutRoom): readonly string[] {
+/** What would let a tool on a nut that takes none, what comes off first before the rest. */
+export function curesOf(room: ToolRoom, { nut }: NutRoom): readonly string[] {
   const reach =
     nut.part !== undefined && nut.fastener !== undefined
       ? toolReachOf(room)({ kind: 'fastener', part: nut.part, fastener: nut.fastener })
@@ -101,11 +102,13 @@ const inputsOf = ({ nut, tool, freeDeg, needDeg }: NutRoom) => [
   { name: 'wanted', value: `${needDeg} degrees` },
 ];
 
+/** Whether a nut gets a witness mark across it and what it is done up on. */
+export const isMarked = ({ nut }: NutRoom): boolean =>
+  nut.role === 'swivel nut' || nut.role === 'tube nut' || nut.role === 'banjo bolt';
+
 /** A mark of paint across a nut tells at a glance that it has not moved, if it is seen. */
 function unseen(nuts: readonly NutRoom[]): readonly AccessFinding[] {
-  const marked = nuts.filter(
-    ({ nut }) => nut.role === 'swivel nut' || nut.role === 'tube nut' || nut.role === 'banjo bolt',
-  );
+  const marked = nuts.filter(isMarked);
   const hidden = marked.filter(({ isInSight }) => !isInSight);
   if (hidden.length === 0) return [];
   return [

@@ -3,7 +3,7 @@ import { formatNumber } from '#units';
 import { bendTable } from '../bend-table.ts';
 import { cardBoxes, dutyFigures } from '../card-boxes.ts';
 import { faceRows, heldWords, portName } from '../card-ends.ts';
-import type { Shape } from '../drawing.ts';
+import type { Drawing, Shape } from '../drawing.ts';
 import { type Level, levelWord } from '../level-mark.ts';
 import { sourceWords } from '../line-card.ts';
 import { makeUpStrip } from '../make-up-strip.ts';
@@ -35,11 +35,22 @@ export function cardSheet(input: BookInput, own: BookLine, frame: SheetFrame): B
     `B · ${portName(car, line.to)}`,
     ['carries', line.duty.replace('-', ', '), ...dutyFigures(line)].join(' · ').replace(' · ', ' '),
   ];
-  const blocks = way === null ? withoutWay(frame) : wayBlocks(input, own, frame);
   const last = way === null ? undefined : together([cautionBlock(input, own, frame), statesBlock(own, frame)]);
   const head = { code: line.id, title, about, car: car.name ?? 'Car' };
-  return { code: line.id, title, group: 'cards', pages: filledPages(frame, head, blocks, last), lines: [line.id] };
+  const set = (blocks: readonly Block[]) => filledPages(frame, head, blocks, last);
+  const pages =
+    way === null ? set(withoutWay(frame)) : fewestPages(LAYOUTS.map((as) => set(wayBlocks(input, own, frame, as))));
+  return { code: line.id, title, group: 'cards', pages, lines: [line.id] };
 }
+
+/** Three ways to set a card; one whose rows go on overleaf leaves no half page bare. */
+const LAYOUTS = ['beside', 'open beside', 'row by row'] as const;
+
+/** The first of those that take one page; where none does, the last, which fills the first page. */
+const fewestPages = (ways: readonly Drawing[][]): Drawing[] => {
+  const least = Math.min(...ways.map((pages) => pages.length));
+  return least === 1 ? ways.find((pages) => pages.length === 1)! : ways.findLast((pages) => pages.length === least)!;
+};
 
 const withoutWay = (frame: SheetFrame): Block[] =>
   textBlocks('No way is taken yet: nothing to cut or to make.', frame.inner, {
@@ -48,7 +59,12 @@ const withoutWay = (frame: SheetFrame): Block[] =>
     role: 'stop',
   });
 
-function wayBlocks(input: BookInput, { line, way, isTaken }: BookLine, frame: SheetFrame): Block[] {
+function wayBlocks(
+  input: BookInput,
+  { line, way, isTaken }: BookLine,
+  frame: SheetFrame,
+  as: (typeof LAYOUTS)[number],
+): Block[] {
   const { shelf, car } = input;
   const { inner: width, picture: size, inches } = frame;
   const grommets = line.through.filter((through) => through.kind === 'grommet').map((through) => through.part);
@@ -57,7 +73,7 @@ function wayBlocks(input: BookInput, { line, way, isTaken }: BookLine, frame: Sh
     stackBlock(cardBoxes(line, way!, shelf, { width, size, inches, isTaken, rows: BOX_ROWS })),
     drawingBlock(makeUpStrip(way!, shelf, { width, size: size * 0.94, unit: 'mm', inches, grommets }), size * 0.4),
     ...faceRows(car, way!, width, size).map((stack) => stackBlock(stack, size * 0.4)),
-    ...columnBlocks(input, line, way!, frame),
+    ...columnBlocks(input, line, way!, frame, as),
     ...tubeBlocks(way!, frame),
   ];
 }
@@ -81,35 +97,33 @@ function refusalBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Bl
 /** Of the width, for how it hangs: how it is tightened takes more words. */
 const LEFT_SHARE = 0.36;
 
-/** How it hangs and what is open at the left, how its joints are tightened at the right; what does not fit goes overleaf, row by row. */
+/**
+ * How it hangs and what is open beside how its joints are tightened; or how it hangs beside what is open, tightening below; or all of it
+ * row by row.
+ */
 function columnBlocks(
   input: BookInput,
   line: BookLine['line'],
   way: NonNullable<BookLine['way']>,
   frame: SheetFrame,
+  as: (typeof LAYOUTS)[number],
 ): Block[] {
   const gap = frame.size * 2;
-  const narrow = { ...frame, inner: (frame.inner - gap) * LEFT_SHARE };
-  const wide = { ...frame, inner: frame.inner - gap - narrow.inner };
-  const left = [
-    stackBlock(heldWords(new Stack(narrow.inner), line, way, frame.picture * 0.95), frame.size),
-    ...openBlocks(way, narrow),
-  ];
-  const right = tighteningBlocks(input, line, way, wide);
-  const heights = [left, right].map((blocks) => together(blocks).height);
-  // Two columns that are no higher than a third of a page stay together.
-  if (Math.max(...heights) < frame.height / 3)
-    return [
-      ...besideBlocks(
-        [together(left, frame.size * 0.4)],
-        right.length === 0 ? [] : [together(right)],
-        narrow.inner + gap,
-      ),
-    ];
+  const partOf = (share: number): SheetFrame => ({ ...frame, inner: (frame.inner - gap) * share });
+  const heldIn = (own: SheetFrame): Block =>
+    stackBlock(heldWords(new Stack(own.inner), line, way, frame.picture * 0.95), frame.size * 0.8);
+  const narrow = partOf(LEFT_SHARE);
+  const right = tighteningBlocks(input, line, way, partOf(1 - LEFT_SHARE));
+  if (as === 'beside' && right.length > 0) {
+    const left = together([heldIn(narrow), ...openBlocks(input.snags, line, way, narrow)], frame.size * 0.4);
+    return besideBlocks([left], [together(right)], narrow.inner + gap);
+  }
+  const below = tighteningBlocks(input, line, way, frame);
+  if (as === 'row by row') return [heldIn(frame), ...openBlocks(input.snags, line, way, frame), ...below];
+  const half = partOf(0.5);
   return [
-    stackBlock(heldWords(new Stack(frame.inner), line, way, frame.picture * 0.95), frame.size * 0.6),
-    ...tighteningBlocks(input, line, way, frame),
-    ...openBlocks(way, frame),
+    ...besideBlocks([heldIn(half)], [together(openBlocks(input.snags, line, way, half))], half.inner + gap),
+    ...below,
   ];
 }
 
@@ -158,8 +172,18 @@ function tubeBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Block
 
 const ORDER: readonly Level[] = ['stop', 'fix', 'note'];
 
-function openBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Block[] {
-  const notes = ORDER.flatMap((level) => way.notes.filter((note) => note.level === level));
+/** What is open about a way as it lies, and before it whatever else stops its line: a cable that it runs into, a pump that it starves. */
+function openBlocks(
+  snags: BookInput['snags'],
+  line: BookLine['line'],
+  way: NonNullable<BookLine['way']>,
+  frame: SheetFrame,
+): Block[] {
+  const own = new Set(way.notes.map(({ text }) => text));
+  const stops = snags
+    .filter((snag) => snag.line === line.id && snag.level === 'stop' && !own.has(snag.text))
+    .map(({ level, text, source }) => ({ level, text, source }));
+  const notes = [...stops, ...ORDER.flatMap((level) => way.notes.filter((note) => note.level === level))];
   const heading = headingBlocks('Open points', frame.inner, frame.size, frame.size);
   if (notes.length === 0) return [...heading, ...textBlocks('none of its own', frame.inner, { size: frame.small })];
   return [

@@ -28,7 +28,7 @@ export function dueSheet(input: BookInput, frame: SheetFrame): BookSheet[] {
       rows: [
         ['what', 'due', 'stands', 'when', 'source'],
         ...due.map((row) => [`${row.id} ${row.what}`, row.isDue ? 'due' : '', row.stands, row.when, row.source]),
-        ...spares.map((row) => [row.what, `carry ${row.qty}`, row.why, row.servesLines.join('; '), '']),
+        ...spares.map((row) => [row.what, `carry ${qtyWords(row)}`, row.why, row.servesLines.join('; '), '']),
       ],
     },
   ];
@@ -73,14 +73,14 @@ function spareBlocks(spares: readonly SpareRow[], frame: SheetFrame): Block[] {
     ...gridBlocks(
       [
         { head: '', em: 2.1 },
-        { head: 'qty', em: 3.2, anchor: 'end', weight: 'bold' },
+        { head: 'qty', em: 4.2, anchor: 'end', weight: 'bold' },
         { head: 'what', share: 7 },
         { head: 'serves', share: 4 },
         { head: 'without it', share: 5 },
       ],
       spares.map((row): Cell[] => [
         { tick: true, isDone: row.inBox >= row.qty },
-        String(row.qty),
+        qtyWords(row),
         row.what,
         row.servesLines.join(', '),
         row.why,
@@ -91,3 +91,5 @@ function spareBlocks(spares: readonly SpareRow[], frame: SheetFrame): Block[] {
     ),
   ];
 }
+
+const qtyWords = ({ qty, unit }: SpareRow): string => (unit === 'm' ? `${qty} m` : String(qty));

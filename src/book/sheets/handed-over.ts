@@ -24,6 +24,8 @@ export interface OffPlan {
   readonly crew?: number;
   /** Closers to have at hand, with how many. */
   readonly caps: readonly string[];
+  /** Orders that were found one way only: "manifold before tank". */
+  readonly onAgain: readonly string[];
   /** What quarter-turns, dry-breaks or another split would win, the most first. */
   readonly wins: readonly string[];
   readonly lines: readonly string[];
@@ -32,11 +34,16 @@ export interface OffPlan {
 /** A nut with the tool that goes on it, where that is no plain yes. */
 export interface OffNut {
   readonly id: string;
-  readonly verdict: 'tight' | 'no';
+  /** `yes`: told for its mark alone. */
+  readonly verdict: 'yes' | 'tight' | 'no';
   readonly tool: string;
   readonly freeDeg: number;
   readonly needDeg: number;
   readonly why: string;
+  /** What would let a tool on. */
+  readonly cure?: string;
+  /** Its witness mark is not seen from outside. */
+  readonly isMarkHidden?: boolean;
   readonly line?: string;
 }
 
@@ -79,6 +86,8 @@ export interface DueRow {
 export interface SpareRow {
   readonly what: string;
   readonly qty: number;
+  /** `m`: by the metre. */
+  readonly unit: 'm' | 'each';
   readonly servesLines: readonly string[];
   readonly why: string;
   readonly inBox: number;

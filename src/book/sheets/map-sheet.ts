@@ -7,7 +7,7 @@ import type { BookSheet } from './book-sheet.ts';
 import type { SheetFrame } from './sheet-frame.ts';
 
 /** The wall map on two sheets' width, to be folded once to the size of the others; on A3 as it is. */
-export function mapSheet({ car, lines, meshes }: BookInput, frame: SheetFrame): BookSheet {
+export function mapSheet({ car, lines, meshes, panels }: BookInput, frame: SheetFrame): BookSheet {
   const [width, height] = PAPER_MM[frame.paper];
   const isFolded = frame.paper !== 'A3';
   const paper = isFolded ? { width: 2 * width, height } : { width: height, height: width };
@@ -17,7 +17,8 @@ export function mapSheet({ car, lines, meshes }: BookInput, frame: SheetFrame): 
       : [{ line, bodies: way.bodies, cutsMm: way.pieces.map((piece) => piece.cutLengthMm) }],
   );
   const refused = lines.filter(({ way, isTaken }) => way === null || !isTaken).map(({ line }) => line.id);
-  const map = wallMap(car, drawn, { paper, size: MAP_SIZE_MM, meshes, refused });
+  const ghosts = panels.map(({ panel, corners }) => ({ id: panel.id, corners: corners.map(({ at }) => at) }));
+  const map = wallMap(car, drawn, { paper, size: MAP_SIZE_MM, meshes, refused, panels: ghosts, inches: frame.inches });
   const page: Drawing = isFolded ? { ...map, shapes: [...map.shapes, ...foldMarks(map)] } : map;
   return { code: 'map', title: 'Wall map', group: 'fit', pages: [page], lines: drawn.map(({ line }) => line.id) };
 }

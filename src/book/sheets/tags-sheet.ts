@@ -1,7 +1,7 @@
 import { findPort } from '#car';
 import type { Shape, Spot } from '../drawing.ts';
 import { fewRows, row, shrunkSize } from '../text-block.ts';
-import { ROW } from '../text-width.ts';
+import { ROW, textWidth } from '../text-width.ts';
 import { dutyRole } from '../wall-view.ts';
 import { type Block, textBlocks } from './block.ts';
 import type { BookInput, BookLine } from './book-input.ts';
@@ -13,9 +13,15 @@ interface Tag {
   readonly line: string;
   readonly end: 'A' | 'B';
   readonly name: string;
-  readonly here: string;
-  readonly there: string;
+  readonly here: Port;
+  readonly there: Port;
   readonly duty: string;
+}
+
+/** A port by the names of part and port, and by its id: what is too long for a tag goes by the id, which no row cuts short. */
+interface Port {
+  readonly name: string;
+  readonly ref: string;
 }
 
 /** A label for either end of each line, to be cut out and wrapped round it. */
@@ -48,16 +54,17 @@ export function tagsSheet({ car, lines }: BookInput, frame: SheetFrame): BookShe
       lines: lines.map(({ line }) => line.id),
       rows: [
         ['line', 'end', 'name', 'port', 'otherEnd', 'carries'],
-        ...tags.map((tag) => [tag.line, tag.end, tag.name, tag.here, tag.there, tag.duty]),
+        ...tags.map((tag) => [tag.line, tag.end, tag.name, tag.here.name, tag.there.name, tag.duty]),
       ],
     },
   ];
 }
 
 function tagsOf({ car, own: { line } }: { readonly car: BookInput['car']; readonly own: BookLine }): Tag[] {
-  const named = (ref: string): string => {
+  const named = (ref: string): Port => {
     const found = findPort(car, ref);
-    return found === undefined ? ref : `${found.part.name ?? found.part.id}, ${found.port.name ?? found.port.id}`;
+    const name = found === undefined ? ref : `${found.part.name ?? found.part.id}, ${found.port.name ?? found.port.id}`;
+    return { name, ref };
   };
   const both = { line: line.id, name: line.name ?? line.duty.replace('-', ' '), duty: line.duty };
   return [
@@ -88,10 +95,12 @@ function tagShapes(tag: Tag, width: number, height: number, frame: SheetFrame): 
   const left = band + pad * 2 + idWidth;
   const room = width - left - pad;
   const ids = fewRows(tag.line, idWidth, 3, idSize, 'bold');
+  const told = (before: string, { name, ref }: Port): string =>
+    textWidth(`${before} ${name}`, small) <= room ? `${before} ${name}` : `${before} ${ref}`;
   const rows = [
     { text: tag.name, weight: 'bold' as const },
-    { text: `${tag.end}: ${tag.here}`, weight: 'regular' as const },
-    { text: `to ${tag.there}`, weight: 'regular' as const },
+    { text: told(`${tag.end}:`, tag.here), weight: 'regular' as const },
+    { text: told('to', tag.there), weight: 'regular' as const },
   ];
   const at = (i: number): Spot => [left, pad + small * (1 + i * (ROW + 0.15))];
   return [

@@ -131,9 +131,10 @@ function Seen({ line, way, isJudged, isTried }: SeenWish): ReactNode {
 
 function CardOut({ line, hasWay }: { readonly line: string; readonly hasWay: boolean }): ReactNode {
   const id = useSignal(kept)!.id;
+  const { unit } = useLengths();
   if (!hasWay) return null;
   return (
-    <a className="key" href={calls.cardPath(id, line)} target="_blank" rel="noreferrer">
+    <a className="key" href={calls.cardPath(id, line, unit === 'in')} target="_blank" rel="noreferrer">
       Card to print
     </a>
   );

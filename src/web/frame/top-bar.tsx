@@ -115,7 +115,7 @@ function More(): ReactNode {
         <Menu.Item onClick={() => print()}>Print this paper</Menu.Item>
         {now === null ? null : (
           <>
-            <Menu.Item component="a" href={calls.wallMapPath(now.id)} target="_blank" rel="noreferrer">
+            <Menu.Item component="a" href={calls.wallMapPath(now.id, isInch)} target="_blank" rel="noreferrer">
               Wall map, to print
             </Menu.Item>
             <Menu.Item component="a" href={calls.exportPath(now.id)}>

@@ -59,6 +59,12 @@ function Break({ row: { name, minutes, crew, jobs } }: { readonly row: BreakJobs
           {job.found === 'found' ? <Bar minutes={job.crewMinutes} limit={minutes} most={most} /> : null}
         </button>
       ))}
+      {jobs.length === 0 ? null : (
+        <p className="small soft">
+          Off and on again. Minutes are from memory where the crew has not clocked its own; putting on counts 1.3 times
+          as long as taking off, from memory too. The bar across is the end of the break.
+        </p>
+      )}
     </section>
   );
 }

@@ -196,6 +196,7 @@ export const calls = {
   shelfCopyPath: '/api/shelf-copy',
   exportPath: (id: string): string => at(id, '/export'),
   bookPath: (id: string, file: string): string => at(id, `/book/${file}`),
-  cardPath: (id: string, line: string): string => at(id, `/cards/${encodeURIComponent(line)}.svg`),
-  wallMapPath: (id: string): string => at(id, '/wall-map.svg'),
+  cardPath: (id: string, line: string, isInch: boolean): string =>
+    at(id, `/cards/${encodeURIComponent(line)}.svg${isInch ? '?unit=in' : ''}`),
+  wallMapPath: (id: string, isInch: boolean): string => at(id, `/wall-map.svg${isInch ? '?unit=in' : ''}`),
 };
