@@ -2,7 +2,7 @@ import type { Line } from '#car';
 import { exactText, type KeyInputs } from './plan-key.ts';
 
 /** Raised when what is kept under a key has another form than before. */
-const FORMAT = 1;
+const FORMAT = 2;
 
 /**
  * All that the heat of a car depends on, as text: the same text, the same answer. Not looked at: the car's name and remark, what lies in

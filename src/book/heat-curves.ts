@@ -1,4 +1,4 @@
-import type { LineHeat, Soak, SoakSeries } from '#heat';
+import type { LineHeat, PartHeat, Soak, SoakSeries } from '#heat';
 import { formatNumber, inchesFromMm, lengthsIn } from '#units';
 import { type ChartLimit, type Curve, curveChart } from './curve-chart.ts';
 import type { Drawing, Role } from './drawing.ts';
@@ -66,6 +66,48 @@ export function lineTemperature(line: LineHeat, inDegF: boolean, sheet: Sheet): 
         curve(`${line.carries.replace('-', ' ')} in it`, carried[line.carries], (point) => point.fluidC),
       ],
       limits,
+      shape: shapeOf(sheet),
+    },
+    sheet,
+  );
+}
+
+/** Temperature along a loom or a cable, with what it stands. */
+export function partTemperature(
+  { name, places = [], limits }: Pick<PartHeat, 'name' | 'places' | 'limits'>,
+  inDegF: boolean,
+  sheet: Sheet,
+): Drawing {
+  const told = (c: number): number => (inDegF ? c * 1.8 + 32 : c);
+  const along = (mm: number): number => (inDegF ? inchesFromMm(mm) : mm);
+  const hottest = places.toSorted((a, b) => b.c - a.c)[0];
+  const ends = [places[0]?.alongMm ?? 0, places.at(-1)?.alongMm ?? 0];
+  return curveChart(
+    {
+      title: `Temperature along ${name}`,
+      description: [
+        hottest === undefined
+          ? 'nothing worked out'
+          : `hottest ${degreeWords(hottest.c, inDegF)} at ${lengthsIn(inDegF).one(hottest.alongMm)}`,
+        ...limits.map(({ limitC }) => `it stands ${degreeWords(limitC, inDegF)}`),
+      ].join('; '),
+      across: `along it from its first point [${inDegF ? 'in' : 'mm'}]`,
+      up: inDegF ? '°F' : '°C',
+      curves: [
+        {
+          words: 'mean round it',
+          role: 'hot',
+          mark: 'none',
+          points: places.map(({ alongMm, c }) => [along(alongMm), told(c)]),
+        },
+      ],
+      limits: limits.map(
+        ({ limitC }): ChartLimit => ({
+          words: `it stands ${degreeWords(limitC, inDegF)}`,
+          wrong: 'above',
+          points: ends.map((at) => [along(at), told(limitC)]),
+        }),
+      ),
       shape: shapeOf(sheet),
     },
     sheet,

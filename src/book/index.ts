@@ -35,7 +35,7 @@ export type { Gauge, Sheet, Standing } from './gap-ruler.ts';
 export { gapsByMargin } from './gaps-by-margin.ts';
 export type { GapLine } from './gaps-by-margin.ts';
 export { airFlowWords, bayAirPicture } from './bay-air-picture.ts';
-export { degreeWords, differenceWords, lineTemperature, soakChart } from './heat-curves.ts';
+export { degreeWords, differenceWords, lineTemperature, partTemperature, soakChart } from './heat-curves.ts';
 export { heatShareBars } from './heat-shares.ts';
 export { heightLadder } from './height-ladder.ts';
 export { labelBoxes } from './label-boxes.ts';

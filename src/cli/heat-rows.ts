@@ -1,4 +1,4 @@
-import type { HeatAnswer, HeatCase, LineCures, LineHeat } from '#heat';
+import type { HeatAnswer, HeatCase, LineCures, LineHeat, PanelHeat, PartHeat } from '#heat';
 import { columns } from './columns.ts';
 import type { FlowUnits } from './flow-units.ts';
 import type { Style } from './style.ts';
@@ -58,19 +58,34 @@ export function heatRows(row: HeatCase, units: FlowUnits, style: Style, isWhole:
       (bay) =>
         `${MARGIN}${bay.name}: air ${units.temperature(bay.airC)} (${bay.how}), ${bay.speedMPerS.toFixed(1)} m/s, ${(bay.heatW / 1000).toFixed(2)} kW into it`,
     ),
-    ...(isWhole ? bodyRows(row, units) : []),
+    ...(isWhole ? bodyRows(row, units) : [...row.parts, ...row.panels].flatMap((body) => overRow(body, units))),
     '',
   ];
+}
+
+/** What a part or panel that says what it stands comes to beside it; of a loom or cable where. */
+function standsWords(body: PartHeat | PanelHeat, units: FlowUnits): string {
+  const [limit] = body.limits;
+  const hottest = 'part' in body ? body.places?.reduce((best, place) => (place.c > best.c ? place : best)) : undefined;
+  const where = hottest === undefined ? '' : `, ${units.lengths.one(hottest.alongMm)} along it`;
+  return `${where}${limit === undefined ? '' : `, stands ${units.temperature(limit.limitC)}`}`;
+}
+
+/** A loom, cable, part or panel that comes to what it stands, or within its error of it. */
+function overRow(body: PartHeat | PanelHeat, units: FlowUnits): string[] {
+  const [limit] = body.limits;
+  if (limit === undefined || limit.marginK >= body.errorK) return [];
+  return [`${MARGIN}${body.name}: ${units.temperature(limit.valueC)}${standsWords(body, units)}`];
 }
 
 function bodyRows(row: HeatCase, units: FlowUnits): string[] {
   const panels = row.panels.map(
     (panel) =>
-      `${MARGIN}${panel.panel}: ${units.temperature(panel.worstC)} at its hottest, ${units.temperature(panel.meanC)} mean`,
+      `${MARGIN}${panel.panel}: ${units.temperature(panel.worstC)} at its hottest, ${units.temperature(panel.meanC)} mean${standsWords(panel, units)}`,
   );
   const parts = row.parts.map(
     (part) =>
-      `${MARGIN}${part.name}: ${units.temperature(part.surfaceC)} (${part.how}), ${part.toAirW.toFixed(0)} W to air, ${part.byRadiationW.toFixed(0)} W by radiation`,
+      `${MARGIN}${part.name}: ${units.temperature(part.surfaceC)} (${part.how})${standsWords(part, units)}, ${part.toAirW.toFixed(0)} W to air, ${part.byRadiationW.toFixed(0)} W by radiation`,
   );
   const openings = row.bays.flatMap(({ openings: all }) =>
     all.map(
@@ -87,7 +102,11 @@ export const readingRows = ({ readings }: HeatAnswer): string[] =>
     const of = reading.line ?? reading.part ?? reading.panel ?? reading.bay ?? '';
     const said = workedC === null ? 'not worked out' : `worked out ${temp(workedC)}`;
     const off =
-      differenceK === null ? '' : `, read ${differenceK >= 0 ? 'over' : 'under'} by ${temp(Math.abs(differenceK))} K`;
+      differenceK === null
+        ? ''
+        : differenceK === 0
+          ? ', as read'
+          : `, read ${differenceK >= 0 ? 'over' : 'under'} by ${temp(Math.abs(differenceK))} K`;
     return `${MARGIN}${reading.id} ${of} (${reading.means}, ${reading.case}): read ${temp(reading.readC ?? reading.belowC ?? 0)}, ${said}${off}${corrected === undefined ? '' : `; ${corrected}`}`;
   });
 

@@ -9,6 +9,9 @@ const MARGIN = '        ';
 /** Cures that a list of many snags prints of each. */
 const FIRST_CURES = 2;
 
+/** Questions whose sentences are told in US units beside inches. */
+const US_QUESTIONS: ReadonlySet<Snag['question']> = new Set(['flow', 'cut', 'cook']);
+
 /** One open point: the sentence, its cures, and where the limit comes from; names that the builder gave stay as they are. */
 export function snagRows(
   snag: Snag,
@@ -18,9 +21,11 @@ export function snagRows(
   mostCures = FIRST_CURES,
   names: readonly string[] = [],
 ): string[] {
-  const isUs =
-    lengths.unit === 'in' && (snag.question === 'flow' || snag.question === 'cut' || snag.lever !== undefined);
-  const say = (words: string): string => lengths.text(isUs ? usText(words, names) : words);
+  const isUs = lengths.unit === 'in' && (US_QUESTIONS.has(snag.question) || snag.lever !== undefined);
+  const say = (words: string): string => {
+    const plain = words.replaceAll(/\bdegC\b/gu, '°C');
+    return lengths.text(isUs ? usText(plain, names) : plain);
+  };
   const width = Math.max(60, columns) - MARGIN.length;
   const place = snag.atMm === undefined ? '' : ` At ${lengths.place(snag.atMm)}.`;
   // Most sentences begin with the line they are about.

@@ -27,6 +27,8 @@ export interface HeatLimit {
   /** A row of the bibliography or the builder's own words. */
   readonly source: string;
   readonly atMm?: Vec;
+  /** Not what it stands, but how far it is known to: beyond it nothing can be said. */
+  readonly isTableEnd?: boolean;
 }
 
 /** One place along a line. */
@@ -113,9 +115,24 @@ export interface PartHeat {
   readonly toAirW: number;
   readonly byRadiationW: number;
   readonly errorK: number;
+  /** Of one that is followed along its length (a loom, a cable): at its hottest place, which `surfaceC` tells. */
   readonly shares: readonly HeatShare[];
   readonly limits: readonly HeatLimit[];
   readonly peak?: Peak;
+  /** Of one that is followed along its length: each stretch from its first point on. */
+  readonly places?: readonly PartPlace[];
+}
+
+/** One stretch of a long part. */
+export interface PartPlace {
+  /** Its middle, from the part's first point on [mm]. */
+  readonly alongMm: number;
+  readonly atMm: Vec;
+  readonly fromMm: Vec;
+  readonly toMm: Vec;
+  readonly odMm: number;
+  /** Mean round it [degC]. */
+  readonly c: number;
 }
 
 /** Temperatures over the minutes after switching off. All series have the length of `minutes`. */

@@ -11,6 +11,7 @@ export type {
   LinePoint,
   PanelHeat,
   PartHeat,
+  PartPlace,
   Peak,
   RaysShot,
   ReadingCompared,

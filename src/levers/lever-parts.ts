@@ -54,6 +54,8 @@ function cablePart(lever: Lever, cable: NonNullable<Lever['cables']>[number]): P
     class: 'fixed',
     knownToMm: lever.knownToMm ?? TAPE_KNOWN_TO_MM,
     shapes: [{ tube: { pointsMm: points, radiusMm: cable.odMm / 2 } }],
+    finish: 'rubber',
+    ...(cable.standsC === undefined ? {} : { standsC: cable.standsC }),
     ports: [],
   };
 }

@@ -13,6 +13,19 @@ export const sealMaterials = [
   readonly source: SourceId;
 }[];
 
+/** What a push-pull or brake cable stands for good: the liner of its conduit goes soft beyond, and its effort goes up first [degC]. */
+export const controlCableLimit = {
+  name: 'control cable with a plastic liner',
+  mostC: 110,
+  source: 'from-memory',
+  note: 'state standsC of the cable where its maker says another',
+} as const satisfies {
+  readonly name: string;
+  readonly mostC: number;
+  readonly source: SourceId;
+  readonly note: string;
+};
+
 /** What fluids stand [degC]; coolant and fuel boil by their pressure, which the flow room works out. */
 export const fluidHeatLimits = [
   {

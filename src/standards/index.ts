@@ -113,7 +113,7 @@ export { findFinish, finishOf, finishes, type FinishId, type FinishRow } from '.
 export { heatSolid, heatSolids, type HeatSolidId, type HeatSolidRow } from './heat-solids.ts';
 export { findSleeve, sleeves, type SleeveRow } from './sleeves.ts';
 export { heatCover, heatCovers, type HeatCoverRow } from './heat-covers.ts';
-export { fluidHeatLimits, sealMaterials } from './heat-limits.ts';
+export { controlCableLimit, fluidHeatLimits, sealMaterials } from './heat-limits.ts';
 export {
   type DriveRow,
   drives,

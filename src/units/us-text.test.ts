@@ -17,6 +17,8 @@ describe('a sentence about flow in US units', () => {
     ['the oil at 35 °C or warmer, 10 K of margin', 'the oil at 35 °C (95 °F) or warmer, 10 K of margin'],
     ['a plan of 0.52 m², 12 mm up, 3 m along', 'a plan of 5.6 ft², 12 mm up, 9.8 ft along'],
     ['O1: 9.6 L/min', 'O1: 2.5 gal/min'],
+    // published: NIST SP 811: 1 ft3/min = 4.719474e-4 m3/s.
+    ['and 202 L/s come in there', 'and 428 cfm come in there'],
     // 1 in = 2.54 cm, so 6.4516 cm2 to the square inch.
     // 1 lbf = 4.448222 N, 1 lbf ft = 1.355818 N m, 1 MPa = 145.04 psi; stresses per length stay.
     ['1.4 N at each corner, 3.0 MPa; 2.9 N m; 5 N/mm', '0.31 lbf at each corner, 435 psi; 2.1 lbf ft; 5 N/mm'],

@@ -3,6 +3,8 @@ import { formatNumber } from './format.ts';
 
 const PSI_PER_BAR = 14.503774;
 const GALLON_L = 3.785411784;
+/** 1 m3/s is 2118.88 ft3/min. */
+const CFM_PER_L_S = 2.11888;
 const QUART_L = GALLON_L / 4;
 const OUNCE_ML = 29.5735296;
 const FEET_PER_M = 1 / 0.3048;
@@ -24,6 +26,8 @@ const units: Readonly<Record<string, Turned>> = {
   mbar: [(x) => (x * PSI_PER_BAR) / 1000, 'psi'],
   kPa: [(x) => (x * PSI_PER_BAR) / 100, 'psi'],
   'L/min': [(x) => x / GALLON_L, 'gal/min'],
+  // Air, as the openings of a bay are told.
+  'L/s': [(x) => x * CFM_PER_L_S, 'cfm'],
   L: [(x) => x / QUART_L, 'qt'],
   'm/s': [(x) => x * FEET_PER_M, 'ft/s'],
   cm2: [(x) => x / 6.4516, 'in2'],
@@ -35,7 +39,7 @@ const units: Readonly<Record<string, Turned>> = {
 
 const NUMBER = String.raw`(?<![\w.-])[-+]?\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(
-  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|mbar|bar|kPa|MPa|N m|N(?! m)|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
+  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|L\/s|mbar|bar|kPa|MPa|N m|N(?! m)|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
   'gu',
 );
 

@@ -2,7 +2,7 @@ import type { BaySpace, Car, Case } from '#car';
 import type { Vec } from '#geometry';
 import type { FilmTable } from '../balance/thermal-net.ts';
 import { boilingTable } from '../laws/boiling-film.ts';
-import { filmAt, type FilmShape, filmTable } from '../laws/film.ts';
+import { filmAt, type FilmShape, filmTable, type RangeLeft } from '../laws/film.ts';
 
 /** Air of one kind: outside and still, outside and streaming by, or that of a bay. */
 export interface AirZone {
@@ -98,8 +98,8 @@ export class Films {
     });
   }
 
-  /** What ranges are left at these temperatures, in words, one for each. */
-  leaves(zones: readonly AirZone[], film: number, surfaceC: number): string | undefined {
+  /** What range a film leaves at a temperature of its surface; undefined: none. */
+  leaves(zones: readonly AirZone[], film: number, surfaceC: number): RangeLeft | undefined {
     const ask = this.#asks[film]!;
     if (!('zone' in ask)) return undefined;
     const zone = zones[ask.zone]!;

@@ -1,3 +1,7 @@
+import type { LeverCable } from '#car';
+import type { Vec } from '#geometry';
+import { controlCableLimit } from '#standards';
+import type { HeatModel } from './heat-model.ts';
 import type { HeatLimit, PanelHeat, PartHeat } from '../heat-answer.ts';
 import { filmHeat } from '../balance/net-state.kernel.ts';
 import { stefanBoltzmann } from '../laws/radiation.ts';
@@ -10,13 +14,44 @@ const stands = (
   name: string,
   limitC: number | undefined,
   valueC: number,
+  isStated = true,
+  atMm?: Vec,
 ): readonly HeatLimit[] =>
-  limitC === undefined ? [] : [{ what, name, limitC, valueC, marginK: limitC - valueC, source: 'the car file' }];
+  limitC === undefined
+    ? []
+    : [
+        {
+          what,
+          name: isStated ? name : `${name}, a ${controlCableLimit.name}`,
+          limitC,
+          valueC,
+          marginK: limitC - valueC,
+          source: isStated ? 'the car file' : controlCableLimit.source,
+          ...(atMm === undefined ? {} : { atMm }),
+        },
+      ];
 
-/** How hot a part gets. */
-export function partHeat(first: NetAt, told: ToldC, state: CaseState, i: number): PartHeat {
+/** The lever's cable that a part stands for; undefined: it is a part of its own. */
+export const cableNamed = ({ car }: Pick<HeatModel, 'car'>, id: string): LeverCable | undefined =>
+  (car.levers ?? [])
+    .flatMap((lever) => (lever.cables ?? []).map((cable) => ({ id: `${lever.id}-${cable.id}`, cable })))
+    .find((row) => row.id === id)?.cable;
+
+/** The parts of a model, each with its rows there: one, or those of its stretches in their order. */
+export function wholeParts({ parts }: Pick<HeatModel, 'parts'>): readonly (readonly number[])[] {
+  const rows = new Map<string, number[]>();
+  parts.forEach(({ part }, i) => rows.set(part.part.id, [...(rows.get(part.part.id) ?? []), i]));
+  return [...rows.values()];
+}
+
+/** How hot a part gets: of one in stretches the hottest of them, and each. */
+export function partHeat(first: NetAt, told: ToldC, state: CaseState, rows: readonly number[]): PartHeat {
   const { model, layout } = first;
+  const cOf = (row: number): number => told.c(layout.partNode[row]!);
+  const i = rows.reduce((best, row) => (cOf(row) > cOf(best) ? row : best));
   const part = model.parts[i]!;
+  const sum = (of: (at: NetAt, row: number) => number): number =>
+    rows.reduce((total, row) => total + of(told.at(layout.partNode[row]!), row), 0);
   const node = layout.partNode[i]!;
   const under = layout.underNode[i]!;
   const at = told.at(node);
@@ -33,18 +68,28 @@ export function partHeat(first: NetAt, told: ToldC, state: CaseState, i: number)
       other === under ? ({ of: 'under', kind: 'part', name: 'what is under its cover' } as const) : null,
   };
   const shares = isGiven ? [] : sharesAt(at, ask);
+  const cable = cableNamed(model, part.part.part.id);
+  const isOwn = cable === undefined || cable.standsC !== undefined;
   return {
-    part: part.part.id,
+    part: part.part.part.id,
     name: part.part.name,
     surfaceC: c,
     ...(under < 0 ? {} : { underC: told.c(under) }),
     how: warmth.how === 'given' || warmth.how === 'kept' ? (under < 0 ? warmth.how : 'worked out') : 'worked out',
     emissivity: part.finish.emissivity,
-    toAirW: toAir(at, node),
-    byRadiationW: radiated(at, part.surface, node),
+    toAirW: sum((moment, row) => toAir(moment, layout.partNode[row]!)),
+    byRadiationW: sum((moment, row) => radiated(moment, model.parts[row]!.surface, layout.partNode[row]!)),
     errorK: isGiven ? 0 : errorAt(at, ask, shares, [{ patch: part.patch, areaM2: part.openM2 }]),
     shares,
-    limits: stands('part', part.part.name, part.part.part.standsC, c),
+    limits: stands('part', part.part.name, part.part.part.standsC, c, isOwn, part.stretch?.atMm),
+    ...(part.stretch === undefined
+      ? {}
+      : {
+          places: rows.map((row) => {
+            const { share: _share, ...place } = model.parts[row]!.stretch!;
+            return { ...place, c: cOf(row) };
+          }),
+        }),
     ...(minutes === undefined ? {} : { peak: { atMin: minutes, c } }),
   };
 }

@@ -4,7 +4,7 @@ import { baySpaces, type SpaceOfBay } from '../air/bay-space.ts';
 import type { HeatAsk } from '../heat-ask.ts';
 import type { HeatCase } from '../heat-answer.ts';
 import type { Traced } from '../heat-memory.ts';
-import { panelHeat, partHeat } from './body-heat.ts';
+import { panelHeat, partHeat, wholeParts } from './body-heat.ts';
 import { caseFindings } from './heat-findings.ts';
 import { heatModel } from './heat-model.ts';
 import { lineFluid } from './line-fluid.ts';
@@ -237,8 +237,8 @@ function toldBodies(here: Parameters<typeof lineHeat>[0], told: ToldC, state: Ca
     panels: (only === null ? model.panels : [])
       .map((_, i) => panelHeat(here, told, i))
       .toSorted((a, b) => b.worstC - a.worstC),
-    parts: (only === null ? model.parts : [])
-      .map((_, i) => partHeat(here, told, state, i))
+    parts: (only === null ? wholeParts(model) : [])
+      .map((rows) => partHeat(here, told, state, rows))
       .toSorted((a, b) => b.surfaceC - a.surfaceC),
   };
 }

@@ -15,7 +15,7 @@ export function correctedTold({ model, layout, ...here }: NetAt, told: ToldC, co
       factors.set(node, [factor, air]);
     }
   };
-  model.parts.forEach(({ part }, i) => take(part.id, layout.partNode[i]!, 1));
+  model.parts.forEach(({ part }, i) => take(part.part.id, layout.partNode[i]!, 1));
   model.panels.forEach(({ id, patches }, i) => take(id, layout.panelNode[i]!, patches.length / 2));
   model.lines.forEach(({ line }, i) => {
     const { head, tail } = layout.lines[i]!;

@@ -1,8 +1,11 @@
+import type { Car } from '#car';
 import type { HeatFinding } from '../finding.ts';
-import type { HeatCase, HeatLimit, LineHeat } from '../heat-answer.ts';
+import type { HeatCase, HeatLimit, HeatShare, LineHeat, PanelHeat, PartHeat } from '../heat-answer.ts';
+import type { RangeLeft } from '../laws/film.ts';
 import type { Films } from './air-zones.ts';
 import type { HeatModel } from './heat-model.ts';
 import type { ToldC } from './line-heat.ts';
+import { insideLeaves } from './inside-film.ts';
 import { canCool, type CaseState, partCapacity } from './net-in-case.ts';
 import type { NetLayout } from './net-layout.ts';
 import { isSwitchedOff } from './part-warmth.ts';
@@ -32,7 +35,7 @@ export function caseFindings(ask: FindingAsk): readonly HeatFinding[] {
   return [
     ...answer.lines.flatMap((line) => lineFindings(ask, line, words).map(own)),
     ...[...answer.parts, ...answer.panels].flatMap((body) =>
-      body.limits.flatMap((limit) => bodyFinding(body, limit, words)).map(own),
+      body.limits.flatMap((limit) => bodyFinding(ask.model.car, body, limit, words)).map(own),
     ),
     ...answer.bays.flatMap(({ findings }) => findings),
     ...(ask.settled
@@ -54,9 +57,16 @@ export function caseFindings(ask: FindingAsk): readonly HeatFinding[] {
 
 type Bare = Omit<HeatFinding, 'case' | 'cures'> & { readonly cures?: readonly string[] };
 
-/** The greatest source of a line's worst place, in words. */
-const mostlyFrom = ({ worst }: LineHeat): string => {
-  const first = worst.shares.find(({ kelvin, kind }) => kelvin > 0 && kind !== 'surroundings' && kind !== 'bay-air');
+/** Where along a long part it is hottest. */
+function alongWords(body: PartHeat | PanelHeat): string {
+  const places = 'part' in body ? body.places : undefined;
+  const hottest = places?.reduce((best, row) => (row.c > best.c ? row : best));
+  return hottest === undefined ? '' : ` ${hottest.alongMm.toFixed(0)} mm along it`;
+}
+
+/** The greatest source of a place, in words; one of less than a kelvin is none. */
+const mostlyFrom = (shares: readonly HeatShare[]): string => {
+  const first = shares.find(({ kelvin, kind }) => kelvin >= 1 && kind !== 'surroundings' && kind !== 'bay-air');
   return first === undefined ? '' : `, most of it from ${first.name} (${first.kelvin.toFixed(0)} K)`;
 };
 
@@ -72,7 +82,8 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
   const when = line.peak === undefined ? '' : `, ${line.peak.atMin.toFixed(0)} min after switching off`;
   for (const limit of line.limits) {
     if (limit.marginK >= errorK) continue;
-    const isBroken = limit.marginK < 0;
+    // What is only known so far is never told as broken.
+    const isBroken = limit.marginK < 0 && limit.isTableEnd !== true;
     const boils = limit.what === 'fluid' ? answer.soak?.boils.find((row) => row.line === line.line) : undefined;
     const boiling =
       boils === undefined
@@ -83,14 +94,14 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
       code: `heat-${limit.what}`,
       level: isBroken ? 'stop' : 'fix',
       line: line.line,
-      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${boiling}${mostlyFrom(line)}`,
+      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${boiling}${mostlyFrom(line.worst.shares)}`,
       value: limit.valueC,
       limit: limit.limitC,
       unit: 'degC',
       source: limit.source,
       ...(limit.atMm === undefined ? {} : { place: [...limit.atMm] as [number, number, number] }),
-      cures: curesFor(answer, limit),
-      inputs: inputsOf(line),
+      cures: curesFor(answer, line),
+      inputs: inputsOf(line.worst.shares),
     });
   }
   const of = model.lines.find((row) => row.line.id === line.line)!;
@@ -106,38 +117,49 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
   return found;
 }
 
-const inputsOf = ({ worst }: LineHeat): NonNullable<HeatFinding['inputs']> =>
-  worst.shares.slice(0, MOST_SHARES).map(({ name, watts, kelvin }) => ({
+const inputsOf = (shares: readonly HeatShare[]): NonNullable<HeatFinding['inputs']> =>
+  shares.slice(0, MOST_SHARES).map(({ name, watts, kelvin }) => ({
     name,
     value: `${kelvin >= 0 ? '+' : ''}${kelvin.toFixed(0)} K (${watts.toFixed(2)} W)`,
   }));
 
 const MOST_SHARES = 8;
 
-function curesFor(answer: Omit<HeatCase, 'findings'>, limit: HeatLimit): readonly string[] {
-  if (limit.what === 'fluid' && answer.kind === 'soak')
-    return ['let the engine idle before switching off, or let the pump run on', 'leave the covers off'];
-  const usual = [
-    'more gap to what heats it',
-    'a shield between them with 10 mm of air or more',
-    'a blanket over the source',
+/** What helps by where its heat comes from: what shines on it, what it is screwed to, or the air it stands in. */
+function curesFor({ kind }: Omit<HeatCase, 'findings'>, line: LineHeat): readonly string[] {
+  const first = line.worst.shares.find(
+    ({ kelvin, kind: what }) => kelvin >= 1 && (what === 'part' || what === 'line' || what === 'port'),
+  );
+  const against =
+    first === undefined
+      ? ['a way where the air is cooler', 'more free area in the panels of its bay, low and high']
+      : first.kind === 'port'
+        ? [
+            `a blanket over what ${line.line} is screwed to, or over what heats that`,
+            'a shield between that and what is hot',
+          ]
+        : ['more gap to what heats it', 'a shield between them with 10 mm of air or more', 'a blanket over the source'];
+  if (kind !== 'soak') return against;
+  return [
+    ...against,
+    'let the engine idle before switching off',
+    ...(line.carries === 'water' ? ['let an electric water pump run on'] : []),
+    'leave the covers off after switching off',
   ];
-  return answer.kind === 'soak' ? [...usual, 'leave the covers off after switching off'] : usual;
 }
 
-function bodyFinding(
-  body: { readonly name: string; readonly errorK: number; readonly part?: string; readonly panel?: string },
-  limit: HeatLimit,
-  words: string,
-): Bare[] {
+function bodyFinding(car: Car, body: PartHeat | PanelHeat, limit: HeatLimit, words: string): Bare[] {
   if (limit.marginK >= body.errorK) return [];
   return [
     {
       code: `heat-${limit.what}`,
       level: limit.marginK < 0 ? 'stop' : 'fix',
-      ...(body.part === undefined ? {} : { part: body.part }),
-      ...(body.panel === undefined ? {} : { panel: body.panel }),
-      text: `${words}: ${body.name} comes to ${degrees(limit.valueC)} (+-${body.errorK.toFixed(0)} K); it stands ${degrees(limit.limitC)}`,
+      ...('panel' in body ? { panel: body.panel } : {}),
+      // A lever's cable is told by its name and place: it is no part of the car file.
+      ...('part' in body && car.parts.some(({ id }) => id === body.part) ? { part: body.part } : {}),
+      text: `${words}: ${limit.name} comes to ${degrees(limit.valueC)} (+-${body.errorK.toFixed(0)} K)${alongWords(body)}; it stands ${degrees(limit.limitC)}${mostlyFrom(body.shares)}`,
+      ...(limit.atMm === undefined ? {} : { place: [...limit.atMm] as [number, number, number] }),
+      inputs: inputsOf(body.shares),
       value: limit.valueC,
       limit: limit.limitC,
       unit: 'degC',
@@ -147,26 +169,80 @@ function bodyFinding(
   ];
 }
 
-/** Laws whose range is left at parts and at the lines' worst places: said once each. */
+/** Laws whose range is left at parts, panels and lines: each law said once with where. */
 function rangeFindings({ model, layout, films, state, told }: FindingAsk, words: string): Bare[] {
-  const net = told.at(0).state.net;
-  const left = new Map<string, string[]>();
-  const nodes: { readonly node: number; readonly name: string }[] = [
-    ...model.parts.map(({ part }, i) => ({ node: layout.partNode[i]!, name: part.name })),
-    ...model.panels.map(({ id }, i) => ({ node: layout.panelNode[i]!, name: id })),
-  ];
-  for (const { node, name } of nodes) {
-    const l = net.filmNode.indexOf(node);
-    const why = l < 0 ? undefined : films.leaves(state.zones, net.film[l]!, told.c(node));
-    if (why !== undefined) left.set(why, [...(left.get(why) ?? []), name]);
-  }
-  return [...left].map(([why, names]) => ({
-    code: 'heat-range',
-    level: 'note',
-    text: `${words}: at ${names.slice(0, 4).join(', ')}${names.length > 4 ? ` and ${names.length - 4} more` : ''}: ${why}; its film may be off by more than the 20 % of the law`,
-    source: 'churchill-chu-1975',
-  }));
+  const { filmNode, film } = told.at(0).state.net;
+  const left = new Map<string, { readonly row: RangeLeft; readonly names: Set<string>; readonly values: number[] }>();
+  const names = nodeNames(model, layout);
+  // Films of one shape, size and air are asked once for each few degrees.
+  const asked = new Map<string, RangeLeft | undefined>();
+  filmNode.forEach((node, l) => {
+    const name = names(node);
+    const c = RANGE_STEP_K * Math.round(told.c(node) / RANGE_STEP_K);
+    const key = `${film[l]} ${c}`;
+    if (!asked.has(key)) asked.set(key, films.leaves(state.zones, film[l]!, c));
+    const row = asked.get(key);
+    if (name === undefined || row === undefined) return;
+    const law = `${row.of} ${row.beyond}`;
+    const known = left.get(law) ?? { row, names: new Set(), values: [] };
+    known.names.add(name);
+    known.values.push(row.value);
+    left.set(law, known);
+  });
+  const outside = [...left.values()].map(
+    ({ row, names: of, values }): Bare => ({
+      code: 'heat-range',
+      level: 'note',
+      text: `${words}: at ${fewOf([...of])}: ${row.of} ${spanOf(values)} lies beyond ${row.beyond}; its film may be off by more than the 20 % of the law`,
+      source: 'churchill-chu-1975',
+    }),
+  );
+  const inside = model.lines.flatMap(({ line, walls }, i): Bare[] => {
+    const fluid = state.fluids[i]!;
+    const why = fluid.leaves ?? walls.map(({ boreMm }) => insideLeaves(fluid, boreMm)).find((row) => row !== undefined);
+    if (why === undefined) return [];
+    return [
+      {
+        code: 'heat-range',
+        level: 'note',
+        line: line.id,
+        text: `${words}: in ${line.id}: ${why}; what its wall takes from it is less well known`,
+        source: 'gnielinski-1976',
+      },
+    ];
+  });
+  return [...outside, ...inside];
 }
+
+/** What a node of a part, panel or line is called; undefined: what is in a line. */
+function nodeNames(model: HeatModel, layout: NetLayout): (node: number) => string | undefined {
+  const names: (string | undefined)[] = Array.from({ length: layout.nodes });
+  model.parts.forEach(({ part }, i) => {
+    names[layout.partNode[i]!] = part.name;
+  });
+  model.panels.forEach(({ id, patches }, i) =>
+    names.fill(id, layout.panelNode[i]!, layout.panelNode[i]! + patches.length / 2),
+  );
+  model.lines.forEach(({ line }, i) => {
+    const { head, tail } = layout.lines[i]!;
+    names.fill(line.id, head, tail + 1);
+  });
+  return (node) => names[node];
+}
+
+/** So finely are temperatures told apart where laws are asked how far they reach [K]. */
+const RANGE_STEP_K = 5;
+
+function spanOf(values: readonly number[]): string {
+  const [least, most] = [Math.min(...values), Math.max(...values)].map((value) =>
+    Math.abs(value) >= 1e4 || Math.abs(value) < 1 ? value.toExponential(1) : value.toFixed(0),
+  );
+  return least === most ? least! : `${least} to ${most}`;
+}
+
+const fewOf = (names: readonly string[]): string =>
+  `${names.slice(0, FEW).join(', ')}${names.length > FEW ? ` and ${names.length - FEW} more` : ''}`;
+const FEW = 4;
 
 /** What was taken as usual or could not be known. */
 function restsOn({ model, state }: FindingAsk, words: string): Bare[] {
@@ -178,7 +254,9 @@ function restsOn({ model, state }: FindingAsk, words: string): Bare[] {
     if (assumed !== undefined)
       found.push({ code: 'heat-fluid', level: 'note', text: `${words}: ${assumed}`, source: 'the car file' });
   if (!state.isOff) return found;
-  const guessed = model.parts.filter((row) => canCool(row) && !partCapacity(row).isStated).map(({ part }) => part.name);
+  const guessed = [
+    ...new Set(model.parts.filter((row) => canCool(row) && !partCapacity(row).isStated).map(({ part }) => part.name)),
+  ];
   if (guessed.length > 0)
     found.push({
       code: 'heat-mass',

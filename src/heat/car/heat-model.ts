@@ -12,13 +12,16 @@ import { partPatch } from '../exchange/part-patch.ts';
 import type { HeatSurface, Patch } from '../exchange/patch.ts';
 import { type LineWall, lineWalls } from './line-wall.ts';
 import { bareFinish, coverOf, type CoverOver } from './part-warmth.ts';
+import { cableBayParts, type PartStretch, partStretches } from './part-stretches.ts';
 
 /** How a line lies, and what it is made up of at its ends. */
 export type LaidWay = Pick<Way, 'bodies' | 'ends'>;
 
-/** A part among what radiates. */
+/** A part among what radiates, or a stretch of a long one: what it is of stands in `part.part`. */
 export interface ModelPart {
   readonly part: BayPart;
+  /** Where on a long part it lies; absent: the whole of it. */
+  readonly stretch?: Omit<PartStretch, 'part'>;
   readonly surface: number;
   readonly patch: number;
   readonly finish: FinishRow;
@@ -70,13 +73,15 @@ export interface HeatModel {
   readonly traces?: ModelTraces;
 }
 
-/** The three looks of a model, with all their rays. */
+/** The looks of a model, with all their rays. */
 export interface ModelTraces {
   /** Patches of parts and panels. */
   readonly large: TracedExchange;
   /** Patches of lines with few rays, and those that see something hot with many. */
   readonly first: TracedExchange;
   readonly close: TracedExchange;
+  /** Stretches of looms and cables that see something hot, with as many for their whole round as a line has for its sectors. */
+  readonly along: TracedExchange;
 }
 
 export interface HeatModelAsk {
@@ -107,6 +112,9 @@ const CLOSE_SEED = RAY_SEED + 1;
 const FIRST_RAYS = 64;
 const CLOSE_RAYS = 512;
 const BODY_RAYS = 512;
+const ALONG_RAYS = 4096;
+/** A stretch that sends more than this to what is hot is looked at again. */
+const ALONG_SHARE = 0.001;
 /** A patch that sends more than this share to what is hot is looked at closely. */
 const HOT_SHARE = 0.01;
 /** What counts as hot there [degC]. */
@@ -117,17 +125,22 @@ export function heatModel(ask: HeatModelAsk): HeatModel {
   const { car, bay, shelf } = ask;
   const surfaces: HeatSurface[] = [];
   const patches: Patch[] = [];
-  // Panels are patched by themselves; a lever is cold and small.
+  // Panels are patched by themselves; a lever is cold and small, its cables are followed.
   const sheets = new Set([...(car.panels ?? []), ...(car.levers ?? [])].map(({ id }) => id));
-  const parts = bay.parts
-    .filter(({ id, solids }) => !sheets.has(id) && solids.length > 0)
-    .map((part) => {
+  const parts = [...bay.parts.filter(({ id }) => !sheets.has(id)), ...cableBayParts(car)]
+    .filter(({ solids }) => solids.length > 0)
+    .flatMap(
+      (part): Pick<ModelPart, 'part' | 'stretch'>[] =>
+        partStretches(part)?.map(({ part: piece, ...stretch }) => ({ part: piece, stretch })) ?? [{ part }],
+    )
+    .map((row) => {
+      const { part } = row;
       const cover = coverOf(part.part);
       const finish = cover?.finish ?? bareFinish(part.part);
       const surface = surfaces.length;
       surfaces.push({ id: part.id, kind: 'part', solids: part.solids, emissivity: finish.emissivity });
       patches.push(partPatch(surface, finish.emissivity, part.solids));
-      return { part, surface, patch: patches.length - 1, finish, cover };
+      return { ...row, surface, patch: patches.length - 1, finish, cover };
     });
   const panels = modelPanels(ask, surfaces, patches);
   const lines = car.lines.flatMap((line) => {
@@ -144,6 +157,7 @@ export function heatModel(ask: HeatModelAsk): HeatModel {
     patches,
     hot,
     bodies,
+    stretches: parts.flatMap(({ stretch, patch }) => (stretch === undefined ? [] : [patch])),
     ...(ask.before === undefined ? {} : { before: ask.before }),
   });
   return {
@@ -250,11 +264,13 @@ interface TraceAsk {
   readonly hot: Uint8Array;
   /** Patches of parts and panels: they come first. */
   readonly bodies: number;
+  /** Those of them that are stretches of long parts. */
+  readonly stretches: readonly number[];
   readonly before?: HeatModelAsk['before'];
 }
 
 /** A first look with few rays; what sees something hot is looked at closely. */
-function traced({ surfaces, patches, hot, bodies, before }: TraceAsk) {
+function traced({ surfaces, patches, hot, bodies, stretches, before }: TraceAsk) {
   const looks: Partial<Record<keyof ModelTraces, TracedExchange>> = {};
   const scene = rayScene(surfaces);
   const allPlaces = patchPlaces(surfaces.length, patches);
@@ -272,18 +288,26 @@ function traced({ surfaces, patches, hot, bodies, before }: TraceAsk) {
   const large = look('large', all.slice(0, bodies), BODY_RAYS);
   const first = look('first', all.slice(bodies), FIRST_RAYS);
   const rows: ModelRow[] = [...rowsOf(large), ...rowsOf(first)];
-  const close = all.slice(bodies).filter((p) => {
-    const { to, share } = rows[p]!;
-    return to.some((surface, k) => hot[surface] === 1 && share[k]! > HOT_SHARE);
-  });
-  const again = look('close', close, CLOSE_RAYS, CLOSE_SEED);
-  rowsOf(again).forEach((row, k) => {
-    rows[close[k]!] = row;
-  });
+  const seesHot =
+    (least: number) =>
+    (p: number): boolean => {
+      const { to, share } = rows[p]!;
+      return to.some((surface, k) => hot[surface] === 1 && share[k]! > least);
+    };
+  let looked = 0;
+  const lookCloser = (which: 'close' | 'along', at: readonly number[], raysPerPatch: number): void => {
+    const again = look(which, at, raysPerPatch, CLOSE_SEED);
+    looked += again.raysShot;
+    rowsOf(again).forEach((row, k) => {
+      rows[at[k]!] = row;
+    });
+  };
+  lookCloser('close', all.slice(bodies).filter(seesHot(HOT_SHARE)), CLOSE_RAYS);
+  lookCloser('along', stretches.filter(seesHot(ALONG_SHARE)), ALONG_RAYS);
   const covered = new Float64Array(patches.length);
   covered.set(large.covered);
   covered.set(first.covered, bodies);
-  const raysShot = large.raysShot + first.raysShot + again.raysShot;
+  const raysShot = large.raysShot + first.raysShot + looked;
   const traces = before === undefined ? undefined : (looks as ModelTraces);
   return { rows, covered, raysShot, traces };
 }

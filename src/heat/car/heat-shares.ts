@@ -106,7 +106,7 @@ function surfaceNamed(model: HeatModel, surface: number): Pick<HeatShare, 'of' |
   const { id, kind } = model.surfaces[surface]!;
   if (kind === 'part') {
     const part = model.parts.find((row) => row.surface === surface)!.part;
-    return { of: part.id, kind, name: part.name };
+    return { of: part.part.id, kind, name: part.name };
   }
   if (kind === 'line') {
     const { line } = model.lines.find((row) => row.surface === surface)!;
@@ -138,7 +138,7 @@ export function errorAt(
   for (const { of, kind, watts } of shares) {
     if (kind !== 'part' && kind !== 'panel' && kind !== 'line') continue;
     radiated += watts;
-    const part = kind === 'part' ? model.parts.findIndex((row) => row.part.id === of) : -1;
+    const part = kind === 'part' ? model.parts.findIndex((row) => row.part.part.id === of) : -1;
     if (part < 0) continue;
     const { finish, surface } = model.parts[part]!;
     const spread = (finish.spread[1] - finish.spread[0]) / 2 / finish.emissivity;

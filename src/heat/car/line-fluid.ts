@@ -19,6 +19,8 @@ export interface LineFluid {
   readonly spec: FluidSpec | null;
   /** What was taken as usual, in words. */
   readonly assumed?: string;
+  /** Where it lies beyond what is known of it, in words. */
+  readonly leaves?: string;
 }
 
 export function carriesOf({ duty }: Line): Carries {
@@ -101,8 +103,7 @@ export function lineFluid(car: Car, line: Line, at: Case, flow: FlowAnswer | nul
   const { c, assumed } = inletC(car, line, carries, at);
   const flowM3S = isOff ? 0 : (worked?.flowM3S ?? statedFlow(line, at));
   const spec = specFor(car, line, carries);
-  const known = spec === null ? null : fluidAt(spec, inTable(spec, c), undefined);
-  const state = known?.ok === true ? known.state : brakeFluid;
+  const { state, leaves } = spec === null ? { state: brakeFluid, leaves: undefined } : stateAt(spec, c);
   return {
     carries,
     inC: c,
@@ -113,15 +114,41 @@ export function lineFluid(car: Car, line: Line, at: Case, flow: FlowAnswer | nul
     conductivityWMK: state.conductivityWMK,
     spec,
     ...(assumed === undefined ? {} : { assumed }),
+    ...(leaves === undefined ? {} : { leaves }),
   };
 }
 
-/** What a fluid's properties are known over [degC]; they change little beyond, and a fluid that hot has a finding of its own. */
+/** Where a fluid is not known at its own temperature (frozen, or stated so that it cannot be), it is counted as at this one [degC]. */
+const KNOWN_C = 20;
+
+/** A fluid as it comes in; beyond what is known of it as at the nearest that is, and that is said. */
+function stateAt(spec: FluidSpec, c: number): { readonly state: FluidProperties; readonly leaves?: string } {
+  const [least, most] = TABLE_C[spec.kind];
+  const nearC = inTable(spec, c);
+  const known = fluidAt(spec, nearC, undefined);
+  if (known.ok && nearC === c) return { state: known.state };
+  const said = `${spec.kind} of ${c.toFixed(0)} degC`;
+  if (known.ok)
+    return {
+      state: known.state,
+      leaves: `${said} lies beyond its tables (${least} to ${most}): it is counted as at ${nearC}`,
+    };
+  const warm = fluidAt(spec, KNOWN_C, undefined);
+  return {
+    state: warm.ok ? warm.state : brakeFluid,
+    leaves: `${said} is not known (${known.faults[0] ?? ''}): it is counted as ${warm.ok ? `at ${KNOWN_C} degC` : 'brake fluid'}`,
+  };
+}
+
+type FluidProperties = Pick<LineFluid, keyof typeof brakeFluid>;
+
+/** What a fluid's properties are known over [degC]. */
 const TABLE_C: Readonly<Record<FluidSpec['kind'], readonly [least: number, most: number]>> = {
   oil: [-40, 160],
-  glycol: [-20, 130],
+  glycol: [-50, 130],
   water: [0, 150],
   fuel: [-30, 80],
   air: [-80, 800],
 };
-const inTable = ({ kind }: FluidSpec, c: number): number => Math.min(TABLE_C[kind][1], Math.max(TABLE_C[kind][0], c));
+export const inTable = ({ kind }: FluidSpec, c: number): number =>
+  Math.min(TABLE_C[kind][1], Math.max(TABLE_C[kind][0], c));

@@ -2,7 +2,7 @@ import type { Vec } from '#geometry';
 import type { LineHeat, LinePoint, Peak } from '../heat-answer.ts';
 import { type ModelLine, SECTORS } from './heat-model.ts';
 import { errorAt, type NetAt, type ShareAsk, sharesAt } from './heat-shares.ts';
-import { lineLimits, type LineHottest, type Place } from './line-limits.ts';
+import { type HosePlace, lineLimits, type LineHottest, type Place } from './line-limits.ts';
 import { wallResistance } from './line-wall.ts';
 import type { CaseState } from './net-in-case.ts';
 import { fluidNode, type LineNodes, NODES_PER_SEGMENT } from './net-layout.ts';
@@ -175,34 +175,45 @@ function pointOf(line: ModelLine, row: SegmentC, s: number, airC: number): LineP
   };
 }
 
+/** The hose that a body is, or that sits in it where it is an end: the nearest along the line. */
+function hoseOf({ walls }: ModelLine, body: number): HosePlace['hose'] | undefined {
+  for (let off = 0; off < walls.length; off++)
+    for (const k of [body - off, body + off]) if (walls[k]?.hose !== undefined) return walls[k].hose;
+  return undefined;
+}
+
 function hottestOf(line: ModelLine, segments: readonly SegmentC[]): LineHottest {
   const hottest = (
-    kind: (wall: ModelLine['walls'][number]) => boolean,
+    kind: (wall: ModelLine['walls'][number], body: number) => boolean,
     of: (row: SegmentC) => number,
   ): Place | null => {
     let best: Place | null = null;
     segments.forEach((row, s) => {
       const patch = line.patches[s * SECTORS + row.worstSector]!;
-      if (!kind(line.walls[patch.body]!)) return;
+      if (!kind(line.walls[patch.body]!, patch.body)) return;
       const c = of(row);
       if (best === null || c > best.c) best = { c, atMm: patch.middleMm, segment: s };
     });
     return best;
   };
+  const hoses = [...new Set(line.walls.flatMap(({ hose }) => hose ?? []))];
+  const ofEach = (kind: 'hose' | 'end', of: (row: SegmentC) => number): HosePlace[] =>
+    hoses.flatMap((hose) => {
+      const place = hottest(
+        (wall, body) =>
+          wall.kind === kind && (kind === 'hose' || wall.name.startsWith('end-')) && hoseOf(line, body) === hose,
+        of,
+      );
+      return place === null ? [] : [{ hose, place }];
+    });
   const fluid = segments.reduce((best, row, s) => (row.fluid > segments[best]!.fluid ? s : best), 0);
   const ends = [0, segments.length - 1].map((s): Place => {
     const patch = line.patches[s * SECTORS]!;
     return { c: segments[s]!.mean, atMm: patch.middleMm, segment: s };
   });
   return {
-    hose: hottest(
-      ({ kind }) => kind === 'hose',
-      ({ under, fluid: inside }) => Math.max(under, inside),
-    ),
-    end: hottest(
-      ({ kind, name }) => kind === 'end' && name.startsWith('end-'),
-      ({ mean }) => mean,
-    ),
+    hoses: ofEach('hose', ({ under, fluid: inside }) => Math.max(under, inside)),
+    ends: ofEach('end', ({ mean }) => mean),
     port: ends.toSorted((a, b) => b.c - a.c)[0] ?? null,
     sleeve: hottest(
       ({ sleeve }) => sleeve !== undefined,

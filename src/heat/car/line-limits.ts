@@ -4,17 +4,24 @@ import { fluidHeatLimits, sealMaterials } from '#standards';
 import { standardAtmospherePa } from '#units';
 import type { HeatLimit } from '../heat-answer.ts';
 import type { HeatModel, ModelLine } from './heat-model.ts';
-import type { LineFluid } from './line-fluid.ts';
+import type { LineWall } from './line-wall.ts';
+import { inTable, type LineFluid } from './line-fluid.ts';
 
 /** The hottest of each kind of thing on a line. */
 export interface LineHottest {
-  readonly hose: Place | null;
-  readonly end: Place | null;
+  /** Of each hose of the line, and where it sits in its ends. */
+  readonly hoses: readonly HosePlace[];
+  readonly ends: readonly HosePlace[];
   /** At its ports, where seals sit. */
   readonly port: Place | null;
   readonly sleeve: Place | null;
   readonly fluidC: number;
   readonly fluidAt: Vec;
+}
+
+export interface HosePlace {
+  readonly hose: NonNullable<LineWall['hose']>;
+  readonly place: Place;
 }
 
 export interface Place {
@@ -33,29 +40,23 @@ export function lineLimits(
   hottest: LineHottest,
 ): readonly HeatLimit[] {
   const found: HeatLimit[] = [];
-  const hose = line.walls.find((wall) => wall.hose !== undefined)?.hose;
-  if (hose !== undefined && hottest.hose !== null)
-    found.push(
+  for (const [what, places] of [
+    ['hose', hottest.hoses],
+    ['end', hottest.ends],
+  ] as const) {
+    const each = places.map(({ hose, place }) =>
       limit({
-        what: 'hose',
-        name: hose.name,
+        what,
+        name: what === 'hose' ? hose.name : 'hose in its end',
         limitC: hose.maxC,
-        valueC: hottest.hose.c,
+        valueC: place.c,
         source: hose.source,
-        atMm: hottest.hose.atMm,
+        atMm: place.atMm,
       }),
     );
-  if (hose !== undefined && hottest.end !== null)
-    found.push(
-      limit({
-        what: 'end',
-        name: 'hose in its end',
-        limitC: hose.maxC,
-        valueC: hottest.end.c,
-        source: hose.source,
-        atMm: hottest.end.atMm,
-      }),
-    );
+    // A line of several hoses is told by the one with least to spare.
+    found.push(...each.toSorted((a, b) => a.marginK - b.marginK).slice(0, 1));
+  }
   const seal = sealOf(line, fluid);
   if (seal !== null && hottest.port !== null)
     found.push(
@@ -109,7 +110,7 @@ export function fluidStands(
   model: HeatModel,
   { line }: ModelLine,
   fluid: LineFluid,
-): { readonly name: string; readonly limitC: number; readonly source: string } | null {
+): Pick<HeatLimit, 'name' | 'limitC' | 'source' | 'isTableEnd'> | null {
   if (fluid.carries === 'air') return null;
   if (fluid.carries === 'oil' || fluid.carries === 'brake-fluid') {
     const row = fluidHeatLimits.find(({ id }) => id === fluid.carries)!;
@@ -120,22 +121,29 @@ export function fluidStands(
     const caps = (circuit?.vessels ?? []).flatMap((vessel) => vessel.capBar ?? []);
     const bar = Math.max(0, ...(caps.length === 0 ? [line.pressureBar ?? 0] : caps));
     if (fluid.spec === null) return null;
-    const state = fluidAt(fluid.spec, Math.max(0, fluid.inC), undefined);
+    const atC = inTable(fluid.spec, Math.max(0, fluid.inC));
+    const state = fluidAt(fluid.spec, atC, undefined);
     if (!state.ok) return null;
-    const limitC = boilsAtC(state.state, Math.max(0, fluid.inC), standardAtmospherePa + bar * 1e5);
+    const limitC = boilsAtC(state.state, atC, standardAtmospherePa + bar * 1e5);
     return { name: coolantWords(bar, caps.length > 0), limitC, source: 'iapws-if97' };
   }
   const bar = line.duty === 'fuel' ? (line.pressureBar ?? 0) : 0;
+  const at = bar > 0 ? `${bar} bar` : 'the pressure of the air';
   const limitC = vapourC(fluid, standardAtmospherePa + bar * 1e5);
-  return limitC === null
-    ? null
-    : { name: `fuel boils at ${bar > 0 ? `${bar} bar` : 'the pressure of the air'}`, limitC, source: 'epa-ap-42-7-1' };
+  if (limitC === null) return null;
+  // Beyond its table nobody knows when it boils: that is said, and not that it does.
+  return limitC === FUEL_TO_C
+    ? { name: `fuel at ${at}, known to stay liquid`, limitC, source: 'epa-ap-42-7-1', isTableEnd: true }
+    : { name: `fuel boils at ${at}`, limitC, source: 'epa-ap-42-7-1' };
 }
 
-/** Where a fuel's vapour reaches a pressure [degC]; null beyond its table. */
+/** The vapour pressure of fuel is known to here [degC]. */
+const FUEL_TO_C = 80;
+
+/** Where a fuel's vapour reaches a pressure, the end of its table where it does not there [degC]; null: not known. */
 function vapourC({ spec }: LineFluid, pa: number): number | null {
   if (spec === null) return null;
-  let [low, high] = [-20, 80];
+  let [low, high] = [-20, FUEL_TO_C];
   const vapour = (c: number): number | null => {
     const answer = fluidAt(spec, c, undefined);
     return answer.ok ? answer.state.vapourAbsPa : null;

@@ -3,9 +3,9 @@ import type { Vec } from '#geometry';
 import { fluidAt } from '#flow';
 import { heatSolid, type HeatSolidId } from '#standards';
 import type { NetBlock, RadiantPair, ThermalNet } from '../balance/thermal-net.ts';
-import { insideLine } from '../laws/inside-line.ts';
 import { type AirZone, type Films, STILL, STREAM, zoneAt } from './air-zones.ts';
 import { type HeatModel, type ModelLine, type ModelPart, SECTORS } from './heat-model.ts';
+import { insideFilm } from './inside-film.ts';
 import type { LineFluid } from './line-fluid.ts';
 import { fluidStands } from './line-limits.ts';
 import { type LineWall, wallAlong, wallCapacity, wallResistance } from './line-wall.ts';
@@ -110,11 +110,21 @@ const HOT_WALL_M = 0.003;
 const KEPT_WALL_M = 0.01;
 
 /** What a part stores [J/K]. */
-export function partCapacity({ part, openM2 }: ModelPart): { readonly jPerK: number; readonly isStated: boolean } {
+export function partCapacity({ part, openM2, stretch }: ModelPart): {
+  readonly jPerK: number;
+  readonly isStated: boolean;
+} {
   const solid: HeatSolidId = part.class === 'hot' ? 'stainless-304' : 'aluminium';
   const { heatCapacityJPerKgK, densityKgM3 } = heatSolid(solid);
   const perKg = part.part.heatCapacityJPerKgK ?? heatCapacityJPerKgK;
-  if (part.part.massKg !== undefined) return { jPerK: part.part.massKg * perKg, isStated: true };
+  if (part.part.massKg !== undefined)
+    return { jPerK: part.part.massKg * perKg * (stretch?.share ?? 1), isStated: true };
+  if (stretch !== undefined) {
+    // A long thin thing has no wall: it stores what its whole section of rubber does, openM2 r/2.
+    const rubber = heatSolid('epdm');
+    const radiusM = (roundMm({ part }) ?? 0) / 2000;
+    return { jPerK: ((openM2 * radiusM) / 2) * rubber.densityKgM3 * rubber.heatCapacityJPerKgK, isStated: false };
+  }
   const wall = part.class === 'hot' ? HOT_WALL_M : KEPT_WALL_M;
   return { jPerK: Math.max(1, openM2 * wall * densityKgM3 * perKg), isStated: false };
 }
@@ -174,7 +184,7 @@ const gapPair = (part: ModelPart, outer: number, node: number, under: number): R
 const BARE_UNDER = 0.6;
 
 /** Diameter of a part that is round bars for the most part [mm]; null: it is not. */
-function roundMm({ part }: ModelPart): number | null {
+function roundMm({ part }: Pick<ModelPart, 'part'>): number | null {
   const round = part.solids.filter(({ kind }) => kind === 'capsule' || kind === 'cylinder');
   if (round.length < part.solids.length / 2 || round.length === 0) return null;
   const radii = round.flatMap(({ form }) =>
@@ -232,15 +242,6 @@ const besideOf = (patches: Cells, k: number): number[] => {
   }
   return found;
 };
-
-/** Film inside a line [W/(m2 K)]: by its flow; standing, heat only conducts through what stands there. */
-function insideFilm(fluid: LineFluid, boreMm: number, lengthM: number): number {
-  const boreM = boreMm / 1000;
-  const area = (Math.PI / 4) * boreM ** 2;
-  const reynolds = (Math.abs(fluid.flowM3S) * boreM * fluid.densityKgM3) / (area * fluid.viscosityPaS);
-  const prandtl = (fluid.viscosityPaS * fluid.specificHeatJKgK) / fluid.conductivityWMK;
-  return (insideLine(reynolds, prandtl, boreM / Math.max(lengthM, boreM)) * fluid.conductivityWMK) / boreM;
-}
 
 /** How much of a line's sector goes from its outside to the fluid [W/K], the film inside and the wall in series. */
 export const sectorToFluid = (wall: LineWall, fluid: LineFluid, lengthM: number, wholeM: number): number => {
@@ -332,7 +333,7 @@ function drawEnds(drawn: Drawn, model: HeatModel, layout: NetLayout, line: Model
     [line.line.from, 0],
     [line.line.to, nodes.segments - 1],
   ] as const) {
-    const at = model.parts.findIndex(({ part }) => part.id === ref.split('.')[0]);
+    const at = model.parts.findIndex(({ part }) => part.part.id === ref.split('.')[0]);
     const patch = line.patches[s * SECTORS];
     if (at < 0 || patch === undefined) continue;
     const wall = line.walls[patch.body]!;

@@ -7,6 +7,7 @@ import type { BayAir } from '../air/bay-air-answer.ts';
 import { airZones, Films } from './air-zones.ts';
 import { type HeatModel, SECTORS } from './heat-model.ts';
 import type { ToldC } from './line-heat.ts';
+import { wholeParts } from './body-heat.ts';
 import { type CaseState, netInCase } from './net-in-case.ts';
 import { boilsOver } from './soak-boiling.ts';
 import { fluidNode, type NetLayout } from './net-layout.ts';
@@ -164,7 +165,9 @@ function soakOf(
         return most;
       });
     }),
-    parts: model.parts.map(({ part }, i) => over(part.id, (c) => c[layout.partNode[i]!]!)),
+    parts: wholeParts(model).map((rows) =>
+      over(model.parts[rows[0]!]!.part.part.id, (c) => Math.max(...rows.map((i) => c[layout.partNode[i]!]!))),
+    ),
     panels: model.panels.map(({ id, patches }, i) =>
       over(id, (c) => {
         let most = -Infinity;

@@ -28,11 +28,23 @@ const RAYLEIGH: Readonly<Record<FilmShape, readonly [least: number, most: number
   down: [1e5, 1e10],
 };
 
+/** The law of a plate along a stream ends here [-]. */
+const PLATE_TO = 1e8;
+
 export interface Film {
   /** [W/(m2 K)]. */
   readonly h: number;
-  /** What range is left, in words; absent: none. */
-  readonly leaves?: string;
+  /** What range is left; absent: none. */
+  readonly leaves?: RangeLeft;
+}
+
+/** A number that lies beyond what a law or table is good for. */
+export interface RangeLeft {
+  /** "Rayleigh number". */
+  readonly of: string;
+  readonly value: number;
+  /** "the law of free convection (1e-5 to 1e12)". */
+  readonly beyond: string;
 }
 
 const stillAir = (c: number) => fluidAt({ kind: 'air' }, c, standardAtmospherePa);
@@ -53,7 +65,7 @@ function tableAir(c: number): ReturnType<typeof stillAir> {
 export function filmAt({ shape, lengthM, airC, airMPerS }: FilmAsk, surfaceC: number, airAtC = stillAir): Film {
   const filmC = (surfaceC + airC) / 2;
   const air = airAtC(Math.max(LEAST_C, Math.min(MOST_C, filmC)));
-  if (!air.ok) return { h: 0, leaves: air.faults.join('; ') };
+  if (!air.ok) return { h: 0, leaves: { of: 'air of', value: filmC, beyond: air.faults.join('; ') } };
   const { densityKgM3, viscosityPaS, specificHeatJKgK, conductivityWMK } = air.state;
   const nu = viscosityPaS / densityKgM3;
   const prandtl = (viscosityPaS * specificHeatJKgK) / conductivityWMK;
@@ -70,11 +82,23 @@ export function filmAt({ shape, lengthM, airC, airMPerS }: FilmAsk, surfaceC: nu
   // A nearly still law matters where buoyancy is what moves the air, and the surface is not as warm as it.
   const isFreeOut = Math.abs(warmer) > 20 && free > forced && (rayleigh < least || rayleigh > most);
   if (filmC < LEAST_C || filmC > MOST_C)
-    return { h, leaves: `air of ${filmC.toFixed(0)} degC lies beyond its table (-80 to 800)` };
-  return isFreeOut
+    return {
+      h,
+      leaves: { of: 'air half way to the surface, degC', value: filmC, beyond: `its table (${LEAST_C} to ${MOST_C})` },
+    };
+  if (isFreeOut)
+    return {
+      h,
+      leaves: { of: 'Rayleigh number', value: rayleigh, beyond: `the law of free convection (${least} to ${most})` },
+    };
+  return shape !== 'bar' && reynolds > PLATE_TO
     ? {
         h,
-        leaves: `Rayleigh number ${rayleigh.toPrecision(2)} lies beyond the law of free convection (${least} to ${most})`,
+        leaves: {
+          of: 'Reynolds number',
+          value: reynolds,
+          beyond: `the law of a plate along a stream (to ${PLATE_TO})`,
+        },
       }
     : { h };
 }

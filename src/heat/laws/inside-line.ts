@@ -1,5 +1,5 @@
 /** Where flow in a pipe leaves laminar, and where it is wholly turbulent. */
-const LAMINAR_TO = 2300;
+export const LAMINAR_TO = 2300;
 const TURBULENT_FROM = 4000;
 
 /**

@@ -65,9 +65,11 @@ function Panels({ at, onOpen }: Wish): ReactNode {
 
 function Parts({ at, onOpen }: Wish): ReactNode {
   const said = useHeatUnits();
+  const over = at.parts.filter(({ limits }) => (leastOf(limits)?.marginK ?? 0) < 0);
+  const rows = [...over, ...at.parts.filter((row) => !over.includes(row))];
   return (
-    <details className="opened">
-      <summary>{`Parts: ${at.parts.length}`}</summary>
+    <details className="opened" open={over.length > 0}>
+      <summary>{`Parts, looms and cables: ${at.parts.length}${over.length === 0 ? '' : `, ${over.length} over what it stands`}`}</summary>
       <div className="flow-wide">
         <table className="sheet" aria-label="Parts">
           <thead>
@@ -79,20 +81,18 @@ function Parts({ at, onOpen }: Wish): ReactNode {
             </tr>
           </thead>
           <tbody>
-            {at.parts
-              .toSorted((a, b) => b.surfaceC - a.surfaceC)
-              .map((row) => (
-                <tr key={row.part}>
-                  <td>
-                    <Key weight="bare" className="printed" onClick={() => onOpen(row.part)}>
-                      {row.name}
-                    </Key>
-                  </td>
-                  <td className="num">{said.degrees(row.surfaceC)}</td>
-                  <td>{HOW[row.how]}</td>
-                  <td>{limitTold(leastOf(row.limits), said.degrees)}</td>
-                </tr>
-              ))}
+            {rows.map((row) => (
+              <tr key={row.part}>
+                <td>
+                  <Key weight="bare" className="printed" onClick={() => onOpen(row.part)}>
+                    {row.name}
+                  </Key>
+                </td>
+                <td className="num">{said.degrees(row.surfaceC)}</td>
+                <td>{HOW[row.how]}</td>
+                <td>{limitTold(leastOf(row.limits), said.degrees)}</td>
+              </tr>
+            ))}
           </tbody>
         </table>
       </div>

@@ -1,7 +1,7 @@
 import { useElementSize } from '@mantine/hooks';
 import type { ReactNode } from 'react';
-import { heatShareBars } from '#book';
-import type { HeatCase } from '#heat';
+import { heatShareBars, partTemperature } from '#book';
+import type { HeatCase, PartPlace } from '#heat';
 import { Picture } from '../book/picture.tsx';
 import { sheetOf } from './sheet-of.ts';
 import { LimitsTable } from './limits-table.tsx';
@@ -32,8 +32,9 @@ export function BodyOpened({
       <p className="flow-sentence">{`${said.degrees(hottest)} (± ${said.difference(body.errorK)})${under}${peak}`}</p>
       {panel === undefined ? null : <p>{`Mean over the whole of it: ${said.degrees(panel.meanC)}.`}</p>}
       {part === undefined ? null : (
-        <p>{`It gives ${Math.round(part.toAirW)} W to the air and ${Math.round(part.byRadiationW)} W by radiation. It counts as one temperature all over; a long one whose ends differ is drawn as two.`}</p>
+        <p>{`It gives ${Math.round(part.toAirW)} W to the air and ${Math.round(part.byRadiationW)} W by radiation. ${part.places === undefined ? SAME_ALL_OVER : `Followed along its length in stretches, nothing carried from one to the next: the number is its hottest, ${said.length(hottestOf(part.places).alongMm)} from its first point.`}`}</p>
       )}
+      {part?.places === undefined ? null : <Picture drawing={partTemperature(part, said.isInch, sheetOf(width))} />}
       {body.shares.length === 0 ? null : (
         <Picture drawing={heatShareBars(`What heats ${body.name}`, body.shares, said.isInch, sheetOf(width))} />
       )}
@@ -41,3 +42,9 @@ export function BodyOpened({
     </section>
   );
 }
+
+const SAME_ALL_OVER =
+  'It counts as one temperature all over: draw a long exhaust as several parts, each with its own surface temperature.';
+
+const hottestOf = (places: readonly PartPlace[]): PartPlace =>
+  places.reduce((best, place) => (place.c > best.c ? place : best));

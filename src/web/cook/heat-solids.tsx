@@ -4,7 +4,7 @@ import { BufferAttribute, type BufferGeometry, Color, type Material, MeshLambert
 import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
 import type { Car, Part } from '#car';
 import type { Vec } from '#geometry';
-import type { HeatCase, LineHeat, PanelHeat } from '#heat';
+import type { HeatCase, LineHeat, PanelHeat, PartHeat, PartPlace } from '#heat';
 import type { Way } from '#lines';
 import { type PanelLayout, panelLayouts } from '#panels';
 import { standing, wayOf } from '../bench/bench.ts';
@@ -92,6 +92,11 @@ export function HeatSolids({ at, car, carId, materials, colours }: Wish): ReactN
           />
         );
       })}
+      {at.parts.map((part) =>
+        part.places === undefined ? null : (
+          <HotLong key={part.part} part={part} places={part.places} at={at} scale={scale} materials={materials} />
+        ),
+      )}
       {shield === null ? null : <ShieldSeen part={shield} materials={materials} />}
     </>
   );
@@ -135,6 +140,33 @@ function HotLine({ line, way, at, scale, materials, isChosen }: LineWish): React
       {isChosen ? <mesh geometry={geometry} material={materials.behind} raycast={untouched} renderOrder={5} /> : null}
     </>
   );
+}
+
+interface LongWish {
+  readonly part: PartHeat;
+  readonly places: readonly PartPlace[];
+  readonly at: HeatCase;
+  readonly scale: HeatScale;
+  readonly materials: Materials;
+}
+
+/** It lies over the part as drawn by so much [mm]. */
+const OVER_MM = 0.5;
+
+/** A loom or a cable in the colours of its stretches. */
+function HotLong({ part, places, at, scale, materials }: LongWish): ReactNode {
+  const geometry = useMemo(() => {
+    const points = places.map(({ atMm, c }) => ({ atMm, worstC: c }));
+    const sweeps = places.map(({ fromMm, atMm, toMm, odMm }) => ({ pathMm: [fromMm, atMm, toMm], odMm }));
+    return sweptGeometry(sweeps, OVER_MM, (point) => lightOf(shareOf(scale, nearestC(points, point))));
+  }, [places, scale]);
+  useEffect(() => () => geometry.dispose(), [geometry]);
+  const choose = (event: ThreeEvent<MouseEvent>): void => {
+    if (event.delta > MOST_CLICK_PX) return;
+    event.stopPropagation();
+    open({ kind: 'cook', id: heatAddress({ caseId: at.case.id, about: { kind: 'part', id: part.part } }) });
+  };
+  return <mesh geometry={geometry} material={materials.byGap} onClick={choose} />;
 }
 
 /** Temperature of the nearest place that has one. */

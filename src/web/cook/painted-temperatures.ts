@@ -4,5 +4,5 @@ import type { HeatCase } from '#heat';
 export const temperaturesOf = (at: HeatCase): readonly number[] => [
   ...at.lines.flatMap(({ points }) => points.map(({ worstC }) => worstC)),
   ...at.panels.flatMap(({ patches }) => patches.map(({ c }) => c)),
-  ...at.parts.map(({ surfaceC }) => surfaceC),
+  ...at.parts.flatMap(({ surfaceC, places }) => places?.map(({ c }) => c) ?? [surfaceC]),
 ];
