@@ -76,6 +76,14 @@ const OUTSIDE: ReadonlySet<HeatLimit['what']> = new Set(['hose', 'tube', 'sleeve
 const steamWords = (litres: number): string =>
   litres < 1e-3 ? '' : `; ${(1000 * litres).toFixed(0)} mL go off as steam`;
 
+/** What a limit is and whether it is broken, in words. */
+function breaksWords({ name, limitC, marginK, isTableEnd }: HeatLimit, errorK: number): string {
+  if (isTableEnd === true) return `${name} to ${degrees(limitC)}; beyond that nothing is known of it`;
+  // A fluid does not stand its boiling point: it boils there.
+  const at = / boils /u.test(name) ? 'at' : marginK < 0 ? 'stands' : 'may pass what it stands';
+  return `${name} ${at}${marginK < 0 ? '' : ` (+-${errorK.toFixed(0)} K)${at === 'at' ? '' : ':'}`} ${degrees(limitC)}`;
+}
+
 function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, words: string): Bare[] {
   const found: Bare[] = [];
   const errorK = line.worst.errorK;
@@ -89,12 +97,12 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
       boils === undefined
         ? ''
         : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there${steamWords(boils.litres)})`;
-    const breaks = isBroken ? 'stands' : `may pass what it stands (+-${errorK.toFixed(0)} K):`;
+    const breaks = breaksWords(limit, errorK);
     found.push({
       code: `heat-${limit.what}`,
       level: isBroken ? 'stop' : 'fix',
       line: line.line,
-      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${limit.name} ${breaks} ${degrees(limit.limitC)}${boiling}${mostlyFrom(line.worst.shares)}`,
+      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${breaks}${boiling}${mostlyFrom(line.worst.shares)}`,
       value: limit.valueC,
       limit: limit.limitC,
       unit: 'degC',
