@@ -51,6 +51,7 @@ export const wholeLevers = {
           leadInDeg: 8,
           keepOffMm: 100,
           crossing: [{ part: 'wall', atMm: [1350, -300, 150], holeMm: 20 }],
+          standsC: 110,
           note: 'new',
         },
       ],
