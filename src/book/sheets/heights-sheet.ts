@@ -73,6 +73,7 @@ function portRungs({ car }: BookInput, lines: readonly string[]): HeightRung[] {
 /** How the water stands with the car tilted: what is highest, and where air stays. */
 function stoodBlocks({ flow }: BookInput, frame: SheetFrame): Block[] {
   const heights = flow.circuits.flatMap((circuit) => circuit.heights ?? []);
+  const long = frame.inches ? formatInches : formatMm;
   return heights.flatMap((one): Block[] => [
     ...headingBlocks('Water with the car stood otherwise', frame.inner, frame.size),
     ...textBlocks('Heights here are up from the datum as the car stands then.', frame.inner, {
@@ -88,14 +89,13 @@ function stoodBlocks({ flow }: BookInput, frame: SheetFrame): Block[] {
       ],
       one.attitudes.map((row): Cell[] => [
         row.words,
-        frame.inches ? formatInches(row.highestMm) : formatMm(row.highestMm),
-        row.highestWords,
+        row.highestMm === null ? '–' : long(row.highestMm),
+        row.highestMm === null ? 'all of it is in the header and its lines' : row.highestWords,
         row.traps.length === 0
           ? 'nowhere'
           : row.traps
               .map(
-                (trap) =>
-                  `${trap.words}, ${trap.depthMm === null ? 'with no way out' : `${formatMm(trap.depthMm)} deep`}`,
+                (trap) => `${trap.words}, ${trap.depthMm === null ? 'with no way out' : `${long(trap.depthMm)} deep`}`,
               )
               .join('; '),
       ]),

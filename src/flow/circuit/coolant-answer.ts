@@ -84,7 +84,7 @@ export interface HeightsAt {
   readonly rollDeg: number;
   readonly headerBottomMm: number | null;
   readonly headerSurfaceMm: number | null;
-  readonly highestMm: number;
+  readonly highestMm: number | null;
   readonly highestWords: string;
   readonly highestAtMm: Vec;
   readonly traps: readonly TrapWords[];

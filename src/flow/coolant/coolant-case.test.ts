@@ -117,10 +117,18 @@ describe('heights of the water', () => {
   it('stand as measured: bottom of the header 70 mm over the bleed, and less when rolled', () => {
     const [level, ...others] = water().heights!.attitudes;
     expect(level!.highestWords).toBe('engine.bleed');
-    expect(level!.headerBottomMm! - level!.highestMm).toBeCloseTo(70, 1);
+    expect(level!.headerBottomMm! - level!.highestMm!).toBeCloseTo(70, 1);
     // 0.6 L on 100 x 100 mm: 60 mm of water.
     expect(level!.headerSurfaceMm! - level!.headerBottomMm!).toBeCloseTo(60, 1);
     expect(others).toHaveLength(4);
+  });
+
+  it('say nothing of a highest water where no line of the circuit is in the car yet', () => {
+    const car = waterCar({});
+    const heights = flowOfCar({ car: { ...car, lines: [] }, shelf: catalogue(), ways: new Map(), meshes: new Map() })
+      .circuits[0]!;
+    expect(heights.heights!.attitudes.map(({ highestMm }) => highestMm)).toEqual([null, null, null, null, null]);
+    expect(codes(heights)).not.toContain('header-height');
   });
 
   it('name air at the radiator where its inlet stands over all that lets air out', () => {

@@ -21,7 +21,7 @@ const STEP_MM = 5;
 /** Over the highest water, level and in the way the car stands that is worst [mm]. */
 function headerOver({ attitudes }: CoolantHeights): { level: number; worst: number; words: string } | undefined {
   const rows = attitudes.flatMap(({ words, headerBottomMm, highestMm }) =>
-    headerBottomMm === null ? [] : [{ words, over: headerBottomMm - highestMm }],
+    headerBottomMm === null || highestMm === null ? [] : [{ words, over: headerBottomMm - highestMm }],
   );
   const [level] = rows;
   if (level === undefined) return undefined;

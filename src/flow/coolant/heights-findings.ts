@@ -93,7 +93,7 @@ function headerFindings(ready: ReadyCircuit, heights: CoolantHeights): FlowFindi
   const { attitudes } = heights;
   const header = ready.drawn.vessels.find(({ vessel }) => vessel.kind === 'header');
   const rows = attitudes.flatMap((row) =>
-    row.headerBottomMm === null || row.headerSurfaceMm === null
+    row.headerBottomMm === null || row.headerSurfaceMm === null || row.highestMm === null
       ? []
       : [{ ...row, bottom: row.headerBottomMm - row.highestMm, surface: row.headerSurfaceMm - row.highestMm }],
   );

@@ -64,13 +64,14 @@ function headerHeights(ready: ReadyCircuit, pull: Vec): Pick<HeightsAt, 'headerB
   return { headerBottomMm: at(A_DROP_M3), headerSurfaceMm: at(fillIn(header, STILL)) };
 }
 
-/** The highest water outside the header and the lines that lead to it. */
+/** The highest water outside the header and the lines that lead to it; null where all of it is in them. */
 function highestWater(ready: ReadyCircuit, pull: Vec): Pick<HeightsAt, 'highestMm' | 'highestWords' | 'highestAtMm'> {
   const vesselOf = vesselFinder(ready.drawn);
-  let best = { highestMm: Number.NEGATIVE_INFINITY, highestWords: '', highestAtMm: [0, 0, 0] as Vec };
+  let best = { highestMm: null as number | null, highestWords: '', highestAtMm: [0, 0, 0] as Vec };
   const look = (atMm: Vec, words: string) => {
     const highestMm = heightMmG(pull, atMm);
-    if (highestMm > best.highestMm) best = { highestMm, highestWords: words, highestAtMm: atMm };
+    if (best.highestMm === null || highestMm > best.highestMm)
+      best = { highestMm, highestWords: words, highestAtMm: atMm };
   };
   for (const run of ready.drawn.runs) {
     const [first, last] = endsOf(run);

@@ -74,7 +74,7 @@ export class CarHeat {
   }
 
   #state({ model }: Traced, at: Case, isOff: boolean, warmFrom: Case, pumpOn = false): Omit<CaseState, 'zones'> {
-    const { car, flow } = this.#ask;
+    const { car, flow, shelf } = this.#ask;
     const from = { ...at, ...(isOff ? fluidsOf(warmFrom, at) : {}) };
     return {
       at,
@@ -83,13 +83,14 @@ export class CarHeat {
       warmth: model.parts.map(({ part }) => partWarmth(part.part, isOff ? warmFrom : at)),
       fluids: model.lines.map(({ line }) => {
         const runs = pumpOn && (line.duty === 'water' || line.duty === 'water-bleed');
-        return lineFluid(
+        return lineFluid({
           car,
           line,
-          isOff && !runs ? from : runs ? { ...from, id: warmFrom.id } : at,
+          shelf,
+          at: isOff && !runs ? from : runs ? { ...from, id: warmFrom.id, engineRpm: warmFrom.engineRpm } : at,
           flow,
-          isOff && !runs,
-        );
+          isOff: isOff && !runs,
+        });
       }),
     };
   }

@@ -261,6 +261,14 @@ function restsOn({ model, state }: FindingAsk, words: string): Bare[] {
   for (const { assumed } of state.fluids)
     if (assumed !== undefined)
       found.push({ code: 'heat-fluid', level: 'note', text: `${words}: ${assumed}`, source: 'the car file' });
+  const usual = model.lines.filter((_, i) => state.fluids[i]!.isUsualFlow).map(({ line }) => line.id);
+  if (usual.length > 0)
+    found.push({
+      code: 'heat-fluid',
+      level: 'note',
+      text: `${words}: nobody says how much runs in ${usual.join(', ')}: counted as 1 m/s, fuel 0.5, a bleed 0.2; state flowLMin, or put them into a circuit`,
+      source: 'the car file',
+    });
   if (!state.isOff) return found;
   const guessed = [
     ...new Set(model.parts.filter((row) => canCool(row) && !partCapacity(row).isStated).map(({ part }) => part.name)),

@@ -1,8 +1,10 @@
 import type { Car, Case, Fluid, Line } from '#car';
 import { type FlowAnswer, fluidAt, type FluidSpec } from '#flow';
+import type { Catalogue } from '#standards';
 import { flowFromLMin } from '#units';
 import { airOfPower } from '../air/vent-formulas.ts';
-import { fluidC, partWarmth } from './part-warmth.ts';
+import { lineBoreMm } from './line-wall.ts';
+import { fluidC, isSwitchedOff, partWarmth } from './part-warmth.ts';
 
 export type Carries = 'oil' | 'water' | 'fuel' | 'air' | 'brake-fluid';
 
@@ -21,6 +23,8 @@ export interface LineFluid {
   readonly assumed?: string;
   /** Where it lies beyond what is known of it, in words. */
   readonly leaves?: string;
+  /** Nobody states its flow: it runs as such lines usually do. */
+  readonly isUsualFlow: boolean;
 }
 
 export function carriesOf({ duty }: Line): Carries {
@@ -85,15 +89,39 @@ function inletC(car: Car, line: Line, carries: Carries, at: Case): { readonly c:
   };
 }
 
-const statedFlow = (line: Line, at: Case): number =>
-  line.flowLMin === undefined && line.duty === 'charge-air' ? chargeM3S(at) : flowFromLMin(line.flowLMin ?? 0);
+/** How fast it usually runs, where no circuit and no one says; a vent stands [m/s]. Common practice, no source. */
+const USUAL_M_S: Readonly<Record<Carries, number>> = { oil: 1, water: 1, fuel: 0.5, air: 0, 'brake-fluid': 0 };
+const BLEED_M_S = 0.2;
+
+function usualFlow(line: Line, shelf: Catalogue): number {
+  const speed = line.duty === 'water-bleed' ? BLEED_M_S : USUAL_M_S[carriesOf(line)];
+  return speed * (Math.PI / 4) * (lineBoreMm(line, shelf) / 1000) ** 2;
+}
+
+function unworkedFlow({ line, shelf, at }: FluidAsk): { readonly m3S: number; readonly isUsual: boolean } {
+  if (line.flowLMin !== undefined) return { m3S: flowFromLMin(line.flowLMin), isUsual: false };
+  if (line.duty === 'charge-air') return { m3S: chargeM3S(at), isUsual: false };
+  const m3S = isSwitchedOff(at) ? 0 : usualFlow(line, shelf);
+  return { m3S, isUsual: m3S > 0 };
+}
 
 /** Volume that the engine draws, at the density outside [m3/s]: charge air, where nobody states its flow. */
 const chargeM3S = (at: Case): number => airOfPower(at.powerKw ?? 0) / DENSITY_KG_M3;
 const DENSITY_KG_M3 = 1.2;
 
-/** What runs in a line in one case: as its circuit was worked out, else as the car file states its flow; a line without either stands. */
-export function lineFluid(car: Car, line: Line, at: Case, flow: FlowAnswer | null, isOff = false): LineFluid {
+export interface FluidAsk {
+  readonly car: Car;
+  readonly line: Line;
+  readonly shelf: Catalogue;
+  readonly at: Case;
+  readonly flow: FlowAnswer | null;
+  /** Nothing moves any more. */
+  readonly isOff: boolean;
+}
+
+/** What runs in a line in one case: as its circuit was worked out, else as the car file states its flow, else as such lines usually do. */
+export function lineFluid(ask: FluidAsk): LineFluid {
+  const { car, line, at, flow, isOff } = ask;
   const carries = carriesOf(line);
   const worked = flow?.circuits
     .flatMap(({ states }) => states)
@@ -101,7 +129,8 @@ export function lineFluid(car: Car, line: Line, at: Case, flow: FlowAnswer | nul
     .flatMap(({ lines }) => lines)
     .find((row) => row.line === line.id);
   const { c, assumed } = inletC(car, line, carries, at);
-  const flowM3S = isOff ? 0 : (worked?.flowM3S ?? statedFlow(line, at));
+  const unworked = worked === undefined && !isOff ? unworkedFlow(ask) : null;
+  const flowM3S = isOff ? 0 : (worked?.flowM3S ?? unworked?.m3S ?? 0);
   const spec = specFor(car, line, carries);
   const { state, leaves } = spec === null ? { state: brakeFluid, leaves: undefined } : stateAt(spec, c);
   return {
@@ -115,6 +144,7 @@ export function lineFluid(car: Car, line: Line, at: Case, flow: FlowAnswer | nul
     spec,
     ...(assumed === undefined ? {} : { assumed }),
     ...(leaves === undefined ? {} : { leaves }),
+    isUsualFlow: unworked?.isUsual ?? false,
   };
 }
 

@@ -41,7 +41,7 @@ export interface LineWall {
 
 /** What the walls of a line's bodies are, one for each body. */
 export function lineWalls(line: Line, bodies: readonly WayBody[], shelf: Catalogue): readonly LineWall[] {
-  const boreMm = boreOf(line, shelf);
+  const boreMm = lineBoreMm(line, shelf);
   return bodies.map((body) => {
     const hose = body.part.startsWith('hose') ? shelf.hoses.find(({ id }) => id === body.row) : undefined;
     if (hose !== undefined && body.part !== 'hose-end') return hoseWall(line, body, hose);
@@ -50,8 +50,8 @@ export function lineWalls(line: Line, bodies: readonly WayBody[], shelf: Catalog
   });
 }
 
-/** The hoses' own bore; of a line of tube alone its tube's; else by eye from the line. */
-function boreOf(line: Line, shelf: Catalogue): number {
+/** The hoses' own bore; of a line of tube alone its tube's; else by eye from the line [mm]. */
+export function lineBoreMm(line: Line, shelf: Catalogue): number {
   for (const { hose, tube } of line.pieces) {
     const row = hose === undefined ? undefined : shelf.hoses.find(({ id }) => id === hose);
     if (row !== undefined) return row.boreMm;
