@@ -15,10 +15,30 @@ export interface PanelAnswer {
   readonly openings: number;
   /** Of its openings, mesh not counted [cm2]. */
   readonly openCm2: number;
+  /** What its windows leave open for air, mesh counted [cm2]. */
+  readonly freeCm2: number;
+  readonly windows: readonly WindowAnswer[];
   readonly holes: number;
   readonly folds: number;
   readonly flats: readonly FlatPattern[];
   readonly findings: readonly PanelFinding[];
+}
+
+/** A window or a field of them as it was laid. */
+export interface WindowAnswer {
+  readonly id: string;
+  readonly openings: number;
+  readonly rows: number;
+  /** Free for air, mesh counted [cm2]. */
+  readonly freeCm2: number;
+  /** Least metal between two openings; absent for one alone. */
+  readonly webMm?: number;
+  /** From an opening to the outline, a bend, a fixing or a hole: the least. */
+  readonly edgeMm: number;
+  /** What its corners, or round openings themselves, are drilled or sawn with. */
+  readonly drillMm: number;
+  /** What was chosen that the builder may want otherwise. */
+  readonly notes: readonly string[];
 }
 
 const MM2_PER_CM2 = 100;
@@ -27,7 +47,7 @@ const MM3_PER_M3 = 1e9;
 
 /** Panels laid out, each as a row says it and as it is cut. */
 export function panelAnswers(layouts: readonly PanelLayout[]): readonly PanelAnswer[] {
-  return layouts.map(({ panel, sheet, flats, findings }): PanelAnswer => {
+  return layouts.map(({ panel, sheet, flats, findings, windows }): PanelAnswer => {
     const open = flats
       .flatMap((flat) => flat.cutOuts)
       .reduce((sum, { outline }) => sum + Math.abs(outlineArea(outline)), 0);
@@ -45,6 +65,17 @@ export function panelAnswers(layouts: readonly PanelLayout[]): readonly PanelAns
         : { massKg: (metalMm2 * sheet.thicknessMm * density) / MM3_PER_M3 }),
       openings: flats.reduce((sum, flat) => sum + flat.cutOuts.length, 0),
       openCm2: open / MM2_PER_CM2,
+      freeCm2: windows.reduce((sum, { freeMm2 }) => sum + freeMm2, 0) / MM2_PER_CM2,
+      windows: windows.map(({ id, openings, rows, freeMm2, webMm, edgeMm, drillMm, notes }) => ({
+        id,
+        openings: openings.length,
+        rows,
+        freeCm2: freeMm2 / MM2_PER_CM2,
+        ...(webMm === undefined ? {} : { webMm }),
+        edgeMm,
+        drillMm,
+        notes,
+      })),
       holes: flats.reduce((sum, flat) => sum + flat.holes.length + flat.slots.length, 0),
       folds: flats.reduce((sum, flat) => sum + flat.folds.length, 0),
       flats,

@@ -17,10 +17,10 @@ const mass = (panel: PanelAnswer, inches: boolean): string => {
   if (panel.massKg === undefined) return notKnown;
   return inches ? `${formatNumber(panel.massKg * POUNDS_PER_KG, 2)} lb` : `${formatNumber(panel.massKg, 2)} kg`;
 };
-const open = (panel: PanelAnswer, inches: boolean): string => {
-  if (panel.openings === 0) return notKnown;
-  return inches ? `${formatNumber(panel.openCm2 / CM2_PER_IN2, 1)} in2` : `${formatNumber(panel.openCm2)} cm2`;
-};
+const areaOf = (cm2: number, inches: boolean): string =>
+  inches ? `${formatNumber(cm2 / CM2_PER_IN2, 1)} in2` : `${formatNumber(cm2)} cm2`;
+const free = (panel: PanelAnswer, inches: boolean): string =>
+  panel.windows.length === 0 ? notKnown : areaOf(panel.freeCm2, inches);
 const thick = (mm: number, inches: boolean): string =>
   inches ? `${formatNumber(mm / 25.4, 3)} in` : `${formatNumber(mm, 1)} mm`;
 const size = (panel: PanelAnswer, lengths: Lengths): string => {
@@ -46,17 +46,32 @@ export function panelTable(panels: readonly PanelAnswer[], style: Style, lengths
     size(panel, lengths),
     `${panel.sheet} ${thick(panel.thicknessMm, inches)}`,
     mass(panel, inches),
-    open(panel, inches),
+    free(panel, inches),
     String(panel.holes),
     String(panel.folds),
     snags(panel.findings),
     panel.name,
   ]);
   const [head = '', ...rest] = columns(
-    [['panel', 'flat', 'sheet', 'mass', 'open', 'holes', 'folds', 'snags', 'name'], ...rows],
+    [['panel', 'flat', 'sheet', 'mass', 'free', 'holes', 'folds', 'snags', 'name'], ...rows],
     [3, 4, 5, 6],
   );
   return [style.strong(head), ...rest];
+}
+
+/** Every window as it was laid: how many, what they leave free, webs, edges, drill, and what was chosen. */
+export function windowRows({ panel, windows }: PanelAnswer, lengths: Lengths): string[] {
+  const mm = (value: number): string => lengths.text(`${formatNumber(value, 1)} mm`);
+  return windows.map(({ id, openings, rows, freeCm2, webMm, edgeMm, drillMm, notes }) =>
+    [
+      `  ${panel} ${id}: ${openings} ${openings === 1 ? 'opening' : 'openings'}${rows === 1 ? '' : ` in ${rows} rows`}`,
+      `${areaOf(freeCm2, lengths.unit === 'in')} free, mesh counted`,
+      ...(webMm === undefined ? [] : [`webs ${mm(webMm)}`]),
+      `${mm(edgeMm)} to what is nearest`,
+      `drill ${mm(drillMm)}`,
+      ...notes.map((note) => lengths.text(note)),
+    ].join('; '),
+  );
 }
 
 const worst = { stop: 0, fix: 1, note: 2 } as const;

@@ -22,6 +22,11 @@ describe('panel', () => {
     // hand: 1280 x 390 x 1.2 mm of 2.68 g/cm3 is 1.61 kg (holes take some 3 g).
     expect(out).toMatch(/^PN1 {3}\s*1280 x 390 mm {2}5052-H32 1\.2 mm {2}1\.6\d kg/m);
     expect(out.match(/^PN\w+ /gm)).toHaveLength(6);
+    // hand: its opening has 755 cm2, of which mesh that is 60 % open leaves 453: one number a panel, and again by window.
+    expect(out).toMatch(/^PN2R .* kg {2}453 cm2 /m);
+    expect(out).toMatch(
+      /^ {2}PN2R V1: 1 opening; 453 cm2 free, mesh counted; [\d.]+ mm to what is nearest; drill 24\.0 mm$/m,
+    );
     expect((await run(['panel', demo, 'PN1', '--inches'])).out).toMatch(/50\.4 x 15\.4 in/);
     expect(await run(['panel', bare])).toMatchObject({ code: 0, out: expect.stringMatching(/^The car has no panels/) });
   });

@@ -11,7 +11,7 @@ import { exitCode } from './exit-code.ts';
 import { outFile } from './out-file.ts';
 import { endingOf, type FileWish, nestFile, panelFile } from './panel-files.ts';
 import { panelNamed } from './panel-named.ts';
-import { findingRows, nestRows, panelTable } from './panel-rows.ts';
+import { findingRows, nestRows, panelTable, windowRows } from './panel-rows.ts';
 import { meshRows, type PanelUnderLoad, panelUnderLoad, sealRows, strengthRows } from './panel-strength.ts';
 import { quoted } from './quoted.ts';
 import { styleFor } from './style.ts';
@@ -140,10 +140,10 @@ function nestAnswer(nest: PanelNest, asked: Asked, terminal: Terminal): string {
 }
 
 /** Numbers under names that say their unit; places of a flat stand in `flatsMm`. */
-function panelJson({ openings, openCm2, holes, folds, flats, findings, ...rest }: PanelAnswer): object {
+function panelJson({ openings, openCm2, freeCm2, holes, folds, flats, findings, ...rest }: PanelAnswer): object {
   return {
     ...rest,
-    openings: { count: openings, openCm2 },
+    openings: { count: openings, openCm2, freeCm2 },
     holes: { count: holes },
     folds: { count: folds },
     flatsMm: flats,
@@ -160,11 +160,13 @@ function text(panels: readonly PanelUnderLoad[], asked: Asked, terminal: Termina
   const lengths = lengthsIn(asked.has('inches'));
   const findings = panels.flatMap((one) => one.findings);
   const strength = panels.flatMap((one) => strengthRows(one, lengths));
+  const windows = panels.flatMap((one) => windowRows(one, lengths));
   const meshes = panels.flatMap((one) => meshRows(one, lengths));
   const [only, ...others] = panels;
   const seals = only === undefined || others.length > 0 ? [] : sealRows(only, lengths);
   return `${[
     ...panelTable(panels, style, lengths),
+    ...(windows.length === 0 ? [] : ['', 'Windows:', ...windows]),
     ...(meshes.length === 0 ? [] : ['', 'Mesh behind its windows:', ...meshes]),
     ...(seals.length === 0 ? [] : ['', 'Seals:', ...seals]),
     ...(strength.length === 0 ? [] : ['', ...strength]),

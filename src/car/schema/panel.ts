@@ -117,7 +117,10 @@ const windowSchema = fields('A window, or a field of windows', {
   id: id('Id, once within its panel'),
   name: text('Name in words', 200).optional(),
   shape: oneOf('Shape of one opening', WINDOW_SHAPES),
-  ends: oneOf("How the field's ends stand; absent: those of trapezoids lean with the panel", WINDOW_ENDS).optional(),
+  ends: oneOf(
+    "How the field's ends stand; absent: those of trapezoids lean with the panel, those of slots stand square, rows of the others lean where more fit",
+    WINDOW_ENDS,
+  ).optional(),
   count: integer('How many openings in a row', 1, 1000).optional(),
   rows: integer('How many rows', 1, 1000).optional(),
   freeCm2: positive('Free area wanted, mesh counted; the tool chooses the size [cm2]', 1e6, 'cm2').optional(),
@@ -136,13 +139,9 @@ const windowSchema = fields('A window, or a field of windows', {
   mesh: meshSchema.optional(),
   lets: oneOf('Which way air is meant to go', ['out', 'in']).optional(),
   note: text('Remark', 2000).optional(),
-})
-  .refine((window) => window.shape !== 'own' || (window.outlineMm?.length ?? 0) >= 3, {
-    error: 'shape own with an outlineMm of three points or more',
-  })
-  .refine(({ shape, ends }) => ends !== 'leaning' || shape === 'trapezoid' || shape === 'slot', {
-    error: 'ends that lean only of shape trapezoid or slot',
-  });
+}).refine((window) => window.shape !== 'own' || (window.outlineMm?.length ?? 0) >= 3, {
+  error: 'shape own with an outlineMm of three points or more',
+});
 
 const holeSchema = fields('A hole for something that goes through: exactly one of diameterMm, sizeMm', {
   id: id('Id, once within its panel'),

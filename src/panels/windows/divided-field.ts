@@ -1,13 +1,14 @@
 import { outlineArea } from '#geometry';
-import { drillOfAtMost, drillOfSize, drills } from './drills.ts';
+import { drillOfAtLeast, drillOfAtMost, drillOfSize, drills } from './drills.ts';
 import { type FieldQuad, quadLength, quadMiddle, scaledQuad } from './field-quad.ts';
 import { mostShare } from './tapered-field.ts';
 import { type Cell, type Division, slotCells, trapezoidArea, trapezoidCells, usualCount } from './window-cells.ts';
 import {
   hexagonStamp,
   latticeCells,
-  latticeFits,
-  latticeMiddles,
+  type LatticeFit,
+  latticeNumber,
+  latticeOf,
   mostOfStamp,
   ownStamp,
   roundStamp,
@@ -24,7 +25,15 @@ export interface Divided {
   readonly drillMm: number;
   readonly notes: readonly string[];
   /** The same division with this area of openings in all [mm2], no larger than they are now; absent where their size is fixed. */
-  readonly ofArea?: (wantedMm2: number) => { readonly cells: readonly Cell[]; readonly quad: FieldQuad } | undefined;
+  readonly ofArea?: (wantedMm2: number) => OfArea | undefined;
+}
+
+/** Openings brought to an area; what they are sawn with and the notes where those are others then. */
+export interface OfArea {
+  readonly cells: readonly Cell[];
+  readonly quad: FieldQuad;
+  readonly drillMm?: number;
+  readonly notes?: readonly string[];
 }
 
 /** Divides a field as its spec says, numbers that it leaves open chosen; a why where not one opening fits. */
@@ -72,19 +81,18 @@ function grownLattice(
   rules: FieldRules,
   shape: 'round' | 'hexagon',
 ): Divided | { readonly why: string } {
-  const stock = spec.drills ?? drills;
   const fixed = shape === 'round' ? spec.cornerDrillMm : undefined;
   const least = shape === 'round' ? 1 : rules.drillMm;
   const span = Math.max(quadLength(quad), 1);
-  const largest = (count: number, rows: number): number =>
+  const largest = (count: number | undefined): number =>
     span *
     mostShare((share) => {
       const stamp = share * span <= least ? undefined : stampOf(shape, share * span, rules);
-      return stamp !== undefined && latticeFits(quad, stamp, count, rows);
+      return stamp !== undefined && latticeOf(quad, stamp, count, spec.rows ?? 1) !== undefined;
     }, 40);
-  let size = fixed ?? largest(spec.count ?? 1, spec.rows ?? 1);
+  let size = fixed ?? (largest(spec.count) || largest(1));
   const isSawn = shape === 'round' && fixed === undefined && spec.freeMm2 === undefined;
-  if (isSawn) size = drillOfAtMost(size, stock)?.mm ?? size;
+  if (isSawn) size = drillOfAtMost(size, spec.drills ?? drills)?.mm ?? size;
   const stamp = size <= least ? undefined : stampOf(shape, size, rules);
   const fit =
     stamp === undefined
@@ -95,11 +103,14 @@ function grownLattice(
   const ofArea: Divided['ofArea'] = (wanted) => {
     const at = (share: number): Stamp | undefined =>
       share * size <= least ? undefined : stampOf(shape, share * size, rules);
-    return stampsOfArea(quad, at, fit, wanted);
+    const found = stampsOfArea(quad, at, fit, wanted);
+    if (found === undefined || shape !== 'round') return found;
+    // A round one is as large as what it is sawn with.
+    const drillMm = 2 * Math.sqrt(found.cells[0]!.areaMm2 / Math.PI);
+    return { ...found, drillMm, notes: sawNotes(quad, fit, drillMm, rules, spec) };
   };
   const cells = latticeCells(quad, stamp, fit)!;
-  const notes =
-    shape === 'round' && drillOfSize(size, stock) === undefined ? [`no usual hole saw is ${size.toFixed(1)} mm`] : [];
+  const notes = shape === 'round' ? sawNotes(quad, fit, size, rules, spec) : [];
   return {
     cells,
     ...fit,
@@ -107,6 +118,21 @@ function grownLattice(
     notes,
     ...(fixed === undefined ? { ofArea } : {}),
   };
+}
+
+/** Where no hole saw has that size: the next that does, and what is open with it; the next smaller one where there is no room. */
+function sawNotes(quad: FieldQuad, fit: LatticeFit, sizeMm: number, rules: FieldRules, spec: WindowSpec): string[] {
+  const stock = spec.drills ?? drills;
+  if (drillOfSize(sizeMm, stock) !== undefined) return [];
+  const openWith = (saw: { readonly mm: number } | undefined): string[] => {
+    const cells = saw && latticeCells(quad, roundStamp(saw.mm, rules.webMm), fit);
+    if (cells === undefined) return [];
+    return [
+      `with one of ${Number(saw!.mm.toFixed(1))} mm ${((openOf(cells) * (spec.meshShare ?? 1)) / 100).toFixed(1)} cm2 are free`,
+    ];
+  };
+  const [first] = [...openWith(drillOfAtLeast(sizeMm, stock)), ...openWith(drillOfAtMost(sizeMm, stock))];
+  return [`no usual hole saw is ${sizeMm.toFixed(1)} mm${first === undefined ? '' : `: ${first}`}`];
 }
 
 /** Openings of one's own outline: at its own size, or scaled where an area is asked for. */
@@ -124,11 +150,13 @@ function ownField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided
       notes: [],
     };
   }
-  const division = fit ?? { count: spec.count ?? 1, rows: spec.rows ?? 1 };
-  const fits = (times: number): boolean =>
-    times > 0 && latticeFits(quad, ownStamp(outline, times, rules.webMm), division.count, division.rows);
-  const largest = OWN_LARGEST * mostShare((share) => fits(OWN_LARGEST * share), 30);
-  if (largest === 0) return { why: 'not one opening of this outline fits between its webs and edges' };
+  // As many as at its own size, as large as so many can be.
+  const [count, rows] = fit === undefined ? [spec.count ?? 1, spec.rows ?? 1] : [fit.count, fit.rows];
+  const fitAt = (times: number): LatticeFit | undefined =>
+    times > 0 ? latticeOf(quad, ownStamp(outline, times, rules.webMm), count, rows) : undefined;
+  const largest = OWN_LARGEST * mostShare((share) => fitAt(OWN_LARGEST * share) !== undefined, 30);
+  const division = largest === 0 ? undefined : fitAt(largest);
+  if (division === undefined) return { why: 'not one opening of this outline fits between its webs and edges' };
   const cells = latticeCells(quad, ownStamp(outline, largest, rules.webMm), division)!;
   const ofArea: Divided['ofArea'] = (wanted) => {
     const share = Math.sqrt(Math.min(1, wanted / openOf(cells)));
@@ -171,12 +199,12 @@ export const openOf = (cells: readonly Cell[] | undefined): number =>
 function stampsOfArea(
   quad: FieldQuad,
   stampAt: (share: number) => Stamp | undefined,
-  division: Pick<Division, 'count' | 'rows'>,
+  division: LatticeFit,
   wanted: number,
-): ReturnType<NonNullable<Divided['ofArea']>> {
+): OfArea | undefined {
   const whole = stampAt(1);
   if (whole === undefined) return undefined;
-  const n = latticeMiddles(quad, whole, division.count, division.rows).length;
+  const n = latticeNumber(whole, division);
   const areaAt = (share: number): number => {
     const stamp = share === 0 ? undefined : stampAt(share);
     return stamp === undefined ? 0 : n * outlineArea(stamp.outline);

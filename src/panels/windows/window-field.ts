@@ -16,6 +16,17 @@ const FREE_WITHIN = 1e-4;
  * chosen so that it fills the panel, or has the free area asked for. Edges, webs and corners are measured on what comes out.
  */
 export function windowField(panelOutline: Outline, keepClear: readonly KeepClear[], spec: WindowSpec): WindowAnswer {
+  const isLattice = spec.shape !== 'trapezoid' && spec.shape !== 'slot';
+  if (!isLattice || spec.ends !== undefined) return fieldWithEnds(panelOutline, keepClear, spec);
+  const square = fieldWithEnds(panelOutline, keepClear, { ...spec, ends: 'square' });
+  // Rows that end level are the plainer ones where they have what is asked for.
+  if (square.ok && spec.freeMm2 !== undefined) return square;
+  const leaning = fieldWithEnds(panelOutline, keepClear, { ...spec, ends: 'leaning' });
+  return openOfMost(leaning) > openOfMost(square) * (1 + 1e-9) || (leaning.ok && !square.ok) ? leaning : square;
+}
+
+/** The field between ends that stand as its spec says. */
+function fieldWithEnds(panelOutline: Outline, keepClear: readonly KeepClear[], spec: WindowSpec): WindowAnswer {
   const leftward = outlineArea(panelOutline) < 0 ? reversedOutline(panelOutline) : panelOutline;
   const frame = edgeFrame(leftward, spec);
   const panel = readyOutline(inFrame(frame, leftward));
@@ -32,7 +43,7 @@ export function windowField(panelOutline: Outline, keepClear: readonly KeepClear
   const filling = fillingQuad(panel, rules.edgeMm, clears, at);
   if ('why' in filling) return { ok: false, why: `window ${spec.id}: ${filling.why}` };
   const ground: Ground = { frame, panel, rules, clears, spec };
-  if (spec.sizeMm === undefined) return laidIn(ground, filling);
+  if (spec.sizeMm === undefined) return heldIn(laidIn(ground, filling), filling, ground);
   const middle: Point2 = [at.centreAlongMm ?? quadMiddle(filling)[0], at.centreAcrossMm ?? quadMiddle(filling)[1]];
   const sized = sizedQuad(filling, middle, spec.sizeMm);
   const way = inTheWay(sized, panel, rules.edgeMm, clears);
@@ -50,6 +61,17 @@ export function windowField(panelOutline: Outline, keepClear: readonly KeepClear
     why: `window ${spec.id}: a field of ${spec.sizeMm.join(' x ')} mm is too near to ${way}; ${words}`,
     ...(most?.ok ? { most: most.field } : {}),
   };
+}
+
+/** Hardly larger than the field that fills the room: what the room ends at is in its way. */
+const A_LITTLE_MORE = 1.02;
+
+/** A refusal says which hole, bend or fixing the room about its middle ends at. */
+function heldIn(answer: WindowAnswer, filling: FieldQuad, { panel, clears }: Ground): WindowAnswer {
+  if (answer.ok) return answer;
+  const larger = scaledQuad(filling, quadMiddle(filling), A_LITTLE_MORE);
+  const way = clears.find((clear) => inTheWay(larger, panel, 0, [clear]) === clear.name)?.name;
+  return way === undefined ? answer : { ...answer, why: `${answer.why}; ${way} ends the room about its middle` };
 }
 
 interface Ground {
@@ -131,7 +153,8 @@ function soughtArea(ground: Ground, quad: FieldQuad, divided: Divided, wanted: n
 function madeSmaller(ground: Ground, divided: Divided, wanted: number): WindowAnswer | undefined {
   const found = divided.ofArea?.(wanted);
   if (found === undefined || Math.abs(openOf(found.cells) / wanted - 1) > FREE_WITHIN) return undefined;
-  const answer = fieldOf(ground, found.quad, divided, found.cells);
+  const { cells, quad, ...own } = found;
+  const answer = fieldOf(ground, quad, { ...divided, ...own }, cells);
   return answer.ok ? answer : undefined;
 }
 

@@ -106,33 +106,42 @@ function isInQuad({ left, right, low, high }: FieldQuad, stamp: Stamp, [x, y]: P
   });
 }
 
-/**
- * Middles of a lattice about the middle of a field, rows level with its edge. Set-off rows hold one less, so that the field is
- * its own mirror.
- */
-export function latticeMiddles(
-  quad: FieldQuad,
-  { stepMm, rowMm, isSetOff }: Stamp,
-  count: number,
-  rows: number,
-): Point2[] {
-  const [u0, v0] = quadMiddle(quad);
-  const middles: Point2[] = [];
-  for (let r = 0; r < rows; r++) {
-    const inRow = isSetOff && r % 2 === 1 ? count - 1 : count;
-    for (let c = 0; c < inRow; c++)
-      middles.push([u0 + (c - (inRow - 1) / 2) * stepMm, v0 + (r - (rows - 1) / 2) * rowMm]);
-  }
-  return middles;
+/** How a lattice is laid out: most openings in a row, rows; and, where they are not the usual ones, the places of all of them. */
+export interface LatticeFit extends Pick<Division, 'count' | 'rows'> {
+  /** Of each opening, from the mean of the field's corners: half steps along, rows over. */
+  readonly places?: readonly (readonly [halfSteps: number, rows: number])[];
 }
 
+/** Set-off rows hold one less, so that the field is its own mirror. */
+function usualPlaces({ isSetOff }: Stamp, { count, rows }: LatticeFit): (readonly [number, number])[] {
+  return Array.from({ length: rows }, (_, r) => {
+    const inRow = isSetOff && r % 2 === 1 ? count - 1 : count;
+    return Array.from({ length: inRow }, (__, c) => [2 * c - (inRow - 1), r - (rows - 1) / 2] as const);
+  }).flat();
+}
+
+/** Middles of a lattice about the middle of a field, rows level with its edge. */
+function latticeMiddles(quad: FieldQuad, stamp: Stamp, fit: LatticeFit): Point2[] {
+  const [u0, v0] = fit.places === undefined ? quadMiddle(quad) : cornersMean(quad);
+  return (fit.places ?? usualPlaces(stamp, fit)).map(([half, r]) => [
+    u0 + (half * stamp.stepMm) / 2,
+    v0 + r * stamp.rowMm,
+  ]);
+}
+
+/** Within the field whatever its sides do: openings that shrink towards it stay inside. */
+function cornersMean(quad: FieldQuad): Point2 {
+  const corners = quadCorners(quad);
+  const mean = (axis: 0 | 1): number => corners.reduce((sum, corner) => sum + corner[axis], 0) / corners.length;
+  return [mean(0), mean(1)];
+}
+
+/** How many openings a lattice has. */
+export const latticeNumber = (stamp: Stamp, fit: LatticeFit): number => (fit.places ?? usualPlaces(stamp, fit)).length;
+
 /** A lattice of so many; undefined where it reaches out of the field. */
-export function latticeCells(
-  quad: FieldQuad,
-  stamp: Stamp,
-  { count, rows }: Pick<Division, 'count' | 'rows'>,
-): Cell[] | undefined {
-  const middles = latticeMiddles(quad, stamp, count, rows);
+export function latticeCells(quad: FieldQuad, stamp: Stamp, fit: LatticeFit): Cell[] | undefined {
+  const middles = latticeMiddles(quad, stamp, fit);
   if (!middles.every((middle) => isInQuad(quad, stamp, middle))) return undefined;
   const areaMm2 = outlineArea(stamp.outline);
   return middles.map((middle) => ({
@@ -142,31 +151,87 @@ export function latticeCells(
   }));
 }
 
-/** Whether so many of this stamp fit, without making them. */
-export const latticeFits = (quad: FieldQuad, stamp: Stamp, count: number, rows: number): boolean =>
-  latticeMiddles(quad, stamp, count, rows).every((middle) => isInQuad(quad, stamp, middle));
+const isSkew = ({ left, right, low, high }: FieldQuad): boolean =>
+  [left, right, low, high].some(({ slope }) => Math.abs(slope) > LEVEL);
+/** Sides that rise less than this are level [-]. */
+const LEVEL = 1e-9;
 
-/** The count and rows of a stamp of fixed size that hold the most openings in a field. */
-export function mostOfStamp(
+/**
+ * The lattice of so many in a row and so many rows in a field; undefined where it does not fit. Between sides that lean each row holds
+ * what it has room for, one at least, and no more than `count`, which the fullest has.
+ */
+export function latticeOf(
   quad: FieldQuad,
   stamp: Stamp,
-  count?: number,
-  rows?: number,
-): Pick<Division, 'count' | 'rows'> | undefined {
+  count: number | undefined,
+  rows: number,
+): LatticeFit | undefined {
+  const filled = isSkew(quad) ? filledLattice(quad, stamp, count, rows) : undefined;
+  // The least of which every row has one.
+  return filled ?? usualLattice(quad, stamp, { count: count ?? (stamp.isSetOff && rows > 1 ? 2 : 1), rows });
+}
+
+const usualLattice = (quad: FieldQuad, stamp: Stamp, fit: LatticeFit): LatticeFit | undefined =>
+  latticeMiddles(quad, stamp, fit).every((middle) => isInQuad(quad, stamp, middle)) ? fit : undefined;
+
+/** Rows filled from end to end, set off by half where the stamp is; of the two ways to begin the one that holds more. */
+function filledLattice(quad: FieldQuad, stamp: Stamp, count: number | undefined, rows: number): LatticeFit | undefined {
+  const [u0] = quadMiddle(quad);
+  const [u1, v1] = cornersMean(quad);
+  const vs = quadCorners(quad).map(([, v]) => v);
+  const v0 = (Math.min(...vs) + Math.max(...vs)) / 2;
+  const [half, off] = [stamp.stepMm / 2, (v0 - v1) / stamp.rowMm];
+  let best: LatticeFit | undefined;
+  for (const phase of [0, 1]) {
+    const inRows = Array.from({ length: rows }, (_, r) => {
+      const odd = (phase + (stamp.isSetOff ? r : 0)) % 2;
+      return filledRow(quad, stamp, [u0, v0 + (r - (rows - 1) / 2) * stamp.rowMm], odd, count ?? Infinity);
+    });
+    const fullest = Math.max(...inRows.map((halves) => halves.length));
+    if (inRows.some((halves) => halves.length === 0) || (count !== undefined && fullest < count)) continue;
+    const places = inRows.flatMap((halves, r) =>
+      halves.map((k) => [k + (u0 - u1) / half, r - (rows - 1) / 2 + off] as const),
+    );
+    if (best === undefined || places.length > best.places!.length) best = { count: fullest, rows, places };
+  }
+  return best;
+}
+
+/** Half steps along from the middle at which a row has openings: all that fit, or the `count` nearest to the middle between its ends. */
+function filledRow(quad: FieldQuad, stamp: Stamp, [u0, v]: Point2, odd: number, count: number): readonly number[] {
+  const [first, last] = [heightAt(quad.left, v), heightAt(quad.right, v)];
+  const half = stamp.stepMm / 2;
+  const halves: number[] = [];
+  for (let k = 2 * Math.ceil(((first - u0) / half - odd) / 2) + odd; u0 + k * half <= last; k += 2)
+    if (isInQuad(quad, stamp, [u0 + k * half, v])) halves.push(k);
+  const middle = (first + last) / 2;
+  while (halves.length > count) {
+    const [low, high] = [middle - (u0 + halves[0]! * half), u0 + halves.at(-1)! * half - middle];
+    // As far off on both sides: both go, so that a mirrored panel keeps the mirrored ones.
+    if (low > high - 1e-6) halves.shift();
+    if (high > low - 1e-6) halves.pop();
+  }
+  return halves;
+}
+
+/** The count and rows of a stamp of fixed size that hold the most openings in a field. */
+export function mostOfStamp(quad: FieldQuad, stamp: Stamp, count?: number, rows?: number): LatticeFit | undefined {
   const corners = quadCorners(quad);
   const [us, vs] = [corners.map(([u]) => u), corners.map(([, v]) => v)];
   const [wide, tall] = [Math.max(...us) - Math.min(...us), Math.max(...vs) - Math.min(...vs)];
   const mostRows = rows ?? Math.max(1, Math.floor(tall / stamp.rowMm) + 1);
   const mostCount = count ?? Math.max(1, Math.floor(wide / stamp.stepMm) + 1);
-  let best: Pick<Division, 'count' | 'rows'> | undefined;
+  let best: LatticeFit | undefined;
   let most = 0;
-  for (let r = rows ?? 1; r <= mostRows; r++)
-    for (let c = mostCount; c >= (count ?? 1); c--) {
-      const now = latticeMiddles(quad, stamp, c, r).length;
-      if (now <= most) break;
-      if (!latticeFits(quad, stamp, c, r)) continue;
-      [best, most] = [{ count: c, rows: r }, now];
-      break;
-    }
+  const offer = (fit: LatticeFit | undefined): boolean => {
+    const now = fit === undefined ? 0 : latticeNumber(stamp, fit);
+    if (now > most) [best, most] = [fit, now];
+    return fit !== undefined;
+  };
+  for (let r = rows ?? 1; r <= mostRows; r++) {
+    if (isSkew(quad)) offer(filledLattice(quad, stamp, count, r));
+    for (let c = mostCount; c >= (count ?? 1) && c * r > most; c--)
+      if (offer(usualLattice(quad, stamp, { count: c, rows: r }))) break;
+  }
   return best;
 }

@@ -16,7 +16,7 @@ export interface WindowSpec {
   readonly thicknessMm: number;
   /** Edge that it is measured from and follows; the panel lies to its left, or it is taken the other way round. */
   readonly along: { readonly from: Point2; readonly to: Point2 };
-  /** Ends of the field: with the panel's own, or square to the edge; absent: trapezoids lean, all else is square. */
+  /** Ends of the field: with the panel's own, or square to the edge; absent: trapezoids lean, slots are square, the others as more fit. */
   readonly ends?: WindowEnds;
   readonly count?: number;
   readonly rows?: number;

@@ -157,7 +157,7 @@ export function windowPlan(panel: Panel, isOwn: boolean): RowPlan {
       { kind: 'side', at: 'along', label: 'Along the edge (none: the longest)', of: edgeChoices(panel) },
       length('centreAlongMm', 'Middle, along that edge', LARGEST_MM, false, -LARGEST_MM),
       length('centreAcrossMm', 'Middle, in from that edge', LARGEST_MM, false, -LARGEST_MM),
-      option('ends', 'Its ends stand (none: trapezoids lean)', [
+      option('ends', 'Its ends stand (none: as leaves more; slots square)', [
         ['leaning', 'as the panel leans'],
         ['square', 'square to its edge'],
       ]),
