@@ -84,13 +84,13 @@ function grownLattice(
   const fixed = shape === 'round' ? spec.cornerDrillMm : undefined;
   const least = shape === 'round' ? 1 : rules.drillMm;
   const span = Math.max(quadLength(quad), 1);
-  const largest = (count: number | undefined): number =>
+  const largest =
     span *
     mostShare((share) => {
       const stamp = share * span <= least ? undefined : stampOf(shape, share * span, rules);
-      return stamp !== undefined && latticeOf(quad, stamp, count, spec.rows ?? 1) !== undefined;
+      return stamp !== undefined && latticeOf(quad, stamp, spec.count, spec.rows ?? 1) !== undefined;
     }, 40);
-  let size = fixed ?? (largest(spec.count) || largest(1));
+  let size = fixed ?? largest;
   const isSawn = shape === 'round' && fixed === undefined && spec.freeMm2 === undefined;
   if (isSawn) size = drillOfAtMost(size, spec.drills ?? drills)?.mm ?? size;
   const stamp = size <= least ? undefined : stampOf(shape, size, rules);

@@ -369,6 +369,10 @@ describe('fields worked by hand', () => {
     const plate = fieldIn(corner, { ...spec, along: { from: [0, 0], to: [800, 0] }, shape: 'round' });
     held(plate, corner, [], { ...spec, edgeMm: 20, shape: 'round' });
     expect(plate.openings.length).toBeGreaterThan(20);
+    // Without a saw they are as large as three such rows leave them; as if all rows were alike there were five, 63 cm2.
+    const { cornerDrillMm: _, webMm: __, edgeMm: ___, ...rules } = spec;
+    const rows = fieldIn(corner, { ...rules, along: { from: [0, 0], to: [800, 0] }, shape: 'round', rows: 3 });
+    expect(rows.openMm2).toBeGreaterThan(40_000);
   });
 
   it('slots for which no saw is named are as wide as the smallest saw with which they have their area', () => {

@@ -167,8 +167,7 @@ export function latticeOf(
   rows: number,
 ): LatticeFit | undefined {
   const filled = isSkew(quad) ? filledLattice(quad, stamp, count, rows) : undefined;
-  // The least of which every row has one.
-  return filled ?? usualLattice(quad, stamp, { count: count ?? (stamp.isSetOff && rows > 1 ? 2 : 1), rows });
+  return filled ?? usualLattice(quad, stamp, { count: count ?? 1, rows });
 }
 
 const usualLattice = (quad: FieldQuad, stamp: Stamp, fit: LatticeFit): LatticeFit | undefined =>
