@@ -51,6 +51,26 @@ describe('tapes and corners by least squares', () => {
     expect(told[0]).toMatchObject({ at: 'A-C', level: 'stop', value: 30 });
   });
 
+  it('two places tell no plane: the cure is a rough third one, which the tapes put right (hand)', () => {
+    const tapes = [
+      { from: 'A', to: 'C', mm: 500 },
+      { from: 'B', to: 'C', mm: 300 },
+      { from: 'A', to: 'D', mm: 300 },
+      { from: 'C', to: 'D', mm: 400 },
+    ];
+    const [a, b] = square({}).corners!;
+    const bare = square({ tapes, corners: [a!, b!, { id: 'C' }, { id: 'D' }] });
+    const { findings } = laidOut(bare, NOWHERE)[0]!;
+    expect(findings).toMatchObject([
+      { code: 'panel-corner-untold', cures: [expect.stringMatching(/^give C a place too: .* a rough one does/)] },
+    ]);
+    // hand: C of 3, 4 and 5 hundred stands at 400, 300; put 30 off, its place pulls with 1 over 50 squared beside 1 over 2 squared.
+    const rough = square({ tapes, corners: [a!, b!, { id: 'C', atMm: [380, 322, 0], knownToMm: 50 }, { id: 'D' }] });
+    const { corners } = balancedCorners(rough);
+    expect(distance(corners[2]!.at, [400, 300, 0])).toBeLessThan(0.3);
+    expect(distance(corners[3]!.at, [0, 300, 0])).toBeLessThan(0.3);
+  });
+
   it('a corner without a place stands where its tapes cross, on the side that keeps the corners in order', () => {
     const panel = square({
       tapes: [

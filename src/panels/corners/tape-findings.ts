@@ -50,7 +50,11 @@ function disagrees(panel: Panel, { corners }: BalancedCorners, tape: TapeCheck, 
   };
 }
 
+/** Corners with a place that tell the plane of a panel. */
+const PLANE_CORNERS = 3;
+
 function untold(panel: Panel, ids: readonly string[]): PanelFinding {
+  const placed = (panel.corners ?? []).filter(({ atMm }) => atMm !== undefined).length;
   return {
     code: 'panel-corner-untold',
     level: 'stop',
@@ -61,7 +65,11 @@ function untold(panel: Panel, ids: readonly string[]): PanelFinding {
     limit: 0,
     unit: 'corners',
     source: 'geometry',
-    cures: [`give ${ids[0]} a place, or tapes to two corners that have one`],
+    cures: [
+      placed > 0 && placed < PLANE_CORNERS
+        ? `give ${ids[0]} a place too: three places tell the plane, and a rough one does, with how well it is known (50 mm); the tapes put it right`
+        : `give ${ids[0]} a place, or tapes to two corners that have one`,
+    ],
   };
 }
 

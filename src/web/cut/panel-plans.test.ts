@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Panel } from '#car';
+import type { Car, Panel } from '#car';
 import { rowDraft, rowFrom } from '../flow/row-draft.ts';
 import { windowPlan } from './panel-plans.ts';
 
@@ -8,6 +8,8 @@ const panel: Panel = {
   thicknessMm: 1.2,
   corners: ['A', 'B', 'C', 'D'].map((id) => ({ id })),
 };
+const carOf = (panels: readonly Panel[]): Car =>
+  ({ fairlead: 1, name: 'C', parts: [], lines: [], panels: [...panels] }) as Car;
 const was = {
   id: 'V1',
   shape: 'trapezoid',
@@ -15,7 +17,8 @@ const was = {
   along: { from: 'A', to: 'B' },
   mesh: { openPercent: 60 },
 };
-const plan = windowPlan(panel, false);
+const car = carOf([panel, { ...panel, id: 'PN2' }, { ...panel, id: 'PN3' }]);
+const plan = windowPlan(car, panel);
 const made = (texts: Readonly<Record<string, string>>, law?: string) => {
   const draft = rowDraft(plan, was, true);
   return rowFrom(plan, { texts: { ...draft.texts, ...texts }, law: law ?? draft.law }, was, true);
@@ -43,7 +46,36 @@ describe('a window as a form', () => {
     expect(read.ok && 'sizeMm' in read.value).toBe(false);
   });
 
+  it('goes on over other panels, and has an outline of its own', () => {
+    expect(made({ inLineWith: 'PN3, PN2 PN3' })).toMatchObject({ ok: true, value: { inLineWith: ['PN3', 'PN2'] } });
+    const own = made({ shape: 'own', outlineMm: '-20 -15; 20 −15 0.2;\n14,15; -14 15' });
+    const outlineMm = [
+      [-20, -15],
+      [20, -15, 0.2],
+      [14, 15],
+      [-14, 15],
+    ];
+    expect(own).toMatchObject({ ok: true, value: { shape: 'own', outlineMm } });
+    const kept = { ...was, shape: 'own', outlineMm, inLineWith: ['PN2'] };
+    const again = rowDraft(plan, kept, false);
+    expect([again.texts['outlineMm'], again.texts['inLineWith']]).toEqual([
+      '-20 -15; 20 -15 0.2; 14 15; -14 15',
+      'PN2',
+    ]);
+    expect(rowFrom(plan, again, kept, false)).toEqual({ ok: true, value: kept });
+  });
+
+  it('a bare area is in square inches where the builder works in inches', () => {
+    // hand: 48 * 2.54 * 2.54 = 309.677.
+    expect(made({ freeCm2: '48' }, 'free')).toMatchObject({ ok: true, value: { freeCm2: 309.6768 } });
+    expect(rowDraft(plan, { ...was, freeCm2: 309.6768 }, true).texts['freeCm2']).toBe('48.00 sq in');
+    expect(rowDraft(plan, { ...was, freeCm2: 310 }, false).texts['freeCm2']).toBe('310');
+  });
+
   it.each([
+    [{ inLineWith: 'PN2 PN9' }, /over the panels: "PN9" is none of them; allowed: PN2, PN3$/u],
+    [{ outlineMm: '1 2; 3' }, /corner 2 is not two numbers/u],
+    [{ outlineMm: '1 2; 3 4' }, /2 stand there; three corners or more/u],
     [{ sizeMm: '420' }, /^Along and across its edge: "420" is not that; two lengths/u],
     [{ count: '1.5' }, /no whole number/u],
     [{ cornerDrillMm: '900 mm' }, /out of range; 0\.1 to 500 mm/u],

@@ -50,9 +50,7 @@ const fixingWords: Readonly<Record<Fixing, string>> = {
 
 /** What is done to one edge. */
 export function edgePlan(car: Car, panel: Panel, title: string): RowPlan {
-  const others: Choices = (car.panels ?? [])
-    .filter(({ id }) => id !== panel.id)
-    .map(({ id, name }) => [id, name === undefined ? id : `${id} ${name}`]);
+  const others = neighbours(car, panel);
   const parts: Choices = car.parts.map(({ id, name }) => [id, name ?? id]);
   return {
     title,
@@ -118,9 +116,15 @@ export function edgeChoices(panel: Panel): Choices {
   });
 }
 
-/** A window or a field of windows. An outline of its own comes from the car file; the form keeps it. */
-export function windowPlan(panel: Panel, isOwn: boolean): RowPlan {
-  const shapes = Object.entries(shapeWords).filter(([shape]) => shape !== 'own' || isOwn);
+const neighbours = (car: Car, panel: Panel): Choices =>
+  (car.panels ?? [])
+    .filter(({ id }) => id !== panel.id)
+    .map(({ id, name }) => [id, name === undefined ? id : `${id} ${name}`]);
+
+/** A window or a field of windows, of an outline of its own too. */
+export function windowPlan(car: Car, panel: Panel): RowPlan {
+  const shapes = Object.entries(shapeWords);
+  const others = neighbours(car, panel);
   return {
     title: 'Window',
     below: `In ${panel.id}. Where it stands and how large it is, is chosen where nothing is said.`,
@@ -161,6 +165,15 @@ export function windowPlan(panel: Panel, isOwn: boolean): RowPlan {
         ['leaning', 'as the panel leans'],
         ['square', 'square to its edge'],
       ]),
+      ...(others.length === 0
+        ? []
+        : [{ kind: 'ids', at: 'inLineWith', label: 'Goes on in one line over the panels', of: others } as const]),
+      {
+        kind: 'outline',
+        at: 'outlineMm',
+        label: 'Outline of its own: corners of one opening about its middle [mm]',
+        example: '-20 -15; 20 -15; 14 15; -14 15',
+      },
       length('webMm', 'Web between two openings, at least', 10_000),
       length('edgeMm', 'To the edge, a fold or a fixing, at least', 10_000),
       length('cornerDrillMm', 'Drill or hole saw for the corners', 500, false, 0.1),

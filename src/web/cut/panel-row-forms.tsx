@@ -95,7 +95,7 @@ export function WindowForm({ panel: id, row }: Wish): ReactNode {
   const was = rows.find((one) => one.id === row);
   if (row !== '' && was === undefined) return gone(`window ${row}`);
   const fresh: Row = { id: nextId('V', rows), shape: 'trapezoid', count: 1 };
-  const plan = windowPlan(panel, was?.shape === 'own');
+  const plan = windowPlan(car, panel);
   const set = (next: readonly unknown[]): readonly Edit[] => setPanel(panel, 'windows', next);
   return (
     <RowForm

@@ -12,10 +12,13 @@ interface Wish {
   readonly spoken?: string;
 }
 
+/** What a number without a unit is taken for where the builder works in inches. */
+const inInches = { '°C': '°F', 'cm²': 'sq in' } as const;
+
 /** A number with its unit in its label; under it what another unit was understood as. */
 export function FigureField({ figure, text, isAsked, isInch, onText, spoken }: Wish): ReactNode {
   const { label, unit } = figure;
-  const shown = unit === '°C' && isInch ? '°F' : unit;
+  const shown = isInch && unit in inInches ? inInches[unit as keyof typeof inInches] : unit;
   return (
     <ReadField
       label={shown === '' ? label : `${label} [${shown}]`}

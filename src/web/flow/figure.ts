@@ -54,6 +54,7 @@ export interface Figure {
 export function figureText(value: number | undefined, unit: FigureUnit, isInch: boolean): string {
   if (value === undefined) return '';
   if (unit === '°C' && isInch) return `${formatNumber(fahrenheitFromC(value), 1).replace(/\.0$/u, '')} F`;
+  if (unit === 'cm²' && isInch) return `${formatNumber(value / CM2_PER_SQUARE_INCH, 2)} sq in`;
   return `${value}`;
 }
 
@@ -82,7 +83,7 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
     const kelvin = parseTemperature(isBare ? `${number} ${isInch ? 'F' : 'C'}` : text.replace('−', '-'));
     return kelvin.ok ? { ok: true, value: rounded(celsiusFromKelvin(kelvin.value)) } : kelvin;
   }
-  if (isBare) return { ok: true, value: number };
+  if (isBare) return { ok: true, value: unit === 'cm²' && isInch ? rounded(number * CM2_PER_SQUARE_INCH) : number };
   if (unit === 'L/min') {
     const flow = parseFlow(text);
     return flow.ok ? { ok: true, value: rounded(flow.value * 60_000) } : flow;

@@ -83,7 +83,8 @@ function textOf(field: RowField, value: unknown, isInch: boolean): string {
   if (value === undefined || value === null) return '';
   if (field.kind === 'figure') return figureText(value as number, field.figure.unit, isInch);
   if (field.kind === 'yes') return value === true ? 'yes' : '';
-  if (field.kind === 'place') return (value as readonly number[]).join(', ');
+  if (field.kind === 'place' || field.kind === 'ids') return (value as readonly unknown[]).join(', ');
+  if (field.kind === 'outline') return (value as readonly (readonly number[])[]).map((one) => one.join(' ')).join('; ');
   if (field.kind === 'points') return pointsText(value as readonly unknown[], field.pairs);
   if (field.kind === 'length') return `${value as number} mm`;
   if (field.kind === 'lengths') return (value as readonly number[]).map((mm) => `${mm} mm`).join('; ');
@@ -115,6 +116,8 @@ export function readField(
   }
   if (field.kind === 'points') return readPoints(field, plain);
   if (field.kind === 'place') return readPlace(field.label, plain);
+  if (field.kind === 'ids') return readIds(field, plain);
+  if (field.kind === 'outline') return readOutline(field, plain);
   if (field.kind === 'yes') return { ok: true, value: plain === 'yes' ? true : undefined };
   const isNeeded = field.kind === 'spot' || field.kind === 'part' || field.kind === 'choice';
   if (plain === '' && isNeeded) return no(`${field.label}: nothing is chosen`);
@@ -178,6 +181,29 @@ function readPoints({ label, pairs }: Extract<RowField, { kind: 'points' }>, tex
   if (new Set(points.map(([first]) => first)).size < points.length)
     return no(`${label}: two points begin with the same number; ${wanted}`);
   return { ok: true, value: names === undefined ? points : points.map(([a, b]) => ({ [names[0]]: a, [names[1]]: b })) };
+}
+
+/** "PN2L, PN3": each one that there is, and once. */
+function readIds({ label, of }: Extract<RowField, { kind: 'ids' }>, text: string): Parsed<unknown> {
+  const ids = text.split(/[\s,;]+/u).filter((one) => one !== '');
+  const strange = ids.find((id) => !of.some(([known]) => known === id));
+  if (strange !== undefined)
+    return no(`${label}: "${strange}" is none of them; allowed: ${of.map(([known]) => known).join(', ')}`);
+  return { ok: true, value: ids.length === 0 ? undefined : [...new Set(ids)] };
+}
+
+/** "-20 -15; 20 -15 0.2; 14 15": two numbers a corner, three where an arc leaves it. */
+function readOutline({ label, example }: Extract<RowField, { kind: 'outline' }>, text: string): Parsed<unknown> {
+  const wanted = `three corners or more are wanted, such as ${example} [mm]`;
+  const corners = text
+    .split(/[;\n]/u)
+    .map((one) => one.trim())
+    .filter((one) => one !== '')
+    .map((one) => one.split(/[\s,]+/u).map(read));
+  if (corners.length === 0) return { ok: true, value: undefined };
+  const wrong = corners.findIndex((one) => one.length < 2 || one.length > 3 || !one.every(Number.isFinite));
+  if (wrong >= 0) return no(`${label}: corner ${wrong + 1} is not two numbers, or three with a bulge; ${wanted}`);
+  return corners.length < 3 ? no(`${label}: ${corners.length} stand there; ${wanted}`) : { ok: true, value: corners };
 }
 
 function readPlace(label: string, text: string): Parsed<unknown> {

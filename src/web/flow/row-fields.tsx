@@ -53,6 +53,26 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
           onChange={(event) => onText(event.currentTarget.value)}
         />
       );
+    case 'ids':
+    case 'outline':
+      return (
+        <TextInput
+          label={field.label}
+          description={`Such as ${
+            field.kind === 'ids'
+              ? field.of
+                  .map(([id]) => id)
+                  .slice(0, 2)
+                  .join(', ')
+              : field.example
+          }`}
+          value={text}
+          maxLength={2000}
+          autoComplete="off"
+          error={fault}
+          onChange={(event) => onText(event.currentTarget.value)}
+        />
+      );
     case 'yes':
       return <Check label={field.label} checked={text === 'yes'} onCheck={(isOn) => onText(isOn ? 'yes' : '')} />;
     case 'words':

@@ -13,6 +13,10 @@ export type RowField =
   | { readonly kind: 'points'; readonly at: string; readonly label: string; readonly pairs: Pairs }
   /** Three numbers [mm]. */
   | { readonly kind: 'place'; readonly at: string; readonly label: string }
+  /** Some of several, by their ids. */
+  | { readonly kind: 'ids'; readonly at: string; readonly label: string; readonly of: Choices }
+  /** Corners of a closed outline [mm], each with the bulge of the side that leaves it where that is an arc. */
+  | { readonly kind: 'outline'; readonly at: string; readonly label: string; readonly example: string }
   /** A length in any unit of the tape. */
   | LengthField
   /** Several lengths beside each other: a size, a place. */

@@ -109,6 +109,7 @@ function More(): ReactNode {
         <Menu.Item onClick={() => open({ kind: 'parts' })}>Parts of the car</Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'tape', id: 'car' })}>Its name and keep-offs</Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'cut', id: 'corners/' })}>Put a panel in</Menu.Item>
+        <Menu.Item onClick={() => open({ kind: 'cut', id: 'template/' })}>Panel from a photo of a template</Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'cut', id: 'new-lever' })}>Put a lever in</Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'flow', id: 'circuit..' })}>Put a circuit in</Menu.Item>
         <Menu.Item onClick={() => open({ kind: 'book' })}>The book, to print</Menu.Item>
