@@ -9,7 +9,7 @@ const panel: Panel = {
   corners: ['A', 'B', 'C', 'D'].map((id) => ({ id })),
 };
 const carOf = (panels: readonly Panel[]): Car =>
-  ({ fairlead: 1, name: 'C', parts: [], lines: [], panels: [...panels] }) as Car;
+  ({ fairlead: 1, name: 'C', parts: [], lines: [], panels: [...panels] }) as unknown as Car;
 const was = {
   id: 'V1',
   shape: 'trapezoid',

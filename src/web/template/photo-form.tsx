@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useState } from 'react';
 import type { PhotoSeen } from '#crew';
 import type { TemplateShape } from '#panels';
 import type { Parsed } from '#units';
-import { kept, sayFault, useCar } from '../bench/bench.ts';
+import { kept, sayFault, useCar, word } from '../bench/bench.ts';
 import { useWork, type Work } from '../bench/job.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -71,6 +71,8 @@ function useFinding(onFound: (shape: TemplateShape) => void): Finding {
     const asked = photoAsked(draft, unit);
     if (photo === null) return sayFault('choose a photo of the card first');
     if (!asked.ok) return sayFault(asked.fault);
+    // What was wrong before is put right.
+    word.set(null);
     setCard(null);
     work.begin(kept.get()!.id, { kind: 'template', photo: photo.bytes, asked: asked.value });
   };
