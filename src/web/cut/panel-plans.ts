@@ -121,6 +121,34 @@ const neighbours = (car: Car, panel: Panel): Choices =>
     .filter(({ id }) => id !== panel.id)
     .map(({ id, name }) => [id, name === undefined ? id : `${id} ${name}`]);
 
+const howLarge: RowPlan['laws'] = {
+  label: 'How large',
+  of: [
+    {
+      id: 'size',
+      words: 'so long and so high',
+      marks: ['sizeMm'],
+      fields: [{ kind: 'lengths', at: 'sizeMm', label: 'Along and across its edge', count: 2, isNeeded: true }],
+    },
+    {
+      id: 'free',
+      words: 'as a free area wants',
+      marks: ['freeCm2'],
+      fields: [figure('freeCm2', 'Free area wanted, mesh counted', 'cm²', 0.01, 1e6, true)],
+    },
+    { id: 'fill', words: 'as large as there is room', marks: [], fields: [] },
+  ],
+};
+
+const meshFields: readonly RowField[] = [
+  figure('mesh.openPercent', 'Mesh: open share', '%', 1, 100),
+  length('mesh.woven.openingMm', 'Woven mesh: opening', 100, false, 0.01),
+  length('mesh.woven.wireMm', 'Woven mesh: wire', 100, false, 0.01),
+  length('mesh.round.holeMm', 'Punched mesh: hole', 100, false, 0.01),
+  length('mesh.round.pitchMm', 'Punched mesh: pitch', 100, false, 0.01),
+  length('mesh.frameMm', 'Mesh: width of its frame', 10_000),
+];
+
 /** A window or a field of windows, of an outline of its own too. */
 export function windowPlan(car: Car, panel: Panel): RowPlan {
   const shapes = Object.entries(shapeWords);
@@ -139,24 +167,7 @@ export function windowPlan(car: Car, panel: Panel): RowPlan {
       count('count', 'How many in a row', 1000),
       count('rows', 'Rows', 1000),
     ],
-    laws: {
-      label: 'How large',
-      of: [
-        {
-          id: 'size',
-          words: 'so long and so high',
-          marks: ['sizeMm'],
-          fields: [{ kind: 'lengths', at: 'sizeMm', label: 'Along and across its edge', count: 2, isNeeded: true }],
-        },
-        {
-          id: 'free',
-          words: 'as a free area wants',
-          marks: ['freeCm2'],
-          fields: [figure('freeCm2', 'Free area wanted, mesh counted', 'cm²', 0.01, 1e6, true)],
-        },
-        { id: 'fill', words: 'as large as there is room', marks: [], fields: [] },
-      ],
-    },
+    laws: howLarge,
     more: [
       { kind: 'side', at: 'along', label: 'Along the edge (none: the longest)', of: edgeChoices(panel) },
       length('centreAlongMm', 'Middle, along that edge', LARGEST_MM, false, -LARGEST_MM),
@@ -177,12 +188,7 @@ export function windowPlan(car: Car, panel: Panel): RowPlan {
       length('webMm', 'Web between two openings, at least', 10_000),
       length('edgeMm', 'To the edge, a fold or a fixing, at least', 10_000),
       length('cornerDrillMm', 'Drill or hole saw for the corners', 500, false, 0.1),
-      figure('mesh.openPercent', 'Mesh: open share', '%', 1, 100),
-      length('mesh.woven.openingMm', 'Woven mesh: opening', 100, false, 0.01),
-      length('mesh.woven.wireMm', 'Woven mesh: wire', 100, false, 0.01),
-      length('mesh.round.holeMm', 'Punched mesh: hole', 100, false, 0.01),
-      length('mesh.round.pitchMm', 'Punched mesh: pitch', 100, false, 0.01),
-      length('mesh.frameMm', 'Mesh: width of its frame', 10_000),
+      ...meshFields,
       option('lets', 'Air is meant to go', [
         ['out', 'out'],
         ['in', 'in'],

@@ -83,7 +83,7 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
     const kelvin = parseTemperature(isBare ? `${number} ${isInch ? 'F' : 'C'}` : text.replace('−', '-'));
     return kelvin.ok ? { ok: true, value: rounded(celsiusFromKelvin(kelvin.value)) } : kelvin;
   }
-  if (isBare) return { ok: true, value: unit === 'cm²' && isInch ? rounded(number * CM2_PER_SQUARE_INCH) : number };
+  if (isBare) return { ok: true, value: bareValue(number, unit, isInch) };
   if (unit === 'L/min') {
     const flow = parseFlow(text);
     return flow.ok ? { ok: true, value: rounded(flow.value * 60_000) } : flow;
@@ -102,6 +102,10 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
   if (Number.isFinite(feet)) return { ok: true, value: rounded(feet * 0.3048) };
   return { ok: false, fault: `"${text}" is no number${unit === '' ? '' : ` in ${unit}`}`, ways: [] };
 }
+
+/** A number without a unit, in the unit of the car file. */
+const bareValue = (number: number, unit: FigureUnit, isInch: boolean): number =>
+  unit === 'cm²' && isInch ? rounded(number * CM2_PER_SQUARE_INCH) : number;
 
 const CM2_PER_SQUARE_INCH = (mmPerInch / 10) ** 2;
 

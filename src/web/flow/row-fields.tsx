@@ -55,24 +55,7 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
       );
     case 'ids':
     case 'outline':
-      return (
-        <TextInput
-          label={field.label}
-          description={`Such as ${
-            field.kind === 'ids'
-              ? field.of
-                  .map(([id]) => id)
-                  .slice(0, 2)
-                  .join(', ')
-              : field.example
-          }`}
-          value={text}
-          maxLength={2000}
-          autoComplete="off"
-          error={fault}
-          onChange={(event) => onText(event.currentTarget.value)}
-        />
-      );
+      return <ListField field={field} text={text} fault={fault} onText={onText} />;
     case 'yes':
       return <Check label={field.label} checked={text === 'yes'} onCheck={(isOn) => onText(isOn ? 'yes' : '')} />;
     case 'words':
@@ -96,6 +79,35 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
         />
       );
   }
+}
+
+interface ListWish {
+  readonly field: Extract<RowField, { kind: 'ids' | 'outline' }>;
+  readonly text: string;
+  readonly fault: string | undefined;
+  readonly onText: (text: string) => void;
+}
+
+/** Several things in one field; how they are written stands under its label. */
+function ListField({ field, text, fault, onText }: ListWish): ReactNode {
+  const example =
+    field.kind === 'outline'
+      ? field.example
+      : field.of
+          .map(([id]) => id)
+          .slice(0, 2)
+          .join(', ');
+  return (
+    <TextInput
+      label={field.label}
+      description={`Such as ${example}`}
+      value={text}
+      maxLength={2000}
+      autoComplete="off"
+      error={fault}
+      onChange={(event) => onText(event.currentTarget.value)}
+    />
+  );
 }
 
 const isOptional = ({ kind }: RowField): boolean => kind === 'option' || kind === 'side';
