@@ -225,6 +225,37 @@ describe.skipIf(!isThere)('the page "What do I cut?" in a real browser', () => {
     expect(await middle()).toEqual(before);
     await screen.shot(other, 'cut-mirror');
     expect(await seriousFindings(other)).toEqual([]);
+    // The handbrake: its bracket as the command has it (by hand in src/levers/bracket.test.ts).
+    const openLever = (id: string) => other.goto(`${screen.serving.address}/#/${car}/cut/lever%2F${id}`);
+    const levers = async () => (await screen.serving.shelf.openCar(car)).car.levers!;
+    await openLever('K2');
+    const bracket = other.getByRole('table', { name: 'Bracket' });
+    await bracket.getByRole('row', { name: /Pin on its hole 18 MPa of \d+ MPa/u }).waitFor();
+    await other.getByRole('button', { name: 'Its numbers, Bracket' }).click();
+    await other.getByLabel('Thickness').fill('1/4 in');
+    await other.getByRole('button', { name: 'Keep it' }).click();
+    // By hand: 900 N on 10 by 6.35 mm are 14.2 MPa; what is typed in inches is answered in psi.
+    await bracket.getByRole('row', { name: /Pin on its hole 2060 psi of \d+ psi/u }).waitFor();
+    expect((await levers()).find(({ id }) => id === 'K2')!.bracket!.thicknessMm).toBeCloseTo(6.35, 9);
+    // A rod by form, from a pin of its own: 210 up to the knob, 40 down to the pin; on to 40 of the selector.
+    await other.getByRole('button', { name: 'Put a rod in' }).click();
+    await other.getByRole('button', { name: 'Keep it' }).click();
+    await other
+      .getByRole('alert')
+      .getByText(/^▲? ?Which arm: nothing is chosen/u)
+      .waitFor();
+    await other.getByLabel('Name', { exact: true }).fill('Link rod');
+    await other.getByLabel('A pin of its own').fill('700; 300; 260 mm');
+    await other.getByLabel('Which arm').selectOption({ index: 1 });
+    await screen.shot(other, 'cut-rod');
+    expect(await seriousFindings(other)).toEqual([]);
+    await other.getByRole('button', { name: 'Keep it' }).click();
+    await other.getByRole('button', { name: 'Its numbers, link-rod Link rod' }).waitFor();
+    expect((await levers()).find(({ id }) => id === 'K2')).toMatchObject({
+      arms: [{ id: 'push' }, { id: 'link-rod-pin', atMm: [700, 300, 260] }],
+      rods: [{ id: 'link-rod', name: 'Link rod', arm: 'link-rod-pin' }],
+    });
+    expect(await seriousFindings(other)).toEqual([]);
     await context.close();
   }, 60_000);
 });

@@ -5,6 +5,7 @@ import { CurveForm } from './curve-form.tsx';
 import { CutList } from './cut-list.tsx';
 import { LeverForm } from './lever-form.tsx';
 import { LeverPaper } from './lever-paper.tsx';
+import { LeverRowForm } from './lever-row-forms.tsx';
 import { NewLeverForm } from './new-lever-form.tsx';
 import { LoadForm } from './load-form.tsx';
 import { PanelForm } from './panel-form.tsx';
@@ -33,6 +34,7 @@ export function CutPaper({ id: what }: { readonly id: string }): ReactNode {
   if (kind === 'new-lever') return <NewLeverForm />;
   if (kind === 'lever') return <LeverPaper id={id} key={what} />;
   if (kind === 'cable') return <CableForm lever={id} cable={row} key={what} />;
+  if (kind === 'hangs') return <LeverRowForm lever={id} row={row} key={what} />;
   if (kind === 'set') return <LeverForm id={id} key={what} />;
   return <CutList />;
 }

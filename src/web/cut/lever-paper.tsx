@@ -16,6 +16,7 @@ import { Bracket } from './bracket-section.tsx';
 import { useCarCut } from './car-cut.ts';
 import { CutSnags } from './cut-snags.tsx';
 import { cutUnits } from './cut-words.ts';
+import { Hangs } from './lever-hangs.tsx';
 import { forceWords, lengthWords } from './panel-numbers.ts';
 
 const sheet = { unit: 'px', width: 460, size: 15 } as const;
@@ -62,6 +63,7 @@ export function LeverPaper({ id }: { readonly id: string }): ReactNode {
         <Cables lever={id} cables={lever.cables ?? []} answers={answer.outputs} isInch={isInch} />
       )}
       {answer === undefined || answer.bracket === null ? null : <Bracket of={answer.bracket} isInch={isInch} />}
+      <Hangs lever={lever} isInch={isInch} />
       <CutSnags snags={judged?.snags.filter((snag) => snag.lever === id)} />
       {answer === undefined || answer.cautions.length === 0 ? null : <Cautions words={answer.cautions} />}
       <UnitChoice words={cutUnits} />

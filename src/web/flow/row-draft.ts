@@ -45,9 +45,10 @@ export function rowFrom(
   const before = rowDraft(plan, was, isInch);
   const law = lawOf(plan, draft.law);
   let row: Row = was;
+  const own = new Set(Object.keys(law?.stands ?? {}));
   for (const other of plan.laws?.of ?? [])
     for (const place of [...other.marks, ...other.fields.map((field) => field.at), ...Object.keys(other.stands ?? {})])
-      if (other.id !== law?.id) row = without(row, place);
+      if (other.id !== law?.id && !own.has(place)) row = without(row, place);
   row = { ...row, ...(before.law === draft.law ? {} : law?.stands) };
   for (const field of fieldsIn(plan, draft.law)) {
     const text = draft.texts[field.at] ?? '';
@@ -88,6 +89,8 @@ function textOf(field: RowField, value: unknown, isInch: boolean): string {
   if (field.kind === 'points') return pointsText(value as readonly unknown[], field.pairs);
   if (field.kind === 'length') return `${value as number} mm`;
   if (field.kind === 'lengths') return (value as readonly number[]).map((mm) => `${mm} mm`).join('; ');
+  if (field.kind === 'sizes')
+    return (value as readonly (readonly number[])[]).map((pair) => `${pair.join(' × ')} mm`).join('; ');
   if (field.kind === 'side') return `${(value as Row)['from'] as string} ${(value as Row)['to'] as string}`;
   return String(value);
 }
@@ -110,12 +113,14 @@ export function readField(
   const plain = text.trim();
   if (field.kind === 'length') return readLength(field, plain, unit);
   if (field.kind === 'lengths') return readLengths(field, plain, unit);
+  if (field.kind === 'sizes') return readSizes(field.label, plain, unit);
   if (field.kind === 'side') {
     const [from, to] = plain.split(' ');
     return { ok: true, value: from === undefined || to === undefined ? undefined : { from, to } };
   }
   if (field.kind === 'points') return readPoints(field, plain);
-  if (field.kind === 'place') return readPlace(field.label, plain);
+  if (field.kind === 'place')
+    return plain === '' && field.isDirection === true ? { ok: true, value: undefined } : readPlace(field.label, plain);
   if (field.kind === 'ids') return readIds(field, plain);
   if (field.kind === 'outline') return readOutline(field, plain);
   if (field.kind === 'yes') return { ok: true, value: plain === 'yes' ? true : undefined };
@@ -157,6 +162,23 @@ function readLengths(
     values.push(hundredth(read.value));
   }
   return { ok: true, value: values };
+}
+
+/** "-40 × 10 mm; 40 × 10 mm", "-1 1/2 x 3/8 in; ...": a pair without a unit has that of the last. */
+function readSizes(label: string, text: string, unit: TapeUnit): Parsed<readonly (readonly number[])[]> {
+  const parts = text
+    .split(/[;\n]/u)
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
+  if (parts.length === 0) return no(`${label}: nothing stands there; pairs are wanted, such as -40 x 10; 40 x 10 mm`);
+  const common = unitWritten(parts.at(-1)!) ?? unit;
+  const pairs: (readonly number[])[] = [];
+  for (const part of parts) {
+    const read = readLengths({ kind: 'lengths', at: '', label, count: 2, isNeeded: true }, part, common);
+    if (!read.ok) return read;
+    pairs.push(read.value!);
+  }
+  return { ok: true, value: pairs };
 }
 
 const no = (fault: string): Parsed<never> => ({ ok: false, fault, ways: [] });

@@ -34,7 +34,7 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
     case 'lengths':
       return (
         <ReadField
-          label={field.kind === 'place' ? `${field.label} [mm]` : field.label}
+          label={field.kind === 'place' && field.isDirection !== true ? `${field.label} [mm]` : field.label}
           text={text}
           isAsked={isAsked}
           onText={onText}
@@ -42,17 +42,9 @@ export function RowFieldShown({ field, text, isAsked, isInch, onText }: Wish): R
           told={toldLength}
         />
       );
+    case 'sizes':
     case 'points':
-      return (
-        <Textarea
-          label={`${field.label} [${field.pairs.units}; ...]`}
-          description={`Such as ${field.pairs.example}`}
-          value={text}
-          rows={2}
-          error={fault}
-          onChange={(event) => onText(event.currentTarget.value)}
-        />
-      );
+      return <Lines field={field} text={text} fault={fault} onText={onText} />;
     case 'ids':
     case 'outline':
       return <ListField field={field} text={text} fault={fault} onText={onText} />;
@@ -104,6 +96,27 @@ function ListField({ field, text, fault, onText }: ListWish): ReactNode {
       value={text}
       maxLength={2000}
       autoComplete="off"
+      error={fault}
+      onChange={(event) => onText(event.currentTarget.value)}
+    />
+  );
+}
+
+interface LinesWish {
+  readonly field: Extract<RowField, { kind: 'points' | 'sizes' }>;
+  readonly text: string;
+  readonly fault: string | undefined;
+  readonly onText: (text: string) => void;
+}
+
+/** Pairs of numbers, one after the other. */
+function Lines({ field, text, fault, onText }: LinesWish): ReactNode {
+  return (
+    <Textarea
+      label={field.kind === 'sizes' ? field.label : `${field.label} [${field.pairs.units}; ...]`}
+      description={`Such as ${field.kind === 'sizes' ? '-40 x 10; 40 x 10 mm' : field.pairs.example}`}
+      value={text}
+      rows={2}
       error={fault}
       onChange={(event) => onText(event.currentTarget.value)}
     />

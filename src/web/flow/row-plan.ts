@@ -11,8 +11,8 @@ export type RowField =
   | { readonly kind: 'yes'; readonly at: string; readonly label: string }
   /** Points of two numbers each: a curve, viscosities. */
   | { readonly kind: 'points'; readonly at: string; readonly label: string; readonly pairs: Pairs }
-  /** Three numbers [mm]. */
-  | { readonly kind: 'place'; readonly at: string; readonly label: string }
+  /** Three numbers [mm]; of a direction, which may stay open, without a unit. */
+  | { readonly kind: 'place'; readonly at: string; readonly label: string; readonly isDirection?: true }
   /** Some of several, by their ids. */
   | { readonly kind: 'ids'; readonly at: string; readonly label: string; readonly of: Choices }
   /** Corners of a closed outline [mm], each with the bulge of the side that leaves it where that is an arc. */
@@ -27,6 +27,8 @@ export type RowField =
       readonly count: number;
       readonly isNeeded?: boolean;
     }
+  /** Pairs of lengths: places on a plate, each across and up. */
+  | { readonly kind: 'sizes'; readonly at: string; readonly label: string }
   /** One of several, or none. */
   | { readonly kind: 'option'; readonly at: string; readonly label: string; readonly of: Choices }
   /** A side of something with corners, by its two ends. */
