@@ -85,6 +85,25 @@ describe('a probe in the air of a bay that the builder agrees to', () => {
   });
 });
 
+describe('a strip on a line that the builder agrees to', () => {
+  it('corrects how hot its wall gets, not the oil that comes in as the case says', () => {
+    const world = hotSide(0);
+    const lines = world.car.lines.flatMap((line) => (line.id === 'O8' ? [{ ...line, flowLMin: 2 }] : []));
+    const read = (...heatReadings: NonNullable<Car['heatReadings']>) =>
+      heatOf({ ...world, car: { ...world.car, lines, heatReadings } }, []).cases[0]!.lines[0]!;
+    const before = read();
+    const readC = before.worst.surfaceC + 40;
+    const after = read({ id: 's', case: 'full-load', line: 'O8', readC, means: 'strip', corrects: true });
+    expect(after.worst.surfaceC).toBeCloseTo(readC, 1);
+    const taken = (row: typeof before): number => row.fluidOutC - row.fluidInC;
+    expect(after.fluidInC).toBe(before.fluidInC);
+    expect(taken(before)).toBeGreaterThan(0.2);
+    // hand: what it takes up goes with the same factor, f = (read - air)/(worked - air).
+    const { airC } = before.points[0]!;
+    expect(taken(after) / taken(before)).toBeCloseTo((readC - airC) / (before.worst.surfaceC - airC), 2);
+  });
+});
+
 describe('an entered rule about temperature', () => {
   it('is measured on the hottest place of a line that heat works out, the wall under a sleeve or the fluid', () => {
     const world = hotSide(0);

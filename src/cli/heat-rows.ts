@@ -1,4 +1,13 @@
-import type { HeatAnswer, HeatCase, LineCures, LineHeat, PanelHeat, PartHeat } from '#heat';
+import {
+  type HeatAnswer,
+  type HeatCase,
+  type LineCures,
+  type LineHeat,
+  type PanelHeat,
+  type PartHeat,
+  readsHow,
+} from '#heat';
+import { differenceWords } from '#book';
 import { columns } from './columns.ts';
 import type { FlowUnits } from './flow-units.ts';
 import type { Style } from './style.ts';
@@ -96,37 +105,55 @@ function bodyRows(row: HeatCase, units: FlowUnits): string[] {
   return [...panels, ...parts, ...openings];
 }
 
-/** Readings beside what was worked out. */
-export const readingRows = ({ readings }: HeatAnswer): string[] =>
-  readings.map(({ reading, workedC, differenceK, corrected }) => {
+/** Readings beside what was worked out, and how each kind of them differs by itself. */
+export const readingRows = ({ readings }: HeatAnswer, units: FlowUnits): string[] => [
+  ...readings.map(({ reading, workedC, differenceK, corrected }) => {
     const of = reading.line ?? reading.part ?? reading.panel ?? reading.bay ?? '';
-    const said = workedC === null ? 'not worked out' : `worked out ${temp(workedC)}`;
+    const said = workedC === null ? 'not worked out' : `worked out ${units.temperature(workedC)}`;
     const off =
       differenceK === null
         ? ''
-        : differenceK === 0
+        : Math.abs(differenceK) < LEAST_OFF_K
           ? ', as read'
-          : `, read ${differenceK >= 0 ? 'over' : 'under'} by ${temp(Math.abs(differenceK))} K`;
-    return `${MARGIN}${reading.id} ${of} (${reading.means}, ${reading.case}): read ${temp(reading.readC ?? reading.belowC ?? 0)}, ${said}${off}${corrected === undefined ? '' : `; ${corrected}`}`;
-  });
+          : `, read ${differenceK >= 0 ? 'over' : 'under'} by ${differenceWords(Math.abs(differenceK), units.isUs)}`;
+    return `${MARGIN}${reading.id} ${of} (${reading.means}, ${reading.case}): read ${readWords(reading, units)}, ${said}${off}${corrected === undefined ? '' : `; ${corrected}`}`;
+  }),
+  ...[...new Set(readings.map(({ reading }) => reading.means))].map((means) => `${MARGIN}${readsHow[means]}`),
+];
+
+/** A difference that rounds to nothing [K]. */
+const LEAST_OFF_K = 0.5;
+
+/** Of a strip both marks: the last that turned and the first that did not. */
+function readWords({ readC, belowC }: HeatAnswer['readings'][number]['reading'], units: FlowUnits): string {
+  if (readC === undefined) return `below ${units.temperature(belowC ?? 0)}`;
+  return belowC === undefined
+    ? units.temperature(readC)
+    : `${units.temperature(readC)} and under ${units.temperature(belowC)}`;
+}
 
 /** Cures of one line, the one that gains most first. */
-export const cureRows = ({ line, cures }: LineCures, style: Style): string[] => [
+export const cureRows = ({ line, cures }: LineCures, style: Style, units: FlowUnits): string[] => [
   style.strong(`What cures ${line}`),
   ...columns(
     cures.map((cure) => [
-      cure.gainK >= 1 ? `-${temp(cure.gainK)} K` : 'nothing',
-      cure.words,
-      `${temp(cure.beforeC)} → ${temp(cure.afterC)} °C in ${cure.case}`,
+      cure.gainK >= 1 ? `-${differenceWords(cure.gainK, units.isUs)}` : 'nothing',
+      units.text(cure.words),
+      `${units.temperature(cure.beforeC)} → ${units.temperature(cure.afterC)} in ${cure.case}`,
       [
-        cure.roomMm === undefined ? '' : `${cure.roomMm} mm`,
-        cure.grams === undefined ? '' : `${cure.grams.toFixed(0)} g`,
+        cure.roomMm === undefined ? '' : units.lengths.fine(cure.roomMm),
+        cure.grams === undefined ? '' : weightWords(cure.grams, units.isUs),
+        cure.parts.length === 0 ? '' : `${cure.parts.length} ${cure.parts.length === 1 ? 'part' : 'parts'}`,
       ]
         .filter((word) => word !== '')
         .join(', '),
     ]),
     [0],
   ).map((text) => MARGIN + text),
-  ...cures.flatMap(({ note }) => (note === undefined ? [] : [`${MARGIN}${note}`])),
+  ...[...new Set(cures.flatMap(({ note }) => note ?? []))].map((note) => `${MARGIN}${units.text(note)}`),
   '',
 ];
+
+const OUNCE_G = 28.349523;
+const weightWords = (grams: number, isUs: boolean): string =>
+  isUs ? `${(grams / OUNCE_G).toFixed(1)} oz` : `${grams.toFixed(0)} g`;

@@ -122,7 +122,7 @@ function text(
   const units = flowUnits(asked.has('inches'), lengths);
   const isWhole = asked.value('case') !== undefined;
   const tables = answer.cases.flatMap((row) => heatRows(row, units, style, isWhole));
-  const readings = readingRows(answer);
+  const readings = readingRows(answer, units);
   const snags = heatSnags(answer).toSorted((a, b) => rank[a.level] - rank[b.level]);
   const rows = snags.flatMap((snag) => snagRows(snag, style, lengths, terminal.columns));
   const feet = cautionsFor(car)
@@ -131,7 +131,7 @@ function text(
   return `${[
     ...tables,
     ...(readings.length === 0 ? [] : [style.strong('As measured'), ...readings, '']),
-    ...(cures === null ? [] : cureRows(cures, style)),
+    ...(cures === null ? [] : cureRows(cures, style, units)),
     ...rows,
     '',
     `${snagCount(snags)}.`,

@@ -146,7 +146,7 @@ function intakes({ ask }: ReadyBay, air: BayAir, finding: Make): readonly HeatFi
       finding(
         'bay-intake-hot',
         row.overK >= INTAKE_FIX_K ? 'fix' : 'note',
-        `${row.name} draws ${row.massKgS.toFixed(2)} kg/s at ${deg(row.airC)}, ${Math.round(row.overK)} degrees hotter than outside`,
+        `${row.name} draws ${(row.massKgS * 1000).toFixed(row.massKgS < 0.01 ? 1 : 0)} g/s at ${deg(row.airC)}, ${Math.round(row.overK)} degrees hotter than outside`,
         {
           part: row.part,
           value: row.overK,

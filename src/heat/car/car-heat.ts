@@ -150,7 +150,7 @@ export class CarHeat {
     const here = { model, layout, state: run.net, c: run.answer.c };
     const told: ToldC = { c: (node) => run.answer.c[node]!, at: () => here, minutes: () => undefined };
     const { heat, unbalanced } = run.answer;
-    const bodies = toldBodies(here, correctedTold(here, told, this.#corrections), run.state, this.#only);
+    const bodies = toldBodies(here, correctedTold(here, told, this.#corrections, run.state), run.state, this.#only);
     const answer = {
       case: at,
       kind: 'running' as const,
@@ -199,7 +199,7 @@ export class CarHeat {
     const answer = {
       case: at,
       kind: 'soak' as const,
-      ...toldBodies(here, correctedTold(here, made.told, this.#corrections), made.state, this.#only),
+      ...toldBodies(here, correctedTold(here, made.told, this.#corrections, made.state), made.state, this.#only),
       bays: made.bays,
       heatInW: inW,
       heatOutW: outW,

@@ -1,6 +1,15 @@
 import type { Car, HeatReading } from '#car';
 import type { HeatCase, ReadingCompared, Soak } from '../heat-answer.ts';
 
+/** How readings of each kind differ from what is worked out, by themselves. Common practice. */
+export const readsHow: Readonly<Record<HeatReading['means'], string>> = {
+  strip: 'a strip holds the hottest moment since it was put on, to +-20 K; it lies in the shade of its own foil',
+  paint: 'paint turns at the hottest moment since it was put on, to +-20 K, and later where it is thick',
+  probe:
+    'a probe tells its own tip: in air what shines on it too, on a surface less than that where it does not lie flat',
+  pyrometer: 'a pyrometer set for dull surfaces reads foil, bright sheet and braid far too low',
+};
+
 /** What is worked out where a reading was taken, and the air about it [degC]. */
 interface Worked {
   readonly c: number;

@@ -193,7 +193,7 @@ function shieldCures(stand: Stand): HeatCure[] {
       const size = [maxMm[0] - minMm[0], maxMm[1] - minMm[1], maxMm[2] - minMm[2]].toSorted((a, b) => b - a);
       const about: About = {
         kind: 'shield',
-        words: `shield ${size[0]!.toFixed(0)} x ${size[1]!.toFixed(0)} mm of ${SHIELD_NAME}, ${AIR_WORDS}`,
+        words: `shield ${size[0]!.toFixed(0)} mm by ${size[1]!.toFixed(0)} mm of ${SHIELD_NAME}, ${AIR_WORDS}`,
         roomMm: SHIELD_ROOM_MM,
         grams,
         parts: [`plate of ${SHIELD_NAME}`, 'two brackets'],

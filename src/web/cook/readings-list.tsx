@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { HeatAnswer, ReadingCompared } from '#heat';
+import { type HeatAnswer, type ReadingCompared, readsHow } from '#heat';
 import { open } from '../bench/place.ts';
 import { Key } from '../frame/key.tsx';
 import { heatAddress } from './heat-place.ts';
@@ -52,6 +52,11 @@ export function ReadingsList({ answer, caseId }: { readonly answer: HeatAnswer; 
           </tbody>
         </table>
       </div>
+      {[...new Set(rows.map(({ reading }) => reading.means))].map((means) => (
+        <p key={means} className="small soft">
+          {`${readsHow[means].replace(/^./u, (letter) => letter.toUpperCase())}.`}
+        </p>
+      ))}
     </section>
   );
 }
