@@ -1,6 +1,6 @@
-import { linesWorld } from '#lines';
+import { laidWay, linesWorld, type Way } from '#lines';
 import type { Car } from '#car';
-import { newHeatMemory } from '#heat';
+import { curesOfLine, heatOfCar, newHeatMemory } from '#heat';
 import { describe, expect, it } from 'vitest';
 import { takenDemo } from '../../test/heat/demo-bay.ts';
 import { curesOf, heatOf } from './heat-of.ts';
@@ -101,6 +101,38 @@ describe('a strip on a line that the builder agrees to', () => {
     // hand: what it takes up goes with the same factor, f = (read - air)/(worked - air).
     const { airC } = before.points[0]!;
     expect(taken(after) / taken(before)).toBeCloseTo((readC - airC) / (before.worst.surfaceC - airC), 2);
+  });
+});
+
+describe('another way of a line, with another clock', () => {
+  it('is worth what the car comes to with that way taken (second way: the whole car worked out with it)', () => {
+    const world = hotSide(0);
+    const lines = world.car.lines.filter(({ id }) => id === 'O8');
+    const car = { ...world.car, lines };
+    const way = laidWay(lines[0]!, lines[0]!.taken!) as unknown as Way;
+    const up = (pathMm: Way['bodies'][number]['pathMm']) =>
+      pathMm.map((p): readonly [number, number, number] => [p[0], p[1], p[2] + 60]);
+    const other: Way = {
+      ...way,
+      rank: 2,
+      feasible: true,
+      ends: [{ ...way.ends[0], angleDeg: 45, clockDeg: 90 }, way.ends[1]],
+      bodies: way.bodies.map((body) => ({ ...body, pathMm: up(body.pathMm) })),
+    };
+    const { bay, shelf, meshes } = world;
+    const ask = { car, bay, shelf, meshes, flow: null, caseId: 'full-load' };
+    const told = (ways: readonly Way[]) =>
+      heatOfCar({ ...ask, ways: new Map(ways.map((row) => ['O8', row])) }).cases[0]!.lines[0]!;
+    const cures = curesOfLine({ ...ask, ways: new Map([['O8', way]]) }, 'O8', {
+      otherWays: [other, { ...other, feasible: false }],
+    });
+    const [cure, ...more] = cures.cures.filter(({ kind }) => kind === 'way');
+    expect(more).toEqual([]);
+    expect(cure!.words).toMatch(/^way 2: .*: 45° to three o'clock instead of /u);
+    const [now, then] = [told([way]), told([other])];
+    expect(cure!.beforeC).toBeCloseTo(now.worst.surfaceC, 6);
+    expect(Math.abs(cure!.gainK)).toBeGreaterThan(10);
+    expect(Math.abs(cure!.gainK - (now.worst.surfaceC - then.worst.surfaceC))).toBeLessThan(now.worst.errorK / 3);
   });
 });
 

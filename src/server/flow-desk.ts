@@ -54,6 +54,11 @@ export class FlowDesk {
     return this.ofShared(await this.shared(id, car), first, at);
   }
 
+  /** One case alone: what its heat asks, long before the others are there. */
+  async ofCase(id: string, car: Car, caseId: string, at: JobAtWork): Promise<FlowAnswer> {
+    return this.inCase(await this.shared(id, car), caseId, at);
+  }
+
   private async ofShared(input: SharedCar, first: string | undefined, at: JobAtWork): Promise<CarFlow | null> {
     const cases = input.car.cases ?? [];
     const ids = cases.length === 0 ? [undefined] : cases.map((one) => one.id);

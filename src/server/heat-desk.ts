@@ -46,16 +46,19 @@ export class HeatDesk {
     const key = `heat ${keyOf(input)}`;
     const had = (this.kept.get(key) as HeatAnswer | undefined) ?? this.onDisk?.find<HeatAnswer>(key)?.value;
     if (had !== undefined) return had;
-    const flow = await this.flowOf(id, car, at);
-    if (flow === undefined) return null;
     // Where the whole is at work already, a part would only come later.
     const first = this.asked.has(key) ? undefined : hardest(car.cases ?? []);
-    if (first !== undefined)
+    if (first !== undefined) {
+      // What flows in the other cases is not waited for.
+      const ofFirst = flows(car) ? await this.flow.ofCase(id, car, first.id, this.silent(car, at)) : null;
       at.early(
         await this.once(`${first.id} of ${key}`, at, (told) =>
-          this.crew.work('heat', { input, flow, caseId: first.id }, told),
+          this.crew.work('heat', { input, flow: ofFirst, caseId: first.id }, told),
         ),
       );
+    }
+    const flow = await this.flowOf(id, car, at);
+    if (flow === undefined) return null;
     const answer = await this.once(key, at, (told) => this.crew.work('heat', { input, flow }, told));
     this.onDisk?.keep(key, answer);
     return answer;
@@ -98,13 +101,17 @@ export class HeatDesk {
   /** Null where nothing flows in the car; undefined where it was stopped. */
   private async flowOf(id: string, car: Car, at: JobAtWork): Promise<FlowAnswer | null | undefined> {
     if (!flows(car)) return null;
-    const silent: JobAtWork = {
+    const answer = await this.flow.ofCar(id, car, undefined, this.silent(car, at));
+    return answer === null ? undefined : answer.flow;
+  }
+
+  /** What flows is worked out first, as a part of the way. */
+  private silent(car: Car, at: JobAtWork): JobAtWork {
+    return {
       told: () => at.told(0, (car.cases ?? []).length + FLOW_STEPS),
       early: () => {},
       onStop: at.onStop,
     };
-    const answer = await this.flow.ofCar(id, car, undefined, silent);
-    return answer === null ? undefined : answer.flow;
   }
 
   /** Kept, or worked out once for all who ask at the same time: it is ended where none of them waits any more. */

@@ -19,6 +19,7 @@ import { BayRowForm, PressureForm, SourceForm, SpaceForm } from './heat-forms.ts
 import { HeatScaleBar } from './heat-scale-bar.tsx';
 import { LineOpened } from './line-opened.tsx';
 import { gravestIn, worstCase } from './ranked.ts';
+import { OverBodies } from './over-bodies.tsx';
 import { RankedLines } from './ranked-lines.tsx';
 import { ReadingForm } from './reading-form.tsx';
 import { ReadingsList } from './readings-list.tsx';
@@ -131,7 +132,7 @@ function InCase({
           Put a temperature in that was read
         </Key>
         <Key onClick={() => open({ kind: 'flow', id: `change-case..${caseId}` })}>Change this case</Key>
-        {about.kind === 'part' ? (
+        {about.kind === 'part' && car.parts.some((part) => part.id === about.id) ? (
           <Key
             onClick={() => open({ kind: 'cook', id: heatAddress({ caseId, about: { kind: 'source', id: about.id } }) })}
           >
@@ -161,7 +162,12 @@ function Opened({ answer, at, about }: { answer: HeatAnswer; at: HeatCase; about
     case 'soak':
       return <SoakOpened at={at} />;
     default:
-      return <RankedLines at={at} />;
+      return (
+        <>
+          <OverBodies at={at} />
+          <RankedLines at={at} />
+        </>
+      );
   }
 }
 

@@ -23,7 +23,8 @@ export type HeatStanding = 'broken' | 'close' | 'clear';
 
 export function standingOf(limit: HeatLimit | undefined, errorK: number): HeatStanding {
   if (limit === undefined) return 'clear';
-  if (limit.marginK < 0) return 'broken';
+  // What is only known so far is never told as broken.
+  if (limit.marginK < 0 && limit.isTableEnd !== true) return 'broken';
   return limit.marginK < errorK ? 'close' : 'clear';
 }
 
@@ -43,3 +44,25 @@ export function worstCase({ cases }: HeatAnswer): HeatCase | undefined {
     undefined,
   );
 }
+
+/** A loom, cable, part or panel that says what it stands, and comes to it. */
+export interface OverBody {
+  readonly kind: 'part' | 'panel';
+  readonly id: string;
+  readonly name: string;
+  readonly limit: HeatLimit;
+  readonly standing: Exclude<HeatStanding, 'clear'>;
+}
+
+/** Least margin first. */
+export const overBodies = ({ parts, panels }: Pick<HeatCase, 'parts' | 'panels'>): readonly OverBody[] =>
+  [
+    ...parts.map((row) => ({ ...row, kind: 'part' as const, id: row.part })),
+    ...panels.map((row) => ({ ...row, kind: 'panel' as const, id: row.panel })),
+  ]
+    .flatMap(({ kind, id, name, limits, errorK }): OverBody[] => {
+      const limit = leastOf(limits);
+      const standing = standingOf(limit, errorK);
+      return limit === undefined || standing === 'clear' ? [] : [{ kind, id, name, limit, standing }];
+    })
+    .toSorted((a, b) => a.limit.marginK - b.limit.marginK);
