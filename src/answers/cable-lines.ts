@@ -54,6 +54,7 @@ export function cableLineFindings(
       cures: [
         `its path ${formatNumber(Math.ceil(worst.wantMm - worst.gapMm))} mm farther away at ${worst.part}`,
         'lay it where the lines leave it room: a conduit goes in after the hoses',
+        'where it lies as measured, enter it as laid: lines are then planned round it',
       ],
     },
   ];

@@ -8,6 +8,7 @@ import {
   type LeverAnswer,
   leverAnswer,
   leverClearMm,
+  leverParts,
   type Obstacle,
   sweepFindings,
   type SweepGap,
@@ -47,6 +48,7 @@ export function leversOf(
 function inBay(space: Bay, car: Car, lever: Lever, bodies: BodiesByLine): LeverInCar {
   const answer = leverAnswer(car, lever);
   const others = space.parts.filter((part) => !isOwn(car, lever, part));
+  const laid = new Set(leverParts(car).laidCables.map(({ id }) => id));
   const round = others.map((part) => obstacle(space, part, Math.max(leverClearMm(car, lever), hotMm(car, part))));
   // What goes through a panel is cut into it: a slot for the lever, a hole for its cable.
   const panels = new Set(car.panels?.map(({ id }) => id));
@@ -58,7 +60,8 @@ function inBay(space: Bay, car: Car, lever: Lever, bodies: BodiesByLine): LeverI
     const own = lever.cables?.find(({ id }) => id === cable.cable);
     const crossed = new Set(own?.crossing?.map(({ part }) => part));
     const things = others
-      .filter(({ id }) => !crossed.has(id))
+      // Cables are tied to each other.
+      .filter(({ id }) => !crossed.has(id) && !laid.has(id))
       .map((part) =>
         obstacle(
           space,
@@ -67,7 +70,7 @@ function inBay(space: Bay, car: Car, lever: Lever, bodies: BodiesByLine): LeverI
         ),
       );
     const gaps = cableGaps(cable, known, things).filter((row) => !isCut(row));
-    return { cable, things, gaps, lines: cableLineGaps(car, cable, known, bodies) };
+    return { cable, things, gaps, lines: own?.laid === true ? [] : cableLineGaps(car, cable, known, bodies) };
   });
   return {
     ...answer,
@@ -87,7 +90,8 @@ function inBay(space: Bay, car: Car, lever: Lever, bodies: BodiesByLine): LeverI
 /** The lever itself, the cylinder it pushes, what its rods and cables move. */
 function isOwn(car: Car, lever: Lever, part: BayPart): boolean {
   const ends = [...(lever.rods ?? []), ...(lever.cables ?? [])].map(({ to }) => to.mover ?? to.lever);
-  const own = [lever.id, ...(lever.cylinders ?? []).map((row) => row.part), ...ends];
+  const cables = (lever.cables ?? []).map(({ id }) => `${lever.id}-${id}`);
+  const own = [lever.id, ...cables, ...(lever.cylinders ?? []).map((row) => row.part), ...ends];
   // Another lever on the same pivot, such as the same stick across its gate, is the same piece.
   const same = car.levers?.filter((row) => row.pivotMm.every((x, i) => x === lever.pivotMm[i])).map(({ id }) => id);
   return (

@@ -5,7 +5,7 @@ import { gapFaults, gapsToParts, type LineInBay } from './gaps.ts';
 import { planningItems } from './planning-items.ts';
 
 /** A lever of 300 mm that swings 40 degrees either way about Y at the origin, its cylinder beside it, a port each end of a line. */
-const carOf = (pushes: boolean): Car => {
+const carOf = (pushes: boolean, laid?: boolean): Car => {
   const port = (id: string, atMm: number[], faces: number[]) => ({
     id,
     shapes: [{ box: { minMm: atMm.map((v) => v - 5), maxMm: atMm.map((v) => v + 5) } }],
@@ -42,7 +42,36 @@ const carOf = (pushes: boolean): Car => {
         ...(pushes
           ? { cylinders: [{ id: 'c', arm: 'low', farMm: [60, 0, 20], boreMm: 15, strokeMm: 25, part: 'slave' }] }
           : {}),
+        ...(laid === undefined
+          ? {}
+          : {
+              cables: [
+                {
+                  id: 'K',
+                  arm: 'low',
+                  to: { lever: 'far', arm: 'in' },
+                  pathMm: [
+                    [50, 0, 20],
+                    [250, 0, 20],
+                  ],
+                  odMm: 10,
+                  laid,
+                },
+              ],
+            }),
       },
+      ...(laid === undefined
+        ? []
+        : [
+            {
+              id: 'far',
+              acts: 'link',
+              pivotMm: [300, 0, 0],
+              axis: [0, 1, 0],
+              arms: [{ id: 'in', atMm: [300, 0, 20] }],
+              turnDeg: [-50, 50],
+            },
+          ]),
     ],
   };
   const reading = readCar(JSON.stringify(car));
@@ -106,6 +135,20 @@ describe('levers in the bay', () => {
     );
     expect(turns).toHaveLength(20);
     turns.forEach((x, i) => expect(x).toBeCloseTo(wanted[i]!, 6));
+  });
+
+  it.each([true, false])('a cable is planned round where it was measured as it lies: %s', (laid) => {
+    const space = bay(carOf(false, laid), new Map());
+    const line = { id: 'L', from: 'a.p', to: 'b.p', duty: 'air', state: 'planned', through: [] } as never;
+    expect(planningItems(space, line).some(({ part }) => part === 'stick-K')).toBe(laid);
+    // By hand: 40 mm over its middle, less 5 of the conduit and 3 of the line.
+    const over = {
+      ...across(150),
+      bodies: [{ part: 'tube', path: straight([150, -200, 60], [150, 200, 60]), radiusMm: 3 }],
+    };
+    const row = gapsToParts(over, space).find(({ part }) => part === 'stick-K');
+    if (laid) expect(row!.gapMm).toBeCloseTo(32, 6);
+    else expect(row).toBeUndefined();
   });
 
   it('a line from the cylinder that a lever pushes need not keep its distance from the lever beside that port', () => {

@@ -5,15 +5,16 @@ import { partSolids } from './part-solids.ts';
 
 /**
  * The levers of the car as moving parts of the bay, with the cylinders that they push: so lines and panels keep off their swing.
- * Their cables are not among them: a conduit is laid where the lines leave it room.
+ * Cables are among them where they were measured as they lie; others are laid where the lines leave them room.
  */
 export function leverBayParts(car: Pick<Car, 'levers'>): readonly BayPart[] {
-  const { parts } = leverParts(car);
-  return parts.map((part) => {
+  const { parts, laidCables } = leverParts(car);
+  const swung = parts.map((part) => {
     const lever = car.levers!.find(({ id }) => id === part.id)!;
     const pushes = (lever.cylinders ?? []).flatMap((row) => row.part ?? []);
     return { ...bayPart(part, partSolids(part, new Map(), [])), joinedTo: pushes };
   });
+  return [...swung, ...laidCables.map((part) => bayPart(part, partSolids(part, new Map(), [])))];
 }
 
 /** Movers of the car, and the swing of each lever. */

@@ -10,16 +10,22 @@ export interface LeverParts {
   readonly movers: readonly Mover[];
   /** One for each cable, named "lever-cable": it stands still. */
   readonly cableParts: readonly Part[];
+  /** Those of them that were measured as they lie. */
+  readonly laidCables: readonly Part[];
 }
 
 /** Levers as moving parts of the car, at rest, each with its swing; their cables as fixed ones. */
 export function leverParts(car: Pick<Car, 'levers'>): LeverParts {
   const levers = car.levers ?? [];
   const shaped = levers.filter((lever) => (lever.shapes ?? []).length > 0);
+  const cables = levers.flatMap((lever) =>
+    (lever.cables ?? []).map((cable) => ({ cable, part: cablePart(lever, cable) })),
+  );
   return {
     parts: shaped.map(leverPart),
     movers: shaped.map(leverMover),
-    cableParts: levers.flatMap((lever) => (lever.cables ?? []).map((cable) => cablePart(lever, cable))),
+    cableParts: cables.map(({ part }) => part),
+    laidCables: cables.flatMap(({ cable, part }) => (cable.laid === true ? [part] : [])),
   };
 }
 

@@ -3,6 +3,7 @@ import {
   angleDeg,
   direction,
   fields,
+  flag,
   id,
   integer,
   lengthMm,
@@ -91,6 +92,7 @@ const cableSchema = fields('A cable in its conduit from an arm to something else
   leadInDeg: number('Most angle of its core off the line of its end [deg]; absent: 8', 0, 90, 'deg').optional(),
   keepOffMm: number('Least gap to hot parts [mm]; absent: as for lines', 0, 2000, 'mm').optional(),
   crossing: list('What it passes through', crossingSchema, 20).optional(),
+  laid: flag('Measured as it lies: lines are planned round it').optional(),
   standsC: number(
     'The hottest its conduit and liner stand [degC]; absent: 110, recalled',
     -60,

@@ -126,8 +126,9 @@ export function heatModel(ask: HeatModelAsk): HeatModel {
   const surfaces: HeatSurface[] = [];
   const patches: Patch[] = [];
   // Panels are patched by themselves; a lever is cold and small, its cables are followed.
-  const sheets = new Set([...(car.panels ?? []), ...(car.levers ?? [])].map(({ id }) => id));
-  const parts = [...bay.parts.filter(({ id }) => !sheets.has(id)), ...cableBayParts(car)]
+  const cables = cableBayParts(car);
+  const own = new Set([...(car.panels ?? []), ...(car.levers ?? []), ...cables].map(({ id }) => id));
+  const parts = [...bay.parts.filter(({ id }) => !own.has(id)), ...cables]
     .filter(({ solids }) => solids.length > 0)
     .flatMap(
       (part): Pick<ModelPart, 'part' | 'stretch'>[] =>

@@ -101,6 +101,7 @@ export function cablePlan(car: Car, lever: Lever, isNew: boolean): RowPlan {
       figure('frictionRatio', 'Friction of core on liner, 0.1 if not said', '', 0, 1),
       length('slackMm', 'Lost motion, both ways together', 100, false, 0),
       figure('leadInDeg', 'Core off the line of its end by at most, 8 if not said', 'deg', 0, 90),
+      { kind: 'yes', at: 'laid', label: 'Measured as it lies: lines are planned round it' },
       length('keepOffMm', 'Least gap to hot parts; as for lines if not said', 2000, false, 0),
       note,
     ],
