@@ -136,6 +136,35 @@ describe('another way of a line, with another clock', () => {
   });
 });
 
+describe('a water line between heat that stays and its own small bore', () => {
+  it('boils, holds, and is dry when what came in has boiled its litres away; then it goes on above its boiling point', () => {
+    const world = hotSide(0);
+    const [full] = world.car.cases!;
+    const car = {
+      ...world.car,
+      lines: world.car.lines.filter(({ id }) => id === 'C7'),
+      // Castings that do not cool.
+      parts: world.car.parts.map((part) =>
+        part.class === 'hot' || part.id === 'turbo' ? { ...part, massKg: 5000 } : part,
+      ),
+      cases: [full!, { id: 'off', engineRpm: 0, after: full!.id, soakMin: 90 }],
+    };
+    const at = heatOf(linesWorld(car, new Map()), []).cases[1]!;
+    const [boils] = at.soak!.boils;
+    // hand: the bore of a -6 PTFE hose of the demo, 8.7 mm, over its length, ends counted with the same bore.
+    const along = at.lines[0]!.points;
+    const lengthMm = along.at(-1)!.alongMm + along[0]!.alongMm;
+    const holds = ((Math.PI / 4) * 8.7 ** 2 * lengthMm) / 1e6;
+    expect(boils!.litres / holds).toBeGreaterThan(0.97);
+    expect(boils!.litres / holds).toBeLessThan(1.06);
+    expect(boils!.dryMin).toBeGreaterThan(boils!.fromMin + 1);
+    const fluid = at.lines[0]!.limits.find(({ what }) => what === 'fluid')!;
+    expect(fluid.valueC).toBeGreaterThan(boils!.atC + 30);
+    expect(at.findings.find(({ code }) => code === 'heat-fluid')!.text).toMatch(/all it holds: dry from \d+ min on/u);
+    expect(at.soak!.unbalanced).toBeLessThan(1e-6);
+  });
+});
+
 describe('an entered rule about temperature', () => {
   it('is measured on the hottest place of a line that heat works out, the wall under a sleeve or the fluid', () => {
     const world = hotSide(0);

@@ -163,6 +163,8 @@ export interface LineBoils {
   readonly fromMin: number;
   /** Gone off as steam, by the heat that it took [L]. */
   readonly litres: number;
+  /** From here on nothing is left in it: it goes on as a wall with steam in it; nothing runs in after. Absent: it does not come to that. */
+  readonly dryMin?: number;
 }
 
 export interface SoakSeries {

@@ -73,6 +73,9 @@ const mostlyFrom = (shares: readonly HeatShare[]): string => {
 /** What is as hot as the outside, and when it is. */
 const OUTSIDE: ReadonlySet<HeatLimit['what']> = new Set(['hose', 'tube', 'sleeve']);
 
+const dryWords = (dryMin: number | undefined): string =>
+  dryMin === undefined ? '' : `, all it holds: dry from ${dryMin.toFixed(0)} min on if nothing runs in after it`;
+
 const steamWords = (litres: number): string =>
   litres < 1e-3 ? '' : `; ${(1000 * litres).toFixed(0)} mL go off as steam`;
 
@@ -96,7 +99,7 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
     const boiling =
       boils === undefined
         ? ''
-        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there${steamWords(boils.litres)})`;
+        : ` (it boils from ${boils.fromMin.toFixed(1)} min on and holds there${steamWords(boils.litres)}${dryWords(boils.dryMin)})`;
     const breaks = breaksWords(limit, errorK);
     found.push({
       code: `heat-${limit.what}`,

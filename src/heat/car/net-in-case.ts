@@ -21,6 +21,8 @@ export interface CaseState {
   readonly warmth: readonly PartWarmth[];
   readonly fluids: readonly LineFluid[];
   readonly zones: readonly AirZone[];
+  /** Water lines that have boiled dry: steam alone is left in them. */
+  readonly dry?: ReadonlySet<string>;
 }
 
 /** Grows a network link by link. */
@@ -268,7 +270,8 @@ function drawLine(
   i: number,
 ): void {
   const nodes = layout.lines[i]!;
-  const fluid = state.fluids[i]!;
+  const isDry = state.dry?.has(line.line.id) === true;
+  const fluid = isDry ? asSteam(state.fluids[i]!) : state.fluids[i]!;
   drawn.fixed[nodes.head] = 1;
   drawn.fixed[nodes.tail] = 1;
   const wholeM = line.patches.reduce((sum, { lengthMm }) => sum + lengthMm, 0) / SECTORS / 1000;
@@ -286,9 +289,10 @@ function drawLine(
     const bore = (Math.PI / 4) * (wall.boreMm / 1000) ** 2 * lengthM;
     // The inner half of a wall goes with what is in it.
     drawn.capacity[core] =
-      bore * FULL[fluid.carries] * fluid.densityKgM3 * fluid.specificHeatJKgK + stores * (wall.isMetal ? 0.1 : 0.5);
+      bore * (isDry ? 0 : FULL[fluid.carries]) * fluid.densityKgM3 * fluid.specificHeatJKgK +
+      stores * (wall.isMetal ? 0.1 : 0.5);
     // Water that stands boils no hotter than its cap lets it: the heat beyond goes off with the steam.
-    if (boils !== null) drawn.air(core, Math.PI * (wall.boreMm / 1000) * lengthM, boils);
+    if (boils !== null) drawn.air(core, isDry ? 0 : Math.PI * (wall.boreMm / 1000) * lengthM, boils);
     const film = films.row('bar', wall.outsideMm / 1000, zoneAt(model.car, patch.middleMm));
     for (let k = 0; k < SECTORS; k++) {
       const node = core + 1 + k;
@@ -306,6 +310,10 @@ function drawLine(
   }
   drawEnds(drawn, model, layout, line, nodes);
 }
+
+/** What is left in a line that has boiled dry: steam that stands, which conducts some 0.027 W/(m K) at 130 degC, from memory. */
+const asSteam = (fluid: LineFluid): LineFluid => ({ ...fluid, flowM3S: 0, conductivityWMK: STEAM_W_PER_M_K });
+const STEAM_W_PER_M_K = 0.027;
 
 const nextFluid = (nodes: LineNodes, s: number): number =>
   s === nodes.segments - 1 ? nodes.tail : fluidNode(nodes, s + 1);

@@ -9,7 +9,7 @@ import { type HeatModel, SECTORS } from './heat-model.ts';
 import type { ToldC } from './line-heat.ts';
 import { wholeParts } from './body-heat.ts';
 import { type CaseState, netInCase } from './net-in-case.ts';
-import { boilsOver } from './soak-boiling.ts';
+import { BoilingAway, boilsOver } from './soak-boiling.ts';
 import { fluidNode, type NetLayout } from './net-layout.ts';
 import { type BayAsk, baysAt, type RunCase, zonesWith } from './run-case.ts';
 
@@ -51,6 +51,7 @@ export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): Soa
   const stateAt = (minutes: number): Omit<CaseState, 'zones'> => (minutes < ask.pumpMin ? ask.runsOn : ask.at);
   let pumping = ask.pumpMin > 0;
   let fanning = ask.fanMin > 0;
+  const away = new BoilingAway(model, layout, ask.at);
   const first = netInCase(model, layout, { ...stateAt(0), zones }, films);
   const bayAsk = (): BayAsk => ({ ...ask.bay, fanStands: !fanning, advises: false });
   let bays = baysAt(zones, films, first, ask.start, bayAsk());
@@ -69,9 +70,11 @@ export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): Soa
       bays = baysAt(zones, films, net, moment.c, bayAsk());
       zones = zonesWith(zones, bays);
       net.films = films.tables(zones);
+      const dries = away.at(moment, net, pumping);
       const stops = pumping && minutes >= ask.pumpMin;
       if (stops) pumping = false;
-      const next = stops ? netInCase(model, layout, { ...ask.at, zones }, films) : undefined;
+      const dry = new Set(away.since.keys());
+      const next = stops || dries ? netInCase(model, layout, { ...stateAt(minutes), zones, dry }, films) : undefined;
       seen.push({ minutes, net: { ...(next ?? net) }, bays });
       return next;
     },
@@ -93,6 +96,7 @@ export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): Soa
       seen.map((row) => row.bays),
       run.unbalanced,
       seen.map(({ net }) => net),
+      away.since,
     ),
     bays,
     films,
@@ -145,6 +149,7 @@ function soakOf(
   bays: readonly (readonly BayAir[])[],
   unbalanced: number,
   nets: readonly ThermalNet[],
+  drySince: ReadonlyMap<string, number>,
 ): Soak {
   const minutes = moments.map(({ seconds }) => seconds / 60);
   const over = (id: string, of: (c: Float64Array) => number): SoakSeries =>
@@ -182,7 +187,7 @@ function soakOf(
         bays.map((row) => row[b]!.airC),
       ),
     ),
-    boils: boilsOver(model, layout, ask.at, moments, nets),
+    boils: boilsOver(model, layout, ask.at, moments, nets, drySince),
     coversOff: ask.at.at.coversOff ?? [],
     fanRunsMin: ask.fanMin,
     pumpRunsMin: ask.pumpMin,

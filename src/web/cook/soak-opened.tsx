@@ -30,7 +30,7 @@ export function SoakOpened({ at }: { readonly at: HeatCase }): ReactNode {
       <h2>{`After ${from?.name ?? soak.after}, minute by minute`}</h2>
       {soak.boils.map((boils) => (
         <p key={boils.line} className="warn">
-          {`▲ ${boils.line} boils at ${said.degrees(boils.atC)} from ${boils.fromMin.toFixed(1)} min on and holds there${boils.litres < 1e-3 ? '' : `: ${(1000 * boils.litres).toFixed(0)} mL go off as steam`}.`}
+          {`▲ ${boils.line} boils at ${said.degrees(boils.atC)} from ${boils.fromMin.toFixed(1)} min on and holds there${boils.litres < 1e-3 ? '' : `: ${(1000 * boils.litres).toFixed(0)} mL go off as steam`}.${boils.dryMin === undefined ? '' : ` That is all it holds: dry from ${boils.dryMin.toFixed(0)} min on, if nothing runs in after it; what is told from there on is its wall with steam in it.`}`}
         </p>
       ))}
       <p>{soakWords(soak, (id) => car.panels?.find((panel) => panel.id === id)?.name ?? id)}</p>
