@@ -4,7 +4,7 @@ import type { NetShape } from '../balance/net-shape.ts';
 import { inTime, type NetMoment } from '../balance/in-time.ts';
 import type { ThermalNet } from '../balance/thermal-net.ts';
 import type { BayAir } from '../air/bay-air-answer.ts';
-import { airZones, Films } from './air-zones.ts';
+import { type AirZone, airZones, Films } from './air-zones.ts';
 import { type HeatModel, SECTORS } from './heat-model.ts';
 import type { ToldC } from './line-heat.ts';
 import { wholeParts } from './body-heat.ts';
@@ -44,10 +44,7 @@ const LONGEST_STEP_S = 120;
 /** What happens after switching off: hot parts, metal and standing fluids in time, the bay's air with them. */
 export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): SoakCase {
   const films = new Films();
-  let zones = airZones(model.car, ask.at.at).map((zone, i) => {
-    const was = ask.before.state.zones[i];
-    return zone.bay === null || was === undefined ? zone : { ...zone, airC: was.airC };
-  });
+  let zones = zonesFrom(model, ask);
   const stateAt = (minutes: number): Omit<CaseState, 'zones'> => (minutes < ask.pumpMin ? ask.runsOn : ask.at);
   let pumping = ask.pumpMin > 0;
   let fanning = ask.fanMin > 0;
@@ -104,6 +101,13 @@ export function soakCase(model: HeatModel, layout: NetLayout, ask: SoakAsk): Soa
     ...(run.stopped === undefined ? {} : { stopped: run.stopped }),
   };
 }
+
+/** The air as it was when the engine stopped. */
+const zonesFrom = (model: HeatModel, { at, before }: SoakAsk): AirZone[] =>
+  airZones(model.car, at.at).map((zone, i) => {
+    const was = before.state.zones[i];
+    return zone.bay === null || was === undefined ? zone : { ...zone, airC: was.airC };
+  });
 
 /** Of each node the highest over the whole time, and when. */
 function toldOver(
