@@ -4,6 +4,7 @@ import { formatNumber } from '#units';
 import type { LeverUnits } from './lever-units.ts';
 
 const MARGIN = '  ';
+const KG_PER_LB = 0.45359237;
 const PSI_PER_MPA = 145.03774;
 const words: Readonly<Record<BracketAnswer['rows'][number]['what'], string>> = {
   bearing: 'pin on its hole',
@@ -28,6 +29,11 @@ export function bracketRows(answer: BracketAnswer, plate: NonNullable<Lever['bra
   return [
     `${MARGIN}bracket, ${answer.sheet.id}, ${units.force(answer.forceN)} on each plate: ${rows.join(', ')}`,
     `${MARGIN}${MARGIN}at ${units.force(250)} the pivot gives ${give(answer.pivotGivesMm)}, the hand ${give(answer.handGivesMm)}; what it is bolted to gives besides`,
+    ...(answer.massSavedKg === undefined
+      ? []
+      : [
+          `${MARGIN}${MARGIN}its lightening holes save ${units.lengths.unit === 'in' ? `${formatNumber(answer.massSavedKg / KG_PER_LB, 3)} lb` : `${formatNumber(1000 * answer.massSavedKg)} g`}`,
+        ]),
     ...(fine === null
       ? []
       : [

@@ -34,6 +34,21 @@ export function bracketFindings(answer: BracketAnswer, thicknessMm: number, say:
         },
       ),
     );
+  const [light] = answer.lightening;
+  if (light !== undefined) {
+    const told = answer.lightening.map(({ hole, text, value, limit, unit }) => {
+      const said = (x: number): string => (unit === '' ? x.toFixed(2) : `${x.toFixed(1)} mm`);
+      return `hole ${hole + 1}: ${text} ${said(value)}, ${unit === '' ? 'at most' : 'at least'} ${said(limit)} is usual`;
+    });
+    found.push(
+      say('fix', 'bracket-lightening', `its bracket, lightening ${told.join('; ')}`, 'common-practice', {
+        value: light.value,
+        limit: light.limit,
+        unit: light.unit,
+        cures: ['a smaller hole, or another place for it'],
+      }),
+    );
+  }
   const { giveMm } = limits;
   if (answer.handGivesMm > giveMm.value)
     found.push(

@@ -52,6 +52,42 @@ describe('the bracket of a lever', () => {
     expect(fine.stressMpa).toBeLessThan(5 * most);
   });
 
+  it('lightening holes: bending at their level, the mass they save, the usual rules, worked by hand', () => {
+    const holes = [{ atMm: [0, 35] as [number, number], diameterMm: 30 }];
+    const light = bracketAnswer({ ...plate, holes }, 1800, 300, 260)!;
+    // 25 mm under the pin the plate is 110 - 70 x 35/75 wide: less stress than over the foot, where nothing changed.
+    const foot = light.rows.find(({ what }) => what === 'foot')!.stressMpa;
+    expect(foot).toBeCloseTo(row('foot'), 9);
+    // Two plates, 15 mm about, 5 mm thick, 2700 kg/m3 of 6061.
+    expect(light.massSavedKg).toBeCloseTo((2 * Math.PI * 15 ** 2 * 5 * light.sheet.densityKgM3) / 1e9, 9);
+    // To the pin 25 - 5 - 15 = 5 mm, to the middle bolt 25 - 3.25 - 15 = 6.75; to the side 38.67 / 1.1034 - 15 = 20.0; 30 of 77.3 wide.
+    expect(light.lightening).toEqual([
+      { hole: 0, text: 'metal between two holes', value: expect.closeTo(5, 9) as number, limit: 30, unit: 'mm' },
+    ]);
+    const [told] = bracketFindings(light, 5, sayOf({ id: 'K2' }));
+    expect(told).toMatchObject({ code: 'bracket-lightening', level: 'fix', value: expect.closeTo(5, 9) as number });
+    expect(told!.text).toMatch(/hole 1: metal between two holes 5.0 mm, at least 30.0 mm is usual$/);
+    // Wide open it bends there: b = 77.33, 66 out of it, 900 N x 25 mm (hand).
+    const open = bracketAnswer({ ...plate, holes: [{ ...holes[0]!, diameterMm: 66 }] }, 1800, 300, 260)!;
+    const wide = 110 - (70 * 35) / 75;
+    const inertia = (5 * (wide ** 3 - 66 ** 3)) / 12;
+    expect(open.rows.find(({ what }) => what === 'foot')!.stressMpa).toBeGreaterThan(
+      ((900 * 25 * wide) / 2 / inertia) * 0.9999,
+    );
+    expect(bracketByTriangles({ ...plate, holes: [{ ...holes[0]!, diameterMm: 66 }] }, open)).toBeNull();
+    expect(bracketByTriangles({ ...plate, holes }, light)!.pivotGivesMm).toBeGreaterThan(
+      bracketByTriangles(plate, answer)!.pivotGivesMm,
+    );
+  });
+
+  it('a plate that narrows to a point is weakest between foot and pin: most of (h - y) / w^2, by hand', () => {
+    const horn = { ...plate, topWidthMm: 2, heightMm: 75, bolts: undefined } as never;
+    const made = bracketAnswer(horn, 1800, 300, 260)!;
+    // w = 110 - 1.44 y, pin at 60: (60 - y) / w^2 is greatest where w = 2 x 1.44 (60 - y): y = 43.6, w = 47.2.
+    const most = (900 * (60 - 43.6) * 6) / (5 * 47.2 ** 2);
+    expect(made.rows.find(({ what }) => what === 'foot')!.stressMpa / most).toBeCloseTo(1, 2);
+  });
+
   it('half as thick it bears twice, gives twice; too thin is told with the thickness that would do', () => {
     const thin = bracketAnswer({ ...plate, thicknessMm: 2.5 }, 1800, 300, 260)!;
     for (const [i, { stressMpa }] of thin.rows.entries())

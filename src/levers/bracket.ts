@@ -1,6 +1,15 @@
 import type { Lever } from '#car';
 import { roundOutline, straightOutline } from '#geometry';
-import { armDeflection, bearingStress, netSectionStress, plateMesh, stretchedSheet, tearOutStress } from '#panels';
+import {
+  armDeflection,
+  bearingStress,
+  lighteningFaults,
+  massSaved,
+  netSectionStress,
+  plateMesh,
+  stretchedSheet,
+  tearOutStress,
+} from '#panels';
 import { findSheet, type SheetRow } from '#standards';
 import { limits } from './limits.ts';
 
@@ -22,6 +31,10 @@ export interface BracketAnswer {
   /** The same at 250 N at the hand [N]. */
   readonly at250N: number;
   readonly rows: readonly BracketRow[];
+  /** What its lightening holes take off, all plates together; absent where it has none. */
+  readonly massSavedKg?: number;
+  /** What they break of the usual rules, by their place in the list. */
+  readonly lightening: readonly (ReturnType<typeof lighteningFaults>[number] & { readonly hole: number })[];
   /** How far the pivot gives, and the hand with it, at 250 N at the hand [mm]. */
   readonly pivotGivesMm: number;
   readonly handGivesMm: number;
@@ -56,7 +69,7 @@ export function bracketAnswer(plate: Plate, pivotN: number, handN: number, handM
   const at250 = (forceN * limits.giveAtN.value) / pullN;
   const stiffnessMpa = 1000 * stiffnessGpa;
   const [, up] = plate.pin.atMm;
-  const foot = levels(plate)[0]!;
+  const [foot] = levels(plate);
   const long = Math.max(up - foot.upMm, plate.thicknessMm);
   const depth = (widthAt(plate, foot.upMm) + widthAt(plate, up)) / 2;
   const gives = armDeflection(at250, long, depth, plate.thicknessMm, stiffnessMpa, poisson);
@@ -67,6 +80,8 @@ export function bracketAnswer(plate: Plate, pivotN: number, handN: number, handM
     forceN,
     at250N: at250,
     rows,
+    ...massOf(plate, sheet.densityKgM3, count),
+    lightening: (plate.holes ?? []).flatMap((_, k) => lighteningOf(plate, k)),
     pivotGivesMm: gives,
     handGivesMm: gives + tilt * Math.max(handMm - up, 0),
   };
@@ -96,27 +111,82 @@ function pinRows(plate: Plate, forceN: number): Row[] {
   ];
 }
 
-/** Levels at which it may bend: the row of bolts, or the foot itself, with what the holes leave of them. */
-function levels(plate: Plate): { readonly upMm: number; readonly inertiaMm4: number; readonly halfMm: number }[] {
-  const t = plate.thicknessMm;
-  const at = (upMm: number, holes: readonly (readonly [number, number])[], d: number) => {
-    const wide = widthAt(plate, upMm);
-    const lost = holes.reduce((sum, [x]) => sum + (t * d ** 3) / 12 + t * d * x * x, 0);
-    return { upMm, inertiaMm4: (t * wide ** 3) / 12 - lost, halfMm: wide / 2 };
-  };
-  const bolts = plate.bolts;
-  if (bolts === undefined || bolts.atMm.length === 0) return [at(0, [], 0)];
-  const top = Math.max(...bolts.atMm.map(([, y]) => y));
-  const row = bolts.atMm.filter(([, y]) => top - y < bolts.diameterMm);
-  return [at(top, row, bolts.diameterMm)];
+/** A level of the plate that may bend, with what the holes there leave of it. */
+interface Level {
+  readonly upMm: number;
+  readonly inertiaMm4: number;
+  readonly halfMm: number;
 }
 
-const footRows = (plate: Plate, forceN: number): Row[] =>
-  levels(plate).map(({ upMm, inertiaMm4, halfMm }) => ({
-    what: 'foot',
-    by: 'pull',
-    stressMpa: (forceN * (plate.pin.atMm[1] - upMm) * halfMm) / Math.max(inertiaMm4, 1e-3),
-  }));
+/** Plain levels looked at between foot and pin: a plate that narrows upwards is weakest somewhere between. */
+const PLAIN_LEVELS = 24;
+
+/** Levels at which it may bend: the row of bolts or the foot itself first, then up to the pin, and through each lightening hole. */
+function levels(plate: Plate): readonly [Level, ...Level[]] {
+  const t = plate.thicknessMm;
+  const at = (upMm: number, holes: readonly (readonly [x: number, d: number])[]): Level => {
+    const wide = widthAt(plate, upMm);
+    const lost = holes.reduce((sum, [x, d]) => sum + (t * d ** 3) / 12 + t * d * x * x, 0);
+    return { upMm, inertiaMm4: (t * wide ** 3) / 12 - lost, halfMm: wide / 2 };
+  };
+  const { bolts, holes = [] } = plate;
+  const top = Math.max(0, ...(bolts?.atMm ?? []).map(([, y]) => y));
+  const row = (bolts?.atMm ?? []).filter(([, y]) => top - y < bolts!.diameterMm);
+  /** Chords of the lightening holes that a level cuts. */
+  const chords = (up: number) =>
+    holes.flatMap(({ atMm: [x, y], diameterMm: d }) => {
+      const half2 = (d / 2) ** 2 - (y - up) ** 2;
+      return half2 <= 0 ? [] : [[x, 2 * Math.sqrt(half2)] as const];
+    });
+  const pin = plate.pin.atMm[1];
+  const plain = Array.from({ length: PLAIN_LEVELS }, (_, k) => top + ((pin - top) * (k + 1)) / (PLAIN_LEVELS + 1));
+  const through = holes.map(({ atMm: [, y] }) => y).filter((y) => y > top && y < pin);
+  return [
+    at(top, [...row.map(([x]) => [x, bolts!.diameterMm] as const), ...chords(top)]),
+    ...[...plain, ...through].map((up) => at(up, chords(up))),
+  ];
+}
+
+/** Bending at the level that has the most of it. */
+function footRows(plate: Plate, forceN: number): Row[] {
+  const each = levels(plate).map(
+    ({ upMm, inertiaMm4, halfMm }) =>
+      (forceN * (plate.pin.atMm[1] - upMm) * halfMm) / Math.max(inertiaMm4, LEAST_INERTIA_MM4),
+  );
+  return [{ what: 'foot', by: 'pull', stressMpa: Math.max(...each) }];
+}
+
+/** Where holes leave nothing, so that it is told rather than divided by. */
+const LEAST_INERTIA_MM4 = 1e-3;
+
+function massOf(plate: Plate, densityKgM3: number, count: number): Pick<BracketAnswer, 'massSavedKg'> {
+  const { holes = [], thicknessMm } = plate;
+  if (holes.length === 0) return {};
+  const mm2 = holes.reduce((sum, { diameterMm: d }) => sum + (Math.PI / 4) * d ** 2, 0);
+  return { massSavedKg: count * massSaved(mm2, thicknessMm, densityKgM3) };
+}
+
+/** A lightening hole against the rules: the metal to the nearest other hole, to the sides and the top, and its share of the width. */
+function lighteningOf(plate: Plate, hole: number): BracketAnswer['lightening'][number][] {
+  const { bolts, pin, heightMm, widthMm, topWidthMm = widthMm } = plate;
+  const holes = plate.holes!;
+  const {
+    atMm: [x, y],
+    diameterMm: d,
+  } = holes[hole]!;
+  const others = [
+    ...holes.filter((_, k) => k !== hole),
+    pin,
+    ...(bolts?.atMm ?? []).map((atMm) => ({ atMm, diameterMm: bolts!.diameterMm })),
+  ];
+  const metal = Math.min(
+    ...others.map(({ atMm: [ox, oy], diameterMm }) => Math.hypot(ox - x, oy - y) - diameterMm / 2 - d / 2),
+  );
+  const wide = widthAt(plate, y);
+  const slope = Math.hypot(1, (widthMm - topWidthMm) / 2 / heightMm);
+  const edge = Math.min((wide / 2 - Math.abs(x)) / slope, heightMm - y) - d / 2;
+  return lighteningFaults(d, metal + d, wide, edge).map((fault) => ({ ...fault, hole }));
+}
 
 /** Bolts share the pull evenly and its moment by their distance from their middle; the one with the most decides. */
 function boltRows(plate: Plate, forceN: number): Row[] {
@@ -151,9 +221,13 @@ export interface BracketByTriangles {
  * The same plate by triangles, held at its bolts: beside the closed forms, which know nothing of the stress round a hole. Null where
  * it has no bolts or cannot be meshed. Some 0.2 s.
  */
-export function bracketByTriangles(plate: Plate, { sheet, forceN, at250N }: BracketAnswer): BracketByTriangles | null {
+export function bracketByTriangles(
+  plate: Plate,
+  { sheet, forceN, at250N, lightening }: BracketAnswer,
+): BracketByTriangles | null {
   const bolts = plate.bolts;
   if (bolts === undefined || bolts.atMm.length === 0) return null;
+  if (lightening.some(({ value, unit }) => unit === 'mm' && value <= 0)) return null;
   const [w, top, h] = [plate.widthMm / 2, (plate.topWidthMm ?? plate.widthMm) / 2, plate.heightMm];
   const outline = straightOutline([
     [-w, 0],
@@ -164,6 +238,7 @@ export function bracketByTriangles(plate: Plate, { sheet, forceN, at250N }: Brac
   const holes = [
     roundOutline(plate.pin.atMm, plate.pin.diameterMm / 2),
     ...bolts.atMm.map((at) => roundOutline(at, bolts.diameterMm / 2)),
+    ...(plate.holes ?? []).map(({ atMm, diameterMm }) => roundOutline(atMm, diameterMm / 2)),
   ];
   const mesh = plateMesh(outline, holes, { sizeMm: Math.min(w, h) / 6, ...FINE });
   const heldLoops = bolts.atMm.map((_, k) => k + 2);

@@ -38,7 +38,7 @@ export { type PanelOpening, panelOpenings, panelSolid, type SolidPiece } from '.
 export type { MirrorCheck, MirrorCorner } from './mirror/mirror-check.ts';
 export { meshOpenShare } from './mesh/open-share.ts';
 export { type MeshPiece, meshPiece } from './mesh/mesh-piece.ts';
-export { armDeflection, bearingStress, netSectionStress, tearOutStress } from './strength/holes-and-lugs.ts';
+export { massSaved, armDeflection, bearingStress, netSectionStress, tearOutStress } from './strength/holes-and-lugs.ts';
 export { lighteningFaults } from './strength/lightening.ts';
 export { type PanelStrength, panelStrength } from './strength/panel-strength.ts';
 export type { EdgeHold, PlateSheet } from './strength/plate-bending.ts';

@@ -153,6 +153,14 @@ const bracketSchema = fields('The plate that carries it, held along its foot', {
     diameterMm: positive('Hole [mm]', 100, 'mm'),
     atMm: list('Each, from the middle of the foot, across and up [mm]', flatPoint('A hole [mm]'), 40),
   }).optional(),
+  holes: list(
+    'Lightening holes',
+    fields('A round hole', {
+      atMm: flatPoint('From the middle of the foot, across and up [mm]'),
+      diameterMm: positive('Diameter [mm]', 500, 'mm'),
+    }),
+    40,
+  ).optional(),
   pullN: forceN('Pull at the handle that it is judged by [N]; absent: the most of the lever, or 250').optional(),
 });
 

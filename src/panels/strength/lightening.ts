@@ -3,6 +3,7 @@ export interface LighteningFault {
   readonly text: string;
   readonly value: number;
   readonly limit: number;
+  readonly unit: 'mm' | '';
 }
 
 /** Hole over the web's depth, metal between rims in diameters, rim to the edge in diameters. Source: common-practice. */
@@ -19,14 +20,15 @@ export function lighteningFaults(
 ): LighteningFault[] {
   const faults: LighteningFault[] = [];
   if (diameterMm > MOST_OF_DEPTH * deepMm)
-    faults.push({ text: 'hole over the depth of the web', value: diameterMm / deepMm, limit: MOST_OF_DEPTH });
+    faults.push({ text: 'hole over the depth of the web', value: diameterMm / deepMm, limit: MOST_OF_DEPTH, unit: '' });
   if (pitchMm - diameterMm < WEB_DIAMETERS * diameterMm)
     faults.push({
-      text: 'metal between two holes [mm]',
+      text: 'metal between two holes',
+      unit: 'mm',
       value: pitchMm - diameterMm,
       limit: WEB_DIAMETERS * diameterMm,
     });
   if (edgeMm < EDGE_DIAMETERS * diameterMm)
-    faults.push({ text: 'rim to the edge [mm]', value: edgeMm, limit: EDGE_DIAMETERS * diameterMm });
+    faults.push({ text: 'rim to the edge', unit: 'mm', value: edgeMm, limit: EDGE_DIAMETERS * diameterMm });
   return faults;
 }

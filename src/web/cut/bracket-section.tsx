@@ -11,6 +11,7 @@ const words: Readonly<Record<BracketAnswer['rows'][number]['what'], string>> = {
   'bolt-bearing': 'Bolt on its hole',
   'bolt-tear-out': 'Bolt to the edge',
 };
+const KG_PER_LB = 0.45359237;
 const PSI_PER_MPA = 145.03774;
 
 /** Three digits of strengths that are known to three. */
@@ -39,6 +40,16 @@ export function Bracket({ of, isInch }: { readonly of: BracketAnswer; readonly i
             <td>{`The hand gives at ${forceWords(250, isInch)}`}</td>
             <td className="num">{gives(of.handGivesMm, isInch)}</td>
           </tr>
+          {of.massSavedKg === undefined ? null : (
+            <tr>
+              <td>Its lightening holes save</td>
+              <td className="num">
+                {isInch
+                  ? `${formatNumber(of.massSavedKg / KG_PER_LB, 3)} lb`
+                  : `${formatNumber(1000 * of.massSavedKg)} g`}
+              </td>
+            </tr>
+          )}
         </tbody>
       </table>
       <p className="small soft">

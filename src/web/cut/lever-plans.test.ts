@@ -5,7 +5,9 @@ import type { Row } from '../flow/row-form.tsx';
 import type { RowPlan } from '../flow/row-plan.ts';
 import { rowDraft, rowFrom } from '../flow/row-draft.ts';
 import {
+  bracketOfRow,
   bracketPlan,
+  bracketRow,
   cablePlan,
   cylinderOfRow,
   cylinderPlan,
@@ -73,6 +75,7 @@ const stick = {
     heightMm: 60,
     pin: { atMm: [0, 45], diameterMm: 10 },
     held: 'bolts',
+    holes: [{ atMm: [0, 25], diameterMm: 12 }],
     bolts: {
       diameterMm: 6.5,
       atMm: [
@@ -119,7 +122,7 @@ describe('what hangs on a lever, by form', () => {
       lever.cylinders![0],
     );
     for (const piece of lever.shapes!) expect(pieceOfRow(same(piecePlan, pieceRow(piece)), piece)).toEqual(piece);
-    expect(same(bracketPlan, lever.bracket!)).toEqual(lever.bracket);
+    expect(bracketOfRow(same(bracketPlan, bracketRow(lever.bracket!)))).toEqual(lever.bracket);
     for (const [field, value] of workedFields(same(workedPlan, workedRow(lever)))) expect(value).toEqual(lever[field]);
   });
 
@@ -150,15 +153,20 @@ describe('what hangs on a lever, by form', () => {
       ],
       odMm: 12.7,
     });
-    expect(kept(bracketPlan, lever.bracket!, { 'bolts.atMm': '-1 x 1/2; 1 1/4 x 1/2 in' }, true)['bolts']).toEqual({
+    expect(
+      kept(bracketPlan, bracketRow(lever.bracket!), { 'bolts.atMm': '-1 x 1/2; 1 1/4 x 1/2 in' }, true)['bolts'],
+    ).toEqual({
       diameterMm: 6.5,
       atMm: [
         [-25.4, 12.7],
         [31.75, 12.7],
       ],
     });
-    expect(kept(bracketPlan, lever.bracket!, {}, false, 'weld')).toMatchObject({ held: 'weld' });
-    expect(kept(bracketPlan, lever.bracket!, {}, false, 'weld')).not.toHaveProperty('bolts');
+    const lit = kept(bracketPlan, bracketRow(lever.bracket!), { light: '0 x 1 x 1/2 in' }, true);
+    expect(bracketOfRow(lit)['holes']).toEqual([{ atMm: [0, 25.4], diameterMm: 12.7 }]);
+    expect(bracketOfRow(kept(bracketPlan, lit, { light: '' }))).not.toHaveProperty('holes');
+    expect(kept(bracketPlan, bracketRow(lever.bracket!), {}, false, 'weld')).toMatchObject({ held: 'weld' });
+    expect(kept(bracketPlan, bracketRow(lever.bracket!), {}, false, 'weld')).not.toHaveProperty('bolts');
   });
 
   it.each([

@@ -168,7 +168,14 @@ export const bracketPlan: RowPlan = {
         marks: ['bolts'],
         fields: [
           length('bolts.diameterMm', 'Their holes', 100, true),
-          { kind: 'sizes', at: 'bolts.atMm', label: 'Each of them: across × up' },
+          {
+            kind: 'sizes',
+            at: 'bolts.atMm',
+            label: 'Each of them: across × up',
+            count: 2,
+            example: '-40 x 10; 40 x 10 mm',
+            isNeeded: true,
+          },
         ],
         stands: { held: 'bolts' },
       },
@@ -182,10 +189,30 @@ export const bracketPlan: RowPlan = {
       at: 'count',
       figure: { label: 'Plates that share the load', unit: '', from: 1, to: 10, isCount: true },
     },
+    {
+      kind: 'sizes',
+      at: 'light',
+      label: 'Lightening holes: across × up × diameter',
+      count: 3,
+      example: '0 x 35 x 20 mm',
+    },
     figure('pullN', 'Pull at the handle that it is judged by', 'N', 0, 100_000),
   ],
   groups: {},
 };
+
+type Bracket = NonNullable<Lever['bracket']>;
+
+export const bracketRow = ({ holes, ...rest }: Bracket): Row =>
+  present({ ...rest, light: holes?.map(({ atMm: [x, y], diameterMm }) => [x, y, diameterMm]) });
+export const bracketOfRow = ({ light, ...rest }: Row): Row =>
+  present({
+    ...rest,
+    holes: (light as readonly (readonly [number, number, number])[] | undefined)?.map(([x, y, diameterMm]) => ({
+      atMm: [x, y],
+      diameterMm,
+    })),
+  });
 
 const acts: Choices = [
   ['hand', 'a hand'],

@@ -5,7 +5,9 @@ import { open } from '../bench/place.ts';
 import { type Row, RowForm } from '../flow/row-form.tsx';
 import { newId } from '../tape/new-id.ts';
 import {
+  bracketOfRow,
   bracketPlan,
+  bracketRow,
   cablePlan,
   cylinderOfRow,
   cylinderPlan,
@@ -159,8 +161,8 @@ function BracketForm({ lever, onLeave }: OfLever): ReactNode {
     <RowForm
       plan={bracketPlan}
       name={was === undefined ? null : lever.id}
-      was={was ?? BOLTED}
-      edits={(row) => setLever(lever, 'bracket', row)}
+      was={was === undefined ? BOLTED : bracketRow(was)}
+      edits={(row) => setLever(lever, 'bracket', ordered(bracketOfRow(row), { ...was }))}
       {...(was === undefined ? {} : { away: setLever(lever, 'bracket', undefined) })}
       onLeave={onLeave}
     />

@@ -1,6 +1,7 @@
 import type { Parsed } from '#units';
 import { tapeMm, type TapeUnit, unitWritten } from '../tape/tape-text.ts';
 import { figureText, readFigure } from './figure.ts';
+import type { SizesField } from './sizes-field.ts';
 import type { LengthField, Pairs, RowField, RowLaw, RowPlan } from './row-plan.ts';
 
 type Row = Readonly<Record<string, unknown>>;
@@ -113,7 +114,7 @@ export function readField(
   const plain = text.trim();
   if (field.kind === 'length') return readLength(field, plain, unit);
   if (field.kind === 'lengths') return readLengths(field, plain, unit);
-  if (field.kind === 'sizes') return readSizes(field.label, plain, unit);
+  if (field.kind === 'sizes') return readSizes(field, plain, unit);
   if (field.kind === 'side') {
     const [from, to] = plain.split(' ');
     return { ok: true, value: from === undefined || to === undefined ? undefined : { from, to } };
@@ -164,21 +165,28 @@ function readLengths(
   return { ok: true, value: values };
 }
 
-/** "-40 × 10 mm; 40 × 10 mm", "-1 1/2 x 3/8 in; ...": a pair without a unit has that of the last. */
-function readSizes(label: string, text: string, unit: TapeUnit): Parsed<readonly (readonly number[])[]> {
+/** "-40 × 10 mm; 40 × 10 mm", "-1 1/2 x 3/8 in; ...": one without a unit has that of the last. */
+function readSizes(
+  { label, count, example, isNeeded }: SizesField,
+  text: string,
+  unit: TapeUnit,
+): Parsed<readonly (readonly number[])[] | undefined> {
   const parts = text
     .split(/[;\n]/u)
     .map((part) => part.trim())
     .filter((part) => part !== '');
-  if (parts.length === 0) return no(`${label}: nothing stands there; pairs are wanted, such as -40 x 10; 40 x 10 mm`);
+  if (parts.length === 0)
+    return isNeeded === true
+      ? no(`${label}: nothing stands there; such as ${example} is wanted`)
+      : { ok: true, value: undefined };
   const common = unitWritten(parts.at(-1)!) ?? unit;
-  const pairs: (readonly number[])[] = [];
+  const rows: (readonly number[])[] = [];
   for (const part of parts) {
-    const read = readLengths({ kind: 'lengths', at: '', label, count: 2, isNeeded: true }, part, common);
-    if (!read.ok) return read;
-    pairs.push(read.value!);
+    const read = readLengths({ kind: 'lengths', at: '', label, count, isNeeded: true }, part, common);
+    if (!read.ok) return no(`${label}: "${part}" is not that; such as ${example} is wanted`);
+    rows.push(read.value!);
   }
-  return { ok: true, value: pairs };
+  return { ok: true, value: rows };
 }
 
 const no = (fault: string): Parsed<never> => ({ ok: false, fault, ways: [] });

@@ -114,7 +114,7 @@ function Lines({ field, text, fault, onText }: LinesWish): ReactNode {
   return (
     <Textarea
       label={field.kind === 'sizes' ? field.label : `${field.label} [${field.pairs.units}; ...]`}
-      description={`Such as ${field.kind === 'sizes' ? '-40 x 10; 40 x 10 mm' : field.pairs.example}`}
+      description={`Such as ${field.kind === 'sizes' ? field.example : field.pairs.example}`}
       value={text}
       rows={2}
       error={fault}

@@ -1,4 +1,5 @@
 import type { Figure } from './figure.ts';
+import type { SizesField } from './sizes-field.ts';
 
 /** One field of a row of the car file as a form has it; `at` is its place in the row, `relief.cracksBar`. */
 export type RowField =
@@ -27,8 +28,7 @@ export type RowField =
       readonly count: number;
       readonly isNeeded?: boolean;
     }
-  /** Pairs of lengths: places on a plate, each across and up. */
-  | { readonly kind: 'sizes'; readonly at: string; readonly label: string }
+  | SizesField
   /** One of several, or none. */
   | { readonly kind: 'option'; readonly at: string; readonly label: string; readonly of: Choices }
   /** A side of something with corners, by its two ends. */
