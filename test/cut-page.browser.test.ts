@@ -135,6 +135,9 @@ describe.skipIf(!isThere)('the page "What do I cut?" in a real browser', () => {
     const [, wide = '', high = '', bar = ''] = /frame:(\d+)x(\d+)x(\d+)/u.exec(made.reference)!;
     const buffer = Buffer.from(encode({ ...made.image, channels: 4, depth: 8 }));
     await page.getByRole('button', { name: 'All panels' }).click();
+    const coming = page.waitForEvent('download');
+    await page.getByRole('link', { name: 'Panels on sheets (PDF)' }).click();
+    expect((await bytesOf(await coming)).subarray(0, 5).toString('latin1')).toBe('%PDF-');
     await page.getByRole('button', { name: 'Template from a photo' }).click();
     await page.getByLabel('Choose a photo').setInputFiles({ name: 'card.png', mimeType: 'image/png', buffer });
     await page.getByLabel('Beside the card lies').selectOption('an open frame');

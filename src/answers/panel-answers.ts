@@ -5,6 +5,8 @@ import { findSheet } from '#standards';
 /** One panel as the builder asks for it: its flats, and what there is to say of it in a row. */
 export interface PanelAnswer {
   readonly panel: string;
+  /** Which piece of a split panel it is; absent: it is whole. */
+  readonly piece?: { readonly number: number; readonly of: number };
   readonly name: string;
   readonly sheet: string;
   readonly thicknessMm: number;
@@ -47,7 +49,7 @@ const MM3_PER_M3 = 1e9;
 
 /** Panels laid out, each as a row says it and as it is cut. */
 export function panelAnswers(layouts: readonly PanelLayout[]): readonly PanelAnswer[] {
-  return layouts.map(({ panel, sheet, flats, findings, windows }): PanelAnswer => {
+  return layouts.map(({ panel, piece, sheet, flats, findings, windows }): PanelAnswer => {
     const open = flats
       .flatMap((flat) => flat.cutOuts)
       .reduce((sum, { outline }) => sum + Math.abs(outlineArea(outline)), 0);
@@ -56,6 +58,7 @@ export function panelAnswers(layouts: readonly PanelLayout[]): readonly PanelAns
     const [first] = flats;
     return {
       panel: panel.id,
+      ...(piece === undefined ? {} : { piece }),
       name: panel.name ?? panel.id,
       sheet: sheet.id,
       thicknessMm: sheet.thicknessMm,

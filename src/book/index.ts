@@ -1,4 +1,5 @@
 // What does the crew read at the bench: pictures as plain values, the same ones on screen and on paper.
+export { flatLabel } from './flat-label.ts';
 export { bendTable } from './bend-table.ts';
 export type { BendTableWish } from './bend-table.ts';
 export { clockFace } from './clock-face.ts';

@@ -5,6 +5,7 @@ import { checkMm, checkSquare } from './check-square.ts';
 import type { Drawing, Shape, Spot } from './drawing.ts';
 import { flatShapes, WORD_MM } from './panel-flat.ts';
 import { flatDatum } from './flat-datum.ts';
+import { flatLabel } from './flat-label.ts';
 import { topOnMap, topWords } from './flat-marks.ts';
 import { type FlatFrame, flatBounds, frameAt } from './panel-frame.ts';
 import { framed, type PanelWish } from './panel-head.ts';
@@ -81,7 +82,7 @@ function placeList(sheet: PanelSheetCut, listWide: number, inches: boolean): Sta
   const rows = sheet.patterns.map((pattern, k) => {
     const box = flatBounds(pattern);
     return [
-      pattern.panel,
+      flatLabel(pattern),
       placeWords(box.minX, inches),
       placeWords(box.minY, inches),
       `${formatNumber(sheet.parts[k]!.turnDeg, Number.isInteger(sheet.parts[k]!.turnDeg) ? 0 : 1)}°`,
@@ -222,7 +223,12 @@ function namedFlat(pattern: FlatPattern, frame: FlatFrame, inches: boolean, datu
       shapes: [
         { kind: 'circle', centre: frame.spot(datum), radius: 0.8, fill: 'blue' },
         ...(hasWords || least < 2 * NAMED_ROOM_MM ? [] : topOnMap(pattern, frame, WORD_MM)),
-        row([middle[0], middle[1] + 1.4], pattern.panel, { size: 4, weight: 'bold', anchor: 'middle', halo: 'card' }),
+        row([middle[0], middle[1] + 1.4], flatLabel(pattern), {
+          size: 4,
+          weight: 'bold',
+          anchor: 'middle',
+          halo: 'card',
+        }),
       ],
     },
   ];

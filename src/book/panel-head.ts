@@ -1,5 +1,6 @@
 import type { FlatPattern } from '#panels';
 import type { Shape } from './drawing.ts';
+import { flatLabel } from './flat-label.ts';
 import { areaWords } from './panel-lengths.ts';
 import { flatBounds } from './panel-frame.ts';
 import { sheetWords } from './panel-lists.ts';
@@ -20,7 +21,7 @@ export function panelHead(pattern: FlatPattern, wish: PanelWish, width: number, 
   const inches = wish.inches === true;
   const bounds = flatBounds(pattern);
   const grain = pattern.grainDeg === undefined ? 'grain either way' : 'grain as the arrow shows';
-  const idWidth = textWidth(pattern.panel, ID_MM, 'bold');
+  const idWidth = textWidth(flatLabel(pattern), ID_MM, 'bold');
   const rightWidth = Math.min(62, width * 0.3);
   const side = new Stack(rightWidth);
   for (const text of [...(wish.car === undefined ? [] : [wish.car]), ...right])
@@ -28,7 +29,12 @@ export function panelHead(pattern: FlatPattern, wish: PanelWish, width: number, 
   const isBeside = idWidth < width * 0.3;
   const left = isBeside ? idWidth + 5 : 0;
   const words = new Stack(width - left - rightWidth - 5)
-    .text(pattern.name, { size: 5, weight: 'bold' })
+    .text(
+      pattern.piece === undefined
+        ? pattern.name
+        : `${pattern.name}, piece ${pattern.piece.number} of ${pattern.piece.of}`,
+      { size: 5, weight: 'bold' },
+    )
     .text(
       `${sheetWords(pattern, inches)} · ${areaWords(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY, inches)} flat`,
       {
@@ -36,7 +42,7 @@ export function panelHead(pattern: FlatPattern, wish: PanelWish, width: number, 
       },
     )
     .text(`seen on the OUTSIDE FACE · ${grain}`, { size: 3.6 });
-  const id: Shape = row([0, ID_MM * 0.72], pattern.panel, { size: ID_MM, weight: 'bold' });
+  const id: Shape = row([0, ID_MM * 0.72], flatLabel(pattern), { size: ID_MM, weight: 'bold' });
   const top = isBeside ? 0 : ID_MM;
   const height = Math.max(ID_MM, top + words.height, side.height) + 2;
   return new Stack(width).put(

@@ -2,6 +2,7 @@ import type { FlatPattern } from '#panels';
 import { checkAngle, checkMm, checkSquare } from './check-square.ts';
 import type { Drawing, Shape, Spot } from './drawing.ts';
 import { flatDatum } from './flat-datum.ts';
+import { flatLabel } from './flat-label.ts';
 import { TOP_ROOM_MM, topMark } from './flat-marks.ts';
 import { drawnPoints, holdsPoint } from './free-place.ts';
 import { WORD_MM } from './panel-flat.ts';
@@ -142,7 +143,7 @@ function strip(pattern: FlatPattern, tiling: Tiling, tile: Tile, wish: PanelWish
     { text: datumWords(pattern, tiling, tile, inches), size: WORD_MM },
   ];
   return [
-    row([left, top + 6], cutText(`${pattern.panel} · ${place}`, words, 6, 'bold'), { size: 6, weight: 'bold' }),
+    row([left, top + 6], cutText(`${flatLabel(pattern)} · ${place}`, words, 6, 'bold'), { size: 6, weight: 'bold' }),
     ...rows.map(
       ({ text, size }, i): Shape => row([left, top + 11 + i * 4.3], cutText(text, words, size), { size, role: 'soft' }),
     ),

@@ -1,4 +1,5 @@
 import type { PanelAnswer } from '#answers';
+import { flatLabel } from '#book';
 import type { PanelFinding, PanelNest } from '#panels';
 import { formatNumber, type Lengths } from '#units';
 import { panelSnag } from '#snags';
@@ -50,7 +51,7 @@ export function panelTable(panels: readonly PanelAnswer[], style: Style, lengths
     String(panel.holes),
     String(panel.folds),
     snags(panel.findings),
-    panel.name,
+    panel.piece === undefined ? panel.name : `${panel.name}, piece ${panel.piece.number} of ${panel.piece.of}`,
   ]);
   const [head = '', ...rest] = columns(
     [['panel', 'flat', 'sheet', 'mass', 'free', 'holes', 'folds', 'snags', 'name'], ...rows],
@@ -92,7 +93,7 @@ export function nestRows(nest: PanelNest, style: Style, lengths: Lengths): strin
       style.strong(
         `Sheet ${i + 1}: ${sheet.material}, ${formatNumber(sheet.thicknessMm, 1)} mm, ${area(sheet.sizeMm)}`,
       ),
-      `  ${sheet.patterns.map((pattern, k) => `${pattern.panel}${sheet.parts[k]!.turnDeg === 0 ? '' : ` turned ${formatNumber(sheet.parts[k]!.turnDeg)}°`}`).join(', ')}`,
+      `  ${sheet.patterns.map((pattern, k) => `${flatLabel(pattern)}${sheet.parts[k]!.turnDeg === 0 ? '' : ` turned ${formatNumber(sheet.parts[k]!.turnDeg)}°`}`).join(', ')}`,
       `  ${percent(sheet.wasteShare)} is lost; ${sheet.restMm === undefined ? 'no rest worth keeping' : `a rest of ${area(sheet.restMm)} is kept`}`,
     ]),
     ...(nest.left.length === 0 ? [] : [style.stop(`▲ No sheet has room for ${nest.left.join(', ')}.`)]),

@@ -60,6 +60,21 @@ describe('panel', () => {
     expect(panel.flatsMm[0]!.outline.length).toBeGreaterThanOrEqual(4);
   });
 
+  it('writes all pieces of a split panel, named apart', async () => {
+    const places = { A: [0, 0, 500], B: [600, 0, 500], C: [600, 400, 540], D: [0, 400, 500] };
+    const corners = Object.entries(places).map(([id, atMm]) => ({ id, atMm }));
+    const creases = [{ from: 'A', to: 'C', kind: 'split', overlapMm: 20 }];
+    const panel = { id: 'S', thicknessMm: 1.2, outside: [0, 0, 1], corners, creases };
+    const [file, out] = [join(folder, 'split.json'), join(folder, 'split.svg')];
+    writeFileSync(file, JSON.stringify({ fairlead: 1, parts: [], panels: [panel] }));
+    const said = await run(['panel', file, 'S', '--out', out]);
+    expect(said.out).toMatch(/^S .*S, piece 1 of 2\nS .*S, piece 2 of 2\n/m);
+    expect(readFileSync(out, 'utf8')).toMatch(/>S 1<[^]*>S 2</u);
+    const json = JSON.parse((await run(['panel', file, 'S', '--json'])).out) as { pieces: { flatsMm: unknown[] }[] };
+    expect(json.pieces.map(({ flatsMm }) => flatsMm.length)).toEqual([1, 1]);
+    expect((await run(['panel', file, '--nest'])).out).toMatch(/^ {2}S 1.*, S 2/m);
+  });
+
   it('works one panel out under its load, in the units asked for; the table of all leaves that out', async () => {
     const { panels } = JSON.parse(readFileSync(demo, 'utf8')) as { panels: { id: string }[] };
     const lid = { ...panels.find(({ id }) => id === 'PN4'), load: { pressureKpa: 0.1, shakeHz: 200, held: 'simply' } };

@@ -3,13 +3,14 @@ import { PAGE_PAPERS, type PagePaper } from '#book';
 import type { Car } from '#car';
 import { worldOf } from '#crew';
 import { EDGE_MM, nestedPanels, type PanelLayout, type PanelNest, SPACING_MM } from '#panels';
+import { nestFile, panelFile, type PanelFileWish } from '#paper';
 import { lengthsIn, parseLengthMm } from '#units';
 import { carOnFile } from './car-on-file.ts';
 import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { exitCode } from './exit-code.ts';
 import { outFile } from './out-file.ts';
-import { endingOf, type FileWish, nestFile, panelFile } from './panel-files.ts';
+import { endingOf } from './panel-files.ts';
 import { panelNamed } from './panel-named.ts';
 import { findingRows, nestRows, panelTable, windowRows } from './panel-rows.ts';
 import { meshRows, type PanelUnderLoad, panelUnderLoad, sealRows, strengthRows } from './panel-strength.ts';
@@ -50,23 +51,28 @@ export const panel: Command = {
     const { car, input } = await carOnFile(file);
     const layouts = panelsOf(worldOf(input));
     const panels = panelAnswers(layouts);
-    const wish: FileWish = { car: car.name ?? 'Car', inches: asked.has('inches'), paper };
+    const wish: PanelFileWish = { car: car.name ?? 'Car', inches: asked.has('inches'), paper };
     if (asked.has('nest')) {
       const nest = nestOf(car, panels, asked);
       if (target !== undefined) await target.write(await nestFile(nest, target.ending, wish));
       terminal.out(nestAnswer(nest, asked, terminal));
       return nest.left.length > 0 ? exitCode.stop : exitCode.done;
     }
-    const shown = word === undefined ? panels : [underLoad(layouts, panels, panelNamed(panels, word, file))];
+    const found = word === undefined ? undefined : panelNamed(panels, word, file).panel;
+    // A split panel is all its pieces.
+    const shown =
+      found === undefined
+        ? panels
+        : panels.filter((one) => one.panel === found).map((one) => underLoad(layouts, panels, one));
     if (target !== undefined) {
-      const { panel: id, flats } = shown[0]!;
+      const flats = shown.flatMap((one) => one.flats);
       if (flats.length === 0)
-        throw new CommandFault([`${file}: panel ${id} cannot be laid flat; allowed: a panel with a flat`]);
+        throw new CommandFault([`${file}: panel ${found} cannot be laid flat; allowed: a panel with a flat`]);
       await target.write(await panelFile(flats, target.ending, wish));
     }
     if (asked.has('json'))
-      terminal.out(`${JSON.stringify(word === undefined ? { panels: shown.map(panelJson) } : panelJson(shown[0]!))}\n`);
-    else terminal.out(text(shown, asked, terminal));
+      terminal.out(`${JSON.stringify(found === undefined ? { panels: shown.map(panelJson) } : oneJson(shown))}\n`);
+    else terminal.out(text(shown, asked, terminal, found !== undefined));
     const isStopped = shown.some(({ findings }) => findings.some(({ level }) => level === 'stop'));
     return isStopped ? exitCode.stop : exitCode.done;
   },
@@ -139,6 +145,12 @@ function nestAnswer(nest: PanelNest, asked: Asked, terminal: Terminal): string {
   return `${JSON.stringify({ ...nest, sheets })}\n`;
 }
 
+/** One panel; of a split one its first piece, and all of them under `pieces`. */
+const oneJson = (pieces: readonly PanelAnswer[]): object => ({
+  ...panelJson(pieces[0]!),
+  ...(pieces.length === 1 ? {} : { pieces: pieces.map(panelJson) }),
+});
+
 /** Numbers under names that say their unit; places of a flat stand in `flatsMm`. */
 function panelJson({ openings, openCm2, freeCm2, holes, folds, flats, findings, ...rest }: PanelAnswer): object {
   return {
@@ -154,7 +166,7 @@ function panelJson({ openings, openCm2, freeCm2, holes, folds, flats, findings, 
   };
 }
 
-function text(panels: readonly PanelUnderLoad[], asked: Asked, terminal: Terminal): string {
+function text(panels: readonly PanelUnderLoad[], asked: Asked, terminal: Terminal, isOne: boolean): string {
   if (panels.length === 0) return 'The car has no panels: enter them under "panels" in the car file (docs/paper.md).\n';
   const style = styleFor(asked, terminal);
   const lengths = lengthsIn(asked.has('inches'));
@@ -162,8 +174,7 @@ function text(panels: readonly PanelUnderLoad[], asked: Asked, terminal: Termina
   const strength = panels.flatMap((one) => strengthRows(one, lengths));
   const windows = panels.flatMap((one) => windowRows(one, lengths));
   const meshes = panels.flatMap((one) => meshRows(one, lengths));
-  const [only, ...others] = panels;
-  const seals = only === undefined || others.length > 0 ? [] : sealRows(only, lengths);
+  const seals = isOne ? panels.flatMap((one) => sealRows(one, lengths)) : [];
   return `${[
     ...panelTable(panels, style, lengths),
     ...(windows.length === 0 ? [] : ['', 'Windows:', ...windows]),

@@ -44,7 +44,7 @@ import {
   readMesh,
 } from '#intake';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
-import type { PanelLayout } from '#panels';
+import { nestedPanels, type PanelLayout, type PanelNest } from '#panels';
 import type { RulesAnswer } from '#rules';
 import type { Comparison } from '#stock';
 import { type BookAsk, type BookMade, bookMade } from './book-task.ts';
@@ -165,6 +165,12 @@ export const standingTasks = {
     const world = worldFor(input);
     return { panels: panelsOf(world), levers: leversOf(world.car, world.meshes) };
   },
+  /** All panels that lie flat on the sheets at hand, or on usual ones. */
+  nest: ({ panels, sheets }: { panels: readonly PanelLayout[]; sheets: Car['sheets'] }): PanelNest =>
+    nestedPanels(
+      panels.flatMap(({ flats }) => flats),
+      (sheets ?? []).map(({ qty, ...sheet }) => ({ ...sheet, ...(qty === undefined ? {} : { qty }) })),
+    ),
   /** What its load does to a panel. */
   strength: ({ input, panel }: { input: SharedCar; panel: string }): readonly PieceStrength[] =>
     strengthOfPanel(worldFor(input), panel),

@@ -81,6 +81,8 @@ export interface SealRow {
  */
 export interface FlatPattern {
   readonly panel: string;
+  /** Which piece of a split panel it is; absent: it is whole. */
+  readonly piece?: { readonly number: number; readonly of: number };
   readonly name: string;
   readonly sheet: string;
   readonly thicknessMm: number;

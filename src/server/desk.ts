@@ -5,6 +5,7 @@ import type { KeptAnswers, SharedCar, StandingCrew, ToCut } from '#crew';
 import type { Vec } from '#geometry';
 import type { MeshUnit } from '#intake';
 import type { Way } from '#lines';
+import type { PanelNest } from '#panels';
 import type { KeptCar, Shelf } from '#shelf';
 import type { OpenedNumber } from '#snags';
 import { FlowDesk } from './flow-desk.ts';
@@ -79,6 +80,7 @@ export class Desk {
   private readonly behind: Behind;
   private readonly standings = new Map<string, Promise<Standing>>();
   private readonly cuts = new Map<string, Promise<ToCut>>();
+  private readonly nests = new Map<string, Promise<PanelNest>>();
 
   /**
    * @param kept - where plans are kept from one run of the program to the next
@@ -156,6 +158,13 @@ export class Desk {
   async toCut(id: string, car: Car): Promise<ToCut> {
     const input = await this.shared(id, car);
     return lastAsked(this.cuts, input.key, () => this.crew.ask('cut', { input }).answer);
+  }
+
+  /** Its panels on the sheets at hand. */
+  async onSheets(id: string, car: Car): Promise<PanelNest> {
+    const { key } = await this.shared(id, car);
+    const { panels } = await this.toCut(id, car);
+    return lastAsked(this.nests, key, () => this.crew.work('nest', { panels, sheets: car.sheets }).answer);
   }
 
   /** The number of a snag opened up; null where the car has no such snag now. */

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import dxfParser, { type IDxf } from 'dxf-parser';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Standing } from '#answers';
 import { type Car, readCar } from '#car';
@@ -12,6 +13,9 @@ import { Desk } from './desk.ts';
 import { type JobNow, Jobs } from './jobs.ts';
 import { type News, NewsDesk } from './news.ts';
 import { Tried } from './tried.ts';
+
+// Its types and what it exports differ.
+const Parser = dxfParser as unknown as new () => { parseSync: (text: string) => IDxf | null };
 
 const text = readFileSync(new URL('../../demo/three-ports.json', import.meta.url), 'utf8');
 const reading = readCar(text);
@@ -93,6 +97,32 @@ describe('a car over HTTP', () => {
     ).toBe('%PDF-1.7');
     expect((await ask(`/api/cars/${car.id}/book/none`)).status).toBe(404);
     await expect(make(['nothing'])).rejects.toThrow('the book has no sheet nothing');
+  });
+
+  it('has both pieces of a split panel in its files, and all of them on sheets', async () => {
+    const places = { A: [0, 0, 500], B: [600, 0, 500], C: [600, 400, 540], D: [0, 400, 500] };
+    const corners = Object.entries(places).map(([id, atMm]) => ({ id, atMm }));
+    const creases = [{ from: 'A', to: 'C', kind: 'split', overlapMm: 20 }];
+    const panels = [{ id: 'S', thicknessMm: 1.2, outside: [0, 0, 1], corners, creases }];
+    const made = { fairlead: 1, name: 'Split', parts: [], lines: [], panels };
+    const split = await answer<KeptCar>(post('/api/cars', { from: 'file', text: JSON.stringify(made), who: 'Marrow' }));
+    const fetched = async (path: string): Promise<string> =>
+      Buffer.from(await (await ask(`/api/cars/${split.id}/${path}`)).arrayBuffer()).toString('latin1');
+    // second: dxf-parser reads where the two outlines lie; on each other they could not be cut.
+    const ringsIn = (text: string, layer: string) =>
+      new Parser()
+        .parseSync(text)!
+        .entities.filter((entity) => entity.layer === layer && entity.type === 'LWPOLYLINE')
+        .map((entity) => (entity as unknown as { vertices: { x: number }[] }).vertices.map(({ x }) => x));
+    const [first, second] = ringsIn(await fetched('panels/S.dxf'), 'CUT');
+    expect(Math.min(...second!)).toBeGreaterThan(Math.max(...first!) + 50);
+    expect((await fetched('panels/S.svg')).match(/data-layer="cut"/gu)).toHaveLength(2);
+    expect(ringsIn(await fetched('sheets/panels.dxf'), 'SHEET')).toHaveLength(1);
+    expect(ringsIn(await fetched('sheets/panels.dxf'), 'CUT')).toHaveLength(2);
+    expect(await fetched('sheets/panels.pdf?unit=in&paper=Letter')).toMatch(/^%PDF-1\.7[^]*MediaBox \[0 0 792 612\]/u);
+    expect(await fetched('sheets/panels.svg')).toMatch(/^<\?xml [^]*data-layer="cut"/u);
+    const none = await ask(`/api/cars/${car.id}/sheets/panels.pdf`);
+    expect([none.status, await none.text()]).toEqual([422, expect.stringContaining('no panel of this car lies flat')]);
   });
 
   it('is put on the shelf, worked out, and its way taken; the standing car then has no open way', async () => {

@@ -40,6 +40,7 @@ export function flatOf(of: Drawn): FlatPattern {
   const title = piece === undefined ? panel.id : `${panel.id}, piece ${piece.number} of ${piece.of}`;
   return {
     panel: panel.id,
+    ...(piece === undefined ? {} : { piece }),
     name: panel.name ?? panel.id,
     sheet: sheet.id,
     thicknessMm: sheet.thicknessMm,

@@ -3,20 +3,21 @@ import type { Lever, Panel, SheetStock } from '#car';
 import { type LeverAnswer, leverAnswer } from '#levers';
 import { type PanelLayout, panelLayouts } from '#panels';
 import type { Snag } from '#snags';
-import { formatNumber, lengthsIn } from '#units';
-import { useCar, useStanding } from '../bench/bench.ts';
+import { formatNumber } from '#units';
+import { kept, useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { UnitChoice } from '../flow/unit-choice.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
+import { calls } from '../server/calls.ts';
 import { counted } from '../snags/counted.ts';
 import { LevelMark } from '../snags/level-mark.tsx';
 import { openSnags } from '../snags/open-snags.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { useCarCut } from './car-cut.ts';
 import { cutUnits, useCutWords } from './cut-words.ts';
-import { areaWords, lengthWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
+import { areaWords, lengthWords, massWords, panelNumbers, sizeWords, thicknessWords } from './panel-numbers.ts';
 
 /** Every panel and lever, with the worst of each. */
 export function CutList(): ReactNode {
@@ -52,7 +53,7 @@ export function CutList(): ReactNode {
         <Key onClick={() => open({ kind: 'cut', id: 'new-lever' })}>Put a lever in</Key>
         <Key onClick={() => print()}>Print</Key>
       </div>
-      <SheetList rows={sheets} />
+      <SheetList rows={sheets} hasFlat={layouts.some(({ flats }) => flats.length > 0)} />
       {levers.length === 0 ? null : (
         <section className="cut-section" aria-label="Levers">
           <h2>{counted(levers.length, 'lever')}</h2>
@@ -83,7 +84,7 @@ interface PanelRowWish {
 function PanelRow({ panel, pieces, snags }: PanelRowWish): ReactNode {
   const isInch = useSignal(tapeUnit) === 'in';
   const { sizeMm, massKg, freeMm2 } = panelNumbers(pieces);
-  const sheet = `${panel.sheet ?? '5052-H32'}, ${isInch ? `${formatNumber(panel.thicknessMm / 25.4, 3)} in` : `${panel.thicknessMm} mm`}`;
+  const sheet = `${panel.sheet ?? '5052-H32'}, ${thicknessWords(panel.thicknessMm, isInch)}`;
   const numbers = [
     sizeMm === null ? 'not laid out' : sizeWords(sizeMm, isInch),
     sheet,
@@ -144,8 +145,9 @@ function LeverRow({ lever, answer, snags }: LeverRowWish): ReactNode {
   );
 }
 
-/** Sheets at hand to cut from. */
-function SheetList({ rows }: { readonly rows: readonly SheetStock[] }): ReactNode {
+/** Sheets at hand to cut from, and all panels laid on them. */
+function SheetList({ rows, hasFlat }: { readonly rows: readonly SheetStock[]; readonly hasFlat: boolean }): ReactNode {
+  const now = useSignal(kept)!;
   const isInch = useSignal(tapeUnit) === 'in';
   return (
     <section className="cut-section" aria-label="Sheets at hand">
@@ -155,7 +157,7 @@ function SheetList({ rows }: { readonly rows: readonly SheetStock[] }): ReactNod
         {rows.map(({ sheet, thicknessMm, sizeMm, qty = 1 }, i) => (
           // Two sheets may be alike: their place in the list is what they go by.
           <li className="cut-thing" key={`${i} ${sheet}`}>
-            <span>{`${qty} × ${sheet}, ${lengthsIn(isInch).fine(thicknessMm)}, ${sizeWords(sizeMm, isInch)}`}</span>
+            <span>{`${qty} × ${sheet}, ${thicknessWords(thicknessMm, isInch)}, ${sizeWords(sizeMm, isInch)}`}</span>
             <Key weight="bare" onClick={() => open({ kind: 'cut', id: `sheet/${i}` })}>
               Change
             </Key>
@@ -166,6 +168,37 @@ function SheetList({ rows }: { readonly rows: readonly SheetStock[] }): ReactNod
         <Key onClick={() => open({ kind: 'cut', id: 'sheet/' })}>Put a sheet in</Key>
         <Key onClick={() => open({ kind: 'cut', id: 'brake/' })}>The brake they are folded on</Key>
       </div>
+      {hasFlat ? <OnSheets car={now.id} isInch={isInch} isUsual={rows.length === 0} /> : null}
     </section>
+  );
+}
+
+interface OnSheetsWish {
+  readonly car: string;
+  readonly isInch: boolean;
+  readonly isUsual: boolean;
+}
+
+/** All panels on the sheets as files: where each lies, its grain kept, what is lost and what is kept. */
+function OnSheets({ car, isInch, isUsual }: OnSheetsWish): ReactNode {
+  const path = (ending: 'dxf' | 'svg' | 'pdf'): string =>
+    calls.sheetsPath(car, ending, { paper: isInch ? 'Letter' : 'A4', isInch });
+  return (
+    <>
+      <p className="small soft">
+        {`All panels laid on ${isUsual ? 'sheets of usual sizes (common practice, no source)' : 'these sheets'}: grain kept, 5 mm between them, with what is lost and what is kept.`}
+      </p>
+      <div className="cut-files no-print">
+        <a className="key" href={path('pdf')} download="panels-on-sheets.pdf">
+          Panels on sheets (PDF)
+        </a>
+        <a className="key" href={path('dxf')} download="panels-on-sheets.dxf">
+          DXF of the sheets
+        </a>
+        <a className="key" href={path('svg')} target="_blank" rel="noreferrer">
+          SVG of the sheets
+        </a>
+      </div>
+    </>
   );
 }

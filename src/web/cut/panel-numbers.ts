@@ -46,6 +46,10 @@ const freeOf = ({ windows }: PanelLayout): number => windows.reduce((sum, { free
 export const lengthWords = (mm: number, isInch: boolean): string =>
   isInch ? `${formatNumber(mm / mmPerInch, 2)} in` : `${formatNumber(mm, Math.abs(mm) < 10 ? 1 : 0)} mm`;
 
+/** "1.2 mm", "1.19 mm", or "0.047 in". */
+export const thicknessWords = (mm: number, isInch: boolean): string =>
+  isInch ? `${formatNumber(mm / mmPerInch, 3)} in` : `${Number(formatNumber(mm, 2))} mm`;
+
 export const sizeWords = ([a, b]: readonly [number, number], isInch: boolean): string =>
   isInch
     ? `${formatNumber(a / mmPerInch, 2)} × ${formatNumber(b / mmPerInch, 2)} in`

@@ -2,7 +2,6 @@ import { type ReactNode, useMemo } from 'react';
 import type { Car, Panel } from '#car';
 import { panelCautions } from '#book';
 import type { PanelLayout } from '#panels';
-import { formatNumber } from '#units';
 import { keep, useCar, useStanding } from '../bench/bench.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
@@ -20,7 +19,7 @@ import { AsMeasured, Edges, Holes, Windows } from './panel-tables.tsx';
 import { Mirror } from './mirror-section.tsx';
 import { Strength } from './strength-section.tsx';
 import { Twist } from './twist-section.tsx';
-import { areaWords, massWords, panelNumbers, sizeWords } from './panel-numbers.ts';
+import { areaWords, massWords, panelNumbers, sizeWords, thicknessWords } from './panel-numbers.ts';
 
 /** One panel: its flat, what is open on it, what it is measured as, its edges, windows and holes. */
 export function PanelPaper({ id }: { readonly id: string }): ReactNode {
@@ -97,7 +96,7 @@ const firstEdge = ({ edges: [first] }: PanelLayout): string => (first === undefi
 
 function headWords(panel: Panel, pieces: readonly PanelLayout[], isInch: boolean): string {
   const { sizeMm, massKg, metalMm2, freeMm2 } = panelNumbers(pieces);
-  const thick = isInch ? `${formatNumber(panel.thicknessMm / 25.4, 3)} in` : `${panel.thicknessMm} mm`;
+  const thick = thicknessWords(panel.thicknessMm, isInch);
   return [
     `${panel.sheet ?? '5052-H32'}, ${thick}`,
     ...(sizeMm === null

@@ -193,6 +193,8 @@ export const calls = {
   /** A panel's flat as a file to cut or print from. */
   flatPath: (id: string, panel: string, ending: 'dxf' | 'svg' | 'pdf', wish: { paper: string; isInch: boolean }) =>
     at(id, `/panels/${encodeURIComponent(panel)}.${ending}?paper=${wish.paper}${wish.isInch ? '&unit=in' : ''}`),
+  sheetsPath: (id: string, ending: 'dxf' | 'svg' | 'pdf', wish: { paper: string; isInch: boolean }) =>
+    at(id, `/sheets/panels.${ending}?paper=${wish.paper}${wish.isInch ? '&unit=in' : ''}`),
   shelfCopyPath: '/api/shelf-copy',
   exportPath: (id: string): string => at(id, '/export'),
   bookPath: (id: string, file: string): string => at(id, `/book/${file}`),
