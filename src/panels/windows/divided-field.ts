@@ -1,6 +1,7 @@
-import { outlineArea } from '#geometry';
+import { type Outline, outlineArea, scaledOutline } from '#geometry';
 import { drillOfAtLeast, drillOfAtMost, drillOfSize, drills } from './drills.ts';
 import { type FieldQuad, quadLength, quadMiddle, scaledQuad } from './field-quad.ts';
+import { drilledOutline } from './own-outline.ts';
 import { mostShare } from './tapered-field.ts';
 import { type Cell, type Division, slotCells, trapezoidArea, trapezoidCells, usualCount } from './window-cells.ts';
 import {
@@ -139,7 +140,7 @@ function sawNotes(quad: FieldQuad, fit: LatticeFit, sizeMm: number, rules: Field
 function ownField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided | { readonly why: string } {
   const outline = spec.outline ?? [];
   if (outline.length < 2) return { why: 'a window of shape own has no outline' };
-  const stamp = ownStamp(outline, 1, rules.webMm);
+  const stamp = ownStamp(outline, 1, rules.webMm, rules.drillMm);
   const fit = mostOfStamp(quad, stamp, spec.count, spec.rows);
   if (spec.freeMm2 === undefined) {
     if (fit === undefined) return { why: 'not one opening of this outline fits between its webs and edges' };
@@ -147,22 +148,28 @@ function ownField(quad: FieldQuad, spec: WindowSpec, rules: FieldRules): Divided
       cells: latticeCells(quad, stamp, fit)!,
       ...fit,
       drillMm: rules.drillMm,
-      notes: [],
+      notes: sharpNotes(outline, 1, rules),
     };
   }
   // As many as at its own size, as large as so many can be.
   const [count, rows] = fit === undefined ? [spec.count ?? 1, spec.rows ?? 1] : [fit.count, fit.rows];
   const fitAt = (times: number): LatticeFit | undefined =>
-    times > 0 ? latticeOf(quad, ownStamp(outline, times, rules.webMm), count, rows) : undefined;
+    times > 0 ? latticeOf(quad, ownStamp(outline, times, rules.webMm, rules.drillMm), count, rows) : undefined;
   const largest = OWN_LARGEST * mostShare((share) => fitAt(OWN_LARGEST * share) !== undefined, 30);
   const division = largest === 0 ? undefined : fitAt(largest);
   if (division === undefined) return { why: 'not one opening of this outline fits between its webs and edges' };
-  const cells = latticeCells(quad, ownStamp(outline, largest, rules.webMm), division)!;
+  const cells = latticeCells(quad, ownStamp(outline, largest, rules.webMm, rules.drillMm), division)!;
   const ofArea: Divided['ofArea'] = (wanted) => {
-    const share = Math.sqrt(Math.min(1, wanted / openOf(cells)));
-    return stampsOfArea(quad, (s) => ownStamp(outline, largest * share * s, rules.webMm), division, wanted);
+    // Round corners take a larger share of a smaller one: somewhat more than as the areas are.
+    const share = Math.min(1, OWN_MORE * Math.sqrt(wanted / openOf(cells)));
+    return stampsOfArea(
+      quad,
+      (s) => ownStamp(outline, largest * share * s, rules.webMm, rules.drillMm),
+      division,
+      wanted,
+    );
   };
-  return { cells, ...division, drillMm: rules.drillMm, notes: [], ofArea };
+  return { cells, ...division, drillMm: rules.drillMm, notes: sharpNotes(outline, largest, rules), ofArea };
 }
 
 /** An area is met within this share: far below what a saw cuts. */
@@ -213,6 +220,17 @@ function stampsOfArea(
   const stamp = share === 0 ? undefined : stampAt(share);
   const cells = stamp && latticeCells(quad, stamp, division);
   return cells && { cells, quad };
+}
+
+/** Enough for corners that take a third of an opening. */
+const OWN_MORE = 1.25;
+
+/** Corners of an outline of one's own that its sides leave no room to drill. */
+function sharpNotes(outline: Outline, times: number, { drillMm }: FieldRules): string[] {
+  const { sharp } = drilledOutline(scaledOutline(outline, times), drillMm / 2);
+  return sharp === 0
+    ? []
+    : [`its corners stay sharp, and crack: no side is long enough for a ${drillMm.toFixed(1)} mm drill`];
 }
 
 /** An outline of one's own is not made larger than this many times what was drawn. */

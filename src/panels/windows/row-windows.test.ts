@@ -76,7 +76,8 @@ describe('a row of windows that goes on over the next panel', () => {
         outlineMm: [
           [-24, -20],
           [24, -20],
-          [0, 20],
+          [24, 20],
+          [-24, 20],
         ],
       },
       [6, 3],

@@ -375,6 +375,36 @@ describe('fields worked by hand', () => {
     expect(rows.openMm2).toBeGreaterThan(40_000);
   });
 
+  it('an outline of your own has its inside corners drilled, whichever way round it is drawn', () => {
+    const square = rectangle(40, 30);
+    const shapes = { square, turned: square.toReversed() };
+    const lain = { ...base, shape: 'own', count: 3, rows: 1 } as const;
+    for (const outline of Object.values(shapes)) {
+      const field = fieldIn(rectangle(400, 200), { ...lain, outline });
+      // hand: 40 x 30 less four corners of (1 - pi/4) 6^2, three times; the first hole 6 from both its sides.
+      expect(field.openMm2).toBeCloseTo(3 * (1200 - (4 - Math.PI) * 36), 6);
+      expect(field.openings[0]!.corners).toHaveLength(4);
+      held(field, rectangle(400, 200), [], { ...lain, outline });
+    }
+    // hand: of an L the corner where metal points in stays: five of six, each (1 - pi/4) 36 less.
+    const ell: Outline = [
+      [0, 0],
+      [60, 0],
+      [60, 30],
+      [30, 30],
+      [30, 60],
+      [0, 60],
+    ].map(([x, y]) => ({ at: [x!, y!] }));
+    const bent = fieldIn(rectangle(400, 200), { ...lain, outline: ell, count: 1 });
+    expect(bent.openings[0]!.corners).toHaveLength(5);
+    expect(bent.openMm2).toBeCloseTo(2700 - 5 * (1 - Math.PI / 4) * 36, 6);
+    expect(bent.notes).toEqual([]);
+    // 8 mm leave no room for two quarters of 12: it stays as drawn, and says so.
+    const slit = fieldIn(rectangle(400, 200), { ...lain, outline: rectangle(40, 8) });
+    expect(slit.openMm2).toBeCloseTo(3 * 320, 6);
+    expect(slit.notes).toEqual([expect.stringMatching(/^its corners stay sharp, and crack: .* 12\.0 mm drill$/)]);
+  });
+
   it('slots for which no saw is named are as wide as the smallest saw with which they have their area', () => {
     const wide = { from: [0, 0], to: [500, 0] } as const;
     const spec = { id: 'W', shape: 'slot', count: 5, thicknessMm: 1.2, along: wide, freeMm2: 40_000 } as const;

@@ -11,6 +11,7 @@ import {
   scaledOutline,
 } from '#geometry';
 import { type FieldQuad, heightAt, quadCorners, quadMiddle, type Slanted } from './field-quad.ts';
+import { drilledOutline } from './own-outline.ts';
 import type { Cell, Division } from './window-cells.ts';
 
 /** One opening of a lattice of equals about its own middle, and how the lattice steps [mm]. */
@@ -63,13 +64,13 @@ export function hexagonStamp(acrossFlatsMm: number, webMm: number, drillMm: numb
   };
 }
 
-/** Openings of an outline of one's own, side by side at the least step that leaves the web. */
-export function ownStamp(outline: Outline, times: number, webMm: number): Stamp {
-  const sized = scaledOutline(outline, times);
+/** Openings of an outline of one's own, their corners drilled, side by side at the least step that leaves the web. */
+export function ownStamp(outline: Outline, times: number, webMm: number, drillMm: number): Stamp {
+  const { outline: sized, corners } = drilledOutline(scaledOutline(outline, times), drillMm / 2);
   const { box } = readyOutline(sized);
   return {
     outline: sized,
-    corners: [],
+    corners,
     reach: outlinePoints(sized, 0.01),
     reachMm: 0.01,
     stepMm: leastStep(sized, [1, 0], box[2] - box[0], webMm),

@@ -1,7 +1,7 @@
 import { type ReactNode, useMemo } from 'react';
 import type { Lever, Panel, SheetStock } from '#car';
 import { type LeverAnswer, leverAnswer } from '#levers';
-import { type PanelLayout, panelLayouts } from '#panels';
+import { type PanelLayout, panelLayouts, SPACING_MM } from '#panels';
 import type { Snag } from '#snags';
 import { formatNumber } from '#units';
 import { kept, useCar, useStanding } from '../bench/bench.ts';
@@ -186,7 +186,7 @@ function OnSheets({ car, isInch, isUsual }: OnSheetsWish): ReactNode {
   return (
     <>
       <p className="small soft">
-        {`All panels laid on ${isUsual ? 'sheets of usual sizes (common practice, no source)' : 'these sheets'}: grain kept, 5 mm between them, with what is lost and what is kept.`}
+        {`All panels laid on ${isUsual ? 'sheets of usual sizes (common practice, no source)' : 'these sheets'}: grain kept, ${lengthWords(SPACING_MM, isInch)} between them, with what is lost and what is kept.`}
       </p>
       <div className="cut-files no-print">
         <a className="key" href={path('pdf')} download="panels-on-sheets.pdf">
