@@ -1,4 +1,4 @@
-import type { Case, Line } from '#car';
+import type { Car, Case, Line } from '#car';
 import type { HeatCase } from '#heat';
 import { linesWorld } from '#lines';
 import { describe, expect, it } from 'vitest';
@@ -10,6 +10,7 @@ function inCase(
   at: Partial<Case>,
   lines: Readonly<Record<string, Partial<Line>>>,
   hoses: readonly object[] = [],
+  bays: Car['bays'] = [],
 ): HeatCase {
   const car = takenDemo();
   const own = car.lines.filter(({ id }) => id in lines).map((line) => ({ ...line, ...lines[line.id] }));
@@ -25,7 +26,7 @@ function inCase(
       ...car,
       circuits: [],
       panels: [],
-      bays: [],
+      bays,
       levers: [],
       heatReadings: [],
       catalogue: { ...car.catalogue, hoses: [...car.catalogue!.hoses!, ...hoses] as never },
@@ -59,12 +60,35 @@ describe('a line of two hoses', () => {
   });
 });
 
+describe('what a finding says it comes from', () => {
+  const car = takenDemo();
+  const [bay] = car.bays!;
+  const c2 = (at: Partial<Case>) =>
+    inCase(at, { C2: { pressureBar: 0, flowLMin: 90 } }, [], [{ ...bay!, panels: [], openings: [] }]).findings.filter(
+      ({ line }) => line === 'C2',
+    );
+
+  it('is the air of the bay where that is what is hot, and no part for the few kelvin that it adds', () => {
+    const told = c2({ coolantC: 60, bayAirC: 500, bayAirMPerS: 30 }).find(({ code }) => code === 'heat-hose')!;
+    expect(told.text).toMatch(/most of it from the air about it \(500 degC\)/u);
+    expect(told.cures[0]).toBe('a way where the air is cooler');
+  });
+
+  it('is the fluid itself where it comes in as hot as that', () => {
+    const told = c2({ coolantC: 120, bayAirC: 40 }).find(({ code }) => code === 'heat-fluid')!;
+    expect(told.text).toMatch(
+      /coolant boils at the pressure of the air; no cap is stated at 100 degC, as it comes in$/u,
+    );
+    expect(told.cures.join()).toMatch(/cooler/u);
+  });
+});
+
 describe('beyond what is known', () => {
   const at = inCase(
     { coolantC: 160, fuelC: 85, oilC: -45 },
     { C2: { pressureBar: 1.3 }, F1: { pressureBar: 4 }, O2: {} },
   );
-  const texts = at.findings.filter(({ code }) => code === 'heat-range').map(({ text }) => text);
+  const texts = at.findings.filter(({ code }) => code === 'heat-table').map(({ text }) => text);
 
   it('water hotter than its table keeps its boiling point as limit (published: steam tables, 124.7 degC at 2.3 bar absolute)', () => {
     const limit = limitOf(at, 'C2', 'fluid')!;

@@ -13,7 +13,8 @@ export interface AirZone {
 
 export const STILL = 0;
 export const STREAM = 1;
-const FIRST_BAY = 2;
+/** Zones from here on are the car's bays, in their order. */
+export const FIRST_BAY = 2;
 
 const KMH = 1 / 3.6;
 /** Where nothing is known of a bay's air: buoyancy alone. */

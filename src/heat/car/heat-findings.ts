@@ -1,14 +1,14 @@
-import type { Car } from '#car';
+import type { Vec } from '#geometry';
 import type { HeatFinding } from '../finding.ts';
 import type { HeatCase, HeatLimit, HeatShare, LineHeat, PanelHeat, PartHeat } from '../heat-answer.ts';
 import type { RangeLeft } from '../laws/film.ts';
-import type { Films } from './air-zones.ts';
+import { type Films, FIRST_BAY, zoneAt } from './air-zones.ts';
 import type { HeatModel } from './heat-model.ts';
 import type { ToldC } from './line-heat.ts';
 import { insideLeaves } from './inside-film.ts';
 import { canCool, type CaseState, partCapacity } from './net-in-case.ts';
 import type { NetLayout } from './net-layout.ts';
-import { isSwitchedOff } from './part-warmth.ts';
+import { isSwitchedOff, USUAL_AIR_C } from './part-warmth.ts';
 
 export interface FindingAsk {
   readonly model: HeatModel;
@@ -35,7 +35,7 @@ export function caseFindings(ask: FindingAsk): readonly HeatFinding[] {
   return [
     ...answer.lines.flatMap((line) => lineFindings(ask, line, words).map(own)),
     ...[...answer.parts, ...answer.panels].flatMap((body) =>
-      body.limits.flatMap((limit) => bodyFinding(ask.model.car, body, limit, words)).map(own),
+      body.limits.flatMap((limit) => bodyFinding(ask, body, limit, words)).map(own),
     ),
     ...answer.bays.flatMap(({ findings }) => findings),
     ...(ask.settled
@@ -64,8 +64,29 @@ function alongWords(body: PartHeat | PanelHeat): string {
   return hottest === undefined ? '' : ` ${hottest.alongMm.toFixed(0)} mm along it`;
 }
 
+/** How much hotter the air about a place is than that outside the car, and how hot. */
+interface AirThere {
+  readonly airC: number;
+  readonly overK: number;
+}
+
+function airAt({ model, answer }: FindingAsk, atMm: Vec | undefined): AirThere {
+  const outsideC = answer.case.airC ?? USUAL_AIR_C;
+  const bay = atMm === undefined ? undefined : model.car.bays?.[zoneAt(model.car, atMm) - FIRST_BAY];
+  const airC = answer.bays.find((row) => row.bay === bay?.id)?.airC ?? outsideC;
+  return { airC, overK: airC - outsideC };
+}
+
+const isAir = (shares: readonly HeatShare[], { overK }: AirThere): boolean =>
+  overK > AIR_COUNTS_K &&
+  overK > Math.max(0, ...shares.map(({ kelvin, kind }) => (kind === 'surroundings' ? 0 : kelvin)));
+
+/** Air less warm than this over that outside is no cause of its own [K]. */
+const AIR_COUNTS_K = 10;
+
 /** The greatest source of a place, in words; one of less than a kelvin is none. */
-const mostlyFrom = (shares: readonly HeatShare[]): string => {
+const mostlyFrom = (shares: readonly HeatShare[], air: AirThere): string => {
+  if (isAir(shares, air)) return `, most of it from the air about it (${degrees(air.airC)})`;
   const first = shares.find(({ kelvin, kind }) => kelvin >= 1 && kind !== 'surroundings' && kind !== 'bay-air');
   return first === undefined ? '' : `, most of it from ${first.name} (${first.kelvin.toFixed(0)} K)`;
 };
@@ -87,12 +108,16 @@ function breaksWords({ name, limitC, marginK, isTableEnd }: HeatLimit, errorK: n
   return `${name} ${at}${marginK < 0 ? '' : ` (+-${errorK.toFixed(0)} K)${at === 'at' ? '' : ':'}`} ${degrees(limitC)}`;
 }
 
-function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, words: string): Bare[] {
+function lineFindings(ask: FindingAsk, line: LineHeat, words: string): Bare[] {
+  const { answer, state, model } = ask;
   const found: Bare[] = [];
   const errorK = line.worst.errorK;
+  const air = airAt(ask, line.worst.atMm);
   const when = line.peak === undefined ? '' : `, ${line.peak.atMin.toFixed(0)} min after switching off`;
   for (const limit of line.limits) {
     if (limit.marginK >= errorK) continue;
+    // What comes in as hot as that is not heated here.
+    const comesIn = limit.what === 'fluid' && line.flowM3S !== 0 && line.fluidInC >= limit.limitC;
     // What is only known so far is never told as broken.
     const isBroken = limit.marginK < 0 && limit.isTableEnd !== true;
     const boils = limit.what === 'fluid' ? answer.soak?.boils.find((row) => row.line === line.line) : undefined;
@@ -105,13 +130,15 @@ function lineFindings({ answer, state, model }: FindingAsk, line: LineHeat, word
       code: `heat-${limit.what}`,
       level: isBroken ? 'stop' : 'fix',
       line: line.line,
-      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${breaks}${boiling}${mostlyFrom(line.worst.shares)}`,
+      text: `${words}: ${line.line} comes to ${degrees(limit.valueC)}${OUTSIDE.has(limit.what) ? when : ''}; its ${breaks}${boiling}${comesIn ? ', as it comes in' : mostlyFrom(line.worst.shares, air)}`,
       value: limit.valueC,
       limit: limit.limitC,
       unit: 'degC',
       source: limit.source,
       ...(limit.atMm === undefined ? {} : { place: [...limit.atMm] as [number, number, number] }),
-      cures: curesFor(answer, line),
+      cures: comesIn
+        ? ['a cooler that gives off more, or more air through it; what it comes to is what the case states']
+        : curesFor(answer, line, air),
       inputs: inputsOf(line.worst.shares),
     });
   }
@@ -137,10 +164,12 @@ const inputsOf = (shares: readonly HeatShare[]): NonNullable<HeatFinding['inputs
 const MOST_SHARES = 8;
 
 /** What helps by where its heat comes from: what shines on it, what it is screwed to, or the air it stands in. */
-function curesFor({ kind }: Omit<HeatCase, 'findings'>, line: LineHeat): readonly string[] {
-  const first = line.worst.shares.find(
-    ({ kelvin, kind: what }) => kelvin >= 1 && (what === 'part' || what === 'line' || what === 'port'),
-  );
+function curesFor({ kind }: Omit<HeatCase, 'findings'>, line: LineHeat, air: AirThere): readonly string[] {
+  const first = isAir(line.worst.shares, air)
+    ? undefined
+    : line.worst.shares.find(
+        ({ kelvin, kind: what }) => kelvin >= 1 && (what === 'part' || what === 'line' || what === 'port'),
+      );
   const against =
     first === undefined
       ? ['a way where the air is cooler', 'more free area in the panels of its bay, low and high']
@@ -159,7 +188,7 @@ function curesFor({ kind }: Omit<HeatCase, 'findings'>, line: LineHeat): readonl
   ];
 }
 
-function bodyFinding(car: Car, body: PartHeat | PanelHeat, limit: HeatLimit, words: string): Bare[] {
+function bodyFinding(ask: FindingAsk, body: PartHeat | PanelHeat, limit: HeatLimit, words: string): Bare[] {
   if (limit.marginK >= body.errorK) return [];
   return [
     {
@@ -167,8 +196,8 @@ function bodyFinding(car: Car, body: PartHeat | PanelHeat, limit: HeatLimit, wor
       level: limit.marginK < 0 ? 'stop' : 'fix',
       ...('panel' in body ? { panel: body.panel } : {}),
       // A lever's cable is told by its name and place: it is no part of the car file.
-      ...('part' in body && car.parts.some(({ id }) => id === body.part) ? { part: body.part } : {}),
-      text: `${words}: ${limit.name} comes to ${degrees(limit.valueC)} (+-${body.errorK.toFixed(0)} K)${alongWords(body)}; it stands ${degrees(limit.limitC)}${mostlyFrom(body.shares)}`,
+      ...('part' in body && ask.model.car.parts.some(({ id }) => id === body.part) ? { part: body.part } : {}),
+      text: `${words}: ${limit.name} comes to ${degrees(limit.valueC)} (+-${body.errorK.toFixed(0)} K)${alongWords(body)}; it stands ${degrees(limit.limitC)}${mostlyFrom(body.shares, airAt(ask, limit.atMm ?? ('panel' in body ? body.atMm : undefined)))}`,
       ...(limit.atMm === undefined ? {} : { place: [...limit.atMm] as [number, number, number] }),
       inputs: inputsOf(body.shares),
       value: limit.valueC,
@@ -210,17 +239,26 @@ function rangeFindings({ model, layout, films, state, told }: FindingAsk, words:
   );
   const inside = model.lines.flatMap(({ line, walls }, i): Bare[] => {
     const fluid = state.fluids[i]!;
-    const why = fluid.leaves ?? walls.map(({ boreMm }) => insideLeaves(fluid, boreMm)).find((row) => row !== undefined);
-    if (why === undefined) return [];
-    return [
-      {
-        code: 'heat-range',
-        level: 'note',
-        line: line.id,
-        text: `${words}: in ${line.id}: ${why}; what its wall takes from it is less well known`,
-        source: 'gnielinski-1976',
-      },
-    ];
+    const law = walls.map(({ boreMm }) => insideLeaves(fluid, boreMm)).find((row) => row !== undefined);
+    // Two codes: a line that leaves both is told of both.
+    return (
+      [
+        ['heat-table', fluid.leaves, 'the car file'],
+        ['heat-range', law, 'gnielinski-1976'],
+      ] as const
+    ).flatMap(([code, why, source]): Bare[] =>
+      why === undefined
+        ? []
+        : [
+            {
+              code,
+              level: 'note',
+              line: line.id,
+              text: `${words}: in ${line.id}: ${why}; what its wall takes from it is less well known`,
+              source,
+            },
+          ],
+    );
   });
   return [...outside, ...inside];
 }

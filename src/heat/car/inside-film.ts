@@ -20,7 +20,7 @@ export function insideLeaves(fluid: LineFluid, boreMm: number): string | undefin
   const { reynolds, prandtl } = insideNumbers(fluid, boreMm);
   if (reynolds <= LAMINAR_TO) return undefined;
   if (reynolds > TURBULENT_TO)
-    return `Reynolds number ${reynolds.toPrecision(2)} inside lies beyond the law of flow in a pipe (to ${TURBULENT_TO})`;
+    return `Reynolds number ${reynolds.toPrecision(2)} inside lies beyond the law of flow in a pipe (to ${TURBULENT_TO.toExponential().replace('+', '')})`;
   const [least, most] = TURBULENT_PRANDTL;
   return prandtl >= least && prandtl <= most
     ? undefined

@@ -60,8 +60,11 @@ export function coverOf(part: Part): CoverOver | null {
   };
 }
 
+/** Air outside where a case says none [degC]. Common practice. */
+export const USUAL_AIR_C = 25;
+
 /** Usual temperatures where a case says none [degC]. Common practice. */
-const USUAL_C = { oil: 100, coolant: 90, fuel: 25, 'outside-air': 25 } as const;
+const USUAL_C = { oil: 100, coolant: 90, fuel: 25, 'outside-air': USUAL_AIR_C } as const;
 
 /** Temperature of a fluid in a case [degC]. */
 export const fluidC = (at: Case, fluid: keyof typeof USUAL_C): number => {

@@ -89,7 +89,11 @@ export function filmAt({ shape, lengthM, airC, airMPerS }: FilmAsk, surfaceC: nu
   if (isFreeOut)
     return {
       h,
-      leaves: { of: 'Rayleigh number', value: rayleigh, beyond: `the law of free convection (${least} to ${most})` },
+      leaves: {
+        of: 'Rayleigh number',
+        value: rayleigh,
+        beyond: `the law of free convection (${least} to ${most.toExponential().replace('+', '')})`,
+      },
     };
   return shape !== 'bar' && reynolds > PLATE_TO
     ? {
@@ -97,7 +101,7 @@ export function filmAt({ shape, lengthM, airC, airMPerS }: FilmAsk, surfaceC: nu
         leaves: {
           of: 'Reynolds number',
           value: reynolds,
-          beyond: `the law of a plate along a stream (to ${PLATE_TO})`,
+          beyond: `the law of a plate along a stream (to ${PLATE_TO.toExponential().replace('+', '')})`,
         },
       }
     : { h };
