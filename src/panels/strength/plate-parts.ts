@@ -31,7 +31,7 @@ const CHORDS_MM = 0.2;
  * its plane, never less than 0, comes to that of the same bending). A relief: its two sides as sheets of their own, the slit open right
  * through to the far corner and its lips free; a plate that is cut further is no stiffer either.
  *
- * @source plate-theory
+ * Source: plate-theory.
  */
 export function plateParts(layout: PanelLayout, web: Outline): PlateParts | { readonly why: string } {
   const { creases, flats } = layout;
