@@ -28,6 +28,7 @@ function row(name: string, timed: readonly Timed[]): (string | number)[] {
     name,
     timed.length,
     timed.filter(({ found }) => found === 'found').length,
+    timed.filter(({ found }) => found === 'stays-on').length,
     timed.filter(({ isProved }) => isProved).length,
     (sorted[sorted.length >> 1]!.ms / 1000).toFixed(2),
     (worst.ms / 1000).toFixed(2),
@@ -52,7 +53,7 @@ async function run() {
   const all = strippable({ car }).map((id) => timed(id));
   const only = (ids: readonly string[]): Timed[] => all.filter(({ id }) => ids.includes(id));
   return {
-    headers: ['what', 'asked', 'found', 'proved least', 'CPU s, middle', 'worst', 'of'],
+    headers: ['what', 'asked', 'found', 'stays on', 'proved least', 'CPU s, middle', 'worst', 'of'],
     rows: [
       ...first.map((one) => row(`${one.id}, first asked`, [one])),
       row('parts', only(car.parts.map(({ id }) => id))),

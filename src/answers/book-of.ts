@@ -13,6 +13,7 @@ import { panelsOf } from './panels-of.ts';
 import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 import type { StripOf } from './strip-answer.ts';
+import { provedWords } from './proved-words.ts';
 import { stripOf } from './strip-of.ts';
 import { type Standing, standing, standingWithFound } from './standing.ts';
 
@@ -104,11 +105,7 @@ function offPlanOf(answer: StripOf): OffPlan {
         (row) => `Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}.`,
       ),
       ...fits,
-      `${
-        answer.isProved
-          ? 'The least among the ways out that were found.'
-          : 'The cheapest that was found; not proved that no cheaper one is left.'
-      } Minutes are from memory where the crew has not clocked its own.`,
+      `${provedWords(answer)} Minutes are from memory where the crew has not clocked its own.`,
     ],
     steps: answer.steps.map((step) => ({
       what: step.words,

@@ -69,6 +69,8 @@ export interface StripOf {
   readonly found: 'found' | 'none' | 'stays-on' | 'stopped';
   /** The least among the ways out that were found; false: a cheaper one may be left. */
   readonly isProved: boolean;
+  /** Where it is not proved: what a cheaper plan could win at most of taking off, litres and opened joints weighed in as minutes [min]. */
+  readonly couldWinMin: number;
   readonly steps: readonly StripOfStep[];
   /** One alone: off, on again, both. */
   readonly minutesOff: number;

@@ -85,6 +85,7 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
     aim,
     found: plan.kind,
     isProved: plan.kind === 'found' && plan.isProved,
+    couldWinMin: plan.kind === 'found' ? plan.couldWin : 0,
     steps,
     minutesOff,
     minutesOn,

@@ -1,4 +1,4 @@
-import { type BreakJob, breakJobs, type BreakJobs, stripOf, type StripOf, strippable } from '#answers';
+import { type BreakJob, breakJobs, type BreakJobs, provedWords, stripOf, type StripOf, strippable } from '#answers';
 import { stripAims, type StripAim } from '#access';
 import { linesWorld } from '#lines';
 import { nearestName } from '#sources';
@@ -142,9 +142,7 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
     ...(asked.has('wins') && answer.wins.length === 0
       ? ['  No quarter-turn, dry-break or other panel split wins a minute.']
       : []),
-    answer.isProved
-      ? '  The least among the ways out that were found.'
-      : '  The cheapest that was found; not proved that no cheaper one is left.',
+    `  ${provedWords(answer)}`,
     '  Minutes are from memory where the crew has not clocked its own.',
     ...answer.cautions.flatMap((caution) => wrapped(caution, wide, '')).map(style.soft),
   ];

@@ -1,6 +1,6 @@
 import type { StripBound } from './strip-bound.ts';
 import { type Draft, emptyDraft, settled } from './strip-draft.ts';
-import { bit, type Plan, SAME_COST, type StripAnswer, type StripProblem } from './strip-problem.ts';
+import { bit, placesOf, type Plan, SAME_COST, type StripAnswer, type StripProblem } from './strip-problem.ts';
 import { putIn, takeFirst } from './heap.ts';
 
 interface Row {
@@ -22,14 +22,26 @@ export function draftedStrip(problem: StripProblem, bound: StripBound, plan: Pla
   let made = 0;
   let best = plan;
   const known = new Map<string, number>();
-  const least = ({ wanted, roots }: Draft): number => {
+  const least = (draft: Draft): number => {
+    const { wanted, roots, taken } = draft;
     let apart = 0n;
-    for (const root of roots.keys()) apart |= bit(root);
-    const key = `${wanted.toString(32)} ${apart.toString(32)}`;
+    let key = wanted.toString(32);
+    for (const [root, way] of roots) {
+      apart |= bit(root);
+      key += ` ${root} ${way}`;
+    }
+    for (const [taker, places] of taken) if (places !== 0n) key += ` ${taker}>${places.toString(32)}`;
     let cost = known.get(key);
     if (cost === undefined) {
       const always = bound.alwaysWith(wanted);
-      known.set(key, (cost = always === null ? Infinity : bound.leastCost(always, 0n, apart)));
+      if (always === null || isRound(taken)) cost = Infinity;
+      else {
+        const onWay = [...roots].flatMap(([root, way]) =>
+          takenWith(draft, root).flatMap((place) => bound.wantsOnWay(place, way, always)),
+        );
+        cost = bound.leastCost(always, 0n, apart, onWay);
+      }
+      known.set(key, cost);
     }
     return cost < best.cost - SAME_COST ? cost : Infinity;
   };
@@ -44,7 +56,7 @@ export function draftedStrip(problem: StripProblem, bound: StripBound, plan: Pla
   let looked = 0;
   for (let row = takeFirst(heap, isBefore); row !== undefined; row = takeFirst(heap, isBefore)) {
     if (row.bound >= best.cost - SAME_COST) break;
-    if (++looked > most) return { kind: 'found', ...best, looked, isProved: false };
+    if (++looked > most) return { kind: 'found', ...best, looked, isProved: false, atLeast: row.bound };
     const next = settled(problem, bound, row.draft, least);
     if ('drafts' in next) {
       next.drafts.forEach(push);
@@ -69,3 +81,19 @@ const isBefore = (a: Row, b: Row): boolean =>
     : a.draft.roots.size !== b.draft.roots.size
       ? a.draft.roots.size > b.draft.roots.size
       : a.number < b.number;
+
+/** A root and what it takes along by choice, all the way up: these leave its way. */
+function takenWith({ taken, roots }: Draft, root: number): readonly number[] {
+  const list = [root];
+  for (let i = 0; i < list.length; i++)
+    for (const place of placesOf(taken.get(list[i]!) ?? 0n))
+      if (!list.includes(place) && !roots.has(place)) list.push(place);
+  return list;
+}
+
+/** True where things are to be taken along by each other all round: no plan is left in it. */
+function isRound(taken: Draft['taken']): boolean {
+  const takes = (from: number, place: number, depth: number): boolean =>
+    depth < 8 && placesOf(taken.get(place) ?? 0n).some((next) => next === from || takes(from, next, depth + 1));
+  return [...taken.keys()].some((taker) => takes(taker, taker, 0));
+}

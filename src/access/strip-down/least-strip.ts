@@ -8,7 +8,7 @@ import { scopeOf, type StripWatch } from './strip-scope.ts';
 const WHOLE_SEARCH = 26;
 /** States and drafts looked at before a search gives up. */
 const MOST_STATES = 20_000;
-export const MOST_DRAFTS = 12_000;
+export const MOST_DRAFTS = 6000;
 
 /**
  * The cheapest sequence of moves to the goal among the ways given. Where few things matter it is proved least by a whole search over what

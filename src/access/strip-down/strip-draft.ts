@@ -244,8 +244,11 @@ function wantIn(
   for (const first of clause) {
     // Either end swings a line aside for less than all of it costs; where it is off anyway, its ends are.
     if (line !== undefined && clause.length > 1 && first === bit(line)) continue;
-    if (isWithin(first, bound.relevant) && (first & set) === 0n && !isWithin(first, draft.wanted))
-      drafts.push(wanting({ ...draft, rides: draft.rides & ~(first & draft.rides & ~draft.wanted) }, first));
+    if (!isWithin(first, bound.relevant) || (first & bit(root)) !== 0n) continue;
+    if (!isWithin(first, draft.wanted)) drafts.push(byItself(draft, first, way === undefined ? first & set : 0n));
+    // Wanted already, but with something that goes later: it has to leave before that.
+    else if (way === undefined && (first & (set | draft.rides)) !== 0n)
+      drafts.push(byItself(draft, first, first & (set | draft.rides)));
   }
   const along = way?.along;
   if (along !== undefined && bound.movable(along)) drafts.push(taking(draft, member, along));
@@ -259,6 +262,13 @@ function wantIn(
     });
   found.push(drafts);
 }
+
+/** With more wanted off, some of it by itself: neither carried nor taken along by anything. */
+const byItself = (draft: Draft, more: Things, alone: Things): Draft => ({
+  ...wanting(draft, more),
+  rides: draft.rides & ~alone,
+  taken: new Map([...draft.taken].map(([taker, places]) => [taker, places & ~alone])),
+});
 
 /** True where a thing is to go with something that is not in this load. */
 const isTakenByOther = ({ taken }: Draft, place: number, load: Things): boolean =>

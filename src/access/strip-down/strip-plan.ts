@@ -58,6 +58,8 @@ export type StripFound =
       readonly cost: number;
       /** False: the search was cut short, a cheaper one may be left. */
       readonly isProved: boolean;
+      /** No plan is cheaper by more than this, in minutes as weighed; 0 where it is proved. */
+      readonly couldWin: number;
       /** What was found to go on before what, whatever the order else. */
       readonly fitBefore: readonly { readonly first: string; readonly second: string }[];
     }
@@ -85,6 +87,7 @@ export function stripPlan(car: CarProblem, id: string, aim: StripAim, watch?: St
     minutesOn: minutesOff * FIT_SHARE,
     cost: answer.cost,
     isProved: answer.isProved,
+    couldWin: answer.isProved ? 0 : answer.cost - (answer.atLeast ?? 0),
     fitBefore: fitBefore(problem, moves),
   };
 }

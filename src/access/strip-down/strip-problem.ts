@@ -102,6 +102,8 @@ export type StripAnswer =
       readonly looked: number;
       /** False: the search was cut short, a cheaper one may be left. */
       readonly isProved: boolean;
+      /** Where it is not proved: no plan costs less than this. */
+      readonly atLeast?: number;
     }
   | { readonly kind: 'none'; readonly looked: number };
 

@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useState } from 'react';
-import type { StripOf, StripOfStep } from '#answers';
+import { provedWords, type StripOf, type StripOfStep } from '#answers';
 import { litresWords, minutesWords } from '#units';
 import { Key } from '../frame/key.tsx';
 import { counted } from '../snags/counted.ts';
@@ -56,7 +56,7 @@ export function StripSeen({ answer, wins }: { readonly answer: StripOf; readonly
 const AIMS = { replace: 'To change', remove: 'To take off', reach: 'To get a hand to' } as const;
 
 function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
-  const { minutesOff, minutesOn, crew, crewMinutes, litres, breaks, isProved } = answer;
+  const { minutesOff, minutesOn, crew, crewMinutes, litres, breaks } = answer;
   return (
     <section aria-label="How long and how much">
       <h2>{`${AIMS[answer.aim]} ${answer.name}`}</h2>
@@ -70,9 +70,7 @@ function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
         </p>
       ))}
       <p className="small soft">
-        {isProved
-          ? 'The least among the ways out that were found. Minutes are from memory where the crew has not clocked its own.'
-          : 'A cheaper order may be left: the search was cut short. Minutes are from memory where the crew has not clocked its own.'}
+        {`${provedWords(answer)} Minutes are from memory where the crew has not clocked its own.`}
       </p>
     </section>
   );
