@@ -7,6 +7,7 @@ import {
   type EndDrip,
   neverOff,
   type StripAim,
+  type StripFound,
   type StripGain,
   stripGains,
   stripPlan,
@@ -69,8 +70,10 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
   const crew = wish.crew ?? world.car.workshop?.crew ?? 1;
   const nameOf = namesIn(world);
   const plan = stripPlan(car, id, aim, wish.watch);
+  const heldWords = heldWordsIn(world, car, nameOf);
   const spills = new Map(world.car.parts.map((part) => [part.id, part.spillsL ?? 0]));
-  const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, spills, nameOf)) : [];
+  const steps =
+    plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, spills, nameOf, heldWords)) : [];
   const opens = steps.flatMap((step) => step.opens);
   const minutesOff = plan.kind === 'found' ? plan.minutesOff : 0;
   const minutesOn = plan.kind === 'found' ? plan.minutesOn : 0;
@@ -84,8 +87,7 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
     name: nameOf(id),
     aim,
     found: plan.kind,
-    isProved: plan.kind === 'found' && plan.isProved,
-    couldWinMin: plan.kind === 'found' ? plan.couldWin : 0,
+    ...provedOf(plan),
     steps,
     minutesOff,
     minutesOn,
@@ -125,6 +127,9 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
   };
 }
 
+const provedOf = (plan: StripFound): Pick<StripOf, 'isProved' | 'couldWinMin'> =>
+  plan.kind === 'found' ? { isProved: plan.isProved, couldWinMin: plan.couldWin } : { isProved: false, couldWinMin: 0 };
+
 function winsOf(
   { car, drips }: ReturnType<typeof ready>,
   id: string,
@@ -152,6 +157,19 @@ function winWords(
   return `${id} ${nameOf(id)} split at ${lines.join(', ')}, so that it comes away with them in place`;
 }
 
+/** What holds a line besides its joints, which its minutes count too: ", out of 3 clamps and a bulkhead fitting in Front wall". */
+const heldWordsIn =
+  ({ car }: LinesWorld, { scene }: CarProblem, nameOf: (id: string) => string) =>
+  (id: string): string => {
+    const clamps = scene.world.ways.get(id)?.clamps?.length ?? 0;
+    const passed = car.lines.find((line) => line.id === id)?.through ?? [];
+    const held = [
+      ...(clamps === 0 ? [] : [clamps === 1 ? 'a clamp' : `${clamps} clamps`]),
+      ...passed.map(({ kind, part }) => `a ${kind.replace('-', ' ')} in ${nameOf(part)}`),
+    ];
+    return held.length === 0 ? '' : `, out of ${held.join(' and ')}`;
+  };
+
 /** Parts that no order was found to take off or put on in, with what is in the way. */
 export const neverOffOf = (
   world: LinesWorld,
@@ -177,6 +195,7 @@ function stepOf(
   drips: ReadonlyMap<string, EndDrip>,
   spills: ReadonlyMap<string, number>,
   nameOf: (id: string) => string,
+  heldWords: (line: string) => string,
 ): StripOfStep {
   const undo = (rows: StripStep['undone']): StripUndo[] =>
     rows.map(({ id, kind, minutes, isUnreached, tool }) => ({
@@ -192,7 +211,7 @@ function stepOf(
     what: step.what,
     name: nameOf(step.what.split('@')[0]!),
     along: step.along,
-    words: wordsOf(step, drips, nameOf),
+    words: wordsOf(step, drips, nameOf, heldWords),
     undo: undo(step.undone),
     onBench: undo(step.onBench),
     opens: step.ends.flatMap((end) => {
@@ -227,10 +246,15 @@ const openOf = ({ line, port, heightMm, fluid, litres, vessel, caps, closeWith }
   closeWith,
 });
 
-function wordsOf(step: StripStep, drips: ReadonlyMap<string, EndDrip>, nameOf: (id: string) => string): string {
+function wordsOf(
+  step: StripStep,
+  drips: ReadonlyMap<string, EndDrip>,
+  nameOf: (id: string) => string,
+  heldWords: (line: string) => string,
+): string {
   const name = nameOf(step.what.split('@')[0]!);
   if (step.kind === 'end') return `undo ${jointWords(step.what, drips)} and swing the hose aside`;
-  if (step.kind === 'line') return `take ${name} off`;
+  if (step.kind === 'line') return `take ${name} off${heldWords(step.what)}`;
   const along = step.along.length === 0 ? '' : ` with ${step.along.map(nameOf).join(', ')}`;
   const how =
     step.coming.how === 'straight'

@@ -8,7 +8,7 @@ import { columns } from './columns.ts';
 import type { Asked, Command } from './command.ts';
 import { CommandFault } from './command-fault.ts';
 import { exitCode } from './exit-code.ts';
-import { lengthsIn } from '#units';
+import { lengthsIn, spannerSize } from '#units';
 import { progress } from './progress.ts';
 import { quoted } from './quoted.ts';
 import { snagCount, snagRows } from './snag-rows.ts';
@@ -91,7 +91,7 @@ function text({ car }: CarOnFile, room: ToolRoom, asked: Asked, terminal: Termin
     ['', 'hex', 'reach', 'swing', 'tool', 'seen', 'covers off'],
     ...shown.map((row) => [
       row.nut.id,
-      row.nut.acrossFlatsMm > 0 ? lengths.one(row.nut.acrossFlatsMm) : '',
+      row.nut.acrossFlatsMm > 0 ? spannerSize(row.nut.acrossFlatsMm) : '',
       row.verdict,
       row.needDeg > 0 ? `${row.freeDeg.toFixed(0)}/${row.needDeg}°` : '',
       lengths.text(toolWords(row)),

@@ -26,6 +26,7 @@ describe('a sentence in millimetres, in inches (25.4 mm each)', () => {
       'turbo.water-in moved 0.39 in and turned 12°; it wants 13.7 in, cut to 13.4',
     ],
     ['of 38 x 1.6 mm tube', 'of 38 x 1.6 mm tube'],
+    ['crow-foot 10 mm with a 76 mm bar', 'crow-foot 10 mm with a 3.0 in bar'],
     ['503 mm of flat 1.2 mm sheet; sheet of 2.4 mm', '19.8 in of flat 0.047 in sheet; sheet of 0.094 in'],
     [
       'keep-off 50 mm instead of 150; that leaves 14 mm short',

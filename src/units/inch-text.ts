@@ -34,6 +34,8 @@ const LENGTH = new RegExp(
   [
     // A cut, from one length to another.
     String.raw`(?<was>${NUMBER}) → (?<is>${NUMBER}) mm\b`,
+    // A spanner is asked for by the size stamped on it, metric ones in millimetres.
+    String.raw`(?<=\b(?:open-end|ring|ratchet|crow-foot|hex-key|socket) )(?<stamped>${NUMBER} mm)\b`,
     // Sizes by which tube is sold stay as they are called.
     String.raw`(?<size>${NUMBER} x ${NUMBER} mm)\b`,
     // How thick a sheet is: by that it is bought, in thousandths of an inch.
@@ -73,6 +75,7 @@ export function inchText(sentence: string): string {
     const {
       was,
       is,
+      stamped,
       size,
       sheet,
       sheetOf,
@@ -90,7 +93,7 @@ export function inchText(sentence: string): string {
       only,
       said,
     } = found;
-    if (size !== undefined) return all;
+    if (size !== undefined || stamped !== undefined) return all;
     const thick = sheet ?? sheetOf;
     if (thick !== undefined) return `${inches(Number(thick), 3)} in`;
     if (was !== undefined && is !== undefined)

@@ -75,6 +75,7 @@ export type { TradePressure } from './pressure.ts';
 export { parseTemperature, parseTemperatureDifference } from './temperature.ts';
 export { inchText, spreadInches, type SpreadMm } from './inch-text.ts';
 export { type Lengths, lengthsIn } from './said-lengths.ts';
+export { spannerSize } from './spanner-size.ts';
 export { usText } from './us-text.ts';
 export { litresWords, minutesWords } from './work-words.ts';
 export { inOtherUnits } from './in-other-units.ts';

@@ -1,3 +1,4 @@
+import { spannerSize } from './spanner-size.ts';
 import { mmPerInch } from './convert.ts';
 import { formatInches, formatMm, formatNumber } from './format.ts';
 import { inchText, type SpreadMm, spreadInches } from './inch-text.ts';
@@ -22,7 +23,7 @@ export interface Lengths {
   readonly spot: (at: readonly number[]) => string;
   /** What is sold by the metre or the foot: "1.28 m" or "4.2 ft", never less than is needed. */
   readonly metres: (m: number, decimals?: number) => string;
-  /** A spanner: "hex 22.2 mm" or "hex 7/8 in". */
+  /** A spanner by its own size, whatever units are worked in: "hex 7/8 in", "hex 10 mm". */
   readonly hex: (mm: number) => string;
   /** A sentence that another room wrote in mm. */
   readonly text: (sentence: string) => string;
@@ -55,7 +56,7 @@ const millimetres: Lengths = {
   place: placeMm,
   spot: (at) => `${placeMm(at)} mm`,
   metres: (m, decimals = 2) => `${formatNumber(m, decimals)} m`,
-  hex: (mm) => `hex ${formatNumber(mm, 1)} mm`,
+  hex: (mm) => `hex ${spannerSize(mm)}`,
   text: (sentence) => sentence,
   soldAs: (name) => name,
   cutText: (row) => row,
@@ -85,7 +86,7 @@ const inches: Lengths = {
   place: placeIn,
   spot: placeIn,
   metres: (m) => `${formatNumber(Math.ceil((m * 10_000) / MM_PER_FOOT - 1e-6) / 10, 1)} ft`,
-  hex: (mm) => `hex ${formatInches(mm)}`,
+  hex: (mm) => `hex ${spannerSize(mm)}`,
   text: inchText,
   soldAs: (name) => name.replaceAll(SOLD_SIZE, (size) => `${size} (${inchSize(size)} in)`),
   cutText: (row) => row.replaceAll(/(\d+(?:\.\d+)?) mm\b/gu, (_, mm: string) => formatInches(Number(mm))),

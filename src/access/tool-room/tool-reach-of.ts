@@ -1,3 +1,4 @@
+import { spannerSize } from '#units';
 import type { Nut, NutReach, ToolReach } from '../tool-reach.ts';
 import type { ToolAt } from './tool-at.ts';
 import type { ToolNut } from './tool-nut.ts';
@@ -49,7 +50,7 @@ const rank = { yes: 0, tight: 1, no: 2 } as const;
 /** The tool of a nut in words, with its size. */
 export const toolWords = ({ nut, tool, with: bar }: Pick<NutRoom, 'nut' | 'tool' | 'with'>): string => {
   const size =
-    nut.acrossFlatsMm > 0 && tool !== 'driver' && tool !== 'hand' ? ` ${Number(nut.acrossFlatsMm.toFixed(1))} mm` : '';
+    nut.acrossFlatsMm > 0 && tool !== 'driver' && tool !== 'hand' ? ` ${spannerSize(nut.acrossFlatsMm)}` : '';
   return `${tool === 'hand' ? 'by hand' : tool}${size}${bar === undefined ? '' : ` with ${bar}`}`;
 };
 
