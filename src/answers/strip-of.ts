@@ -94,10 +94,7 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
     minutes,
     crew,
     crewMinutes: minutes * share,
-    litres:
-      opens.reduce((sum, open) => sum + (open.vessel === null ? open.litres : 0), 0) +
-      steps.reduce((sum, { spillsL }) => sum + spillsL, 0) +
-      drains.reduce((sum, { litres }) => sum + litres, 0),
+    litres: litresOf(opens, steps, drains),
     drainFirst: drains,
     caps: capsOf(world, opens),
     closeWith: opens.flatMap(({ line, port, closeWith }) =>
@@ -126,6 +123,12 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
         : [],
   };
 }
+
+/** All that runs or is drained [L]: a vessel once, by what is drained of it. */
+const litresOf = (opens: readonly StripOpen[], steps: readonly StripOfStep[], drains: StripOf['drainFirst']): number =>
+  opens.reduce((sum, open) => sum + (open.vessel === null ? open.litres : 0), 0) +
+  steps.reduce((sum, { spillsL }) => sum + spillsL, 0) +
+  drains.reduce((sum, { litres }) => sum + litres, 0);
 
 const provedOf = (plan: StripFound): Pick<StripOf, 'isProved' | 'couldWinMin'> =>
   plan.kind === 'found' ? { isProved: plan.isProved, couldWinMin: plan.couldWin } : { isProved: false, couldWinMin: 0 };
