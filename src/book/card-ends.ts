@@ -1,7 +1,7 @@
 import { type Car, findPort, type Line } from '#car';
 import { unit } from '#geometry';
 import { clockFrame, type Way, type WayEnd } from '#lines';
-import { formatNumber } from '#units';
+import { formatInches, formatNumber } from '#units';
 import { clockFace } from './clock-face.ts';
 import type { Shape, Spot } from './drawing.ts';
 import { Stack } from './stack.ts';
@@ -39,11 +39,11 @@ const GAP = 1.4;
 const SMALL_GAP = 0.7;
 
 /** Clock faces in a row, and beside them how the ends stand to each other, clamps, and what else the line is held to. */
-export function cardEnds(car: Car, line: Line, way: Way, width: number, size: number): Stack {
+export function cardEnds(car: Car, line: Line, way: Way, width: number, size: number, inches: boolean): Stack {
   const ends = facedEnds(way, (which, port) => `${which}, at ${portName(car, port)}`);
   const gap = size * GAP;
   const { perRow, cell } = cellsIn(ends.length + 1, width, size);
-  const all = [...endFaces(car, ends, cell, size), hungWords(line, way, cell, size)];
+  const all = [...endFaces(car, ends, cell, size), hungWords(line, way, cell, size, inches)];
   const stack = new Stack(width);
   for (let i = 0; i < all.length; i += perRow) {
     if (i > 0) stack.space(size * 0.8);
@@ -125,7 +125,7 @@ function endToEndBeside(way: Way, turned: Turned, cell: number, size: number): S
 }
 
 /** How the ends stand to each other, where it is clamped, how it hangs, what it passes. */
-function hungWords(line: Line, way: Way, width: number, size: number): Stack {
+function hungWords(line: Line, way: Way, width: number, size: number, inches: boolean): Stack {
   const stack = new Stack(width);
   const turned = turnedPieces(way);
   for (const one of turned) {
@@ -134,17 +134,21 @@ function hungWords(line: Line, way: Way, width: number, size: number): Stack {
     stack.put([...endToEnd(one.deg, size), { ...words, anchor: 'start', role: 'ink' }], size * 3.3);
   }
   if (turned.length > 0) stack.text(HOW_TURNED, { size: size * 0.85, role: 'soft' });
-  return heldWords(stack, line, way, size);
+  return heldWords(stack, line, way, size, inches);
 }
 
 /** Where it is clamped, how it hangs, what it passes: below what stands in the stack. */
-export function heldWords(stack: Stack, line: Line, way: Way, size: number): Stack {
+export function heldWords(stack: Stack, line: Line, way: Way, size: number, inches = false): Stack {
   const say = (label: string, text: string) => stack.text(`${label}: ${text}`, { size });
   const clamps = way.clamps.map(
-    (clamp) => `${formatNumber(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket)' : ''}`,
+    (clamp) =>
+      `${inches ? formatInches(clamp.alongMm) : formatNumber(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket)' : ''}`,
   );
   const more = clamps.length > MOST_CLAMPS ? `; ${clamps.length - MOST_CLAMPS} more` : '';
-  say('clamps, mm from A', clamps.length === 0 ? 'none' : `${clamps.slice(0, MOST_CLAMPS).join('; ')}${more}`);
+  say(
+    inches ? 'clamps, from A' : 'clamps, mm from A',
+    clamps.length === 0 ? 'none' : `${clamps.slice(0, MOST_CLAMPS).join('; ')}${more}`,
+  );
   const hung = way.pieces.flatMap((piece) =>
     piece.slackPercent === undefined
       ? []

@@ -87,11 +87,11 @@ function cardAt(
   if (!wish.isTaken) body.put(...refusal(way, width, size)).space(gap);
   body.put(...asGroup(cardBoxes(line, way, catalogue, { width, size, inches, isTaken: wish.isTaken }))).space(gap);
   body.drawing(makeUpStrip(way, catalogue, { width, size: size * 0.92, unit: 'mm', inches, grommets })).space(gap);
-  body.put(...asGroup(cardEnds(car, line, way, width, size))).space(gap * 0.6);
+  body.put(...asGroup(cardEnds(car, line, way, width, size, inches))).space(gap * 0.6);
   body.put([{ kind: 'line', from: [0, 0], to: [width, 0], pen: { role: 'rule', width: size * 0.1 } }], gap * 0.6);
   const column = (width - size * 2) / 2;
   body.beside(
-    [workColumn(car, line, way, catalogue, column, size, inches), openColumn(way, column, size, notes)],
+    [workColumn(car, line, way, catalogue, column, size, inches), openColumn(way, column, size, notes, inches)],
     size * 2,
   );
   const foot = new Stack(width).space(gap).put(...cautions(car, line, way, width, size));
@@ -202,7 +202,7 @@ function workColumn(
 const order: readonly Level[] = ['stop', 'fix', 'note'];
 
 /** What is open on the way, worst first. */
-function openColumn(way: Way, width: number, size: number, most: number): Stack {
+function openColumn(way: Way, width: number, size: number, most: number, inches: boolean): Stack {
   const stack = new Stack(width).text('Open points', { size, weight: 'bold' });
   const notes = order.flatMap((level) => way.notes.filter((note) => note.level === level));
   if (notes.length === 0) return stack.text('none of its own', { size: size * 0.92 });
@@ -213,7 +213,7 @@ function openColumn(way: Way, width: number, size: number, most: number): Stack 
     stack.shapes.push(levelMark(note.level, [0, stack.height + small * ABOVE], small));
     const source = note.source === undefined ? '' : ` (${sourceWords(note.source)})`;
     stack.text(
-      `${word}: ${note.text}${source}`,
+      `${word}: ${lengthsIn(inches).text(note.text)}${source}`,
       { size: small, role: note.level === 'stop' ? levelRole.stop : 'ink' },
       indent,
     );

@@ -1,5 +1,5 @@
 import type { Way, WayClamp } from '#lines';
-import { formatNumber } from '#units';
+import { formatInches, formatNumber } from '#units';
 import type { Shape, Spot } from './drawing.ts';
 import type { StripScale } from './fitting-shapes.ts';
 import type { StripItem } from './make-up-parts.ts';
@@ -213,7 +213,7 @@ function clampShapes(drawn: readonly DrawnRun[], way: Way, below: number, look: 
     if (on === undefined) return [];
     const share = Math.min(1, Math.max(0, (clamp.alongMm - on.run.fromMm) / on.run.lengthMm));
     const x = on.left + share * (on.right - on.left);
-    const text = formatNumber(clamp.alongMm);
+    const text = wish.inches === true ? formatInches(clamp.alongMm).replace(/ in$/u, '') : formatNumber(clamp.alongMm);
     return [{ clamp, at: x, od: on.run.odMm * look.scale, text, width: textWidth(text, size) }];
   });
   const shapes: Shape[] = found.flatMap(({ clamp, at, od }) =>

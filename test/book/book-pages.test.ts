@@ -132,6 +132,18 @@ describe('the book of the demo', () => {
     expect(text).toMatch(/inverted[ -]flare.*: no figure is held here/u);
   });
 
+  it('of who works in inches has no length in millimetres but the names of parts, on cards, order and how to read them', () => {
+    const inInches = bookSheets(demoInput(), { paper: 'A4', inches: true });
+    const told = inInches
+      .filter(({ code, group }) => group === 'cards' || ['read', 'order', 'map'].includes(code))
+      .flatMap(({ code, pages }) => pages.flatMap((page) => labelBoxes(page).map(({ text }) => `${code}: ${text}`)));
+    expect(
+      told.filter((text) => /from A: \d{3}|piece \d, \d+ mm|passes .* at \d+ mm|at \d+ mm on|millimetres/u.test(text)),
+    ).toEqual([]);
+    // hand: 816 mm from A is 32.13 in, to the sixteenth 32 1/8.
+    expect(told.some((text) => text.startsWith('O1: clamps, from A: 32 1/8 in on floor'))).toBe(true);
+  });
+
   it('cuts nothing short on a tag', () => {
     expect(textOf('tags')).toContain('A: tank.out');
     expect(textOf('tags')).not.toContain('…');

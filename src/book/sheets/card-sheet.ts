@@ -1,5 +1,5 @@
 import { lineCautions } from '#snags';
-import { formatNumber } from '#units';
+import { formatNumber, lengthsIn } from '#units';
 import { bendTable } from '../bend-table.ts';
 import { cardBoxes, dutyFigures } from '../card-boxes.ts';
 import { faceRows, heldWords, portName } from '../card-ends.ts';
@@ -111,7 +111,7 @@ function columnBlocks(
   const gap = frame.size * 2;
   const partOf = (share: number): SheetFrame => ({ ...frame, inner: (frame.inner - gap) * share });
   const heldIn = (own: SheetFrame): Block =>
-    stackBlock(heldWords(new Stack(own.inner), line, way, frame.picture * 0.95), frame.size * 0.8);
+    stackBlock(heldWords(new Stack(own.inner), line, way, frame.picture * 0.95, frame.inches), frame.size * 0.8);
   const narrow = partOf(LEFT_SHARE);
   const right = tighteningBlocks(input, line, way, partOf(1 - LEFT_SHARE));
   if (as === 'beside' && right.length > 0) {
@@ -190,7 +190,11 @@ function openBlocks(
     ...heading,
     ...notes.flatMap((note) => {
       const source = note.source === undefined ? '' : ` (${sourceWords(note.source)})`;
-      return levelBlocks(note.level, `${levelWord[note.level]}: ${note.text}${source}`, frame);
+      return levelBlocks(
+        note.level,
+        `${levelWord[note.level]}: ${lengthsIn(frame.inches).text(note.text)}${source}`,
+        frame,
+      );
     }),
   ];
 }

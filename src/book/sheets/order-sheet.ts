@@ -1,5 +1,5 @@
 import type { Order, OrderRow } from '#stock';
-import { formatNumber, lengthsIn } from '#units';
+import { formatInches, formatNumber, lengthsIn } from '#units';
 import { allowanceWords } from '../strip-wish.ts';
 import { besideBlocks } from './beside-blocks.ts';
 import { type Block, headingBlocks, textBlocks } from './block.ts';
@@ -59,19 +59,23 @@ function rowsOf(rows: readonly OrderRow[], frame: SheetFrame): Block[] {
     ],
     rows.map((row): Cell[] => [
       { tick: true, isDone: row.toBuy === 0 },
-      row.unit === 'm' ? `${formatNumber(row.toBuy, 1)} m` : String(row.toBuy),
-      row.inBox === 0 ? '' : row.unit === 'm' ? `${formatNumber(row.inBox, 1)} m` : String(row.inBox),
-      whatOf(row),
-      row.usedIn.join('; '),
+      countOf(row.toBuy, row, frame),
+      row.inBox === 0 ? '' : countOf(row.inBox, row, frame),
+      whatOf(row, frame),
+      lengthsIn(frame.inches).cutText(row.usedIn.join('; ')),
     ]),
     frame.inner,
     frame.small,
   );
 }
 
+/** So many, or by the metre or foot. */
+const countOf = (count: number, { unit }: OrderRow, { inches }: SheetFrame): string =>
+  unit === 'm' ? lengthsIn(inches).metres(count, 1) : String(count);
+
 /** Its name, thread, number and who has it; a dagger where its dimensions are a usual part's. */
-const whatOf = (row: OrderRow): string =>
-  `${[row.name, row.thread, row.partNumber, row.supplier]
+const whatOf = (row: OrderRow, { inches }: SheetFrame): string =>
+  `${[lengthsIn(inches).soldAs(row.name), row.thread, row.partNumber, row.supplier]
     .filter((words) => words !== undefined && words !== '')
     .join(' · ')}${row.measure ? ' †' : ''}`;
 
@@ -88,8 +92,8 @@ function spareRows(rows: readonly OrderRow[], frame: SheetFrame): Block[] {
       ],
       own.map((row): Cell[] => [
         { tick: true, isDone: row.toBuy === 0 },
-        row.unit === 'm' ? `${formatNumber(row.toBuy, 1)} m` : String(row.toBuy),
-        whatOf(row),
+        countOf(row.toBuy, row, frame),
+        whatOf(row, frame),
       ]),
       half,
       frame.small,
@@ -101,17 +105,17 @@ function spareRows(rows: readonly OrderRow[], frame: SheetFrame): Block[] {
 }
 
 /** "C1 at 196, 447 and 1228 mm", for all lines. */
-function bracketWords({ brackets }: Order): string[] {
+function bracketWords({ brackets }: Order, inches: boolean): string[] {
   if (brackets.length === 0) return [];
   const lines = [...new Set(brackets.map((row) => row.line))];
   const places = lines.map(
     (line) =>
       `${line} at ${brackets
         .filter((row) => row.line === line)
-        .map((row) => formatNumber(row.alongMm))
+        .map((row) => (inches ? formatInches(row.alongMm) : formatNumber(row.alongMm)))
         .join(', ')}`,
   );
-  return [`${brackets.length} brackets to make, mm from A: ${places.join('; ')}.`];
+  return [`${brackets.length} brackets to make, ${inches ? '' : 'mm '}from A: ${places.join('; ')}.`];
 }
 
 function remarkBlocks(order: Order, frame: SheetFrame): Block[] {
@@ -121,7 +125,7 @@ function remarkBlocks(order: Order, frame: SheetFrame): Block[] {
     ...(order.withoutWay.length === 0
       ? []
       : [`Refused, nothing of them is in this order: ${order.withoutWay.join(', ')}.`]),
-    ...bracketWords(order),
+    ...bracketWords(order, frame.inches),
     ...(order.rows.some((row) => row.measure)
       ? ['† has the dimensions of a usual part: measure the part in your hand.']
       : []),

@@ -1,6 +1,7 @@
 import { clockFace } from '../clock-face.ts';
 import type { Shape } from '../drawing.ts';
 import { gapRuler } from '../gap-ruler.ts';
+import { lengthGauge } from '../length-gauge.ts';
 import { levelMark } from '../level-mark.ts';
 import { block, brokenText } from '../text-block.ts';
 import { ABOVE } from '../text-width.ts';
@@ -22,7 +23,7 @@ export function readingSheet({ car }: BookInput, frame: SheetFrame): BookSheet {
     ...headingBlocks('Places', inner, size, 0),
     axesBlock(frame),
     ...textBlocks(
-      "Places are X, Y, Z in millimetres from where the front axle line crosses the car's middle at the datum height. X grows to the rear, Y to the car's right (the driver's right hand), Z up. Left and right are always the car's.",
+      `Places are X, Y, Z in ${frame.inches ? 'inches' : 'millimetres'} from where the front axle line crosses the car's middle at the datum height. X grows to the rear, Y to the car's right (the driver's right hand), Z up. Left and right are always the car's.`,
       inner,
       { size },
       { space: size * 0.5 },
@@ -60,10 +61,11 @@ function closeBlocks(frame: SheetFrame): Block[] {
   const { inner, size } = frame;
   const half = (inner - size * 2) / 2;
   const ruler = (nominal: number, worst: number, best: number) =>
-    gapRuler(
-      { nominal, worst, best, limit: 50, unit: 'mm', what: 'gap' },
-      { width: half, size: frame.picture * 1.05, unit: 'mm' },
-    );
+    gapRuler(lengthGauge({ gapMm: nominal, worstMm: worst, bestMm: best, keepOffMm: 50 }, 'gap', frame.inches), {
+      width: half,
+      size: frame.picture * 1.05,
+      unit: 'mm',
+    });
   const rulers = [ruler(72, 61, 83), ruler(58, 47, 69), ruler(36, 27, 45)];
   const words = [
     'Clear: even the worst case keeps the limit.',
