@@ -235,7 +235,9 @@ describe('a plan', () => {
     expect(start.out).toMatch(/1 of 1 lines taken, 0 refused\./);
     expect([start.code, start.err]).toEqual([0, expect.stringContaining('each line alone: 1 of 1 lines')]);
     expect(start.out).toMatch(/Bench rig[\s\S]*Order: \d+ rows? to buy[\s\S]*npx fairlead snags/);
-    expect(start.out).toMatch(/The screen: http:\/\/127\.0\.0\.1:\d+/);
+    expect(start.out).toMatch(
+      /The screen: http:\/\/127\.0\.0\.1:(\d+) [^\n]*\nThis car: {3}http:\/\/127\.0\.0\.1:\1\/#\/car\n/u,
+    );
     const ways = (await run(['ways', at('car', 'car.json'), 'W1', '--count', '1'])).out;
     // The same cautions as on the printed card and the screen: one table has them.
     const plain = (words: string): string => words.replaceAll(/\s+/gu, ' ');

@@ -41,8 +41,8 @@ export const serve: Command = {
     const brought = file === undefined ? null : await carWithScans(file);
     const serving = await opened(asked, terminal, () => carWithScans(demoFile));
     try {
-      if (brought !== null) await putOnce(serving, brought, basename(file!, extname(file!)));
-      tell(serving, asked, terminal);
+      if (brought !== null) await putOnce(serving, brought, idOf(file!));
+      tell(serving, asked, terminal, file);
       await (terminal.ends ?? forever);
     } finally {
       await serving.close();
@@ -105,10 +105,14 @@ export async function putOnce(serving: Serving, ready: ReadyCar, id: string): Pr
 /** Who puts a car on the shelf that comes from the command line. */
 const FROM_FILE = 'from the car file';
 
-/** Says where the screen is. */
-export function tell({ address, shopAddresses, code }: Serving, asked: Asked, terminal: Terminal): void {
+/** What a car file is called on the shelf. */
+export const idOf = (file: string): string => basename(file, extname(file));
+
+/** Says where the screen is, and where on it the car of the file. */
+export function tell({ address, shopAddresses, code }: Serving, asked: Asked, terminal: Terminal, file?: string): void {
   const style = styleFor(asked, terminal);
   const lines = [`The screen: ${style.strong(address)}   (Ctrl-C ends it; nothing is lost)`];
+  if (file !== undefined) lines.push(`This car:   ${address}/#/${encodeURIComponent(idOf(file))}`);
   if (code !== null) {
     lines.push(`In the shop:  ${shopAddresses.length === 0 ? 'no network found' : shopAddresses.join('  ')}`);
     lines.push(`Access code:  ${style.strong(code)}   Whoever has it can change every car on this shelf.`);

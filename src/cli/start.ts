@@ -1,4 +1,3 @@
-import { basename, extname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { carWithTaken } from '#answers';
 import { ReadyCar } from '#server';
@@ -9,7 +8,7 @@ import { lengthsIn } from '#units';
 import { totalText } from './order-rows.ts';
 import { planText } from './plan.ts';
 import { type PlannedCar, plannedCar } from './planned-car.ts';
-import { forever, opened, putOnce, scansOf, shareOption, tell } from './serve.ts';
+import { forever, idOf, opened, putOnce, scansOf, shareOption, tell } from './serve.ts';
 import { snagRows } from './snag-rows.ts';
 import { styleFor } from './style.ts';
 import { colourOption, inchesOption } from './usual-options.ts';
@@ -60,8 +59,8 @@ export const start: Command = {
     const planned = await withWays(answer, file);
     const serving = await opened(asked, terminal, async () => planned);
     try {
-      await putOnce(serving, planned, basename(file, extname(file)));
-      tell(serving, asked, terminal);
+      await putOnce(serving, planned, idOf(file));
+      tell(serving, asked, terminal, file);
       await (terminal.ends ?? forever);
     } finally {
       await serving.close();

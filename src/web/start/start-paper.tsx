@@ -53,7 +53,9 @@ export function StartPaper(): ReactNode {
     <main className="start">
       <header>
         <h1>Fairlead</h1>
-        <p className="soft">Lines, clearances and orders for a one-off car, worked out on one model of it.</p>
+        <p className="soft">
+          Lines, flow, heat, panels, orders and strip-downs of a one-off car, worked out on one model of it.
+        </p>
       </header>
       <Said />
       <section className="paper" aria-labelledby="kept-cars">
