@@ -79,7 +79,7 @@ describe.skipIf(!isThere)('the page "Does it cook?" in a real browser, on the ho
     await page.getByRole('button', { name: 'Keep the shield' }).click();
     await page.getByRole('main').getByText(`${to} °C`, { exact: false }).first().waitFor({ timeout: 50_000 });
     await screen.shot(page, 'cook-kept');
-  }, 60_000);
+  }, 120_000);
 
   it('has what cooks and what no tool reaches among the snags without being asked, to filter, to open and to go to', async () => {
     await page.goto(`${screen.serving.address}/#/${car}/snags`);
