@@ -216,7 +216,11 @@ describe('strength of a panel as the car file says it', () => {
   });
 
   it.each([
-    [{ sheet: 'plywood' }, /stiffness of plywood is in no table/],
+    [
+      { sheet: '5052H32' },
+      /stiffness of 5052H32 is in no table/,
+      'a sheet of the table (nearest: 5052-H32), or test it on the car',
+    ],
     [
       {
         creases: [{ kind: 'crease', from: 'A', to: 'C' }],
@@ -224,12 +228,14 @@ describe('strength of a panel as the car file says it', () => {
         corners: [...lid.corners.slice(0, 3), { id: 'D', atMm: [0, 200, 600] }],
       },
       /it has a crease of 29 degrees, and up to 20 it can be taken as flat/,
+      'test it on the car',
     ],
-  ])('%j: no numbers, and why', (change, why) => {
+  ])('%j: no numbers, and why', (change, why, cure) => {
     const answer = panelStrengthOf(laid({ ...change, load: { shakeHz: 60 } }))!;
     expect(answer.strength).toBeUndefined();
     expect(answer.findings.map(({ code }) => code)).toEqual(['panel-strength-unknown']);
     expect(answer.findings[0]!.text).toMatch(why);
+    expect(answer.findings[0]!.cures).toEqual([cure]);
   });
 });
 

@@ -1,5 +1,7 @@
 import type { Panel } from '#car';
 import { type Outline, outlineArea } from '#geometry';
+import { nearestName } from '#sources';
+import { sheets } from '#standards';
 import type { PanelFinding } from '../finding.ts';
 import { placeOf } from '../finding.ts';
 import { toStraight } from '../holes/hole-body.ts';
@@ -58,7 +60,16 @@ function workedOut(layout: PanelLayout, load: Load): StrengthOfPanel {
   const parts = plateParts(layout, web);
   if ('why' in parts) return unknown(panel, parts.why, 'test it on the car');
   if (plate === undefined)
-    return unknown(panel, `stiffness of ${sheet.id} is in no table`, 'a sheet of the table, or test it on the car');
+    return unknown(
+      panel,
+      `stiffness of ${sheet.id} is in no table`,
+      `a sheet of the table (nearest: ${
+        nearestName(
+          sheet.id,
+          sheets.map(({ id }) => id),
+        ) ?? 'none'
+      }), or test it on the car`,
+    );
   const judged: JudgedPanel = {
     panel: panel.id,
     thicknessMm: sheet.thicknessMm,
