@@ -31,7 +31,8 @@ export interface WindowAnswer {
   readonly id: string;
   readonly openings: number;
   readonly rows: number;
-  /** Free for air, mesh counted [cm2]. */
+  /** Cut out, and of that free for air behind its mesh [cm2]. */
+  readonly openCm2: number;
   readonly freeCm2: number;
   /** Least metal between two openings; absent for one alone. */
   readonly webMm?: number;
@@ -69,10 +70,11 @@ export function panelAnswers(layouts: readonly PanelLayout[]): readonly PanelAns
       openings: flats.reduce((sum, flat) => sum + flat.cutOuts.length, 0),
       openCm2: open / MM2_PER_CM2,
       freeCm2: windows.reduce((sum, { freeMm2 }) => sum + freeMm2, 0) / MM2_PER_CM2,
-      windows: windows.map(({ id, openings, rows, freeMm2, webMm, edgeMm, drillMm, notes }) => ({
+      windows: windows.map(({ id, openings, rows, openMm2, freeMm2, webMm, edgeMm, drillMm, notes }) => ({
         id,
         openings: openings.length,
         rows,
+        openCm2: openMm2 / MM2_PER_CM2,
         freeCm2: freeMm2 / MM2_PER_CM2,
         ...(webMm === undefined ? {} : { webMm }),
         edgeMm,

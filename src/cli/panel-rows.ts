@@ -23,7 +23,7 @@ const areaOf = (cm2: number, inches: boolean): string =>
 const free = (panel: PanelAnswer, inches: boolean): string =>
   panel.windows.length === 0 ? notKnown : areaOf(panel.freeCm2, inches);
 const thick = (mm: number, inches: boolean): string =>
-  inches ? `${formatNumber(mm / 25.4, 3)} in` : `${formatNumber(mm, 1)} mm`;
+  inches ? `${formatNumber(mm / 25.4, 3)} in` : `${formatNumber(mm, 2)} mm`;
 const size = (panel: PanelAnswer, lengths: Lengths): string => {
   if (panel.sizeMm === undefined) return 'not laid out';
   const [a, b] = panel.sizeMm;
@@ -63,10 +63,10 @@ export function panelTable(panels: readonly PanelAnswer[], style: Style, lengths
 /** Every window as it was laid: how many, what they leave free, webs, edges, drill, and what was chosen. */
 export function windowRows({ panel, windows }: PanelAnswer, lengths: Lengths): string[] {
   const mm = (value: number): string => lengths.text(`${formatNumber(value, 1)} mm`);
-  return windows.map(({ id, openings, rows, freeCm2, webMm, edgeMm, drillMm, notes }) =>
+  return windows.map(({ id, openings, rows, openCm2, freeCm2, webMm, edgeMm, drillMm, notes }) =>
     [
       `  ${panel} ${id}: ${openings} ${openings === 1 ? 'opening' : 'openings'}${rows === 1 ? '' : ` in ${rows} rows`}`,
-      `${areaOf(freeCm2, lengths.unit === 'in')} free, mesh counted`,
+      `${areaOf(freeCm2, lengths.unit === 'in')} free${freeCm2 < openCm2 ? ', mesh counted' : ''}`,
       ...(webMm === undefined ? [] : [`webs ${mm(webMm)}`]),
       `${mm(edgeMm)} to what is nearest`,
       `drill ${mm(drillMm)}`,
@@ -91,7 +91,7 @@ export function nestRows(nest: PanelNest, style: Style, lengths: Lengths): strin
   return [
     ...nest.sheets.flatMap((sheet, i) => [
       style.strong(
-        `Sheet ${i + 1}: ${sheet.material}, ${formatNumber(sheet.thicknessMm, 1)} mm, ${area(sheet.sizeMm)}`,
+        `Sheet ${i + 1}: ${sheet.material}, ${thick(sheet.thicknessMm, lengths.unit === 'in')}, ${area(sheet.sizeMm)}`,
       ),
       `  ${sheet.patterns.map((pattern, k) => `${flatLabel(pattern)}${sheet.parts[k]!.turnDeg === 0 ? '' : ` turned ${formatNumber(sheet.parts[k]!.turnDeg)}°`}`).join(', ')}`,
       `  ${percent(sheet.wasteShare)} is lost; ${sheet.restMm === undefined ? 'no rest worth keeping' : `a rest of ${area(sheet.restMm)} is kept`}`,

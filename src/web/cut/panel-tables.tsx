@@ -240,10 +240,10 @@ export function Windows({ panel, pieces, isInch }: Wish): ReactNode {
 
 type Field = PanelLayout['windows'][number];
 
-/** "453 cm² free, mesh counted · webs 12 mm · 24 mm to what is nearest · drill 24 mm". */
-export const fieldWords = ({ freeMm2, webMm, edgeMm, drillMm, notes }: Field, isInch: boolean): string =>
+/** "453 cm² free, mesh counted · webs 12 mm · 24 mm to what is nearest · drill 24 mm"; of mesh only where there is some. */
+export const fieldWords = ({ openMm2, freeMm2, webMm, edgeMm, drillMm, notes }: Field, isInch: boolean): string =>
   [
-    `${areaWords(freeMm2, isInch)} free, mesh counted`,
+    `${areaWords(freeMm2, isInch)} free${freeMm2 < openMm2 ? ', mesh counted' : ''}`,
     ...(webMm === undefined ? [] : [`webs ${lengthWords(webMm, isInch)}`]),
     `${lengthWords(edgeMm, isInch)} to what is nearest`,
     `drill ${lengthWords(drillMm, isInch)}`,
