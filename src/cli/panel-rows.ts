@@ -23,7 +23,7 @@ const areaOf = (cm2: number, inches: boolean): string =>
 const free = (panel: PanelAnswer, inches: boolean): string =>
   panel.windows.length === 0 ? notKnown : areaOf(panel.freeCm2, inches);
 const thick = (mm: number, inches: boolean): string =>
-  inches ? `${formatNumber(mm / 25.4, 3)} in` : `${formatNumber(mm, 2)} mm`;
+  inches ? `${formatNumber(mm / 25.4, 3)} in` : `${Number(mm.toFixed(2))} mm`;
 const size = (panel: PanelAnswer, lengths: Lengths): string => {
   if (panel.sizeMm === undefined) return 'not laid out';
   const [a, b] = panel.sizeMm;

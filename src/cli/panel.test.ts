@@ -25,7 +25,7 @@ describe('panel', () => {
     // hand: its opening has 755 cm2, of which mesh that is 60 % open leaves 453: one number a panel, and again by window.
     expect(out).toMatch(/^PN2R .* kg {2}453 cm2 /m);
     expect(out).toMatch(
-      /^ {2}PN2R V1: 1 opening; 453 cm2 free; [\d.]+ mm to what is nearest; drill 24\.0 mm$/m,
+      /^ {2}PN2R V1: 1 opening; 453 cm2 free, mesh counted; [\d.]+ mm to what is nearest; drill 24\.0 mm$/m,
     );
     expect((await run(['panel', demo, 'PN1', '--inches'])).out).toMatch(/50\.4 x 15\.4 in/);
     expect(await run(['panel', bare])).toMatchObject({ code: 0, out: expect.stringMatching(/^The car has no panels/) });
