@@ -9,6 +9,7 @@ import { onFlat } from '../surface/facet-at.ts';
 import type { Facet } from '../surface/facets.ts';
 import { crossingGrowth, slantDeg } from './crossing-hole.ts';
 import { gapOfHoles, gapToEdge, gapToLine, holeBody } from './hole-body.ts';
+import { lighteningFindings, thinRimFindings } from './lightening-findings.ts';
 import type { PanelCrossing } from './panel-crossing.ts';
 import { seatFindings } from './seat-findings.ts';
 
@@ -35,6 +36,9 @@ export function holeFindings(of: Holed): readonly PanelFinding[] {
       ...nearFindings(of, hole),
       ...seatFindings(of, hole).map((row) => tell(of, hole, row)),
       ...fireFindings(of, hole),
+      ...[...lighteningFindings(of, hole, webMm(of)), ...thinRimFindings(of, hole, of.sheet.thicknessMm)].map((row) =>
+        tell(of, hole, row),
+      ),
     ]),
     ...lineFindings(of),
     ...placeFindings(of),
@@ -60,9 +64,13 @@ function tell(
   };
 }
 
+/** Least metal round a hole [mm]. */
+const webMm = ({ sheet }: Holed): number =>
+  Math.max(sheetRule('ligament-thicknesses').value * sheet.thicknessMm, sheetRule('ligament-least').value);
+
 function nearFindings(of: Holed, hole: PlacedHole): PanelFinding[] {
   const { sheet, folds, holes, fixings } = of;
-  const web = Math.max(sheetRule('ligament-thicknesses').value * sheet.thicknessMm, sheetRule('ligament-least').value);
+  const web = webMm(of);
   const body = holeBody(hole);
   const passesMm = of.crossings.find(({ line }) => line === hole.line)?.odMm ?? 0;
   const found: PanelFinding[] = [];

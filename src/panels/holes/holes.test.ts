@@ -131,6 +131,31 @@ describe('holes for what crosses a panel, by hand', () => {
     expect(out.cures).toEqual(['move it 13 mm away']);
   });
 
+  it('round ones that nothing goes through keep the rules of lightening holes (common practice, no source)', () => {
+    // hand: 60 at 100 and 190 leave 30 of metal, 60 wanted; 60 at 575 - 25 from the edge, 150 up: 20 to the edge, 30 wanted.
+    const hole = (id: string, y: number, more: object = {}) => ({
+      id,
+      flatMm: [y, 150] as [number, number],
+      diameterMm: 60,
+      ...more,
+    });
+    const notes = (panel: Panel) =>
+      told([], panel).map(({ code, at, value, limit, level }) => [code, at, value, limit, level]);
+    expect(notes(wall({ holes: [hole('H1', 100), hole('H2', 190), hole('H3', 550)] }))).toEqual([
+      ['panel-lightening', 'H1', 30, 60, 'note'],
+      ['panel-lightening-rim', 'H1', 1.2, 2, 'note'],
+      ['panel-lightening', 'H3', 20, 30, 'note'],
+    ]);
+    expect(notes(wall({ thicknessMm: 2, holes: [hole('H1', 100), hole('H2', 220)] }))).toEqual([]);
+    // What something goes through or sits in is no lightening hole, nor is a pilot.
+    const through = [
+      hole('H1', 100, { for: 'L' }),
+      hole('H2', 190, { fitted: 'drain' }),
+      hole('P', 550, { diameterMm: 8 }),
+    ];
+    expect(notes(wall({ holes: through }))).toEqual([]);
+  });
+
   it('what closes each is listed, with the face that the fire is on', () => {
     const rows = [
       crossing('F', 100, 150, { kind: 'bulkhead-fitting', holeMm: 22, seal: 'union' }),

@@ -28,6 +28,15 @@ export function Hangs({ lever, isInch }: { readonly lever: Lever; readonly isInc
         }),
       ),
     ),
+    ...(lever.cables ?? []).flatMap(({ id, name, crossing }) =>
+      (crossing ?? []).map(
+        ({ part, holeMm }, n): Thing => ({
+          row: `crossing/${id}/${n}`,
+          title: `${name ?? id} through ${part}`,
+          below: holeMm === undefined ? 'its hole is worked out' : `a hole of ${lengthWords(holeMm, isInch)} there`,
+        }),
+      ),
+    ),
     ...(lever.shapes ?? []).map(
       ({ pointsMm, radiusMm }, i): Thing => ({
         row: `piece/${i}`,
@@ -59,6 +68,9 @@ export function Hangs({ lever, isInch }: { readonly lever: Lever; readonly isInc
       <div className="keys">
         {kinds.map(([kind, , words]) => (
           <Key key={kind} onClick={opens(`${kind}/`)}>{`Put ${words} in`}</Key>
+        ))}
+        {(lever.cables ?? []).map(({ id, name }) => (
+          <Key key={id} onClick={opens(`crossing/${id}/`)}>{`Way of ${name ?? id} through a part`}</Key>
         ))}
         <Key onClick={opens('piece/')}>Put a piece in</Key>
         {lever.bracket === undefined ? <Key onClick={opens('bracket/')}>Put its bracket in</Key> : null}

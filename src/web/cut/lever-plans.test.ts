@@ -9,6 +9,7 @@ import {
   bracketPlan,
   bracketRow,
   cablePlan,
+  crossingPlan,
   cylinderOfRow,
   cylinderPlan,
   cylinderRow,
@@ -65,6 +66,7 @@ const stick = {
       ],
       odMm: 9,
       slackMm: 0,
+      standsC: 150,
     },
   ],
   cylinders: [{ id: 'h', arm: 'low', farMm: [80, 0, -50], boreMm: 15.9, wantedBar: [40, 70], freeMm: 0 }],
@@ -152,6 +154,15 @@ describe('what hangs on a lever, by form', () => {
         [406.4, 0, -50.8],
       ],
       odMm: 12.7,
+    });
+    // 257 F is 125 degC (hand).
+    expect(kept(cablePlan(car, lever, false), linkRow(lever.cables![0]!), { standsC: '257' }, true)['standsC']).toBe(
+      125,
+    );
+    expect(kept(crossingPlan, {}, { part: 'wall', atMm: '10; 0; -2 in', holeMm: '3/4' }, true)).toEqual({
+      part: 'wall',
+      atMm: [254, 0, -50.8],
+      holeMm: 19.05,
     });
     expect(
       kept(bracketPlan, bracketRow(lever.bracket!), { 'bolts.atMm': '-1 x 1/2; 1 1/4 x 1/2 in' }, true)['bolts'],

@@ -101,6 +101,7 @@ export function cablePlan(car: Car, lever: Lever, isNew: boolean): RowPlan {
       figure('frictionRatio', 'Friction of core on liner, 0.1 if not said', '', 0, 1),
       length('slackMm', 'Lost motion, both ways together', 100, false, 0),
       figure('leadInDeg', 'Core off the line of its end by at most, 8 if not said', 'deg', 0, 90),
+      figure('standsC', 'The hottest its conduit and liner stand, 110 °C if not said', '°C', -60, 1500),
       { kind: 'yes', at: 'laid', label: 'Measured as it lies: lines are planned round it' },
       length('keepOffMm', 'Least gap to hot parts; as for lines if not said', 2000, false, 0),
       note,
@@ -108,6 +109,20 @@ export function cablePlan(car: Car, lever: Lever, isNew: boolean): RowPlan {
     groups: {},
   };
 }
+
+/** Where a cable goes through a sheet. */
+export const crossingPlan: RowPlan = {
+  title: 'Way through',
+  below:
+    'Where the cable goes through a part of the car, such as its bulkhead. Panels find where it meets them by themselves.',
+  fields: [
+    { kind: 'part', at: 'part', label: 'What it goes through' },
+    place('atMm', 'Where, about: rearward; right; up'),
+  ],
+  laws: null,
+  more: [length('holeMm', 'Hole there is; nothing: it is told how large', 500)],
+  groups: {},
+};
 
 export function cylinderPlan(car: Car, lever: Lever): RowPlan {
   const pin = pinFields(lever);

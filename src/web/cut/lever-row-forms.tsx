@@ -9,6 +9,7 @@ import {
   bracketPlan,
   bracketRow,
   cablePlan,
+  crossingPlan,
   cylinderOfRow,
   cylinderPlan,
   cylinderRow,
@@ -39,6 +40,7 @@ export function LeverRowForm({ lever: id, row }: Wish): ReactNode {
   if (kind === 'bracket') return <BracketForm lever={lever} onLeave={back} />;
   if (kind === 'worked') return <WorkedForm lever={lever} onLeave={back} />;
   if (kind === 'piece') return <PieceForm lever={lever} which={which} onLeave={back} />;
+  if (kind === 'crossing') return <CrossingForm lever={lever} which={which} onLeave={back} />;
   return <LinkForm lever={lever} kind={kind as Kind} which={which} onLeave={back} />;
 }
 
@@ -147,6 +149,36 @@ function PieceForm({ lever, which, onLeave }: OfLever & { readonly which: string
               rows.filter((one) => one !== was),
             ),
           })}
+      onLeave={onLeave}
+    />
+  );
+}
+
+/** Where one cable goes through a part: "K1/0" the first way through of cable K1, "K1/" one more. */
+function CrossingForm({ lever, which, onLeave }: OfLever & { readonly which: string }): ReactNode {
+  const cut = which.lastIndexOf('/');
+  const cable = lever.cables?.find(({ id }) => id === which.slice(0, cut));
+  const rows: readonly Row[] = cable?.crossing ?? [];
+  const n = which.slice(cut + 1);
+  const was = n === '' ? undefined : rows[Number(n)];
+  if (cable === undefined || (n !== '' && was === undefined))
+    return <p className="paper">{`There is no such way through on ${lever.id} any more.`}</p>;
+  const edits = (next: readonly Row[]): Edit[] => {
+    const { crossing: _, ...rest } = cable;
+    const now = next.length === 0 ? rest : ordered({ ...rest, crossing: next }, cable as unknown as Row);
+    return setLever(
+      lever,
+      'cables',
+      lever.cables!.map((one) => (one === cable ? now : one)),
+    );
+  };
+  return (
+    <RowForm
+      plan={crossingPlan}
+      name={was === undefined ? null : `${Number(n) + 1} of ${cable.name ?? cable.id}`}
+      was={was ?? {}}
+      edits={(row) => edits(was === undefined ? [...rows, row] : rows.map((one) => (one === was ? row : one)))}
+      {...(was === undefined ? {} : { away: edits(rows.filter((one) => one !== was)) })}
       onLeave={onLeave}
     />
   );

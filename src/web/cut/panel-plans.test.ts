@@ -48,7 +48,7 @@ describe('a window as a form', () => {
 
   it('goes on over other panels, and has an outline of its own', () => {
     expect(made({ inLineWith: 'PN3, PN2 PN3' })).toMatchObject({ ok: true, value: { inLineWith: ['PN3', 'PN2'] } });
-    const own = made({ shape: 'own', outlineMm: '-20 -15; 20 −15 0.2;\n14,15; -14 15' });
+    const own = made({ shape: 'own', outlineMm: '-20 -15; 20 −15 0.2;\n14,15; -14 15 mm' });
     const outlineMm = [
       [-20, -15],
       [20, -15, 0.2],
@@ -56,10 +56,22 @@ describe('a window as a form', () => {
       [-14, 15],
     ];
     expect(own).toMatchObject({ ok: true, value: { shape: 'own', outlineMm } });
+    // hand: 0.8 in is 20.32 mm, 5/8 in is 15.875; a bulge has no unit.
+    const inches = made({ shape: 'own', outlineMm: '-0.8 x -5/8; 0.8 x -5/8 x 0.2; 0 x 1/2 in' });
+    expect(inches).toMatchObject({
+      ok: true,
+      value: {
+        outlineMm: [
+          [-20.32, -15.875],
+          [20.32, -15.875, 0.2],
+          [0, 12.7],
+        ],
+      },
+    });
     const kept = { ...was, shape: 'own', outlineMm, inLineWith: ['PN2'] };
     const again = rowDraft(plan, kept, false);
     expect([again.texts['outlineMm'], again.texts['inLineWith']]).toEqual([
-      '-20 -15; 20 -15 0.2; 14 15; -14 15',
+      '-20 -15; 20 -15 0.2; 14 15; -14 15 mm',
       'PN2',
     ]);
     expect(rowFrom(plan, again, kept, false)).toEqual({ ok: true, value: kept });
@@ -68,13 +80,13 @@ describe('a window as a form', () => {
   it('a bare area is in square inches where the builder works in inches', () => {
     // hand: 48 * 2.54 * 2.54 = 309.677.
     expect(made({ freeCm2: '48' }, 'free')).toMatchObject({ ok: true, value: { freeCm2: 309.6768 } });
-    expect(rowDraft(plan, { ...was, freeCm2: 309.6768 }, true).texts['freeCm2']).toBe('48.00 sq in');
+    expect(rowDraft(plan, { ...was, freeCm2: 309.6768 }, true).texts['freeCm2']).toBe('48 sq in');
     expect(rowDraft(plan, { ...was, freeCm2: 310 }, false).texts['freeCm2']).toBe('310');
   });
 
   it.each([
     [{ inLineWith: 'PN2 PN9' }, /over the panels: "PN9" is none of them; allowed: PN2, PN3$/u],
-    [{ outlineMm: '1 2; 3' }, /corner 2 is not two numbers/u],
+    [{ outlineMm: '1 2; 3' }, /corner 2 is not two lengths/u],
     [{ outlineMm: '1 2; 3 4' }, /2 stand there; three corners or more/u],
     [{ sizeMm: '420' }, /^Along and across its edge: "420" is not that; two lengths/u],
     [{ count: '1.5' }, /no whole number/u],

@@ -182,8 +182,8 @@ export function windowPlan(car: Car, panel: Panel): RowPlan {
       {
         kind: 'outline',
         at: 'outlineMm',
-        label: 'Outline of its own: corners of one opening about its middle [mm]',
-        example: '-20 -15; 20 -15; 14 15; -14 15',
+        label: 'Outline of its own: corners of one opening about its middle',
+        example: '-20 -15; 20 -15; 14 15; -14 15 mm',
       },
       length('webMm', 'Web between two openings, at least', 10_000),
       length('edgeMm', 'To the edge, a fold or a fixing, at least', 10_000),

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { ReadField } from '../tape/read-field.tsx';
-import { type Figure, readFigure } from './figure.ts';
+import { type Figure, figureText, inInches, readFigure } from './figure.ts';
 
 interface Wish {
   readonly figure: Figure;
@@ -12,20 +12,20 @@ interface Wish {
   readonly spoken?: string;
 }
 
-/** What a number without a unit is taken for where the builder works in inches. */
-const inInches = { '°C': '°F', 'cm²': 'sq in' } as const;
-
 /** A number with its unit in its label; under it what another unit was understood as. */
 export function FigureField({ figure, text, isAsked, isInch, onText, spoken }: Wish): ReactNode {
   const { label, unit } = figure;
-  const shown = isInch && unit in inInches ? inInches[unit as keyof typeof inInches] : unit;
+  // What a number without a unit is taken for.
+  const shown = !isInch ? unit : unit === '°C' ? '°F' : (inInches[unit]?.words ?? unit);
+  const asTold = (value: number): string =>
+    isInch && inInches[unit] !== undefined ? figureText(value, unit, true) : `${value} ${unit}`;
   return (
     <ReadField
       label={shown === '' ? label : `${label} [${shown}]`}
       text={text}
       onText={onText}
       read={(typed) => readFigure(typed, figure, isInch)}
-      told={(value, typed) => (value === undefined || /^[+−-]?[\d.,]+$/u.test(typed.trim()) ? '' : `${value} ${unit}`)}
+      told={(value, typed) => (value === undefined || /^[+−-]?[\d.,]+$/u.test(typed.trim()) ? '' : asTold(value))}
       isAsked={isAsked}
       {...(spoken === undefined ? {} : { spoken })}
     />

@@ -54,7 +54,8 @@ export interface Figure {
 export function figureText(value: number | undefined, unit: FigureUnit, isInch: boolean): string {
   if (value === undefined) return '';
   if (unit === '°C' && isInch) return `${formatNumber(fahrenheitFromC(value), 1).replace(/\.0$/u, '')} F`;
-  if (unit === 'cm²' && isInch) return `${formatNumber(value / CM2_PER_SQUARE_INCH, 2)} sq in`;
+  const turned = isInch ? inInches[unit] : undefined;
+  if (turned !== undefined) return `${trimmed(value / turned.each)} ${turned.words}`;
   return `${value}`;
 }
 
@@ -62,7 +63,7 @@ export function figureText(value: number | undefined, unit: FigureUnit, isInch: 
 export function readFigure(text: string, figure: Figure, isInch: boolean): Parsed<number | undefined> {
   const { label, unit, from, to, isNeeded } = figure;
   const no = (why: string): Parsed<number | undefined> => ({ ok: false, fault: `${label}: ${why}`, ways: [] });
-  const range = `${from} to ${to}${unit === '' ? '' : ` ${unit}`} is allowed`;
+  const range = `${rangeWords(figure, isInch)} is allowed`;
   if (text.trim() === '')
     return isNeeded === true ? no(`nothing stands there; ${range}`) : { ok: true, value: undefined };
   const read = inUnit(text.trim(), unit, isInch);
@@ -93,8 +94,9 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
     if (!pressure.ok) return pressure;
     if (pressure.value.kind === 'gauge') return { ok: true, value: rounded(pressure.value.pascals / 1e5) };
   }
-  const squareInches = unit === 'cm²' ? bare(/^(\S+)\s*(?:sq\.?\s*in\.?|in2|in²)$/u.exec(text)?.[1] ?? '') : Number.NaN;
-  if (Number.isFinite(squareInches)) return { ok: true, value: rounded(squareInches * CM2_PER_SQUARE_INCH) };
+  const turned = inInches[unit];
+  const inches = turned === undefined ? Number.NaN : bare(turned.written.exec(text)?.[1] ?? '');
+  if (Number.isFinite(inches)) return { ok: true, value: rounded(inches * turned!.each) };
   const tail = new RegExp(`^([^a-z%]+)\\s*${unit.replace('/', '\\/')}$`, 'iu').exec(text)?.[1]?.trim();
   const own = tail === undefined ? Number.NaN : bare(tail);
   if (Number.isFinite(own)) return { ok: true, value: own };
@@ -105,9 +107,35 @@ function inUnit(text: string, unit: FigureUnit, isInch: boolean): Parsed<number>
 
 /** A number without a unit, in the unit of the car file. */
 const bareValue = (number: number, unit: FigureUnit, isInch: boolean): number =>
-  unit === 'cm²' && isInch ? rounded(number * CM2_PER_SQUARE_INCH) : number;
+  isInch ? rounded(number * (inInches[unit]?.each ?? 1)) : number;
 
-const CM2_PER_SQUARE_INCH = (mmPerInch / 10) ** 2;
+/** What is allowed, in the unit that is typed. */
+function rangeWords({ unit, from, to }: Figure, isInch: boolean): string {
+  if (unit === '°C' && isInch) return `${trimmed(fahrenheitFromC(from))} to ${trimmed(fahrenheitFromC(to))} °F`;
+  const turned = isInch ? inInches[unit] : undefined;
+  if (turned !== undefined) return `${trimmed(from / turned.each)} to ${trimmed(to / turned.each)} ${turned.words}`;
+  return `${from} to ${to}${unit === '' ? '' : ` ${unit}`}`;
+}
+
+interface InInches {
+  /** One of it, in the unit of the car file. */
+  readonly each: number;
+  readonly words: string;
+  readonly written: RegExp;
+}
+
+const NEWTONS_PER_POUND = 4.4482216;
+const KPA_PER_PSI = 6.894757;
+
+/** What is typed and shown otherwise where the tape is in inches. */
+export const inInches: Readonly<Partial<Record<FigureUnit, InInches>>> = {
+  'cm²': { each: (mmPerInch / 10) ** 2, words: 'sq in', written: /^(\S+?)\s*(?:sq\.?\s*in\.?|in2|in²)$/iu },
+  N: { each: NEWTONS_PER_POUND, words: 'lbf', written: /^(\S+?)\s*(?:lbf|lbs?\.?)$/iu },
+  'N/mm': { each: NEWTONS_PER_POUND / mmPerInch, words: 'lbf/in', written: /^(\S+?)\s*(?:lbf|lbs?)\/in\.?$/iu },
+  kPa: { each: KPA_PER_PSI, words: 'psi', written: /^(\S+?)\s*psi$/iu },
+};
+
+const trimmed = (value: number): number => Number(value.toFixed(value !== 0 && Math.abs(value) < 1 ? 4 : 2));
 
 /** Far finer than anyone measures, without the dust of a change of units. */
 const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;

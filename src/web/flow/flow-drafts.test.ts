@@ -24,6 +24,16 @@ describe('a figure in a field', () => {
     expect(valueOf('10 US gpm', flow)).toBeCloseTo(37.854118, 5);
     expect(valueOf('10 gpm', flow)).toMatch(/could mean 2 things/u);
     expect(valueOf('−1,5 g', { label: 'g', unit: 'g', from: -20, to: 20 })).toBe(-1.5);
+    // published: NIST SP 811: 1 lbf = 4.448222 N, 1 lbf/in = 0.1751268 N/mm, 1 psi = 6.894757 kPa.
+    const pull = { label: 'Pull', unit: 'N', from: 0, to: 1000 } as const;
+    expect([valueOf('50', pull), valueOf('50 N', pull, true)]).toEqual([50, 50]);
+    expect(valueOf('10', pull, true)).toBeCloseTo(44.48222, 4);
+    expect(valueOf('10 lb', pull)).toBeCloseTo(44.48222, 4);
+    expect(valueOf('1', { ...pull, unit: 'N/mm' }, true)).toBeCloseTo(0.1751268, 6);
+    expect(valueOf('2 psi', { ...pull, unit: 'kPa' })).toBeCloseTo(13.789514, 5);
+    expect(figureText(40, 'N', true)).toBe('8.99 lbf');
+    expect(valueOf('400', pull, true)).toBe('Pull: "400" is out of range; 0 to 224.81 lbf is allowed');
+    expect(valueOf('600', oil, true)).toBe('Oil: "600" is out of range; -76 to 572 °F is allowed');
     expect([figureText(100, '°C', true), figureText(13.5, 'cc/rev', true)]).toEqual(['212 F', '13.5']);
   });
 

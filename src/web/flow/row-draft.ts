@@ -86,7 +86,8 @@ function textOf(field: RowField, value: unknown, isInch: boolean): string {
   if (field.kind === 'figure') return figureText(value as number, field.figure.unit, isInch);
   if (field.kind === 'yes') return value === true ? 'yes' : '';
   if (field.kind === 'place' || field.kind === 'ids') return (value as readonly unknown[]).join(', ');
-  if (field.kind === 'outline') return (value as readonly (readonly number[])[]).map((one) => one.join(' ')).join('; ');
+  if (field.kind === 'outline')
+    return `${(value as readonly (readonly number[])[]).map((one) => one.join(' ')).join('; ')} mm`;
   if (field.kind === 'points') return pointsText(value as readonly unknown[], field.pairs);
   if (field.kind === 'length') return `${value as number} mm`;
   if (field.kind === 'lengths') return (value as readonly number[]).map((mm) => `${mm} mm`).join('; ');
@@ -123,7 +124,7 @@ export function readField(
   if (field.kind === 'place')
     return plain === '' && field.isDirection === true ? { ok: true, value: undefined } : readPlace(field.label, plain);
   if (field.kind === 'ids') return readIds(field, plain);
-  if (field.kind === 'outline') return readOutline(field, plain);
+  if (field.kind === 'outline') return readOutline(field, plain, unit);
   if (field.kind === 'yes') return { ok: true, value: plain === 'yes' ? true : undefined };
   const isNeeded = field.kind === 'spot' || field.kind === 'part' || field.kind === 'choice';
   if (plain === '' && isNeeded) return no(`${field.label}: nothing is chosen`);
@@ -222,19 +223,38 @@ function readIds({ label, of }: Extract<RowField, { kind: 'ids' }>, text: string
   return { ok: true, value: ids.length === 0 ? undefined : [...new Set(ids)] };
 }
 
-/** "-20 -15; 20 -15 0.2; 14 15": two numbers a corner, three where an arc leaves it. */
-function readOutline({ label, example }: Extract<RowField, { kind: 'outline' }>, text: string): Parsed<unknown> {
-  const wanted = `three corners or more are wanted, such as ${example} [mm]`;
-  const corners = text
+/**
+ * "-20 -15; 20 -15 0.2; 14 15 mm", "-3/4 x -1/2; ... in": two lengths a corner, and a bulge where an arc leaves it; those without a unit have
+ * that of the last.
+ */
+function readOutline(
+  { label, example }: Extract<RowField, { kind: 'outline' }>,
+  text: string,
+  unit: TapeUnit,
+): Parsed<unknown> {
+  const wanted = `three corners or more are wanted, such as ${example}`;
+  const written = text
     .split(/[;\n]/u)
     .map((one) => one.trim())
-    .filter((one) => one !== '')
-    .map((one) => one.split(/[\s,]+/u).map(read));
-  if (corners.length === 0) return { ok: true, value: undefined };
-  const wrong = corners.findIndex((one) => one.length < 2 || one.length > 3 || !one.every(Number.isFinite));
-  if (wrong >= 0) return no(`${label}: corner ${wrong + 1} is not two numbers, or three with a bulge; ${wanted}`);
+    .filter((one) => one !== '');
+  if (written.length === 0) return { ok: true, value: undefined };
+  const common = written.map(unitWritten).findLast((one) => one !== undefined) ?? unit ?? 'mm';
+  const corners = written.map((one) => readCorner(one, unitWritten(one) ?? common));
+  const wrong = corners.indexOf(undefined);
+  if (wrong >= 0) return no(`${label}: corner ${wrong + 1} is not two lengths, or three with a bulge; ${wanted}`);
   return corners.length < 3 ? no(`${label}: ${corners.length} stand there; ${wanted}`) : { ok: true, value: corners };
 }
+
+function readCorner(text: string, unit: TapeUnit): readonly number[] | undefined {
+  const plain = text.replace(/\s*(?:mm|cm|inches|inch|in\.?|")$/iu, '');
+  const parts = plain.split(/[×x]/iu.test(plain) ? /\s*[×x]\s*/iu : /[\s,]+/u);
+  const [across, up] = parts.slice(0, 2).map((part) => tapeMm(part, unit));
+  const bulge = parts.slice(2).map(read);
+  if (across?.ok !== true || up?.ok !== true || bulge.length > 1 || !bulge.every(Number.isFinite)) return undefined;
+  return [thousandth(across.value), thousandth(up.value), ...bulge];
+}
+
+const thousandth = (mm: number): number => Math.round(mm * 1000) / 1000 + 0;
 
 function readPlace(label: string, text: string): Parsed<unknown> {
   const numbers = text
