@@ -1,4 +1,5 @@
 import { carFrom } from '#car';
+import { isOfItself } from '#heat';
 import { linesWorld } from '#lines';
 import { heatSnags } from '#snags';
 import { describe, expect, it } from 'vitest';
@@ -44,6 +45,27 @@ function car(cable: Record<string, unknown> = {}) {
                 [1800, 2000, 300],
                 [1800, APART_MM, 300],
                 [1200, APART_MM, 300],
+              ],
+              radiusMm: 8,
+            },
+          },
+        ],
+      },
+      {
+        id: 'spare',
+        name: 'Spare of the loom',
+        class: 'fixed',
+        standsC: 60,
+        emissivity: 0.9,
+        // Doubled back on itself beside the exhaust: each leg sees as much of the other as of that.
+        shapes: [
+          {
+            tube: {
+              pointsMm: [
+                [600, -250, 300],
+                [900, -250, 300],
+                [900, -252, 320],
+                [600, -252, 320],
               ],
               radiusMm: 8,
             },
@@ -112,6 +134,17 @@ describe('a loom that runs past an exhaust', () => {
     // The hottest of a dozen alike, each known to some 5 %.
     expect(from.watts / (0.8 * 0.9 * area * net) / seen).toBeGreaterThan(0.92);
     expect(from.watts / (0.8 * 0.9 * area * net) / seen).toBeLessThan(1.15);
+  });
+
+  it('is not told to heat itself where it is doubled back: what its other leg gives is the rest of it', () => {
+    const spare = at!.parts.find(({ part }) => part === 'spare')!;
+    expect(spare.shares.map(({ of }) => of)).not.toContain('spare');
+    expect(spare.shares.filter(isOfItself)).toMatchObject([{ name: 'the rest of it' }]);
+    expect(spare.shares.find(isOfItself)!.kelvin).toBeGreaterThan(1);
+    // All that the place takes up and gives off is nothing.
+    expect(Math.abs(spare.shares.reduce((sum, { watts }) => sum + watts, 0))).toBeLessThan(1e-3);
+    const told = at!.findings.find(({ part }) => part === 'spare')!;
+    expect(told.text).toMatch(/most of it from exhaust/u);
   });
 
   it('is told with place, length along it and what heats it; a cable of a lever is told too, with what is recalled of cables', () => {

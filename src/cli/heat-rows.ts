@@ -1,6 +1,7 @@
 import {
   type HeatAnswer,
   type HeatCase,
+  isOfItself,
   type LineCures,
   type LineHeat,
   type PanelHeat,
@@ -25,7 +26,9 @@ const marginWords = ({ limits }: LineHeat): string => {
 
 /** What heats its worst place most. */
 function sourceWords({ worst }: LineHeat): string {
-  const warm = worst.shares.filter(({ kelvin, kind }) => kelvin >= 1 && kind !== 'surroundings').slice(0, 2);
+  const warm = worst.shares
+    .filter((share) => share.kelvin >= 1 && share.kind !== 'surroundings' && !isOfItself(share))
+    .slice(0, 2);
   return warm.map(({ name, kelvin }) => `${name} +${temp(kelvin)}`).join(', ');
 }
 

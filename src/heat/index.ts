@@ -32,6 +32,7 @@ export { type PanelPatch, panelPatches, type PanelPatches } from './exchange/pan
 export { partPatch } from './exchange/part-patch.ts';
 export type { HeatSurface, Patch } from './exchange/patch.ts';
 export { type ViewFactor, viewFactor } from './exchange/view-factor.ts';
+export { isOfItself } from './car/heat-shares.ts';
 export { readsHow } from './car/readings.ts';
 export { heatCases, heatOfCar } from './heat-of-car.ts';
 export type { HeatAsk } from './heat-ask.ts';

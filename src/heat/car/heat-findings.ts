@@ -4,6 +4,7 @@ import type { HeatCase, HeatLimit, HeatShare, LineHeat, PanelHeat, PartHeat } fr
 import type { RangeLeft } from '../laws/film.ts';
 import { type Films, FIRST_BAY, zoneAt } from './air-zones.ts';
 import type { HeatModel } from './heat-model.ts';
+import { isOfItself } from './heat-shares.ts';
 import type { ToldC } from './line-heat.ts';
 import { insideLeaves } from './inside-film.ts';
 import { canCool, type CaseState, partCapacity } from './net-in-case.ts';
@@ -87,7 +88,9 @@ const AIR_COUNTS_K = 10;
 /** The greatest source of a place, in words; one of less than a kelvin is none. */
 const mostlyFrom = (shares: readonly HeatShare[], air: AirThere): string => {
   if (isAir(shares, air)) return `, most of it from the air about it (${degrees(air.airC)})`;
-  const first = shares.find(({ kelvin, kind }) => kelvin >= 1 && kind !== 'surroundings' && kind !== 'bay-air');
+  const first = shares.find(
+    (share) => share.kelvin >= 1 && share.kind !== 'surroundings' && share.kind !== 'bay-air' && !isOfItself(share),
+  );
   return first === undefined ? '' : `, most of it from ${first.name} (${first.kelvin.toFixed(0)} K)`;
 };
 
@@ -168,7 +171,7 @@ function curesFor({ kind }: Omit<HeatCase, 'findings'>, line: LineHeat, air: Air
   const first = isAir(line.worst.shares, air)
     ? undefined
     : line.worst.shares.find(
-        ({ kelvin, kind: what }) => kelvin >= 1 && (what === 'part' || what === 'line' || what === 'port'),
+        (share) => share.kelvin >= 1 && ['part', 'line', 'port'].includes(share.kind) && !isOfItself(share),
       );
   const against =
     first === undefined

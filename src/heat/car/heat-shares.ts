@@ -29,6 +29,12 @@ export interface ShareAsk {
   readonly linked: (node: number) => Pick<HeatShare, 'of' | 'kind' | 'name'> | null;
 }
 
+/** More of the same thing, which is no source of its own. */
+export const isOfItself = ({ of }: Pick<HeatShare, 'of'>): boolean => of === ALONG;
+
+const ALONG = 'along';
+const REST = { of: ALONG, kind: 'part', name: 'the rest of it' } as const;
+
 interface Counted {
   watts: number;
   /** What it would come to over air at the air's own temperature [W]. */
@@ -46,6 +52,7 @@ export function sharesAt({ model, layout, state, c }: NetAt, ask: ShareAsk): rea
   };
   const { net } = state;
   const own = new Set(ask.nodes);
+  const itself = surfaceNamed(model, ask.surface).of;
   const air = fourth(ask.airC);
   for (const p of layout.pairsOfSurface[ask.surface]!) {
     const [a, b] = layout.pairOf[p]!;
@@ -59,7 +66,9 @@ export function sharesAt({ model, layout, state, c }: NetAt, ask: ShareAsk): rea
       if (!own.has(node)) return;
       other ??= otherNodes.reduce((sum, n, i) => sum + otherWeights[i]! * fourth(c[n]!), 0);
       const factor = stefanBoltzmann * k * weights[j]!;
-      add(surfaceNamed(model, isA ? b : a), factor * (other - fourth(c[node]!)), factor * (other - air));
+      const from = surfaceNamed(model, isA ? b : a);
+      // Another stretch of the same cable, the other leg of a bent panel.
+      add(from.of === itself ? REST : from, factor * (other - fourth(c[node]!)), factor * (other - air));
     });
   }
   for (const node of ask.nodes) {
@@ -76,7 +85,7 @@ export function sharesAt({ model, layout, state, c }: NetAt, ask: ShareAsk): rea
     if (own.has(a) === own.has(b)) continue;
     const [here, there] = own.has(a) ? [a, b] : [b, a];
     const who = ask.linked(there) ?? {
-      of: 'along',
+      of: ALONG,
       kind: 'line' as const,
       name: 'the rest of it, through its own wall',
     };

@@ -16,6 +16,18 @@ const kinds = [
   ['cylinder', 'cylinders', 'a cylinder'],
 ] as const;
 
+/** Where its cables go through parts. */
+const waysThrough = (lever: Lever, isInch: boolean): readonly Thing[] =>
+  (lever.cables ?? []).flatMap(({ id, name, crossing }) =>
+    (crossing ?? []).map(
+      ({ part, holeMm }, n): Thing => ({
+        row: `crossing/${id}/${n}`,
+        title: `${name ?? id} through ${part}`,
+        below: holeMm === undefined ? 'its hole is worked out' : `a hole of ${lengthWords(holeMm, isInch)} there`,
+      }),
+    ),
+  );
+
 /** What hangs on a lever, what it is made of, what carries it: each with its numbers by form, and one more. */
 export function Hangs({ lever, isInch }: { readonly lever: Lever; readonly isInch: boolean }): ReactNode {
   const things: readonly Thing[] = [
@@ -28,15 +40,7 @@ export function Hangs({ lever, isInch }: { readonly lever: Lever; readonly isInc
         }),
       ),
     ),
-    ...(lever.cables ?? []).flatMap(({ id, name, crossing }) =>
-      (crossing ?? []).map(
-        ({ part, holeMm }, n): Thing => ({
-          row: `crossing/${id}/${n}`,
-          title: `${name ?? id} through ${part}`,
-          below: holeMm === undefined ? 'its hole is worked out' : `a hole of ${lengthWords(holeMm, isInch)} there`,
-        }),
-      ),
-    ),
+    ...waysThrough(lever, isInch),
     ...(lever.shapes ?? []).map(
       ({ pointsMm, radiusMm }, i): Thing => ({
         row: `piece/${i}`,
