@@ -42,6 +42,41 @@ describe('fairlead reach', () => {
     expect(out).toContain('take tray off first');
   });
 
+  it('says which tools and whether the hand were measured, and takes the sizes entered', async () => {
+    expect((await run('reach', file)).out).toContain('Tools and hand are usual sizes, recalled');
+    const own = join(folder, 'own.json');
+    const carOf = (workshop: object) =>
+      JSON.stringify({ fairlead: 1, name: 'Reach', parts: [block, tray], movers: [], lines: [], workshop });
+    const hand = { acrossMm: 90, thickMm: 50, measured: true };
+    const ratchet = { kind: 'ratchet', acrossFlatsMm: 13, lengthMm: 60, measured: true };
+    const measuredOf = async () => {
+      const { nuts } = JSON.parse((await run('reach', own, '--json')).out) as {
+        nuts: { tool: string; isMeasured: boolean; freeDeg: number }[];
+      };
+      return nuts.map(({ tool, isMeasured }) => [tool, isMeasured]);
+    };
+    writeFileSync(own, carOf({ hand }));
+    expect((await run('reach', own)).out).toContain('The hand was measured; tools are of usual sizes, recalled');
+    expect(await measuredOf()).toEqual([
+      ['ratchet', false],
+      ['ratchet', false],
+    ]);
+    // Sizes that nobody measured stay unverified, hand or no hand.
+    writeFileSync(own, carOf({ hand, tools: [{ ...ratchet, measured: false }] }));
+    expect((await measuredOf())[0]).toEqual(['ratchet', false]);
+    writeFileSync(own, carOf({ hand, tools: [ratchet] }));
+    expect(await measuredOf()).toEqual([
+      ['ratchet', true],
+      ['ratchet', true],
+    ]);
+    const { out } = await run('reach', own);
+    expect(out).toContain('Tools and hand as they were measured.');
+    expect(out).toContain("limit from: The builder's own figure");
+    // A handle of 60 mm in the place of the usual one swings farther before the tray.
+    const freeOf = (text: string) => Number(/pump\.open .* (\d+)\/12°/.exec(text)![1]);
+    expect(freeOf(out)).toBeGreaterThan(freeOf((await run('reach', file)).out));
+  });
+
   it('gives the same as one document', async () => {
     const { out } = await run('reach', file, 'pump', '--json');
     const { nuts } = JSON.parse(out) as { nuts: { id: string; verdict: string; acrossFlatsMm: number }[] };

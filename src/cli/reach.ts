@@ -76,10 +76,25 @@ const written = ({ nut, verdict, tool, with: bar, freeDeg, needDeg, why, ...row 
   needDeg,
   isHandThere: row.isHandThere,
   isInSight: row.isInSight,
+  isMeasured: row.isMeasured,
   inTheWay: row.inTheWay,
   coversOff: row.coversOff,
   why,
 });
+
+/** Which of the tools and the hand are the builder's own, which are recalled. */
+function measuredWords(nuts: readonly NutRoom[], isHandMeasured: boolean): string {
+  const open = nuts.filter(({ isMeasured }) => !isMeasured).length;
+  if (open === 0) return 'Tools and hand as they were measured.';
+  const own = nuts.length - open;
+  const which =
+    own > 0
+      ? `On ${open} of ${nuts.length} the tool is of a usual size`
+      : isHandMeasured
+        ? 'The hand was measured; tools are of usual sizes'
+        : 'Tools and hand are usual sizes';
+  return `${which}, recalled: enter those in your hand under "workshop" in the car file.`;
+}
 
 function text({ car }: CarOnFile, room: ToolRoom, asked: Asked, terminal: Terminal): string {
   const style = styleFor(asked, terminal);
@@ -103,7 +118,7 @@ function text({ car }: CarOnFile, room: ToolRoom, asked: Asked, terminal: Termin
   const open = car.lines.filter(({ taken }) => taken === null || taken === undefined);
   const feet = [
     ...(open.length === 0 ? [] : [`No way taken yet: ${open.map(({ id }) => id).join(', ')}.`]),
-    'Tools and hand are usual sizes, recalled: enter those in your hand under "workshop" in the car file.',
+    measuredWords(room.nuts, car.workshop?.hand?.measured === true),
   ].flatMap((words) => wrapped(words, Math.max(60, terminal.columns), ''));
   return `${[
     ...table,

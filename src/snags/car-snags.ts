@@ -1,6 +1,7 @@
 import { type Car, carNotes } from '#car';
 import type { LinesWorld } from '#lines';
 import { type Finding, describeSource } from '#sources';
+import { boxSnags } from './box-snags.ts';
 import { measuredSnags } from './measured-snags.ts';
 import type { Opens } from './opened/opened-number.ts';
 import { partWords } from './part-words.ts';
@@ -24,6 +25,7 @@ export function carSnags(world: LinesWorld): Snag[] {
     ...noteSnags(world.car),
     ...measuredSnags(world.car),
     ...catalogueSnags(world),
+    ...boxSnags(world.car, world.shelf),
     ...sealSnags(world.car),
   ];
 }

@@ -444,6 +444,26 @@ describe('snags', () => {
     );
   });
 
+  it('what lies in the box under an id that no table has is told once, with the id most likely meant', () => {
+    const box = [
+      { id: 'cap-flare-12', qty: 1 },
+      { id: 'bulkhead-nut-6', qty: 2 },
+      { id: 'tube-19x0.9-stainless', qty: 1 },
+      { id: 'turbo', qty: 1 },
+    ];
+    const ids = (more: object) => snags(worldOf(more), plan({})).filter(({ kind }) => kind === 'box');
+    expect(ids({ box })).toEqual([]);
+    const strange = [...box, { id: 'cap-12', qty: 1 }, { id: 'o-rnig-910', qty: 4 }, { id: 'old-radio', qty: 1 }];
+    expect(ids({ box: strange }).map(({ level, text }) => [level, text])).toEqual([
+      [
+        'note',
+        'In the box are cap-12 (nearest: cap-flare-12), o-rnig-910 (nearest: o-ring-910), old-radio, which no table of parts names: nothing takes it from there.',
+      ],
+    ]);
+    const own = { id: 'old-radio', name: 'Old radio', dash: 6, boreMm: 8, odMm: 14, minBendRadiusMm: 60 };
+    expect(ids({ box: [{ id: 'old-radio', qty: 1 }], catalogue: { hoses: [own] } })).toEqual([]);
+  });
+
   it('the same point has the same id each time, and no two points share one', () => {
     const fails: Way['fails'] = [1, 2].map((n) => ({
       limit: 'keep-off',

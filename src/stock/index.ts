@@ -5,7 +5,7 @@ export { order } from './order.ts';
 export type { CutSheet, Order, OrderCut, OrderOptions } from './order.ts';
 export type { OrderRow } from './order-row.ts';
 export { csvText, cutsCsv, orderCsv } from './order-csv.ts';
-export type { PartKind } from './part-index.ts';
+export { locknutId, type PartKind } from './part-index.ts';
 export { linesWithWays, type LineWithWay, type PlannedLines } from './planned-lines.ts';
 export { compare } from './compare.ts';
 export type { Comparison, LineVerdict, Verdict } from './compare.ts';

@@ -142,6 +142,22 @@ describe('the book of the demo', () => {
     ).toEqual([]);
     // hand: 816 mm from A is 32.13 in, to the sixteenth 32 1/8.
     expect(told.some((text) => text.startsWith('O1: clamps, from A: 32 1/8 in on floor'))).toBe(true);
+    // hand: 8.0 and 6.0 L over 3.785411784 L a US gallon.
+    const levels = inInches.find(({ code }) => code === 'runs')!.rows!.filter(([section]) => section === 'Levels');
+    expect(levels.map((cells) => cells[2])).toContain('2.11 US gal; never below 1.59 US gal');
+  });
+
+  it('leaves no two steps alone with the names on a last page', () => {
+    const checks = sheets.filter(({ group }) => group === 'checks');
+    expect(checks.filter(({ pages }) => pages.length > 1).length).toBeGreaterThan(2);
+    for (const { code, pages } of checks) {
+      const words = labelBoxes(pages.at(-1)!).map(({ text }) => text);
+      expect(words, code).toContain('done by');
+      expect(words.filter((text) => /^\d+$/u.test(text)).length, code).toBeGreaterThanOrEqual(3);
+    }
+    // Their steps move together where that saves a page: set as wide as can be, each of these three takes three pages.
+    for (const code of ['leak', 'start', 'runs'])
+      expect(checks.find((sheet) => sheet.code === code)!.pages, code).toHaveLength(2);
   });
 
   it('cuts nothing short on a tag', () => {

@@ -55,7 +55,7 @@ export function swingReach({ bay, shelf, ways }: Pick<ToolRoomAsk, 'bay' | 'shel
     const bare = shut.verdict === 'yes' || covers.size === 0 ? shut : at(nut, covers);
     const isBetter = rank[bare.verdict] < rank[shut.verdict];
     const coversOff = isBetter ? shut.inTheWay.filter((id) => covers.has(id)).toSorted() : [];
-    return { nut, ...(isBetter ? bare : shut), coversOff, isInSight: true };
+    return { nut, ...(isBetter ? bare : shut), coversOff, isInSight: true, isMeasured: false };
   };
   const known = new Map<string, NutReach | undefined>();
   return (nut) => {

@@ -40,7 +40,7 @@ function noTool(room: ToolRoom, rows: readonly NutRoom[]): AccessFinding {
     value: Math.round(worst.freeDeg),
     limit: worst.needDeg,
     unit: 'deg',
-    source: 'from-memory',
+    source: sourceOf(worst),
     cures: curesOf(room, worst),
     inputs: inputsOf(worst),
   };
@@ -89,11 +89,16 @@ function tight(rows: readonly NutRoom[]): AccessFinding {
     value: Math.round(worst.freeDeg),
     limit: worst.needDeg,
     unit: 'deg',
-    source: 'from-memory',
-    cures: ['measure the tool in the hand and enter it under "workshop"'],
+    source: sourceOf(worst),
+    cures: worst.isMeasured
+      ? ['more room about it, or a tool ground thinner or cut shorter']
+      : ['measure the tool in the hand and enter it under "workshop"'],
     inputs: inputsOf(worst),
   };
 }
+
+/** A verdict is no better known than the tool and the hand that it was worked out with. */
+const sourceOf = ({ isMeasured }: NutRoom) => (isMeasured ? 'builder' : 'from-memory');
 
 const inputsOf = ({ nut, tool, freeDeg, needDeg }: NutRoom) => [
   { name: 'across flats', value: `${Number(nut.acrossFlatsMm.toFixed(2))} mm${nut.isUsualSize ? ', usual size' : ''}` },

@@ -46,6 +46,8 @@ export interface NutRoom {
   readonly inTheWay: readonly string[];
   /** Covers that must be off first. */
   readonly coversOff: readonly string[];
+  /** Tool and hand were measured by the builder; else one of them is a usual one, recalled. */
+  readonly isMeasured: boolean;
   /** A mark across it is seen from outside. */
   readonly isInSight: boolean;
 }
@@ -112,6 +114,7 @@ export function toolRoom(ask: ToolRoomAsk): ToolRoom {
       nut,
       ...found,
       coversOff: off,
+      isMeasured: tools.hand.isOwn && (found.tool === 'hand' || tools.isMeasured(found.tool, nut.acrossFlatsMm)),
       isInSight: inSight(nut, lookAt(nut, isBetter ? covers : none), isBetter ? open : closed),
     });
   }

@@ -30,6 +30,8 @@ export interface Tools {
   own(kind: ToolKind, acrossFlatsMm: number): OwnTool | null;
   spanner(kind: 'open-end' | 'ring', acrossFlatsMm: number): SpannerEnvelope;
   drive(acrossFlatsMm: number): DriveRow;
+  /** The builder measured the tool in the hand for this size. */
+  isMeasured(kind: ToolKind, acrossFlatsMm: number): boolean;
   hexKey(acrossFlatsMm: number): { readonly shortMm: number; readonly longMm: number };
 }
 
@@ -57,6 +59,7 @@ export function toolsOf(workshop: Workshop | undefined): Tools {
       isOwn: workshop?.hand?.measured === true,
     },
     own,
+    isMeasured: (kind, size) => own(kind, size)?.measured === true,
     spanner: (kind, size) => {
       const usual = spannerEnvelope(kind, size);
       const mine = own(kind, size);

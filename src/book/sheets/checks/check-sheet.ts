@@ -37,8 +37,29 @@ export interface CheckList {
 export const WHO_DECIDES =
   "The event's rules, local codes and a qualified person come before this sheet. Steps are common practice, no source, unless one is named; figures are this car's.";
 
-/** A list of steps with boxes to tick, figures and room to write, signed at its end. */
+/** Room above and below the words of a step, the roomier first [em]. */
+const STEP_PADS_EM = [0.3, 0.12] as const;
+
+/** A list of steps with boxes to tick, figures and room to write, signed at its end; steps move together where that saves a page. */
 export function checkSheet({ car }: BookInput, list: CheckList, frame: SheetFrame): BookSheet {
+  const { code, title, about, lines } = list;
+  const [roomy, close] = STEP_PADS_EM.map((pad) =>
+    filledPages(frame, { code, title, about, car: car.name ?? 'Car' }, stepBlocks(list, frame, pad)),
+  );
+  return {
+    code,
+    title,
+    group: 'checks',
+    pages: close!.length < roomy!.length ? close! : roomy!,
+    lines,
+    rows: [
+      ['section', 'step', 'figure'],
+      ...list.sections.flatMap((section) => section.steps.map((step) => [section.title, step.text, step.figure ?? ''])),
+    ],
+  };
+}
+
+function stepBlocks(list: CheckList, frame: SheetFrame, pad: number): Block[] {
   let number = 0;
   const rowsOf = (section: CheckSection): Cell[][] =>
     section.steps.map((step): Cell[] => [
@@ -57,24 +78,19 @@ export function checkSheet({ car }: BookInput, list: CheckList, frame: SheetFram
         ...(section.about === undefined
           ? []
           : textBlocks(section.about, frame.inner, { size: frame.small, role: 'soft' }, { isHead: true })),
-        ...gridBlocks(columnsOf(section), rowsOf(section), frame.inner, frame.size, frame.size * 0.3),
+        ...gridBlocks(columnsOf(section), rowsOf(section), frame.inner, frame.size, frame.size * 0.3, pad),
       ]),
   ];
-  // The last step goes overleaf with the names rather than leave them alone there.
-  const last = blocks.pop()!;
-  blocks.push({ ...last, isHead: true }, signBlock(frame, ['done by', 'seen by']));
-  const { code, title, about, lines } = list;
-  return {
-    code,
-    title,
-    group: 'checks',
-    pages: filledPages(frame, { code, title, about, car: car.name ?? 'Car' }, blocks),
-    lines,
-    rows: [
-      ['section', 'step', 'figure'],
-      ...list.sections.flatMap((section) => section.steps.map((step) => [section.title, step.text, step.figure ?? ''])),
-    ],
-  };
+  return signed(blocks, frame);
+}
+
+/** Steps that stand with the names on a last page, at least, where there are as many. */
+const LAST_STEPS = 3;
+
+/** The names stand below the last steps, which go overleaf with them rather than leave them all but alone there. */
+function signed(blocks: readonly Block[], frame: SheetFrame): Block[] {
+  const kept = blocks.map((one, i): Block => (i < blocks.length - LAST_STEPS ? one : { ...one, isHead: true }));
+  return [...kept, signBlock(frame, ['done by', 'seen by'])];
 }
 
 function columnsOf({ steps }: CheckSection) {

@@ -1,11 +1,12 @@
 import type { Car, Circuit } from '#car';
 import { cautionsFor } from '#snags';
 import { formatNumber, lengthsIn } from '#units';
-import { type FlowUnits, heatWords, pressureWords } from '../../flow-words.ts';
+import { type FlowUnits, heatWords, pressureWords, volumeWords } from '../../flow-words.ts';
 import type { BookInput } from '../book-input.ts';
 import type { CheckList, CheckSection, CheckStep } from './check-sheet.ts';
 
 const PA_BAR = 1e5;
+const L = 1e-3;
 const kindOf = (car: Car, kind: Circuit['kind']): Circuit[] =>
   (car.circuits ?? []).filter((circuit) => circuit.kind === kind);
 const barOf = (bar: number, units: FlowUnits): string => pressureWords(bar * PA_BAR, units);
@@ -227,8 +228,8 @@ function levelSteps(car: Car, units: FlowUnits): CheckStep[] {
       if (vessel.kind === 'catch-tank') return { text: `${name}: what it caught, then emptied`, fill: unit };
       const how = vessel.kind === 'header' ? 'level seen when cold only, cap stays shut hot' : 'level';
       const figure = [
-        ...(vessel.fillL === undefined ? [] : [`${formatNumber(vessel.fillL, 1)} L`]),
-        ...(vessel.leastFillL === undefined ? [] : [`never below ${formatNumber(vessel.leastFillL, 1)} L`]),
+        ...(vessel.fillL === undefined ? [] : [volumeWords(vessel.fillL * L, units)]),
+        ...(vessel.leastFillL === undefined ? [] : [`never below ${volumeWords(vessel.leastFillL * L, units)}`]),
       ].join('; ');
       return { text: `${name}: ${how}`, figure, fill: unit };
     });
