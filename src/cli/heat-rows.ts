@@ -140,7 +140,9 @@ export const cureRows = ({ line, cures }: LineCures, style: Style, units: FlowUn
   style.strong(`What cures ${line}`),
   ...columns(
     cures.map((cure) => [
-      cure.gainK >= 1 ? `-${differenceWords(cure.gainK, units.isUs)}` : 'nothing',
+      Math.abs(cure.gainK) < 1
+        ? 'nothing'
+        : `${cure.gainK > 0 ? '-' : '+'}${differenceWords(Math.abs(cure.gainK), units.isUs)}`,
       units.text(cure.words),
       `${units.temperature(cure.beforeC)} → ${units.temperature(cure.afterC)} in ${cure.case}`,
       [

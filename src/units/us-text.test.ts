@@ -14,7 +14,12 @@ describe('a sentence about flow in US units', () => {
     ['has 19.7 kPa over it; 20 kPa is wanted', 'has 2.86 psi over it; 2.90 psi is wanted'],
     ['gas stands at 60 mbar', 'gas stands at 0.87 psi'],
     ['runs at 3.4 m/s in C1', 'runs at 11.2 ft/s in C1'],
-    ['the oil at 35 °C or warmer, 10 K of margin', 'the oil at 35 °C (95 °F) or warmer, 10 K of margin'],
+    ['the oil at 35 °C or warmer, 10 K of margin', 'the oil at 35 °C (95 °F) or warmer, 18 °F of margin'],
+    // published: NIST SP 811: a difference of 1 K is 1.8 degrees Fahrenheit; per kelvin stays.
+    [
+      '110 °C (+-16 K), most of it from K1 (0.4 K), 5 W/(m K)',
+      '110 °C (230 °F) (+-29 °F), most of it from K1 (0.7 °F), 5 W/(m K)',
+    ],
     ['a plan of 0.52 m², 12 mm up, 3 m along', 'a plan of 5.6 ft², 12 mm up, 9.8 ft along'],
     ['O1: 9.6 L/min', 'O1: 2.5 gal/min'],
     // published: NIST SP 811: 1 ft3/min = 4.719474e-4 m3/s.

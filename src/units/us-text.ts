@@ -34,17 +34,19 @@ const units: Readonly<Record<string, Turned>> = {
   'm²': [(x) => x * FEET_PER_M ** 2, 'ft²'],
   MPa: [(x) => x * PSI_PER_BAR * 10, 'psi'],
   N: [(x) => x * POUNDS_PER_N, 'lbf'],
+  // A difference: how far off, over or under.
+  K: [(x) => x * 1.8, '°F'],
   'N m': [(x) => x * POUNDS_PER_N * FEET_PER_M, 'lbf ft'],
 };
 
 const NUMBER = String.raw`(?<![\w.-])[-+]?\d+(?:\.\d+)?`;
 const QUANTITY = new RegExp(
-  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|L\/s|mbar|bar|kPa|MPa|N m|N(?! m)|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
+  String.raw`(?<first>${NUMBER})(?:(?<between> (?:to|of|→|and|or) )(?<second>${NUMBER}))? (?<unit>L\/min|L\/s|mbar|bar|kPa|MPa|N m|N(?! m)|K|m\/s|m²|cm2|L|ml|mL|°C|m)(?![\w/²])`,
   'gu',
 );
 
 /**
- * A sentence about what flows in US units: psi, gal/min, ft/s, quarts with litres in brackets, °C with °F in brackets. Lengths in millimetres are
+ * A sentence about what flows in US units: psi, gal/min, ft/s, quarts with litres in brackets, °C with °F in brackets, differences in °F. Lengths in millimetres are
  * for `inchText`. Two figures that differ are told apart: where they would read alike, all have a digit more.
  *
  * @param names - that the builder gave, which stay as they are
@@ -73,10 +75,14 @@ function turned(sentence: string, more: number, note: (was: string, shown: strin
       return `${text} ${name} (${asIs} mL)`;
     }
     const [of, name] = units[unit!]!;
-    const text = both((value) => told(of(value), more), name);
+    const text = both((value) => (unit === 'K' ? wholeOr(of(value), more) : told(of(value), more)), name);
     return unit === 'L' ? `${text} ${name} (${asIs} L)` : `${text} ${name}`;
   });
 }
+
+/** Degrees of a difference: whole ones unless it is less than one. */
+const wholeOr = (degrees: number, more: number): string =>
+  formatNumber(degrees, (Math.abs(degrees) < 1 ? 1 : 0) + more);
 
 const signed = (was: string, shown: string): string =>
   was.startsWith('+') && !shown.startsWith('-') ? `+${shown}` : shown;

@@ -91,7 +91,7 @@ const mostlyFrom = (shares: readonly HeatShare[], air: AirThere): string => {
   const first = shares.find(
     (share) => share.kelvin >= 1 && share.kind !== 'surroundings' && share.kind !== 'bay-air' && !isOfItself(share),
   );
-  return first === undefined ? '' : `, most of it from ${first.name} (${first.kelvin.toFixed(0)} K)`;
+  return first === undefined ? '' : `, most of it from ${first.name} (+${first.kelvin.toFixed(0)} K)`;
 };
 
 /** What is as hot as the outside, and when it is. */

@@ -114,13 +114,16 @@ const toldC = (heat: LineHeat, by: LineHeat | null): number => {
 type About = Pick<HeatCure, 'kind' | 'words' | 'parts'> &
   Partial<Pick<HeatCure, 'roomMm' | 'grams' | 'note' | 'plate'>>;
 
-/** What the line comes to with the model or the case changed [degC]. */
-function comesTo(stand: Stand, model: HeatModel, at: Case): number {
+/** The line with the model or the case changed. */
+function lineWith(stand: Stand, model: HeatModel, at: Case): LineHeat {
   const traced = model === stand.traced.model ? stand.traced : { model, layout: netLayout(model) };
   const { line, corrections } = stand;
   const answer = new CarHeat(stand.ask, { traced, line, corrections }).inCase(at);
-  return toldC(answer.lines.find((row) => row.line === line)!, stand.heat);
+  return answer.lines.find((row) => row.line === line)!;
 }
+
+/** What the line comes to with the model or the case changed [degC]. */
+const comesTo = (stand: Stand, model: HeatModel, at: Case): number => toldC(lineWith(stand, model, at), stand.heat);
 
 function baseC(stand: Stand, rays: Rays): number {
   const { traced, index, at, bases } = stand;
@@ -136,7 +139,11 @@ function baseC(stand: Stand, rays: Rays): number {
 
 /** A cure: the line's temperature with the model or the case changed, beside the same without. */
 function tried(stand: Stand, about: About, rays: Rays, model: HeatModel, at: Case = stand.at): HeatCure {
-  const gainK = baseC(stand, rays) - comesTo(stand, model, at);
+  return gained(stand, about, rays, lineWith(stand, model, at));
+}
+
+function gained(stand: Stand, about: About, rays: Rays, now: LineHeat): HeatCure {
+  const gainK = baseC(stand, rays) - toldC(now, stand.heat);
   return { ...about, case: stand.at.id, beforeC: stand.beforeC, afterC: stand.beforeC - gainK, gainK };
 }
 
@@ -157,8 +164,21 @@ function gapCures(stand: Stand): HeatCure[] {
       parts: [moved.isTube ? 'the tube bent anew' : 'a clamp that holds it there'],
       note: `gap + ${mm} mm: that what is moved clears everything else is for the plan to say${moved.share > 0.5 ? '' : '; nearer to the end only another clock or another end brings it away'}`,
     };
-    return [tried(stand, about, 'shot', withLine(traced.model, index, moved.way))];
+    const now = lineWith(stand, withLine(traced.model, index, moved.way), stand.at);
+    const cure = gained(stand, about, 'shot', now);
+    return [cure.gainK >= 1 ? cure : { ...cure, words: `${cure.words}: ${whyNothing(heat, now)}` }];
   });
+}
+
+/** Why a place that is moved away gains nothing: it does, but another one is then the hottest; or it is as hot there. */
+export function whyNothing({ worst: was }: Pick<LineHeat, 'worst'>, now: Pick<LineHeat, 'worst' | 'points'>): string {
+  const same = now.points.reduce((best, point) =>
+    Math.abs(point.alongMm - was.alongMm) < Math.abs(best.alongMm - was.alongMm) ? point : best,
+  );
+  const gainK = was.surfaceC - same.worstC;
+  return gainK < 1
+    ? 'it is as hot there'
+    : `that place gains ${gainK.toFixed(0)} K, but ${now.worst.alongMm.toFixed(0)} mm along the line it is then as hot`;
 }
 
 function blanketCures(stand: Stand): HeatCure[] {

@@ -1,11 +1,11 @@
 import { type ReactNode, useEffect, useMemo, useState } from 'react';
 import type { Part } from '#car';
 import type { HeatAnswer, HeatCase, HeatCure, LineCures, LineHeat } from '#heat';
-import { formatNumber } from '#units';
 import { kept } from '../bench/bench.ts';
 import { useWork } from '../bench/job.ts';
 import { useSignal } from '../bench/signal.ts';
 import { Progress } from '../fit/progress.tsx';
+import { useFlowLanguage } from '../flow/flow-language.ts';
 import { Key } from '../frame/key.tsx';
 import { partSeen } from './car-heat.ts';
 import { type HeatUnits, useHeatUnits } from './heat-units.ts';
@@ -54,9 +54,10 @@ interface RowWish {
 
 function CureRow({ cure, isTried, onTry }: RowWish): ReactNode {
   const said = useHeatUnits();
+  const { text } = useFlowLanguage();
   const costs = [
     ...(cure.roomMm === undefined ? [] : [`${said.length(cure.roomMm)} of room`]),
-    ...(cure.grams === undefined ? [] : [`${formatNumber(cure.grams)} g`]),
+    ...(cure.grams === undefined ? [] : [said.weight(cure.grams)]),
     ...cure.parts,
   ];
   const gain =
@@ -69,11 +70,11 @@ function CureRow({ cure, isTried, onTry }: RowWish): ReactNode {
     <div className="cook-cure">
       <span className="cook-gain">{gain}</span>
       <span>
-        {cure.words}
+        {text(cure.words)}
         <span className="small soft flow-below">
           {`${said.degrees(cure.beforeC)} → ${said.degrees(cure.afterC)}${costs.length === 0 ? '' : ` · ${costs.join(' · ')}`}`}
         </span>
-        {cure.note === undefined ? null : <span className="small flow-below">{cure.note}</span>}
+        {cure.note === undefined ? null : <span className="small flow-below">{text(cure.note)}</span>}
       </span>
       {cure.plate === undefined ? null : (
         <Key aria-pressed={isTried} onClick={onTry}>

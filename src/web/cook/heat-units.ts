@@ -11,6 +11,7 @@ export interface HeatUnits {
   readonly airFlow: (m3S: number) => string;
   readonly area: (m2: number) => string;
   readonly length: (mm: number) => string;
+  readonly weight: (grams: number) => string;
   /** The name that a part is bought by. */
   readonly soldAs: (name: string) => string;
   /** A thickness. */
@@ -18,6 +19,7 @@ export interface HeatUnits {
 }
 
 const CM2_PER_IN2 = 6.4516;
+const OUNCE_G = 28.349523;
 
 export function heatUnits(isInch: boolean): HeatUnits {
   return {
@@ -27,6 +29,7 @@ export function heatUnits(isInch: boolean): HeatUnits {
     airFlow: (m3S) => airFlowWords(m3S, isInch),
     area: (m2) => (isInch ? `${formatNumber((m2 * 1e4) / CM2_PER_IN2, 1)} in²` : `${formatNumber(m2 * 1e4)} cm²`),
     length: (mm) => (isInch ? `${formatNumber(inchesFromMm(mm), 1)} in` : `${formatNumber(mm)} mm`),
+    weight: (grams) => (isInch ? `${formatNumber(grams / OUNCE_G, 1)} oz` : `${formatNumber(grams)} g`),
     soldAs: lengthsIn(isInch).soldAs,
     fine: lengthsIn(isInch).fine,
   };
