@@ -14,7 +14,9 @@ const levers = car.levers!.map((lever) => [lever.id, lever] as const);
 const spots = (shape: Shape): readonly Spot[] => {
   if (shape.kind === 'polyline') return shape.points;
   if (shape.kind === 'line') return [shape.from, shape.to];
-  return shape.kind === 'circle' ? [shape.centre] : [];
+  if (shape.kind !== 'circle') return [];
+  const { centre, radius } = shape;
+  return [centre, [centre[0] - radius, centre[1] - radius], [centre[0] + radius, centre[1] + radius]];
 };
 
 const drawn = (lever: Lever): Drawing => leverPicture(lever, leverAnswer(car, lever), 'metric', sheet);

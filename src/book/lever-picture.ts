@@ -37,12 +37,15 @@ export function leverPicture(lever: Lever, answer: LeverAnswer, units: FlowUnits
   const reach = bounds([...spots, flat(lever.pivotMm)]);
   const words = leverWords(answer, units);
   const rows = words.flatMap((text) => brokenText(text, width, size * 0.85));
-  const side = Math.min((width - 2 * size) / reach.wide, (width * 0.7) / reach.high);
+  const sideWithin = (free: number): number => Math.min(free / reach.wide, (width * 0.7) / reach.high);
+  // Beside the ends of its swing there is room for the knob.
+  const margin = size + knobRadius(lever, sideWithin(width - 2 * size), size);
+  const side = sideWithin(width - 2 * margin);
   // Under the title there is room for the knob and for what stands over it.
   const top = size * (ROW + 1.5) + knobRadius(lever, side, size);
   const paper: Flat = (at) => {
     const [x, y] = flat(at);
-    return [size + (x - reach.left) * side, top + (reach.top - y) * side];
+    return [margin + (x - reach.left) * side, top + (reach.top - y) * side];
   };
   const bottom = top + reach.high * side + size;
   return {

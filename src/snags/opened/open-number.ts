@@ -103,6 +103,11 @@ const counted: Readonly<Record<string, Counted>> = {
     range: 'until the row is mended',
     rule: ownRule('the row is yours, in the car file or the shop'),
   },
+  box: {
+    equation: 'ids in the box that neither the tables of parts nor the catalogue have, counted',
+    range: 'until they are written as a table has them, or have a row of their own',
+    rule: countedRule('what no table names is taken from the box for nothing'),
+  },
   'car-note': {
     equation: 'what the car file leaves open, looked up',
     range: 'until it is said in the car file',

@@ -25,7 +25,11 @@ export function FigureField({ figure, text, isAsked, isInch, onText, spoken }: W
       text={text}
       onText={onText}
       read={(typed) => readFigure(typed, figure, isInch)}
-      told={(value, typed) => (value === undefined || /^[+−-]?[\d.,]+$/u.test(typed.trim()) ? '' : asTold(value))}
+      told={(value, typed) =>
+        value === undefined || /^[+−-]?[\d.,]+$/u.test(typed.trim()) || typed.trim() === asTold(value)
+          ? ''
+          : asTold(value)
+      }
       isAsked={isAsked}
       {...(spoken === undefined ? {} : { spoken })}
     />
