@@ -36,6 +36,10 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     await page.getByLabel('Time there is').fill('10');
     await page.getByRole('button', { name: 'Keep it' }).click();
     await page.getByRole('button', { name: 'Lunch: 10 min, 1 job' }).waitFor();
+    await page.emulateMedia({ media: 'print' });
+    await page.getByText('Lunch: 10 min, 1 job').waitFor();
+    expect(await page.getByText('Put a break in').isVisible()).toBe(false);
+    await page.emulateMedia({ media: 'screen' });
     await page.getByRole('button', { name: 'Back to what comes off' }).click();
     const lunch = page.getByRole('region', { name: 'Lunch' });
     await lunch.getByRole('button', { name: /◆ 1\d min, longer than it/u }).waitFor({ timeout: 30_000 });
@@ -56,6 +60,10 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     expect(await clause.innerText()).toMatch(/F\d+ \d+\.\d mm \(at most 500 mm\): /u);
     expect(await seriousFindings(page)).toEqual([]);
     await screen.shot(page, 'off-rules');
+    await page.emulateMedia({ media: 'print' });
+    await clause.getByText('9.1', { exact: true }).waitFor();
+    expect((await clause.getByText('No fuel line is longer').boundingBox())!.width).toBeGreaterThan(400);
+    await page.emulateMedia({ media: 'screen' });
     await page.getByRole('button', { name: 'Back to what comes off' }).click();
     await page.getByRole('button', { name: 'What is due' }).click();
     await page.getByRole('button', { name: 'Put a day in' }).click();

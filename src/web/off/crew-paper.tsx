@@ -46,9 +46,9 @@ export function CrewPaper(): ReactNode {
       <CrewCount />
       <section className="flow-section" aria-label="Breaks">
         <h2>Breaks</h2>
-        <div className="keys">
+        <div className="keys listed">
           {breaks.map((row, i) => (
-            <Key key={row.name} onClick={() => go('break', String(i))}>
+            <Key className="printed" key={row.name} onClick={() => go('break', String(i))}>
               {`${row.name}: ${minutesWords(row.minutes)}, ${counted(row.jobs?.length ?? 0, 'job')}`}
             </Key>
           ))}
@@ -57,18 +57,26 @@ export function CrewPaper(): ReactNode {
       </section>
       <section className="flow-section" aria-label="Minutes and room">
         <h2>What it takes them</h2>
-        <div className="keys">
-          <Key onClick={() => go('minutes')}>{`Minutes: ${counted(minutes.length, 'kind')} of work clocked`}</Key>
+        <div className="keys listed">
           <Key
+            className="printed"
+            onClick={() => go('minutes')}
+          >{`Minutes: ${counted(minutes.length, 'kind')} of work clocked`}</Key>
+          <Key
+            className="printed"
             onClick={() => go('hand')}
           >{`Hand: ${workshop?.hand?.measured === true ? 'measured' : 'the usual one'}`}</Key>
         </div>
       </section>
       <section className="flow-section" aria-label="Tools">
         <h2>Tools that are not the usual ones</h2>
-        <div className="keys">
+        <div className="keys listed">
           {tools.map((tool, i) => (
-            <Key key={`${tool.kind} ${tool.acrossFlatsMm ?? i}`} onClick={() => go('tool', String(i))}>
+            <Key
+              className="printed"
+              key={`${tool.kind} ${tool.acrossFlatsMm ?? i}`}
+              onClick={() => go('tool', String(i))}
+            >
               {`${toolName(tool.kind)}${tool.acrossFlatsMm === undefined ? '' : ` ${tool.acrossFlatsMm} mm`}`}
             </Key>
           ))}

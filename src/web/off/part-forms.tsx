@@ -24,9 +24,9 @@ export function HeldPaper({ which }: { readonly which: string }): ReactNode {
       <PaperHead below="Screws, nuts and clips that hold it; what it hangs on, which way it goes, its dates.">
         {`What holds ${nameOf(part)}`}
       </PaperHead>
-      <div className="keys">
+      <div className="keys listed">
         {(part.fasteners ?? []).map((row, i) => (
-          <Key key={row.id} onClick={() => go('fastener', `${which}~${i}`)}>
+          <Key className="printed" key={row.id} onClick={() => go('fastener', `${which}~${i}`)}>
             {`${row.name ?? row.id}: ${headWords(row.head)}`}
           </Key>
         ))}

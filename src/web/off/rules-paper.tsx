@@ -78,7 +78,7 @@ function Clause({ name, text, answer, onOpen }: ClauseWish): ReactNode {
   const met = answer?.evidence.filter(({ verdict }) => verdict === 'meets the entered rule') ?? [];
   return (
     <div className="off-clause" role="group" aria-label={`Clause ${name}`}>
-      <Key weight="bare" aria-label={`Clause ${name}: change it`} onClick={onOpen}>
+      <Key weight="bare" className="printed" aria-label={`Clause ${name}: change it`} onClick={onOpen}>
         {name}
       </Key>
       <div>
