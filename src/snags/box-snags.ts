@@ -53,7 +53,7 @@ export function boxSnags(car: Car, shelf: Catalogue): Snag[] {
   return [
     {
       id: 'box-unknown',
-      kind: 'box',
+      kind: 'box-unknown',
       level: 'note',
       question: 'buy',
       text: `In the box ${are} ${said.join(', ')}, which no table of parts names: nothing takes it from there.`,

@@ -103,7 +103,7 @@ const counted: Readonly<Record<string, Counted>> = {
     range: 'until the row is mended',
     rule: ownRule('the row is yours, in the car file or the shop'),
   },
-  box: {
+  'box-unknown': {
     equation: 'ids in the box that neither the tables of parts nor the catalogue have, counted',
     range: 'until they are written as a table has them, or have a row of their own',
     rule: countedRule('what no table names is taken from the box for nothing'),
