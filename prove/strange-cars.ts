@@ -14,8 +14,8 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** What no sentence and no number may come out as. */
 const NO_ANSWER = /\bNaN\b|\bundefined\b|\[object |\bInfinity\b/u;
-/** Of the ends with 2, the one that is an answer: a car whose breaks name no job. */
-const NO_JOB = /names no job/u;
+/** Of the ends with 2, those that are an answer: a car whose breaks name no job, a panel that a change left without a flat. */
+const NO_FLAT = /names no job|cannot be laid flat/u;
 
 const given = (car: RawCar, key: string): Raw[] => (car[key] ?? []) as Raw[];
 
@@ -55,7 +55,7 @@ async function faultOf(words: string[]): Promise<string | null> {
   const said = NO_ANSWER.exec(out) ?? NO_ANSWER.exec(err);
   if (said !== null)
     return `${words[0]!} says ...${said.input.slice(Math.max(0, said.index - 60), said.index + 40)}...`;
-  if (code === 0 || code === 1 || (code === 2 && NO_JOB.test(err))) return null;
+  if (code === 0 || code === 1 || (code === 2 && NO_FLAT.test(err))) return null;
   return `${words.join(' ')} ends ${code}: ${err.slice(0, 200)}`;
 }
 

@@ -23,6 +23,10 @@ describe('fairlead due', () => {
     expect((await run(demo, '--day', '2026-03-01')).out).toMatch(/ 80 % +fuel-cell/);
   });
 
+  it('takes --inches like every command that tells a length', async () => {
+    expect(await run(demo, '--day', '2026-03-01', '--inches')).toMatchObject({ code: 0, err: '' });
+  });
+
   it('is one document with --json, and takes no word for a day', async () => {
     const { out } = await run(demo, '--day', '2026-11-26', '--json');
     const { day, due } = JSON.parse(out) as { day: string; due: { id: string; runs: number }[] };

@@ -2,6 +2,7 @@ import { type LifingAnswer, lifingOf } from '#answers';
 import { linesWorld } from '#lines';
 import { describeSource } from '#sources';
 import { standsWords } from '#stock';
+import { lengthsIn } from '#units';
 import { carOnFile } from './car-on-file.ts';
 import { columns } from './columns.ts';
 import type { Asked, Command } from './command.ts';
@@ -10,7 +11,7 @@ import { exitCode } from './exit-code.ts';
 import { quoted } from './quoted.ts';
 import { styleFor } from './style.ts';
 import type { Terminal } from './terminal.ts';
-import { colourOption, jsonOption } from './usual-options.ts';
+import { colourOption, inchesOption, jsonOption } from './usual-options.ts';
 import { wrapped } from './wrapped.ts';
 
 export const due: Command = {
@@ -21,6 +22,7 @@ export const due: Command = {
   options: [
     { name: 'day', value: 'DAY', about: 'as of this day, such as 2026-11-25; today if not said' },
     jsonOption,
+    inchesOption,
     colourOption,
   ],
   more: [
@@ -40,6 +42,7 @@ export const due: Command = {
 
 function text({ day, due: items, spares }: LifingAnswer, asked: Asked, terminal: Terminal): string {
   const style = styleFor(asked, terminal);
+  const lengths = lengthsIn(asked.has('inches'));
   const known = items.filter(({ usedShare }) => usedShare !== null);
   const undated = items.filter(({ usedShare }) => usedShare === null);
   const rows = columns(
@@ -55,7 +58,7 @@ function text({ day, due: items, spares }: LifingAnswer, asked: Asked, terminal:
   );
   const carried = columns(
     spares.map((spare) => [
-      `${spare.qty}${spare.unit === 'm' ? ' m' : ''}`,
+      spare.unit === 'm' ? lengths.metres(spare.qty, 1) : String(spare.qty),
       spare.what,
       spare.why,
       spare.inBox >= spare.qty ? 'in the box' : '',
