@@ -118,10 +118,11 @@ describe.skipIf(!isThere)('the page "What do I cut?" in a real browser', () => {
     await page.getByText('Taken back').waitFor();
     expect(await shed()).toEqual(was);
     // published: Timoshenko's plate simply held, 438.15 by 812.8 (b/a 1.855), w = 0.00955 q a^4/D (between the table's 0.00931
-    // and 0.00974); 5052 E 70.3 GPa, nu 0.33, t 1.5875: D 26.3 Nm; 0.05 kPa give 0.67 mm, 0.026 in.
+    // and 0.00974); 5052 E 70.3 GPa, nu 0.33, t 1.5875: D 26.3 Nm; 0.05 kPa, 0.00725 psi (1 psi = 6.894757 kPa),
+    // give 0.67 mm, 0.026 in. A bare number is psi where the tape is in inches.
     await page.getByRole('button', { name: 'Say what it must stand' }).click();
     await page.getByLabel('Its edges are held').selectOption({ index: 1 });
-    await page.getByLabel('Pressure across it').fill('0.05');
+    await page.getByLabel('Pressure across it').fill('0.00725');
     await page.getByRole('button', { name: 'Keep it' }).click();
     const given = page.getByRole('row', { name: /Gives in the middle/u });
     await given.getByText(/0\.02[67] in/u).waitFor();
