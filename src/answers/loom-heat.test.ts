@@ -159,6 +159,7 @@ describe('a loom that runs past an exhaust', () => {
     expect(ofCable!.text).toMatch(/Gear cable, a control cable with a plastic liner comes to/u);
     expect(ofCable!.source).toMatch(/Recalled/u);
     expect(ofCable!.part).toBeUndefined();
+    expect(ofCable).toMatchObject({ lever: 'K1', id: expect.stringMatching(/^K1-gear-heat-/u) });
     expect(ofCable!.atMm![1]).toBeGreaterThan(-50);
     const better = heatOf(linesWorld(car({ standsC: 260 }), new Map()), []).cases[0]!;
     const cable = better.parts.find(({ part }) => part === 'K1-gear')!;

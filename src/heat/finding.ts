@@ -7,6 +7,9 @@ export interface HeatFinding extends Finding {
   readonly line?: string;
   readonly part?: string;
   readonly panel?: string;
+  /** A lever, and its cable as "lever-cable". */
+  readonly lever?: string;
+  readonly cable?: string;
   /** A closed space whose air is worked out. */
   readonly bay?: string;
   /** An opening, as "panel.window" or as "bay.opening". */

@@ -14,8 +14,17 @@ export function heatSnags({ cases, findings }: HeatAnswer): Snag[] {
   const names = new Map(cases.map((row) => [row.case.id, row.case.name ?? row.case.id]));
   const byPoint = new Map<string, HeatFinding[]>();
   for (const finding of [...findings, ...cases.flatMap((row) => row.findings)]) {
-    const point = [finding.code, finding.line, finding.part, finding.panel, finding.bay, finding.opening].join('|');
-    const about = finding.line ?? finding.part ?? finding.panel ?? finding.opening ?? wordsOf(finding, names);
+    const point = [
+      finding.code,
+      finding.line,
+      finding.part,
+      finding.panel,
+      finding.cable,
+      finding.bay,
+      finding.opening,
+    ].join('|');
+    const about =
+      finding.line ?? finding.part ?? finding.panel ?? finding.cable ?? finding.opening ?? wordsOf(finding, names);
     const key = `${point}|${about}`;
     byPoint.set(key, [...(byPoint.get(key) ?? []), finding]);
   }
@@ -43,11 +52,13 @@ const wordsOf = ({ text }: HeatFinding, names: ReadonlyMap<string, string>): str
 function snagOf(finding: HeatFinding): Snag {
   const opens = heatOpens(finding);
   const snag = findingSnag({ ...finding, question: 'cook', ...(opens === undefined ? {} : { opens }) });
-  const about = finding.line ?? finding.part ?? finding.panel ?? finding.opening ?? finding.bay ?? 'car';
+  const about =
+    finding.line ?? finding.part ?? finding.panel ?? finding.cable ?? finding.opening ?? finding.bay ?? 'car';
   return {
     ...snag,
     id: `${about}-${finding.code}`.replaceAll(/[\s.:"]+/g, '-'),
     ...(finding.panel === undefined ? {} : { panel: finding.panel }),
+    ...(finding.lever === undefined ? {} : { lever: finding.lever }),
     ...(finding.case === undefined ? {} : { case: finding.case }),
   };
 }

@@ -1,6 +1,7 @@
 import type { LeverCable } from '#car';
 import type { Vec } from '#geometry';
 import { controlCableLimit } from '#standards';
+import type { HeatFinding } from '../finding.ts';
 import type { HeatModel } from './heat-model.ts';
 import type { HeatLimit, PanelHeat, PartHeat } from '../heat-answer.ts';
 import { filmHeat } from '../balance/net-state.kernel.ts';
@@ -30,6 +31,16 @@ const stands = (
           ...(atMm === undefined ? {} : { atMm }),
         },
       ];
+
+/** What a part is called in a finding: a lever's cable is no part of the car file. */
+export function partOrCable(
+  { car }: Pick<HeatModel, 'car'>,
+  id: string,
+): Pick<HeatFinding, 'part' | 'lever' | 'cable'> {
+  const owner = car.levers?.find((lever) => lever.cables?.some((cable) => `${lever.id}-${cable.id}` === id));
+  if (owner !== undefined) return { lever: owner.id, cable: id };
+  return car.parts.some((part) => part.id === id) ? { part: id } : {};
+}
 
 /** The lever's cable that a part stands for; undefined: it is a part of its own. */
 export const cableNamed = ({ car }: Pick<HeatModel, 'car'>, id: string): LeverCable | undefined =>

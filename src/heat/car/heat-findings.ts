@@ -3,6 +3,7 @@ import type { HeatFinding } from '../finding.ts';
 import type { HeatCase, HeatLimit, HeatShare, LineHeat, PanelHeat, PartHeat } from '../heat-answer.ts';
 import type { RangeLeft } from '../laws/film.ts';
 import { type Films, FIRST_BAY, zoneAt } from './air-zones.ts';
+import { partOrCable } from './body-heat.ts';
 import type { HeatModel } from './heat-model.ts';
 import { isOfItself } from './heat-shares.ts';
 import type { ToldC } from './line-heat.ts';
@@ -198,8 +199,7 @@ function bodyFinding(ask: FindingAsk, body: PartHeat | PanelHeat, limit: HeatLim
       code: `heat-${limit.what}`,
       level: limit.marginK < 0 ? 'stop' : 'fix',
       ...('panel' in body ? { panel: body.panel } : {}),
-      // A lever's cable is told by its name and place: it is no part of the car file.
-      ...('part' in body && ask.model.car.parts.some(({ id }) => id === body.part) ? { part: body.part } : {}),
+      ...('part' in body ? partOrCable(ask.model, body.part) : {}),
       text: `${words}: ${limit.name} comes to ${degrees(limit.valueC)} (+-${body.errorK.toFixed(0)} K)${alongWords(body)}; it stands ${degrees(limit.limitC)}${mostlyFrom(body.shares, airAt(ask, limit.atMm ?? ('panel' in body ? body.atMm : undefined)))}`,
       ...(limit.atMm === undefined ? {} : { place: [...limit.atMm] as [number, number, number] }),
       inputs: inputsOf(body.shares),
