@@ -6,6 +6,7 @@ import { type Films, FIRST_BAY, zoneAt } from './air-zones.ts';
 import { partOrCable } from './body-heat.ts';
 import type { HeatModel } from './heat-model.ts';
 import { isOfItself } from './heat-shares.ts';
+import { usualFlowText } from './line-fluid.ts';
 import type { ToldC } from './line-heat.ts';
 import { insideLeaves } from './inside-film.ts';
 import { canCool, type CaseState, partCapacity } from './net-in-case.ts';
@@ -305,14 +306,12 @@ function restsOn({ model, state }: FindingAsk, words: string): Bare[] {
   for (const { assumed } of state.fluids)
     if (assumed !== undefined)
       found.push({ code: 'heat-fluid', level: 'note', text: `${words}: ${assumed}`, source: 'the car file' });
-  const usual = model.lines.filter((_, i) => state.fluids[i]!.isUsualFlow).map(({ line }) => line.id);
-  if (usual.length > 0)
-    found.push({
-      code: 'heat-fluid',
-      level: 'note',
-      text: `${words}: nobody says how much runs in ${usual.join(', ')}: counted as 1 m/s, fuel 0.5, a bleed 0.2; state flowLMin, or put them into a circuit`,
-      source: 'the car file',
-    });
+  const usual = usualFlowText(
+    model.lines.map(({ line }) => line),
+    state.fluids,
+  );
+  if (usual !== null)
+    found.push({ code: 'heat-fluid', level: 'note', text: `${words}: ${usual}`, source: 'the car file' });
   if (!state.isOff) return found;
   const guessed = [
     ...new Set(model.parts.filter((row) => canCool(row) && !partCapacity(row).isStated).map(({ part }) => part.name)),

@@ -93,6 +93,13 @@ function inletC(car: Car, line: Line, carries: Carries, at: Case): { readonly c:
 const USUAL_M_S: Readonly<Record<Carries, number>> = { oil: 1, water: 1, fuel: 0.5, air: 0, 'brake-fluid': 0 };
 const BLEED_M_S = 0.2;
 
+/** Which lines run as such lines usually do because nobody says, in words; null: none. */
+export function usualFlowText(lines: readonly Line[], fluids: readonly LineFluid[]): string | null {
+  const usual = lines.filter((_, i) => fluids[i]!.isUsualFlow).map(({ id }) => id);
+  if (usual.length === 0) return null;
+  return `nobody says how much runs in ${usual.join(', ')}: counted as ${USUAL_M_S.oil} m/s, fuel ${USUAL_M_S.fuel}, a bleed ${BLEED_M_S}; state flowLMin, or put them into a circuit`;
+}
+
 function usualFlow(line: Line, shelf: Catalogue): number {
   const speed = line.duty === 'water-bleed' ? BLEED_M_S : USUAL_M_S[carriesOf(line)];
   return speed * (Math.PI / 4) * (lineBoreMm(line, shelf) / 1000) ** 2;
