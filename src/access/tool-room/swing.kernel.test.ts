@@ -101,6 +101,48 @@ describe('directions of a handle', () => {
   });
 });
 
+/** Asks everything about, however near it is asked: what a look that leaves out what is far off is held against. */
+class WholeLook extends Look {
+  override within(): Look {
+    return this;
+  }
+}
+
+it('what is barred, and by what, is the same whether far things are left out or not, among 60 seeded ones', () => {
+  const kinds = new Set<string>();
+  for (let seed = 0; seed < 6; seed++) {
+    const draw = chance(900 + seed);
+    const at = (): Vec => [draw(-320, 320), draw(-320, 320), draw(-60, 60)];
+    const things = Array.from({ length: 60 }, (_, n): Thing => {
+      const p = at();
+      const size = draw(4, 40);
+      return thing(
+        `s${n}`,
+        n % 2 === 0
+          ? box(p, [p[0] + size, p[1] + 2 * size, p[2] + size])
+          : capsule(p, [p[0], p[1], p[2] + 90], size / 2),
+      );
+    });
+    const bar = { fromMm: draw(0, 30), toMm: draw(90, 260), halfWidthMm: draw(0, 12), halfThickMm: draw(2, 9) };
+    const barred = [new Look(things), new WholeLook(things)].map((one) => {
+      const blocked = new Directions();
+      blockDirections(one, flat, bar, blocked);
+      return blocked.by.map((by) => by?.id ?? '');
+    });
+    expect([seed, barred[0]]).toEqual([seed, barred[1]]);
+    for (const id of barred[0]!) kinds.add(id);
+    const radius = draw(5, 40);
+    const [few, all] = [new Look(things), new WholeLook(things)];
+    const ring = { fromMm: 8, toMm: 8 + radius, halfThickMm: bar.halfThickMm };
+    expect(ringMeets(few, flat, ring)?.id).toBe(ringMeets(all, flat, ring)?.id);
+    const heights = [draw(-40, 0), draw(20, 300)] as const;
+    expect(columnMeets(few, [0, 0, 0], [0, 0, 1], heights, radius)?.id).toBe(
+      columnMeets(all, [0, 0, 0], [0, 0, 1], heights, radius)?.id,
+    );
+  }
+  expect(kinds.size).toBeGreaterThan(20);
+});
+
 describe('the head of a spanner and what goes on straight', () => {
   it('a ring goes on where the wall is farther off than its outside, and not where it is nearer (hand)', () => {
     const ring = { fromMm: 11, toMm: 20, halfThickMm: 4 };

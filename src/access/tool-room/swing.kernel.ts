@@ -87,6 +87,12 @@ export class Directions {
 const wrapped = (step: number): number => ((step % STEPS) + STEPS) % STEPS;
 
 /**
+ * A half of a cell is looked at from a middle no further off than the cell's spread, and less than one and a half times as far round as that:
+ * what its look may ask of lies within so many spreads, and what it is thick, of the middle of the whole cell [-].
+ */
+const HALVES_REACH = 2.5;
+
+/**
  * Bars every direction in which the bar would touch something.
  *
  * The bar is a rectangle in the plane with a ball of half its thickness run all over it. A place of the plane that is nearer to
@@ -100,8 +106,13 @@ export function blockDirections(look: Look, plane: TurnPlane, bar: Bar, blocked:
   const axis = cross(e1, e2);
   const cells: number[] = [];
   const SECTORS = 8;
-  for (let n = 0; n < SECTORS; n++)
+  const whole = look.within(at[0], at[1], at[2], 3 * toMm + h);
+  /** Of each cell: what can matter within it. */
+  const looks: Look[] = [];
+  for (let n = 0; n < SECTORS; n++) {
     cells.push(fromMm, toMm, (n * 2 * Math.PI) / SECTORS, ((n + 1) * 2 * Math.PI) / SECTORS);
+    looks.push(whole);
+  }
   // First in, first out: large cells first, whose discs spare the small ones.
   for (let next = 0; next < cells.length; next += 4) {
     const [r0, r1, f0, f1] = [cells[next]!, cells[next + 1]!, cells[next + 2]!, cells[next + 3]!];
@@ -116,10 +127,11 @@ export function blockDirections(look: Look, plane: TurnPlane, bar: Bar, blocked:
     const x = at[0] + r * (e1[0] * c + e2[0] * s);
     const y = at[1] + r * (e1[1] * c + e2[1] * s);
     const z = at[2] + r * (e1[2] * c + e2[2] * s);
-    const d = look.distance(x, y, z, h + spread);
+    const about = looks[next / 4]!;
+    const d = about.distance(x, y, z, h + spread);
     if (d >= h + spread) continue;
     if (d < h) {
-      const met = look.met!;
+      const met = about.met!;
       if (d < h - spread) {
         blocked.bar(f0 - side, f1 + side, met);
         continue;
@@ -128,8 +140,10 @@ export function blockDirections(look: Look, plane: TurnPlane, bar: Bar, blocked:
       // The disc counts as far as it lies in the bar's own length.
       const reach = Math.asin(Math.min(1, (w + (isWithin ? Math.min(h - d, r) : 0)) / Math.max(r, 1e-9)));
       blocked.bar(f - reach, f + reach, met);
-    } else if (look.isClear(x, y, z, axis, h, spread)) continue;
+    } else if (about.isClear(x, y, z, axis, h, spread)) continue;
     if (spread <= Math.max(EDGE_MM, EDGE_SHARE * r)) continue;
+    const closer = about.within(x, y, z, h + HALVES_REACH * spread);
+    looks.push(closer, closer);
     if (r1 - r0 >= r * (f1 - f0)) cells.push(r0, r, f0, f1, r, r1, f0, f1);
     else cells.push(r0, r1, f0, f, r0, r1, f, f1);
   }
@@ -167,6 +181,8 @@ export function ringMeets(look: Look, plane: TurnPlane, ring: Omit<Bar, 'halfWid
   const { fromMm, toMm, halfThickMm: h } = ring;
   if (toMm < fromMm) return null;
   const axis = cross(e1, e2);
+  // The first looks are at half the ring from its middle: 3/4 of its width out, and so far again to its edge.
+  const about = look.within(at[0], at[1], at[2], 3 * toMm + h);
   const stack: number[] = [fromMm, toMm, 0, Math.PI, fromMm, toMm, Math.PI, 2 * Math.PI];
   while (stack.length > 0) {
     const f1 = stack.pop()!;
@@ -182,9 +198,9 @@ export function ringMeets(look: Look, plane: TurnPlane, ring: Omit<Bar, 'halfWid
     const x = at[0] + r * (e1[0] * c + e2[0] * s);
     const y = at[1] + r * (e1[1] * c + e2[1] * s);
     const z = at[2] + r * (e1[2] * c + e2[2] * s);
-    const d = look.distance(x, y, z, h + spread);
-    if (d < h) return look.met;
-    if (d >= h + spread || spread <= EDGE_MM || look.isClear(x, y, z, axis, h, spread)) continue;
+    const d = about.distance(x, y, z, h + spread);
+    if (d < h) return about.met;
+    if (d >= h + spread || spread <= EDGE_MM || about.isClear(x, y, z, axis, h, spread)) continue;
     if (r1 - r0 >= r * (f1 - f0)) stack.push(r0, r, f0, f1, r, r1, f0, f1);
     else stack.push(r0, r1, f0, f, r0, r1, f, f1);
   }
@@ -200,13 +216,16 @@ export function columnMeets(
   radiusMm: number,
 ): Thing | null {
   const stack: number[] = [fromMm, toMm];
+  const middle = (fromMm + toMm) / 2;
+  const [mx, my, mz] = [at[0] + axis[0] * middle, at[1] + axis[1] * middle, at[2] + axis[2] * middle];
+  const about = look.within(mx, my, mz, Math.abs(toMm - fromMm) + radiusMm);
   while (stack.length > 0) {
     const b = stack.pop()!;
     const a = stack.pop()!;
     const z = (a + b) / 2;
     const half = (b - a) / 2;
-    const d = look.distance(at[0] + axis[0] * z, at[1] + axis[1] * z, at[2] + axis[2] * z, radiusMm + half);
-    if (d < radiusMm) return look.met;
+    const d = about.distance(at[0] + axis[0] * z, at[1] + axis[1] * z, at[2] + axis[2] * z, radiusMm + half);
+    if (d < radiusMm) return about.met;
     if (d >= radiusMm + half || half <= EDGE_MM) continue;
     stack.push(a, z, z, b);
   }

@@ -41,6 +41,9 @@ const ofBody = (id: string, body: number, of: Body): Thing => ({
   closest: null,
 });
 
+/** So few things are all looked at: to leave some out takes longer. */
+const FEW = 3;
+
 /** The things about a place, to be asked how near the nearest is and which. */
 export class Look {
   private readonly near: readonly Thing[];
@@ -55,8 +58,11 @@ export class Look {
     return new Look(things.filter(({ bounds }) => distanceToBounds(bounds, x, y, z) <= reachMm));
   }
 
-  get things(): readonly Thing[] {
-    return this.near;
+  /** Those of its things whose bounds come within reach of a place: any look there that asks no further finds the same among them. */
+  within(x: number, y: number, z: number, reachMm: number): Look {
+    if (this.near.length <= FEW) return this;
+    const near = this.near.filter(({ bounds }) => distanceToBounds(bounds, x, y, z) <= reachMm);
+    return near.length === this.near.length ? this : new Look(near);
   }
 
   /** The nearest thing of the last look that was within its limit. */
