@@ -9,6 +9,8 @@ export const BALL = 4;
 const CELL_SHARE = 0.33;
 /** Cells that lie side by side are looked at so many at once. */
 const BLOCK = 32;
+/** So many blocks side by side are passed over at once where none is near. */
+const ROW = 16;
 /** Halvings when the deepest ball that touches a place from within is looked for. */
 const HALVINGS = 14;
 
@@ -37,61 +39,104 @@ export function sphereCover(solid: Covered, overMm: number): Float64Array {
     const [x, y, z] = solid.closest(cells[3 * i]!, cells[3 * i + 1]!, cells[3 * i + 2]!).point;
     const ball = deepest(solid, x, y, z, spare);
     balls.push(ball[0], ball[1], ball[2], ball[3] + overMm);
-    blocks.isHeld[i] = 1;
+    blocks.holdOne(i);
     blocks.hold(ball[0], ball[1], ball[2], ball[3] + spare, i);
   }
   return Float64Array.from(balls);
 }
 
-/** Cells in blocks of neighbours, so that a ball need not be held against all of them. */
+/** Cells in blocks of neighbours, and blocks in rows, so that a ball need not be held against all of them. */
 class Blocks {
   readonly isHeld: Uint8Array;
-  /** Of each block: a ball about its cells. */
-  private readonly about: Float64Array;
   private readonly cells: Float64Array;
+  private readonly blocks: Held;
+  private readonly rows: Held;
 
   constructor(cells: Float64Array) {
     this.cells = cells;
-    const count = cells.length / 3;
-    this.isHeld = new Uint8Array(count);
-    this.about = new Float64Array(Math.ceil(count / BLOCK) * BALL);
-    for (let block = 0; block * BLOCK < count; block++) this.measure(block);
+    this.isHeld = new Uint8Array(cells.length / 3);
+    this.blocks = heldIn(cells, BLOCK);
+    this.rows = heldIn(cells, BLOCK * ROW);
   }
 
-  private measure(block: number): void {
-    const from = block * BLOCK;
-    const to = Math.min(from + BLOCK, this.isHeld.length);
-    let reach = 0;
-    for (let k = 0; k < 3; k++) {
-      let [low, high] = [Infinity, -Infinity];
-      for (let i = from; i < to; i++) {
-        low = Math.min(low, this.cells[3 * i + k]!);
-        high = Math.max(high, this.cells[3 * i + k]!);
-      }
-      this.about[block * BALL + k] = (low + high) / 2;
-      reach += ((high - low) / 2) ** 2;
-    }
-    this.about[block * BALL + 3] = Math.sqrt(reach);
+  /** One cell by itself. */
+  holdOne(i: number): void {
+    if (this.isHeld[i] === 1) return;
+    this.isHeld[i] = 1;
+    this.blocks.left[Math.floor(i / BLOCK)]!--;
+    this.rows.left[Math.floor(i / (BLOCK * ROW))]!--;
   }
 
   /** Marks the cells from one on whose middles lie within a ball. */
   hold(x: number, y: number, z: number, radius: number, from: number): void {
-    const { about, cells, isHeld } = this;
-    for (let block = Math.floor(from / BLOCK); block * BLOCK < isHeld.length; block++) {
-      const bx = about[block * BALL]! - x;
-      const by = about[block * BALL + 1]! - y;
-      const bz = about[block * BALL + 2]! - z;
-      const reach = radius + about[block * BALL + 3]!;
-      if (bx * bx + by * by + bz * bz > reach * reach) continue;
-      const to = Math.min((block + 1) * BLOCK, isHeld.length);
-      for (let i = block * BLOCK; i < to; i++) {
-        const dx = cells[3 * i]! - x;
-        const dy = cells[3 * i + 1]! - y;
-        const dz = cells[3 * i + 2]! - z;
-        if (dx * dx + dy * dy + dz * dz <= radius * radius) isHeld[i] = 1;
-      }
+    const { blocks, rows } = this;
+    const first = Math.floor(from / BLOCK);
+    for (let row = Math.floor(first / ROW); row < rows.left.length; row++) {
+      if (isApart(rows, row, x, y, z, radius)) continue;
+      const to = Math.min((row + 1) * ROW, blocks.left.length);
+      for (let block = Math.max(first, row * ROW); block < to; block++)
+        if (!isApart(blocks, block, x, y, z, radius)) this.holdIn(block, x, y, z, radius);
     }
   }
+
+  private holdIn(block: number, x: number, y: number, z: number, radius: number): void {
+    const { cells, isHeld } = this;
+    const to = Math.min((block + 1) * BLOCK, isHeld.length);
+    let held = 0;
+    for (let i = block * BLOCK; i < to; i++) {
+      if (isHeld[i] === 1) continue;
+      const dx = cells[3 * i]! - x;
+      const dy = cells[3 * i + 1]! - y;
+      const dz = cells[3 * i + 2]! - z;
+      if (dx * dx + dy * dy + dz * dz > radius * radius) continue;
+      isHeld[i] = 1;
+      held++;
+    }
+    this.blocks.left[block]! -= held;
+    this.rows.left[Math.floor(block / ROW)]! -= held;
+  }
+}
+
+/** Cells by so many that follow each other. */
+interface Held {
+  /** Of each lot: a ball about its cells. */
+  readonly about: Float64Array;
+  /** Of each lot: how many of its cells no ball holds yet. */
+  readonly left: Int32Array;
+}
+
+/** Nothing of a lot that is not held yet comes into a ball. */
+function isApart({ about, left }: Held, lot: number, x: number, y: number, z: number, radius: number): boolean {
+  if (left[lot] === 0) return true;
+  const bx = about[lot * BALL]! - x;
+  const by = about[lot * BALL + 1]! - y;
+  const bz = about[lot * BALL + 2]! - z;
+  const reach = radius + about[lot * BALL + 3]!;
+  return bx * bx + by * by + bz * bz > reach * reach;
+}
+
+function heldIn(cells: Float64Array, size: number): Held {
+  const count = cells.length / 3;
+  const lots = Math.ceil(count / size);
+  const about = new Float64Array(lots * BALL);
+  const left = new Int32Array(lots);
+  for (let lot = 0; lot < lots; lot++) {
+    const to = Math.min((lot + 1) * size, count);
+    left[lot] = to - lot * size;
+    let reach = 0;
+    for (let k = 0; k < 3; k++) {
+      let [low, high] = [Infinity, -Infinity];
+      for (let i = lot * size; i < to; i++) {
+        const c = cells[3 * i + k]!;
+        if (c < low) low = c;
+        if (c > high) high = c;
+      }
+      about[lot * BALL + k] = (low + high) / 2;
+      reach += ((high - low) / 2) ** 2;
+    }
+    about[lot * BALL + 3] = Math.sqrt(reach);
+  }
+  return { about, left };
 }
 
 /** The middle of each small cell that the surface passes: cells are halved from one about the whole solid, so that neighbours follow each other. */

@@ -10,6 +10,15 @@ const FAR_STEP_MM = 120;
 /** Looks at a convex piece along a way: each narrows where it is nearest by a third. */
 const LOOKS = 16;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** No place of a way is there. */
+const NEVER = -1;
+
+/** The stretch of a way that `passesBy` last found within the bounds: from, to [mm]. */
+let enters = 0;
+let leaves = 0;
+/** Of the balls that hold the one looked at, outermost first: the node after the last they hold, and where on the way they first touch [mm]. */
+const lasts: number[] = [];
+const starts: number[] = [];
 
 /** How deep the balls of a mover stand in an obstacle where it is now [mm]; 0 or less: apart by at least that. */
 export function depthIn({ nodes, skips }: Mover, { pieces, bounds }: Obstacle, floorMm = -Infinity): number {
@@ -54,20 +63,33 @@ export function touchesAlong(
 ): boolean {
   for (const piece of pieces) {
     const { min, max } = piece.bounds;
+    let deep = 0;
     let i = 0;
     while (i < skips.length) {
+      while (deep > 0 && i >= lasts[deep - 1]!) deep--;
       const at = i * BALL;
       const x = nodes[at]!;
       const y = nodes[at + 1]!;
       const z = nodes[at + 2]!;
-      const isBall = skips[i] === i + 1;
+      const skip = skips[i]!;
+      const isBall = skip === i + 1;
       // Steps may miss a scratch of what lies within: a ball about others is looked at that much earlier.
       const near = nodes[at + 3]! - allowedMm + (isBall || piece.isConvex ? 0 : LEAST_STEP_MM);
-      const isTouched =
-        !passesBy(min, max, x, y, z, dx, dy, dz, lengthMm, near) &&
-        (piece.isConvex ? convexTouch : stepTouch)(piece, x, y, z, dx, dy, dz, lengthMm, near);
-      if (isTouched && isBall) return true;
-      i = isTouched ? i + 1 : skips[i]!;
+      let touchedAt = NEVER;
+      if (!passesBy(min, max, x, y, z, dx, dy, dz, lengthMm, near)) {
+        const from = deep === 0 ? enters : Math.max(enters, starts[deep - 1]!);
+        touchedAt = piece.isConvex
+          ? convexTouch(piece, x, y, z, dx, dy, dz, from, leaves, near)
+          : stepTouch(piece, x, y, z, dx, dy, dz, from, leaves, near);
+      }
+      if (touchedAt === NEVER) {
+        i = skip;
+        continue;
+      }
+      if (isBall) return true;
+      lasts[deep] = skip;
+      starts[deep++] = touchedAt;
+      i++;
     }
   }
   return false;
@@ -81,7 +103,7 @@ export const passesClear = (
   lengthMm: number,
 ): boolean => passesBy(min, max, x, y, z, dx, dy, dz, lengthMm, reachMm);
 
-/** Golden section: the distance to a convex piece falls, then rises. */
+/** Golden section: the distance to a convex piece falls, then rises. Told is where its balls may begin to touch it: all the way. */
 function convexTouch(
   piece: Piece,
   x: number,
@@ -90,20 +112,21 @@ function convexTouch(
   dx: number,
   dy: number,
   dz: number,
-  length: number,
+  from: number,
+  to: number,
   near: number,
-): boolean {
-  if (piece.distanceWithin(x, y, z, near) < near) return true;
-  let low = 0;
-  let high = length;
+): number {
+  if (from === 0 && piece.distanceWithin(x, y, z, near) < near) return 0;
+  let low = from;
+  let high = to;
   let p = high - GOLDEN * (high - low);
   let q = low + GOLDEN * (high - low);
   let dp = piece.distanceWithin(x + p * dx, y + p * dy, z + p * dz, Infinity);
   let dq = piece.distanceWithin(x + q * dx, y + q * dy, z + q * dz, Infinity);
   for (let k = 0; k < LOOKS; k++) {
-    if (dp < near || dq < near) return true;
+    if (dp < near || dq < near) return from;
     // Nowhere between can it be nearer than this: a distance changes by no more than the way.
-    if (Math.min(dp, dq) - (high - low) >= near) return false;
+    if (Math.min(dp, dq) - (high - low) >= near) return NEVER;
     if (dp <= dq) {
       high = q;
       q = p;
@@ -118,10 +141,10 @@ function convexTouch(
       dq = piece.distanceWithin(x + q * dx, y + q * dy, z + q * dz, Infinity);
     }
   }
-  return false;
+  return NEVER;
 }
 
-/** Steps as long as the distance allows. */
+/** Steps as long as the distance allows; told is where it first touches. */
 function stepTouch(
   piece: Piece,
   x: number,
@@ -130,16 +153,17 @@ function stepTouch(
   dx: number,
   dy: number,
   dz: number,
-  length: number,
+  from: number,
+  to: number,
   near: number,
-): boolean {
-  let t = 0;
-  while (t <= length) {
+): number {
+  let t = from;
+  while (t <= to) {
     const off = piece.distanceWithin(x + t * dx, y + t * dy, z + t * dz, near + FAR_STEP_MM) - near;
-    if (off < 0) return true;
+    if (off < 0) return t;
     t += Math.max(off, LEAST_STEP_MM);
   }
-  return false;
+  return NEVER;
 }
 
 function offBounds(
@@ -155,7 +179,7 @@ function offBounds(
   return Math.sqrt(ox * ox + oy * oy + oz * oz);
 }
 
-/** True where the straight way of a point never comes into the bounds grown by `near`. */
+/** True where the straight way of a point never comes into the bounds grown by `near`; else `enters` and `leaves` say where it is in them. */
 function passesBy(
   min: readonly [number, number, number],
   max: readonly [number, number, number],
@@ -185,5 +209,7 @@ function passesBy(
     to = Math.min(to, Math.max(a, b));
     if (from > to) return true;
   }
+  enters = from;
+  leaves = to;
   return false;
 }
