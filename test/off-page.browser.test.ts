@@ -142,6 +142,7 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
       .waitFor({ timeout: 50_000 });
     await page.emulateMedia({ media: 'print' });
     await page.getByText(/^1\. /u).waitFor();
+    await page.getByText('2 M6 nuts, socket 10 mm: nut-1, nut-2').waitFor();
     expect(await page.getByRole('button', { name: 'Print the list' }).isVisible()).toBe(false);
     await screen.shot(page, 'off-turbo-print', true);
     await page.emulateMedia({ media: 'screen' });
@@ -151,13 +152,15 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     const scrub = page.getByRole('slider');
     expect(await scrub.getAttribute('aria-valuetext')).toBe('All on');
     await page.getByRole('button', { name: 'Next step' }).click();
-    expect(await scrub.getAttribute('aria-valuetext')).toMatch(/^Step 2 of/u);
+    expect(await scrub.getAttribute('aria-valuetext')).toMatch(/^After step 1 of \d+; next: take /u);
     await scrub.focus();
     await page.keyboard.press('End');
     expect(await scrub.getAttribute('aria-valuetext')).toBe('All off');
     await screen.shot(page, 'off-turbo-off');
     await page.getByRole('button', { name: 'Step back' }).click();
-    expect(await scrub.getAttribute('aria-valuetext')).toMatch(/^Step \d+ of/u);
+    expect(await scrub.getAttribute('aria-valuetext')).toMatch(/^After step \d+ of/u);
+    await page.getByRole('button', { name: 'See it on the car' }).last().click();
+    expect(await scrub.getAttribute('aria-valuetext')).toMatch(/^Step 3 of 3: take Turbo centre housing out, right; /u);
   }, 60_000);
 
   it('fits a phone without anything to scroll sideways', async () => {

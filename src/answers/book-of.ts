@@ -14,6 +14,7 @@ import { rulesOf } from './rules-of.ts';
 import { toolRoomOf } from './tool-room-of.ts';
 import type { StripOf } from './strip-answer.ts';
 import { provedWords } from './proved-words.ts';
+import { undoneWords } from './strip-names.ts';
 import { stripOf } from './strip-of.ts';
 import { type Standing, standing, standingWithFound } from './standing.ts';
 
@@ -109,15 +110,7 @@ function offPlanOf(answer: StripOf): OffPlan {
     ],
     steps: answer.steps.map((step) => ({
       what: step.words,
-      how: [...step.undo, ...step.onBench]
-        .map(({ words, tool, isReached }) =>
-          [
-            words,
-            ...(isReached ? [] : ['(no hand found a straight way)']),
-            ...(tool === undefined ? [] : [`(${tool.words})`]),
-          ].join(' '),
-        )
-        .join('; '),
+      how: undoneWords([...step.undo, ...step.onBench]).join('; '),
       drips: [
         ...(step.spillsL >= 0.005 ? [`${litresWords(step.spillsL)} from ${step.name}`] : []),
         ...step.opens
@@ -135,9 +128,7 @@ function offPlanOf(answer: StripOf): OffPlan {
       ),
       ...answer.closeWith,
     ],
-    onAgain: answer.fitBefore.map(
-      ({ first, second }) => `${first} before ${second}: no order the other way was found.`,
-    ),
+    onAgain: answer.fitBefore.map(({ words }) => `${words}: no order the other way was found.`),
     wins: answer.wins.map(({ words, savedMin }) => `${minutesWords(savedMin)} less: ${words}`),
     lines: [...new Set(answer.steps.flatMap(({ opens }) => opens.map(({ line }) => line)))],
   };

@@ -38,6 +38,7 @@ export { firstWayOf, followingWayOf, waysOf } from './ways-of.ts';
 export { type BreakJob, type BreakJobs, breakJobs } from './break-jobs.ts';
 export type { StripBreak, StripCap, StripOf, StripOfStep, StripOpen, StripUndo, StripWish } from './strip-answer.ts';
 export { provedWords } from './proved-words.ts';
+export { undoneWords } from './strip-names.ts';
 export { stripOf, strippable } from './strip-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';
 export type { WorkedByName } from './worked-formula.ts';

@@ -4,6 +4,8 @@ import type { Coming, StripAim, StripStep } from '#access';
 export interface StripUndo {
   readonly id: string;
   readonly words: string;
+  /** Of a fastener, what it is and which tool it takes, as one and as several: "M6 nut, socket 10 mm", "M6 nuts, socket 10 mm". */
+  readonly is?: { readonly one: string; readonly more: string };
   readonly minutes: number;
   /** False: no straight way of a hand was found to it. */
   readonly isReached: boolean;
@@ -92,7 +94,9 @@ export interface StripOf {
   readonly closeWith: readonly string[];
   /** The steps' things in the order in which they go on again. */
   readonly fittingOrder: readonly string[];
-  readonly fitBefore: readonly { readonly first: string; readonly second: string }[];
+  /** The same in words. */
+  readonly onAgain: readonly string[];
+  readonly fitBefore: readonly { readonly first: string; readonly second: string; readonly words: string }[];
   readonly breaks: readonly StripBreak[];
   /** What the straightest ways out meet, where none was found. */
   readonly blockedBy: readonly string[];

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
-import { readCar } from '#car';
+import { type Car, readCar } from '#car';
 import { linesWorld } from '#lines';
 import { describe, expect, it } from 'vitest';
 import { stripFindings } from './strip-findings.ts';
+import { stripNames, undoneWords } from './strip-names.ts';
 import { stripOf } from './strip-of.ts';
 
 /** The demo with its ways taken; its scanned gearbox is left out, which is in none of these jobs' way. */
@@ -79,7 +80,32 @@ describe('the jobs of the demo', () => {
       'pump.turbo-out',
     ]);
     expect(pump.steps.map(({ what }) => what).indexOf('belt')).toBeLessThan(pump.steps.length - 1);
-    expect(pump.fitBefore).toContainEqual({ first: 'pump', second: 'belt' });
+    expect(pump.fitBefore).toContainEqual(expect.objectContaining({ first: 'pump', second: 'belt' }));
+  });
+
+  it('says like with like, with the tool, and things by name; a part by its name up to the comma where that is enough', () => {
+    const { steps, onAgain, fitBefore } = stripOf(world, [], 'turbo');
+    const last = steps.at(-1)!;
+    expect(last.words).toBe(
+      'take Turbo centre housing out, right; with it: Compressor housing; Turbo catch pot; O7 Turbo drain',
+    );
+    expect(undoneWords(last.onBench)).toEqual([
+      'M6 V-band, socket 10 mm: band of Compressor housing',
+      '2 M6 hexagon bolts, socket 10 mm: screw-1 of Turbo catch pot, screw-2 of Turbo catch pot',
+    ]);
+    expect(undoneWords(last.undo)).toContain('C6 at turbo.water-in');
+    const shut = { id: 'a', words: 'a', is: { one: 'nut', more: 'nuts' }, minutes: 1, isReached: false };
+    expect(undoneWords([shut, { ...shut, id: 'b', words: 'b', isReached: true }])).toEqual([
+      'nut: a (no hand found a straight way)',
+      'nut: b',
+    ]);
+    expect([onAgain[0], onAgain.at(-1)]).toEqual(['Turbo centre housing', 'A1 Charge air']);
+    expect(fitBefore.map(({ words }) => words)).toContain('Turbo centre housing before Wastegate actuator');
+    const both = [{ id: 'left', name: 'Cooler, left' }, { id: 'right', name: 'Cooler, right' }, { id: 'bare' }];
+    const { short, full } = stripNames({ parts: both, lines: [] } as unknown as Car);
+    expect(['left', 'bare'].map(short)).toEqual(['Cooler, left', 'bare']);
+    expect(full('right')).toBe('Cooler, right');
+    expect(stripOf(world, [], 'filter-canister').onAgain).toContain('O3 at filter.out');
   });
 
   it('a job that takes longer than its break is a snag with the minutes, the break and what would win', () => {

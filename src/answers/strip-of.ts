@@ -11,14 +11,15 @@ import {
   type StripGain,
   stripGains,
   stripPlan,
-  type StripStep,
   swingReach,
 } from '#access';
 import type { TakenWay } from '#car';
 import { bodiesOfWay, directionWords, type LinesWorld, type PlannedLine, type Way } from '#lines';
 import { builtInPlugs } from '#standards';
-import type { StripCap, StripOf, StripOfStep, StripOpen, StripUndo, StripWin, StripWish } from './strip-answer.ts';
+import type { StripCap, StripOf, StripOfStep, StripOpen, StripWin, StripWish } from './strip-answer.ts';
 import { cautionsOf } from './strip-cautions.ts';
+import { stripNames, type StripNames } from './strip-names.ts';
+import { jointWords, stepOf, type Wordbook } from './strip-step.ts';
 
 const problems = new WeakMap<
   LinesWorld,
@@ -68,12 +69,11 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
   const { car, drips } = ready(world, lines);
   const aim = wish.aim ?? 'replace';
   const crew = wish.crew ?? world.car.workshop?.crew ?? 1;
-  const nameOf = namesIn(world);
+  const names = stripNames(world.car);
+  const nameOf = names.full;
   const plan = stripPlan(car, id, aim, wish.watch);
-  const heldWords = heldWordsIn(world, car, nameOf);
-  const spills = new Map(world.car.parts.map((part) => [part.id, part.spillsL ?? 0]));
-  const steps =
-    plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, drips, spills, nameOf, heldWords)) : [];
+  const book = wordbookOf(world, car, drips, names);
+  const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, book)) : [];
   const opens = steps.flatMap((step) => step.opens);
   const minutesOff = plan.kind === 'found' ? plan.minutesOff : 0;
   const minutesOn = plan.kind === 'found' ? plan.minutesOn : 0;
@@ -100,22 +100,13 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
     closeWith: opens.flatMap(({ line, port, closeWith }) =>
       closeWith === null ? [] : [`${line} at ${port}: ${closeWith}`],
     ),
-    fittingOrder: steps.toReversed().flatMap(({ what, along }) => [what, ...along]),
-    fitBefore: plan.kind === 'found' ? plan.fitBefore : [],
+    ...onAgainOf(steps, plan, book),
     breaks: (world.car.workshop?.breaks ?? []).flatMap((row) =>
       row.jobs?.includes(id) === true
         ? [{ name: row.name, minutes: row.minutes, jobMinutes: minutes * share, fits: minutes * share <= row.minutes }]
         : [],
     ),
-    blockedBy:
-      plan.kind === 'none' && car.kinds[car.placeOf.get(id)!] !== 'line'
-        ? car.ways
-            .hindrances(id)
-            .map(
-              ({ direction, touches }) =>
-                `${directionWords(direction)}: ${touches.slice(0, 5).map(nameOf).join(', ') || 'what it is held by'}`,
-            )
-        : [],
+    blockedBy: plan.kind === 'none' ? blockedByOf(car, id, nameOf) : [],
     cautions: cautionsOf(world, steps),
     wins:
       wish.wins === true && plan.kind === 'found'
@@ -123,6 +114,48 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
         : [],
   };
 }
+
+const wordbookOf = (
+  world: LinesWorld,
+  car: CarProblem,
+  drips: ReadonlyMap<string, EndDrip>,
+  names: StripNames,
+): Wordbook => ({
+  drips,
+  names,
+  spills: new Map(world.car.parts.map((part) => [part.id, part.spillsL ?? 0])),
+  heldWords: heldWordsIn(world, car, names.short),
+  fastenings: new Map(
+    world.car.parts.flatMap((part) => (part.fasteners ?? []).map((row) => [`${part.id}/${row.id}`, row] as const)),
+  ),
+});
+
+/** The order in which it goes on again, and what of it no order the other way was found for. */
+function onAgainOf(
+  steps: readonly StripOfStep[],
+  plan: StripFound,
+  { drips, names }: Wordbook,
+): Pick<StripOf, 'fittingOrder' | 'onAgain' | 'fitBefore'> {
+  const fittingOrder = steps.toReversed().flatMap(({ what, along }) => [what, ...along]);
+  const wordsFor = (what: string): string => (drips.has(what) ? jointWords(what, drips) : names.short(what));
+  const pairs = plan.kind === 'found' ? plan.fitBefore : [];
+  return {
+    fittingOrder,
+    onAgain: fittingOrder.map(wordsFor),
+    fitBefore: pairs.map((pair) => ({ ...pair, words: `${wordsFor(pair.first)} before ${wordsFor(pair.second)}` })),
+  };
+}
+
+/** What the straightest ways out meet; a line is drawn out by hand. */
+const blockedByOf = (car: CarProblem, id: string, nameOf: (id: string) => string): string[] =>
+  car.kinds[car.placeOf.get(id)!] === 'line'
+    ? []
+    : car.ways
+        .hindrances(id)
+        .map(
+          ({ direction, touches }) =>
+            `${directionWords(direction)}: ${touches.slice(0, 5).map(nameOf).join(', ') || 'what it is held by'}`,
+        );
 
 /** All that runs or is drained [L]: a vessel once, by what is drained of it. */
 const litresOf = (opens: readonly StripOpen[], steps: readonly StripOfStep[], drains: StripOf['drainFirst']): number =>
@@ -156,8 +189,8 @@ function winWords(
   nameOf: (id: string) => string,
 ): string {
   if (by === 'dry-break') return `a dry-break where ${jointWords(id, drips)}`;
-  if (by === 'quarter-turn') return `quarter-turns round ${id} ${nameOf(id)}`;
-  return `${id} ${nameOf(id)} split at ${lines.join(', ')}, so that it comes away with them in place`;
+  if (by === 'quarter-turn') return `quarter-turns round ${nameOf(id)}`;
+  return `${nameOf(id)} split at ${lines.join(', ')}, so that it comes away with them in place`;
 }
 
 /** What holds a line besides its joints, which its minutes count too: ", out of 3 clamps and a bulkhead fitting in Front wall". */
@@ -179,98 +212,9 @@ export const neverOffOf = (
   lines: readonly PlannedLine[],
 ): readonly { readonly id: string; readonly name: string; readonly behind: readonly string[] }[] => {
   const { car } = ready(world, lines);
-  const nameOf = namesIn(world);
+  const nameOf = stripNames(world.car).full;
   return neverOff(car).map(({ id, behind }) => ({ id, name: nameOf(id), behind: behind.map(nameOf) }));
 };
-
-function namesIn({ car }: LinesWorld): (id: string) => string {
-  const names = new Map<string, string>([
-    ...car.parts.map(({ id, name }) => [id, name ?? id] as const),
-    ...(car.panels ?? []).map(({ id, name }) => [id, name ?? id] as const),
-    ...car.lines.map(({ id, name }) => [id, name === undefined ? id : `${id} ${name}`] as const),
-  ]);
-  return (id) => names.get(id) ?? id;
-}
-
-function stepOf(
-  step: StripStep,
-  number: number,
-  drips: ReadonlyMap<string, EndDrip>,
-  spills: ReadonlyMap<string, number>,
-  nameOf: (id: string) => string,
-  heldWords: (line: string) => string,
-): StripOfStep {
-  const undo = (rows: StripStep['undone']): StripUndo[] =>
-    rows.map(({ id, kind, minutes, isUnreached, tool }) => ({
-      id,
-      words: kind === 'joint' ? jointWords(id, drips) : id.split('/').slice(1).join('/'),
-      minutes,
-      isReached: !isUnreached,
-      ...(tool === undefined ? {} : { tool: { goes: tool.goes, words: toolSaidWords(tool) } }),
-    }));
-  return {
-    number,
-    kind: step.kind,
-    what: step.what,
-    name: nameOf(step.what.split('@')[0]!),
-    along: step.along,
-    words: wordsOf(step, drips, nameOf, heldWords),
-    undo: undo(step.undone),
-    onBench: undo(step.onBench),
-    opens: step.ends.flatMap((end) => {
-      const drip = drips.get(end);
-      return drip === undefined ? [] : [openOf(drip)];
-    }),
-    spillsL: spills.get(step.what) ?? 0,
-    minutes: step.minutes,
-    coming: step.coming,
-    lift: step.lift ?? null,
-  };
-}
-
-const toolSaidWords = ({ goes, tool }: NonNullable<StripStep['undone'][number]['tool']>): string =>
-  goes === 'tight'
-    ? `tight for a tool: ${tool}`
-    : `no tool of the table goes on (nearest: ${tool}): one ground or bent for it, or measure the one in your hand`;
-
-const jointWords = (end: string, drips: ReadonlyMap<string, EndDrip>): string => {
-  const drip = drips.get(end);
-  return drip === undefined ? end : `${drip.line} at ${drip.port}`;
-};
-
-const openOf = ({ line, port, heightMm, fluid, litres, vessel, caps, closeWith }: EndDrip): StripOpen => ({
-  line,
-  port,
-  heightMm,
-  fluid,
-  litres,
-  vessel,
-  caps,
-  closeWith,
-});
-
-function wordsOf(
-  step: StripStep,
-  drips: ReadonlyMap<string, EndDrip>,
-  nameOf: (id: string) => string,
-  heldWords: (line: string) => string,
-): string {
-  const name = nameOf(step.what.split('@')[0]!);
-  if (step.kind === 'end') return `undo ${jointWords(step.what, drips)} and swing the hose aside`;
-  if (step.kind === 'line') return `take ${name} off${heldWords(step.what)}`;
-  const along = step.along.length === 0 ? '' : ` with ${step.along.map(nameOf).join(', ')}`;
-  const how =
-    step.coming.how === 'straight'
-      ? `, ${directionWords(step.coming.direction)}`
-      : step.coming.how === 'turning'
-        ? ', worked round on the way'
-        : '';
-  const lift =
-    step.lift?.by === 'hoist'
-      ? `, by hoist${step.lift.massKg === null ? '' : ` (${Math.round(step.lift.massKg)} kg)`}`
-      : '';
-  return `take ${name}${along} out${how}${lift}`;
-}
 
 const crewStep = ({ undo, onBench, minutes }: StripOfStep) => {
   const each = undo.map((row) => row.minutes);

@@ -1,4 +1,13 @@
-import { type BreakJob, breakJobs, type BreakJobs, provedWords, stripOf, type StripOf, strippable } from '#answers';
+import {
+  type BreakJob,
+  breakJobs,
+  type BreakJobs,
+  provedWords,
+  stripOf,
+  type StripOf,
+  strippable,
+  undoneWords,
+} from '#answers';
 import { stripAims, type StripAim } from '#access';
 import { linesWorld } from '#lines';
 import { nearestName } from '#sources';
@@ -128,10 +137,8 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
     ...answer.steps.flatMap((step) => stepRows(step, style, wide)),
     ...answer.caps.map((cap) => `  ready: ${cap.qty} x ${cap.name} (${cap.inBox} in the box)`),
     ...answer.closeWith.map((words) => `  ready for ${words}`),
-    `  on again: ${answer.fittingOrder.join(', ')}`,
-    ...answer.fitBefore.map(
-      ({ first, second }) => `  ${first} goes on before ${second}: no order the other way was found`,
-    ),
+    `  on again: ${answer.onAgain.join('; ')}`,
+    ...answer.fitBefore.map(({ words }) => `  ${words}: no order the other way was found`),
     ...answer.breaks.map(
       (row) =>
         `  ${row.name} (${minutesWords(row.minutes)}): ${minutesWords(row.jobMinutes)} with ${answer.crew}, ${row.fits ? 'within it' : 'longer than it'}`,
@@ -151,10 +158,7 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
 }
 
 function stepRows(step: StripOf['steps'][number], style: Style, wide: number): string[] {
-  const undo = [...step.undo, ...step.onBench].map(
-    (row) =>
-      `${row.words}${row.isReached ? '' : ' (no hand found a straight way)'}${row.tool === undefined ? '' : ` (${row.tool.words})`}`,
-  );
+  const undo = undoneWords([...step.undo, ...step.onBench]);
   const opens = step.opens.filter((open) => open.litres > LEAST_L);
   return [
     `${String(step.number).padStart(3)}. ${step.words}, ${minutesWords(step.minutes)}`,

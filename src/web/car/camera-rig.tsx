@@ -7,6 +7,9 @@ import { place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { heatPlace } from '../cook/heat-place.ts';
 import { centreline } from '../fit/way-length.ts';
+import { panelLayouts } from '#panels';
+import { panelGeometry } from '../cut/cut-solids.tsx';
+import { seenFrom, stripLook } from '../off/strip-look.ts';
 import { boundsOf, scanBoxes } from './car-bounds.ts';
 import type { Cut } from './cut.ts';
 import { isHolding, stand, type Stand } from './view.ts';
@@ -69,6 +72,7 @@ export function CameraRig({ bounds, cut, look }: Wish): null {
   }, [from, camera, shape > 1.1, look]);
 
   useChosen(camera, controls, invalidate, shape);
+  useStripLook(camera, controls, invalidate, shape);
   useCutView(camera, controls, invalidate, cut);
   return null;
 }
@@ -155,6 +159,41 @@ function useChosen(
     invalidate();
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [chosen, isJudged]);
+}
+
+/** What comes off comes into view, from a side on which it is seen to come out. */
+function useStripLook(
+  camera: PerspectiveCamera,
+  controls: React.RefObject<OrbitControls | null>,
+  invalidate: () => void,
+  shape: number,
+): void {
+  const look = useSignal(stripLook);
+  useEffect(() => {
+    if (controls.current === null || look === null) return;
+    const found = [look.target, ...look.comesOff].flatMap((id) => thingPoints(id, id === look.target));
+    if (found.length === 0) return;
+    const viewer = camera.position.clone().sub(controls.current.target).normalize();
+    const side = look.out === null ? viewer : new Vector3(...seenFrom([viewer.x, viewer.y, viewer.z], look.out));
+    frame(camera, controls.current, found, side, shape);
+    invalidate();
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [look]);
+}
+
+/** Corners round a part, panel or line; a line that only has to make room would draw the viewer away from what matters. */
+function thingPoints(id: string, isTarget: boolean): readonly Vector3[] {
+  const car = kept.get()?.car;
+  if (car === undefined) return [];
+  if (car.parts.some((part) => part.id === id)) return chosenPoints('part', id);
+  if (car.lines.some((line) => line.id === id)) return isTarget ? chosenPoints('line', id) : [];
+  return panelLayouts(car)
+    .filter(({ panel }) => panel.id === id)
+    .flatMap((layout) => {
+      const geometry = panelGeometry(layout);
+      geometry?.computeBoundingBox();
+      return geometry?.boundingBox ? cornersOf(geometry.boundingBox.expandByScalar(ROUND_LINE_MM)) : [];
+    });
 }
 
 function chosenPoints(kind: string, id: string): readonly Vector3[] {

@@ -7,6 +7,8 @@ import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { gapsTightestFirst } from '../fit/tightest.ts';
 import type { Colours } from './colours.ts';
+import { OffGroup } from '../off/off-group.tsx';
+import { marked } from '../off/strip-look.ts';
 import { takenOff } from '../off/taken-off.ts';
 import { gapColours } from './gap-colours.ts';
 import type { Materials } from './materials.ts';
@@ -27,6 +29,7 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
   const led = useSignal(following);
   const ofCircuit = useSignal(picked);
   const off = useSignal(takenOff);
+  const stands = useSignal(marked);
   if (judged === null || car === null) return null;
   const chosen =
     paper.kind === 'flow'
@@ -38,7 +41,7 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
           : undefined;
   const bent = new Map(led.map((row) => [row.line, row.bodies]));
   return judged.lines.map((row) => {
-    if (off.has(row.line)) return null;
+    if (off.get(row.line) === 'off') return null;
     const ledBodies = bent.get(row.line);
     if (ledBodies !== undefined) return <LedLine key={row.line} bodies={ledBodies} materials={materials} />;
     const way = seen?.line === row.line ? seen.way : (row.way ?? (chosen === row.line ? row.tried : null));
@@ -46,7 +49,15 @@ export function LineTubes({ materials, colours }: Wish): ReactNode {
     return chosen === row.line ? (
       <ChosenLine key={row.line} car={car} way={way} materials={materials} colours={colours} />
     ) : (
-      <PlainLine key={row.line} line={row.line} way={way} materials={materials} isFaint={chosen !== undefined} />
+      <OffGroup key={row.line} id={row.line}>
+        <PlainLine
+          line={row.line}
+          way={way}
+          materials={materials}
+          isFaint={chosen !== undefined}
+          isMarked={stands.has(row.line)}
+        />
+      </OffGroup>
     );
   });
 }
@@ -56,10 +67,12 @@ interface PlainWish {
   readonly way: Way;
   readonly materials: Materials;
   readonly isFaint: boolean;
+  /** It stands out, and is seen through what stands before it. */
+  readonly isMarked: boolean;
 }
 
 /** A line that is not the one looked at; faint while another is. */
-function PlainLine({ line, way, materials, isFaint }: PlainWish): ReactNode {
+function PlainLine({ line, way, materials, isFaint, isMarked }: PlainWish): ReactNode {
   const geometry = useMemo(() => sweptGeometry(way.bodies), [way]);
   useEffect(() => () => geometry.dispose(), [geometry]);
   const choose = (event: ThreeEvent<MouseEvent>): void => {
@@ -71,8 +84,15 @@ function PlainLine({ line, way, materials, isFaint }: PlainWish): ReactNode {
   };
   return (
     <>
-      <mesh geometry={geometry} material={isFaint ? materials.faint : materials.hose} onClick={choose} />
-      {isFaint ? null : <mesh geometry={geometry} material={materials.ink} raycast={untouched} />}
+      <mesh
+        geometry={geometry}
+        material={isMarked ? materials.chosen : isFaint ? materials.faint : materials.hose}
+        onClick={choose}
+      />
+      {isFaint ? null : (
+        <mesh geometry={geometry} material={isMarked ? materials.inkChosen : materials.ink} raycast={untouched} />
+      )}
+      {isMarked ? <mesh geometry={geometry} material={materials.through} raycast={untouched} renderOrder={5} /> : null}
     </>
   );
 }

@@ -92,6 +92,8 @@ export interface Materials {
   readonly ghost: MeshBasicMaterial;
   readonly behind: MeshBasicMaterial;
   readonly led: MeshBasicMaterial;
+  /** What stands out, where something stands before it. */
+  readonly through: MeshBasicMaterial;
   readonly ink: ShaderMaterial;
   readonly inkHot: ShaderMaterial;
   readonly inkChosen: ShaderMaterial;
@@ -134,6 +136,13 @@ function materialsOf(colours: Colours): Materials {
     faint,
     behind,
     led: new MeshBasicMaterial({ color: blue, transparent: true, opacity: 0.55, depthWrite: false }),
+    through: new MeshBasicMaterial({
+      color: blue,
+      transparent: true,
+      opacity: 0.3,
+      depthTest: false,
+      depthWrite: false,
+    }),
     ink: outline(ink, OUTLINE_PX),
     inkHot: outline(red, OUTLINE_PX * 1.4),
     inkChosen: outline(blue, OUTLINE_PX * 1.8),

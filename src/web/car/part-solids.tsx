@@ -5,6 +5,7 @@ import { Box3, type BufferGeometry, EdgesGeometry, LineBasicMaterial, type Mater
 import { open, place } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
 import { OffGroup } from '../off/off-group.tsx';
+import { marked } from '../off/strip-look.ts';
 import { isPointed } from '../scan/pointed-by.ts';
 import type { Colours } from './colours.ts';
 import type { Materials } from './materials.ts';
@@ -26,6 +27,7 @@ interface Wish {
 export function PartSolids({ car, carId, materials, colours, painted }: Wish): ReactNode {
   const { paper } = useSignal(place);
   const hand = useSignal(held);
+  const stands = useSignal(marked);
   const edge = useMemo(
     () => new LineBasicMaterial({ color: colours.ink, transparent: true, opacity: 0.75 }),
     [colours],
@@ -45,6 +47,7 @@ export function PartSolids({ car, carId, materials, colours, painted }: Wish): R
             paint={painted?.(part)}
             edge={edge}
             isChosen={paper.kind === 'part' && paper.id === part.id}
+            isMarked={stands.has(part.id)}
             isHeld={hand?.part === part.id}
           />
         ))}
@@ -61,13 +64,15 @@ interface SolidWish {
   readonly paint: Material | undefined;
   readonly edge: LineBasicMaterial;
   readonly isChosen: boolean;
+  /** It stands out, and is seen through what stands before it. */
+  readonly isMarked: boolean;
   readonly isHeld: boolean;
 }
 
 /** Faces that meet at less than this are one face [deg]. */
 const CREASE_DEG = 32;
 
-function Solid({ part, shape, carId, materials, paint, edge, isChosen, isHeld }: SolidWish): ReactNode {
+function Solid({ part, shape, carId, materials, paint, edge, isChosen, isMarked, isHeld }: SolidWish): ReactNode {
   const mesh = useScanGeometry(carId, shape);
   const geometry = useMemo(() => shapeGeometry(shape, mesh), [shape, mesh]);
   const isSheet = geometry !== null && shape.mesh === undefined && isThin(geometry);
@@ -83,7 +88,8 @@ function Solid({ part, shape, carId, materials, paint, edge, isChosen, isHeld }:
     [geometry, edges],
   );
   if (geometry === null) return null;
-  const material = isChosen || isHeld ? materials.chosen : isSheet ? materials.sheet : (paint ?? materials[part.class]);
+  const isOut = isChosen || isHeld || isMarked;
+  const material = isOut ? materials.chosen : isSheet ? materials.sheet : (paint ?? materials[part.class]);
   const isRound = shape.cylinder !== undefined || shape.tube !== undefined || shape.mesh !== undefined;
   const choose = (event: ThreeEvent<MouseEvent>): void => {
     // What is seen through is also clicked through, as long as something lies behind it; and turning the car is no click.
@@ -106,16 +112,13 @@ function Solid({ part, shape, carId, materials, paint, edge, isChosen, isHeld }:
         <mesh
           geometry={geometry}
           material={
-            isChosen || isHeld
-              ? materials.inkChosen
-              : part.class === 'hot' && paint === undefined
-                ? materials.inkHot
-                : materials.ink
+            isOut ? materials.inkChosen : part.class === 'hot' && paint === undefined ? materials.inkHot : materials.ink
           }
           raycast={untouched}
         />
       ) : null}
       {edges === null ? null : <lineSegments geometry={edges} material={edge} raycast={untouched} />}
+      {isMarked ? <mesh geometry={geometry} material={materials.through} raycast={untouched} renderOrder={5} /> : null}
     </>
   );
 }

@@ -19,6 +19,7 @@ import type { Colours } from '../car/colours.ts';
 import type { Materials } from '../car/materials.ts';
 import { shapeGeometry } from '../car/shape-geometry.ts';
 import { OffGroup } from '../off/off-group.tsx';
+import { marked } from '../off/strip-look.ts';
 import { useCarCut } from './car-cut.ts';
 import { inHand } from './in-hand.ts';
 
@@ -39,6 +40,7 @@ export function CutSolids({ car, materials, colours }: Wish): ReactNode {
     [kept, held],
   );
   const { paper } = useSignal(place);
+  const stands = useSignal(marked);
   const invalidate = useThree((three) => three.invalidate);
   useEffect(() => invalidate(), [layouts, paper, invalidate]);
   const edge = useMemo(() => new LineBasicMaterial({ color: colours.ink, transparent: true, opacity: 0.6 }), [colours]);
@@ -53,7 +55,7 @@ export function CutSolids({ car, materials, colours }: Wish): ReactNode {
             layout={layout}
             materials={materials}
             edge={edge}
-            isChosen={isOf(PANEL_PAPERS, layout.panel.id)}
+            isChosen={isOf(PANEL_PAPERS, layout.panel.id) || stands.has(layout.panel.id)}
           />
         </OffGroup>
       ))}

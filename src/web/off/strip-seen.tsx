@@ -1,8 +1,9 @@
 import { type ReactNode, useEffect, useState } from 'react';
-import { provedWords, type StripOf, type StripOfStep } from '#answers';
+import { provedWords, type StripOf, type StripOfStep, undoneWords } from '#answers';
 import { litresWords, minutesWords } from '#units';
 import { Key } from '../frame/key.tsx';
 import { counted } from '../snags/counted.ts';
+import { lookOf, marked, markedAt, stripLook } from './strip-look.ts';
 import { takenAt, takenOff } from './taken-off.ts';
 
 /** Less is a drop on a rag: by the fills stated nothing runs. */
@@ -13,6 +14,14 @@ export function StripSeen({ answer, wins }: { readonly answer: StripOf; readonly
   const { steps } = answer;
   const [done, setDone] = useState(0);
   useEffect(() => takenOff.set(takenAt(steps, done)), [steps, done]);
+  useEffect(() => marked.set(markedAt(answer, done)), [answer, done]);
+  useEffect(() => {
+    stripLook.set(lookOf(answer));
+    return () => {
+      stripLook.set(null);
+      marked.set(new Set());
+    };
+  }, [answer]);
   if (answer.found === 'stays-on') return <p>{`${answer.name} never comes off: the car is built on it.`}</p>;
   if (answer.found === 'none')
     return (
@@ -84,8 +93,11 @@ interface ScrubWish {
 
 function Scrub({ steps, done, onDone }: ScrubWish): ReactNode {
   const now = steps[Math.min(steps.length - 1, Math.floor(done))];
-  const words =
-    done <= 0 ? 'All on' : done >= steps.length ? 'All off' : `Step ${now!.number} of ${steps.length}: ${now!.words}`;
+  const where =
+    done === Math.floor(done)
+      ? `After step ${done} of ${steps.length}; next`
+      : `Step ${now?.number} of ${steps.length}`;
+  const words = done <= 0 ? 'All on' : done >= steps.length ? 'All off' : `${where}: ${now!.words}`;
   return (
     <section aria-label="On the car" className="off-scrub no-print">
       <label>
@@ -121,8 +133,6 @@ interface StepWish {
 
 function Step({ step, isNow, onSee }: StepWish): ReactNode {
   const { number, words, undo, onBench, opens, spillsL, minutes } = step;
-  const unreached = undo.filter(({ isReached }) => !isReached);
-  const told = undo.filter(({ tool }) => tool !== undefined);
   return (
     <li className="off-step" aria-current={isNow ? 'step' : undefined}>
       <p>
@@ -130,10 +140,8 @@ function Step({ step, isNow, onSee }: StepWish): ReactNode {
         <strong>{`${number}. ${words.slice(0, 1).toUpperCase()}${words.slice(1)}`}</strong>
         {`, ${minutesWords(minutes)}`}
       </p>
-      {undo.length === 0 ? null : <p className="small">{`Undo: ${undo.map((row) => row.words).join(', ')}`}</p>}
-      {onBench.length === 0 ? null : (
-        <p className="small">{`On the bench: ${onBench.map((row) => row.words).join(', ')}`}</p>
-      )}
+      <Undone title="Undo" rows={undo} />
+      <Undone title="On the bench" rows={onBench} />
       {spillsL < 0.005 ? null : <p className="small">{`${litresWords(spillsL)} run from it.`}</p>}
       {opens
         .filter(({ litres }) => litres >= 0.005)
@@ -142,14 +150,6 @@ function Step({ step, isNow, onSee }: StepWish): ReactNode {
             {`${litresWords(open.litres)}${open.fluid === null ? '' : ` of ${open.fluid}`} run from ${open.line} at ${open.port}.`}
           </p>
         ))}
-      {unreached.length === 0 ? null : (
-        <p className="small warn">{`▲ No straight way of a hand was found to ${unreached.map((row) => row.words).join(', ')}.`}</p>
-      )}
-      {told.map(({ id, words: of, tool }) => (
-        <p key={id} className={tool!.goes === 'none' ? 'small warn' : 'small'}>
-          {`${tool!.goes === 'none' ? '▲ ' : ''}${of}: ${tool!.words}.`}
-        </p>
-      ))}
       <div className="keys no-print">
         <Key weight="bare" onClick={onSee}>
           See it on the car
@@ -159,9 +159,24 @@ function Step({ step, isNow, onSee }: StepWish): ReactNode {
   );
 }
 
+/** What is undone, a row for each kind; what no hand or tool was found for stands out. */
+function Undone({ title, rows }: { readonly title: string; readonly rows: StripOfStep['undo'] }): ReactNode {
+  const isPlain = (row: StripOfStep['undo'][number]): boolean => row.isReached && row.tool?.goes !== 'none';
+  const plain = undoneWords(rows.filter(isPlain));
+  const grave = undoneWords(rows.filter((row) => !isPlain(row)));
+  return (
+    <>
+      {plain.length === 0 ? null : <p className="small">{`${title}: ${plain.join('; ')}`}</p>}
+      {grave.map((words) => (
+        <p key={words} className="small warn">{`▲ ${title}: ${words}`}</p>
+      ))}
+    </>
+  );
+}
+
 /** What to have ready, and what goes on first again. */
 function Ready({ answer }: { readonly answer: StripOf }): ReactNode {
-  const { caps, closeWith, drainFirst, fittingOrder, fitBefore } = answer;
+  const { caps, closeWith, drainFirst, onAgain, fitBefore } = answer;
   return (
     <>
       <section aria-label="Have ready">
@@ -185,12 +200,13 @@ function Ready({ answer }: { readonly answer: StripOf }): ReactNode {
       </section>
       <section aria-label="On again">
         <h2>On again</h2>
-        <p>{fittingOrder.join(', ')}</p>
-        {fitBefore.map(({ first, second }) => (
-          <p
-            key={`${first} ${second}`}
-            className="small"
-          >{`${first} before ${second}: the other way round no way was found`}</p>
+        <ol className="off-on">
+          {onAgain.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ol>
+        {fitBefore.map(({ words }) => (
+          <p key={words} className="small">{`${words}: the other way round no way was found`}</p>
         ))}
       </section>
     </>

@@ -16,7 +16,7 @@ export function StripWins({ carId, what, aim }: WinsWish): ReactNode {
   const { job, isBusy, begin, stop } = useWork<StripOf>();
   const answer = job?.state === 'done' ? (job.answer ?? null) : null;
   return (
-    <section aria-label="What would win time">
+    <section aria-label="What would win time" className={answer === null ? 'no-print' : ''}>
       <h2>What would win time</h2>
       {isBusy ? (
         <Progress job={job!} what="The job again with quarter-turns, dry-breaks and panels split" onStop={stop} />
