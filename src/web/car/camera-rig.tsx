@@ -178,7 +178,7 @@ function useStripLook(
     frame(camera, controls.current, found, side, shape);
     invalidate();
     // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [look]);
+  }, [look, shape > 1.1]);
 }
 
 /** Corners round a part, panel or line; a line that only has to make room would draw the viewer away from what matters. */
