@@ -139,16 +139,17 @@ function hungWords(line: Line, way: Way, width: number, size: number, inches: bo
 
 /** Where it is clamped, how it hangs, what it passes: below what stands in the stack. */
 export function heldWords(stack: Stack, line: Line, way: Way, size: number, inches = false): Stack {
-  const say = (label: string, text: string) => stack.text(`${label}: ${text}`, { size });
+  for (const text of heldPhrases(line, way, inches, MOST_CLAMPS)) stack.text(text, { size });
+  return stack.text(`tag both ends: ${line.id}`, { size, weight: 'bold' });
+}
+
+/** Where it is clamped, how it hangs, what it passes, a phrase each; clamps beyond `most` are counted. */
+export function heldPhrases(line: Line, way: Way, inches: boolean, most = Number.POSITIVE_INFINITY): string[] {
   const clamps = way.clamps.map(
     (clamp) =>
       `${inches ? formatInches(clamp.alongMm) : formatNumber(clamp.alongMm)} on ${clamp.on}${clamp.bracket ? ' (bracket)' : ''}`,
   );
-  const more = clamps.length > MOST_CLAMPS ? `; ${clamps.length - MOST_CLAMPS} more` : '';
-  say(
-    inches ? 'clamps, from A' : 'clamps, mm from A',
-    clamps.length === 0 ? 'none' : `${clamps.slice(0, MOST_CLAMPS).join('; ')}${more}`,
-  );
+  const more = clamps.length > most ? `; ${clamps.length - most} more` : '';
   const hung = way.pieces.flatMap((piece) =>
     piece.slackPercent === undefined
       ? []
@@ -156,12 +157,14 @@ export function heldWords(stack: Stack, line: Line, way: Way, size: number, inch
           `${piece.hang === 'clamped' ? 'held by its clamps' : 'hangs free'}, ${formatNumber(piece.slackPercent, 1)} % spare`,
         ],
   );
-  if (hung.length > 0) say('hose', [...new Set(hung)].join('; '));
-  for (const through of line.through) say('goes through', `${through.part} (${through.kind.replace('-', ' ')})`);
-  if (line.sleeve !== undefined) say('sleeve', line.sleeve);
-  if (line.fall !== undefined) stack.text('must fall all the way', { size });
-  if (line.rises === true) stack.text('must rise all the way', { size });
-  return stack.text(`tag both ends: ${line.id}`, { size, weight: 'bold' });
+  return [
+    `${inches ? 'clamps, from A' : 'clamps, mm from A'}: ${clamps.length === 0 ? 'none' : `${clamps.slice(0, most).join('; ')}${more}`}`,
+    ...(hung.length === 0 ? [] : [`hose: ${[...new Set(hung)].join('; ')}`]),
+    ...line.through.map((through) => `goes through: ${through.part} (${through.kind.replace('-', ' ')})`),
+    ...(line.sleeve === undefined ? [] : [`sleeve: ${line.sleeve}`]),
+    ...(line.fall === undefined ? [] : ['must fall all the way']),
+    ...(line.rises === true ? ['must rise all the way'] : []),
+  ];
 }
 
 /** Both bends seen along the hose: the first up, the second where it stands to it. */

@@ -30,7 +30,7 @@ const SHEET_MM = { width: 297, height: 210, margin: 9 } as const;
 const SIZES_MM = [3.6, 3.4, 3.2, 3, 2.8, 2.6, 2.4] as const;
 
 export const conventionWords = (inches: boolean): string =>
-  `X rearward of the front axle, Y to the car's right, Z up, ${inches ? 'in' : 'mm'} · clocks: looking into the port, 12 = up; forward where the port faces within 30° of up or down`;
+  `X rearward of the front axle, Y to the car's right, Z up, ${inches ? 'in' : 'mm'} · clocks: looking into the port, 12 = up; forward if facing up or down within 30°`;
 
 /**
  * The card of one line for the bench: what to cut, the make-up, how the ends are turned, how to tighten, what is open, what can hurt,

@@ -19,10 +19,10 @@ export function tighteningWords(car: Car, line: Line, way: Way, catalogue: Catal
     return [...own, ...found.filter((nut) => nut !== null)];
   });
   const told = joints.map(({ end, held }) => ({ end, found: tightening(end, held) }));
-  const sentences = told.flatMap(({ end, found }) => (found === undefined ? [] : [sentenceOf(end, found)]));
+  const sentences = grouped(told.flatMap(({ end, found }) => (found === undefined ? [] : [saidOf(end, found)])));
   const without = told.flatMap(({ end, found }) => (found === undefined ? [describeEnd(end)] : []));
   return [
-    ...new Set(sentences),
+    ...sentences,
     ...(without.length === 0
       ? []
       : [
@@ -50,7 +50,13 @@ export function nutOf(id: string, line: Line, way: Way, catalogue: Catalogue): J
   return { end: row.a, held: /steel|stainless/iu.test(material) ? 'steel-tube' : 'aluminium-tube' };
 }
 
-function sentenceOf(end: End, found: Tightening): string {
+interface Said {
+  readonly figures: string;
+  /** How, and which table says so: the same for joints of one kind, whatever their size. */
+  readonly how: string;
+}
+
+function saidOf(end: End, found: Tightening): Said {
   const range = ([least, most]: readonly [number, number], decimals: number): string =>
     `${formatNumber(least, decimals)} to ${formatNumber(most, decimals)}`;
   const parts = [
@@ -61,5 +67,13 @@ function sentenceOf(end: End, found: Tightening): string {
     ...(found.bandNm === undefined ? [] : [`sources say ${range(found.bandNm, 0)} Nm`]),
   ];
   const sources = found.sources.map((id) => describeSource(id)).join('; ');
-  return `${describeEnd(end)}: ${parts.join(', ')}; ${found.text} (${sources}).`;
+  return { figures: `${describeEnd(end)}: ${parts.join(', ')}`, how: `${found.text} (${sources}).` };
+}
+
+/** One sentence for all joints that are tightened in the same way, in the order in which they come. */
+function grouped(all: readonly Said[]): string[] {
+  return [...new Set(all.map(({ how }) => how))].map((how) => {
+    const own = new Set(all.filter((one) => one.how === how).map(({ figures }) => figures));
+    return `${[...own].join('; ')}; ${how}`;
+  });
 }

@@ -1,7 +1,16 @@
-import { bookPages, bookSheets, changedSheets, labelBoxes, panelPages, type PagePaper, type TextShape } from '#book';
+import {
+  bookPages,
+  bookSheets,
+  changedSheets,
+  type Drawing,
+  labelBoxes,
+  panelPages,
+  type PagePaper,
+  type TextShape,
+} from '#book';
 import { describe, expect, it } from 'vitest';
 import { demoInput, fullInput, kitInput, uglyInput } from './demo-book.ts';
-import { pageFaults } from './page-faults.ts';
+import { pageFaults, wordsOf } from './page-faults.ts';
 
 const pagesOf = (input: ReturnType<typeof demoInput>, paper: PagePaper, inches = false) =>
   bookPages(bookSheets(input, { paper, inches }), { paper, inches, day: '2026-11-26' });
@@ -241,5 +250,65 @@ describe('what changed', () => {
       'tags',
     ]);
     expect(changedSheets(bookSheets(before, wish), bookSheets(before, wish))).toEqual([]);
+  });
+});
+
+/** Below this stands only how places are read, the day and the page [mm]; restated here, not taken from the program. */
+const FOOT_MM = 24;
+/** A page with less than this below its head looks like a mistake [share of its height]. */
+const LEAST_FILLED = 0.25;
+
+/** How far down a page its words go, as a share of its height. */
+const filledTo = (page: Drawing): number =>
+  Math.max(
+    ...wordsOf(page)
+      .flatMap(({ corners }) => corners.map(([, y]) => y))
+      .filter((y) => y < page.height - FOOT_MM),
+  ) / page.height;
+
+const wordsIn = (pages: readonly Drawing[]): string =>
+  pages.flatMap((page) => labelBoxes(page).map(({ text }) => text)).join(' ');
+
+describe('the sheets of the book', () => {
+  it.each([
+    ['A4', false],
+    ['Letter', true],
+    ['A3', false],
+  ] as const)(
+    'end with no page of a few rows, but cards, whose first page is filled: %s',
+    (paper: PagePaper, inches) => {
+      const sheets = bookSheets(fullInput(), { paper, inches }).filter(
+        ({ group, pages }) => group !== 'cards' && pages.length > 1,
+      );
+      expect(sheets.length).toBeGreaterThan(5);
+      for (const { code, pages } of sheets) expect(filledTo(pages.at(-1)!), code).toBeGreaterThan(LEAST_FILLED);
+    },
+  );
+
+  const sheets = bookSheets(demoInput(), { paper: 'A4' });
+  const pagesOf = (code: string): readonly Drawing[] => sheets.find((sheet) => sheet.code === code)!.pages;
+
+  // Each of these took a second page for a few rows before its rows moved together.
+  it.each(['O3', 'O6', 'C1', 'C6', 'A1', 'PN1', 'PN5'])('have all of %s on one page', (code) => {
+    expect(pagesOf(code)).toHaveLength(1);
+  });
+
+  it('tell joints that are tightened alike in one sentence, each with its own figures', () => {
+    // O3 ends in a -12 and in a -10 boss: two bands of torque, one way of going about it.
+    const text = wordsIn(pagesOf('O3'));
+    expect(text).toMatch(/-12 O-ring boss port \(1 1\/16-12\): sources say 92 to 210 Nm; -10 O-ring boss port/u);
+    expect(text.match(/one manual allows/gu)).toHaveLength(1);
+  });
+
+  it('give a line without a way its two ports, and room to write in what is worked out on the car', () => {
+    const { car } = demoInput();
+    const { line } = demoInput().lines.find(({ way }) => way === null)!;
+    const text = wordsIn(pagesOf(line.id));
+    for (const ref of [line.from, line.to]) {
+      const [part, port] = ref.split('.');
+      const own = car.parts.find(({ id }) => id === part)!.ports!.find(({ id }) => id === port)!;
+      expect(text).toContain(own.atMm.join(', '));
+    }
+    for (const words of ['end A', 'end B', 'cut length', 'leak-checked']) expect(text).toContain(words);
   });
 });

@@ -11,11 +11,16 @@ export function besideBlocks(left: readonly Block[], right: readonly Block[], of
 function merged([a, b]: readonly (Block | undefined)[], offset: number): Block {
   const one = a ?? { shapes: [], height: 0 };
   if (b === undefined) return one;
+  const [closeOne, closeOther] = [one.close ?? one, b.close ?? b];
   const again = one.again === undefined && b.again === undefined ? {} : { again: merged([one.again, b.again], offset) };
   return {
     ...one,
     shapes: [...one.shapes, { kind: 'group', offset: [offset, 0], shapes: b.shapes }],
     height: Math.max(one.height, b.height),
+    close: {
+      shapes: [...closeOne.shapes, { kind: 'group', offset: [offset, 0], shapes: closeOther.shapes }],
+      height: Math.max(closeOne.height, closeOther.height),
+    },
     ...again,
   };
 }

@@ -12,6 +12,8 @@ export interface Block {
   readonly isHead?: boolean;
   /** Put above it where it is the first of a page: the head of a table that goes on. */
   readonly again?: Block;
+  /** The same with less air in it, where that saves a page. */
+  readonly close?: { readonly shapes: readonly Shape[]; readonly height: number };
 }
 
 /** Rows of a text that stay together: a longer one may go on overleaf. */

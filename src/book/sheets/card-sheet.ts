@@ -2,7 +2,7 @@ import { lineCautions } from '#snags';
 import { formatNumber, lengthsIn } from '#units';
 import { bendTable } from '../bend-table.ts';
 import { cardBoxes, dutyFigures } from '../card-boxes.ts';
-import { faceRows, heldWords, portName } from '../card-ends.ts';
+import { faceRows, heldPhrases, portName } from '../card-ends.ts';
 import type { Drawing, Shape } from '../drawing.ts';
 import { type Level, levelWord } from '../level-mark.ts';
 import { sourceWords } from '../line-card.ts';
@@ -20,6 +20,7 @@ import { filledPages } from './filled-pages.ts';
 import { tickBox } from './grid.ts';
 import { levelBlocks } from './level-blocks.ts';
 import type { SheetFrame } from './sheet-frame.ts';
+import { unplannedBlocks } from './unplanned-card.ts';
 
 /** Cut, hose, least gap and tightest bend; what it carries stands in the head. */
 const BOX_ROWS = [[0, 1, 2, 3]] as const;
@@ -35,29 +36,24 @@ export function cardSheet(input: BookInput, own: BookLine, frame: SheetFrame): B
     `B · ${portName(car, line.to)}`,
     ['carries', line.duty.replace('-', ', '), ...dutyFigures(line)].join(' · ').replace(' · ', ' '),
   ];
-  const last = way === null ? undefined : together([cautionBlock(input, own, frame), statesBlock(own, frame)]);
-  const head = { code: line.id, title, about, car: car.name ?? 'Car' };
+  const last = together([cautionBlock(input, own, frame), statesBlock(own, frame)]);
+  const head = { code: line.id, title, about, car: car.name ?? 'Car', fillsFirst: true } as const;
   const set = (blocks: readonly Block[]) => filledPages(frame, head, blocks, last);
   const pages =
-    way === null ? set(withoutWay(frame)) : fewestPages(LAYOUTS.map((as) => set(wayBlocks(input, own, frame, as))));
+    way === null
+      ? set(unplannedBlocks(input, line, frame))
+      : fewestPages(LAYOUTS.map((as) => set(wayBlocks(input, own, frame, as))));
   return { code: line.id, title, group: 'cards', pages, lines: [line.id] };
 }
 
-/** Three ways to set a card; one whose rows go on overleaf leaves no half page bare. */
-const LAYOUTS = ['beside', 'open beside', 'row by row'] as const;
+/** Ways to set a card; one whose rows go on overleaf leaves no half page bare. */
+const LAYOUTS = ['beside', 'tubes beside', 'open beside', 'row by row', 'run on'] as const;
 
 /** The first of those that take one page; where none does, the last, which fills the first page. */
 const fewestPages = (ways: readonly Drawing[][]): Drawing[] => {
   const least = Math.min(...ways.map((pages) => pages.length));
   return least === 1 ? ways.find((pages) => pages.length === 1)! : ways.findLast((pages) => pages.length === least)!;
 };
-
-const withoutWay = (frame: SheetFrame): Block[] =>
-  textBlocks('No way is taken yet: nothing to cut or to make.', frame.inner, {
-    size: frame.size * 1.3,
-    weight: 'bold',
-    role: 'stop',
-  });
 
 function wayBlocks(
   input: BookInput,
@@ -74,7 +70,7 @@ function wayBlocks(
     drawingBlock(makeUpStrip(way!, shelf, { width, size: size * 0.94, unit: 'mm', inches, grommets }), size * 0.4),
     ...faceRows(car, way!, width, size).map((stack) => stackBlock(stack, size * 0.4)),
     ...columnBlocks(input, line, way!, frame, as),
-    ...tubeBlocks(way!, frame),
+    ...(as === 'tubes beside' ? [] : tubeBlocks(way!, frame)),
   ];
 }
 
@@ -98,8 +94,8 @@ function refusalBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Bl
 const LEFT_SHARE = 0.36;
 
 /**
- * How it hangs and what is open beside how its joints are tightened; or how it hangs beside what is open, tightening below; or all of it
- * row by row.
+ * How it hangs and what is open beside how its joints are tightened, and how its tubes are bent; or how it hangs beside what is open,
+ * tightening below; or all of it row by row, how it hangs in rows of its own or run on.
  */
 function columnBlocks(
   input: BookInput,
@@ -110,21 +106,51 @@ function columnBlocks(
 ): Block[] {
   const gap = frame.size * 2;
   const partOf = (share: number): SheetFrame => ({ ...frame, inner: (frame.inner - gap) * share });
-  const heldIn = (own: SheetFrame): Block =>
-    stackBlock(heldWords(new Stack(own.inner), line, way, frame.picture * 0.95, frame.inches), frame.size * 0.8);
   const narrow = partOf(LEFT_SHARE);
-  const right = tighteningBlocks(input, line, way, partOf(1 - LEFT_SHARE));
-  if (as === 'beside' && right.length > 0) {
-    const left = together([heldIn(narrow), ...openBlocks(input.snags, line, way, narrow)], frame.size * 0.4);
-    return besideBlocks([left], [together(right)], narrow.inner + gap);
+  const wide = partOf(1 - LEFT_SHARE);
+  if (as === 'beside' || as === 'tubes beside') {
+    const right = [
+      ...tighteningBlocks(input, line, way, wide),
+      ...(as === 'tubes beside' ? tubeBlocks(way, wide) : []),
+    ];
+    const left = together([heldBlock(line, way, narrow), ...openBlocks(input.snags, line, way, narrow)]);
+    return besideBlocks(
+      [{ ...left, space: frame.size * 0.4 }],
+      right.length === 0 ? [] : [together(right)],
+      narrow.inner + gap,
+    );
   }
   const below = tighteningBlocks(input, line, way, frame);
-  if (as === 'row by row') return [heldIn(frame), ...openBlocks(input.snags, line, way, frame), ...below];
+  if (as !== 'open beside')
+    return [heldBlock(line, way, frame, as === 'run on'), ...openBlocks(input.snags, line, way, frame), ...below];
   const half = partOf(0.5);
   return [
-    ...besideBlocks([heldIn(half)], [together(openBlocks(input.snags, line, way, half))], half.inner + gap),
+    ...besideBlocks(
+      [heldBlock(line, way, half)],
+      [together(openBlocks(input.snags, line, way, half))],
+      half.inner + gap,
+    ),
     ...below,
   ];
+}
+
+/** Where it is clamped, how it hangs, what it passes: a row each, or run on. */
+function heldBlock(
+  line: BookLine['line'],
+  way: NonNullable<BookLine['way']>,
+  frame: SheetFrame,
+  isRunOn = false,
+): Block {
+  const size = frame.picture * 0.95;
+  const phrases = heldPhrases(line, way, frame.inches);
+  const tag = `tag both ends: ${line.id}`;
+  const stack = new Stack(frame.inner);
+  if (isRunOn) stack.text([...phrases, tag].join(' · '), { size });
+  else {
+    for (const phrase of phrases) stack.text(phrase, { size });
+    stack.text(tag, { size, weight: 'bold' });
+  }
+  return stackBlock(stack, frame.size * 0.8);
 }
 
 function tighteningBlocks(
@@ -203,7 +229,7 @@ function cautionBlock({ car }: BookInput, { line, way }: BookLine, frame: SheetF
   const words = lineCautions(
     car,
     line,
-    way!.gaps.map((gap) => gap.part),
+    (way?.gaps ?? []).map((gap) => gap.part),
   );
   return stackBlock(framed(words, frame.inner, frame.small));
 }
@@ -212,10 +238,11 @@ const STATES = ['made', 'proved', 'fitted', 'leak-checked'] as const;
 const REACHED = ['planned', 'bought', ...STATES] as const;
 
 /** A box for each state with room for a day and initials; crossed where the car file says it is reached. */
-function statesBlock({ line, isTaken }: BookLine, frame: SheetFrame): Block {
+function statesBlock({ line, way, isTaken }: BookLine, frame: SheetFrame): Block {
   const { size, inner } = frame;
   const space = size * 0.8;
-  if (!isTaken)
+  // A refused way is not to be made; one worked out by hand on the car is.
+  if (!isTaken && way !== null)
     return {
       ...textBlocks('No boxes to tick: this line has no way yet.', inner, { size, role: 'soft' })[0]!,
       space,

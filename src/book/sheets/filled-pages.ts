@@ -5,6 +5,7 @@ import { Stack } from '../stack.ts';
 import { block, brokenText, fewRows, row } from '../text-block.ts';
 import { CAPITAL, ROW, textWidth } from '../text-width.ts';
 import type { Block } from './block.ts';
+import { fittedBodies } from './fitted-bodies.ts';
 import type { SheetFrame } from './sheet-frame.ts';
 
 /** What stands at the head of each page of a sheet. */
@@ -15,6 +16,8 @@ export interface SheetHead {
   /** Rows below the title, on its first page. */
   readonly about?: readonly string[];
   readonly car: string;
+  /** Its first page is filled before any other, however little is left for the last: a card. */
+  readonly fillsFirst?: true;
 }
 
 /** Between the body and what stands below it [mm]. */
@@ -29,7 +32,7 @@ export function filledPages(frame: SheetFrame, head: SheetHead, blocks: readonly
   const lastHeight = last === undefined ? 0 : last.height + FOOT_GAP_MM;
   const roomOf = (page: number): number =>
     bottom - frame.top - (page === 0 ? first.height + lastHeight : next.height) - frame.size * 0.5;
-  const bodies = brokenOver(blocks, roomOf);
+  const bodies = fittedBodies(blocks, roomOf, head.fillsFirst === true);
   return bodies.map((body, i): Drawing => {
     const own = i === 0 ? first : next;
     const top = frame.top + own.height + frame.size * 0.5;
@@ -50,32 +53,6 @@ export function filledPages(frame: SheetFrame, head: SheetHead, blocks: readonly
       shapes,
     };
   });
-}
-
-/** Blocks set one below the other on as many pages as they need; one higher than a page stands by itself. */
-function brokenOver(blocks: readonly Block[], roomOf: (page: number) => number): Shape[][] {
-  const pages: Shape[][] = [[]];
-  let height = 0;
-  const put = (one: Block, space: number): void => {
-    pages.at(-1)!.push({ kind: 'group', offset: [0, height + space], shapes: one.shapes });
-    height += space + one.height;
-  };
-  for (let i = 0; i < blocks.length; i++) {
-    const one = blocks[i]!;
-    let wanted = (height === 0 ? 0 : (one.space ?? 0)) + one.height;
-    // A heading wants room for what it heads.
-    for (let k = i; blocks[k]?.isHead === true && k + 1 < blocks.length; k++)
-      wanted += (blocks[k + 1]!.space ?? 0) + blocks[k + 1]!.height;
-    const room = roomOf(pages.length - 1);
-    if (height > 0 && height + wanted > room + 1e-6 && !(one.isHead === true && wanted > roomOf(1))) {
-      pages.push([]);
-      height = 0;
-    }
-    const isNew = height === 0 && pages.length > 1;
-    if (isNew && one.again !== undefined) put(one.again, 0);
-    put(one, height === 0 ? 0 : (one.space ?? 0));
-  }
-  return pages;
 }
 
 function headStack(frame: SheetFrame, head: SheetHead, isFirst: boolean): Stack {

@@ -25,6 +25,8 @@ export type Cell =
 /** Rows of a cell that stay together on one page. */
 const ROWS_TOGETHER = 12;
 const PAD_EM = 0.3;
+/** The same where that saves a page [em]. */
+const CLOSE_PAD_EM = 0.12;
 const GAP_EM = 0.7;
 /** Letters stand higher in their line than its middle; so much lower they stand midway between the rules [em]. */
 const MIDDLE_EM = 0.14;
@@ -46,7 +48,10 @@ export function gridBlocks(
     { size, pad },
     true,
   )[0]!;
-  const body = rows.flatMap((row) => rowBlocks(columns, row, widths, { size, pad }, false));
+  const body = rows.flatMap((row) => {
+    const close = rowBlocks(columns, row, widths, { size, pad: Math.min(pad, CLOSE_PAD_EM) }, false);
+    return rowBlocks(columns, row, widths, { size, pad }, false).map((one, i): Block => ({ ...one, close: close[i]! }));
+  });
   return [{ ...head, space, isHead: true }, ...body.map((one): Block => ({ ...one, again: head }))];
 }
 

@@ -37,20 +37,15 @@ export interface CheckList {
 export const WHO_DECIDES =
   "The event's rules, local codes and a qualified person come before this sheet. Steps are common practice, no source, unless one is named; figures are this car's.";
 
-/** Room above and below the words of a step, the roomier first [em]. */
-const STEP_PADS_EM = [0.3, 0.12] as const;
-
-/** A list of steps with boxes to tick, figures and room to write, signed at its end; steps move together where that saves a page. */
+/** A list of steps with boxes to tick, figures and room to write, signed at its end. */
 export function checkSheet({ car }: BookInput, list: CheckList, frame: SheetFrame): BookSheet {
   const { code, title, about, lines } = list;
-  const [roomy, close] = STEP_PADS_EM.map((pad) =>
-    filledPages(frame, { code, title, about, car: car.name ?? 'Car' }, stepBlocks(list, frame, pad)),
-  );
+  const head = { code, title, about, car: car.name ?? 'Car' };
   return {
     code,
     title,
     group: 'checks',
-    pages: close!.length < roomy!.length ? close! : roomy!,
+    pages: filledPages(frame, head, stepBlocks(list, frame)),
     lines,
     rows: [
       ['section', 'step', 'figure'],
@@ -59,7 +54,7 @@ export function checkSheet({ car }: BookInput, list: CheckList, frame: SheetFram
   };
 }
 
-function stepBlocks(list: CheckList, frame: SheetFrame, pad: number): Block[] {
+function stepBlocks(list: CheckList, frame: SheetFrame): Block[] {
   let number = 0;
   const rowsOf = (section: CheckSection): Cell[][] =>
     section.steps.map((step): Cell[] => [
@@ -78,7 +73,7 @@ function stepBlocks(list: CheckList, frame: SheetFrame, pad: number): Block[] {
         ...(section.about === undefined
           ? []
           : textBlocks(section.about, frame.inner, { size: frame.small, role: 'soft' }, { isHead: true })),
-        ...gridBlocks(columnsOf(section), rowsOf(section), frame.inner, frame.size, frame.size * 0.3, pad),
+        ...gridBlocks(columnsOf(section), rowsOf(section), frame.inner, frame.size, frame.size * 0.3),
       ]),
   ];
   return signed(blocks, frame);
