@@ -47,7 +47,7 @@ export function bendTable(piece: WayPiece, wish: BendTableWish): Drawing {
         ? 'No bends.'
         : rows.map((cells) => heads.map((head, k) => `${head} ${cells[k]}`).join(', ')).join('; '),
     unit: wish.unit,
-    width: wish.width,
+    width: full * scale,
     height: bends.length === 0 ? 0 : height,
     shapes: bends.length === 0 ? [] : [heads, ...rows].flatMap((cells, i) => cells.map((text, k) => cell(text, k, i))),
   };

@@ -3,6 +3,7 @@ import type { Way } from '#lines';
 import type { Catalogue } from '#standards';
 import { formatNumber, lengthsIn } from '#units';
 import type { Shape } from './drawing.ts';
+import { flowWords, heatWords, pressureWords } from './flow-words.ts';
 import { gapRuler } from './gap-ruler.ts';
 import { gapsByMargin } from './gaps-by-margin.ts';
 import { lengthGauge } from './length-gauge.ts';
@@ -46,7 +47,7 @@ function boxRow(own: readonly number[], line: Line, way: Way, catalogue: Catalog
     if (i === 0) return cutBox(inner, way, wish);
     if (i === 1) return runBox(inner, way, catalogue, wish);
     if (i === 2) return gapBox(inner, way, wish);
-    return i === 3 ? bendBox(inner, way, wish) : dutyBox(inner, line, size);
+    return i === 3 ? bendBox(inner, way, wish) : dutyBox(inner, line, wish);
   });
   const height = Math.max(...contents.map((stack) => stack.height)) + 2 * pad;
   return contents.map((stack, k) => {
@@ -90,7 +91,8 @@ function cutBox(stack: Stack, way: Way, { size, inches, isTaken }: BoxesWish): S
 function runBox(stack: Stack, way: Way, catalogue: Catalogue, { size, inches }: BoxesWish): Stack {
   const names = way.pieces.map((piece) => {
     if (piece.hose !== undefined) return catalogue.findHose(piece.hose)?.name ?? piece.hose;
-    return piece.tube === undefined ? 'tube' : `tube ${piece.tube.odMm} × ${piece.tube.wallMm} mm`;
+    const tube = piece.tube === undefined ? '' : ` ${piece.tube.odMm} × ${piece.tube.wallMm} mm`;
+    return lengthsIn(inches).soldAs(`tube${tube}`);
   });
   const kinds = [
     ...(way.pieces.some((piece) => piece.hose !== undefined) || names.length === 0 ? ['hose'] : []),
@@ -167,20 +169,25 @@ function bendBox(stack: Stack, way: Way, { size, inches }: BoxesWish): Stack {
 /** At most two decimals, none that is not needed. */
 const short = (value: number): string => String(Number(formatNumber(value, 2)));
 
-function dutyBox(stack: Stack, line: Line, size: number): Stack {
+function dutyBox(stack: Stack, line: Line, { size, inches }: BoxesWish): Stack {
   stack.text('carries', { size });
   stack.text(line.duty.replace('-', ', '), { size: size * 1.2, weight: 'bold' });
-  for (const text of dutyFigures(line)) stack.text(text, { size });
+  for (const text of dutyFigures(line, inches)) stack.text(text, { size });
   return stack;
 }
 
 /** Pressure, vacuum, temperature and flow, where the car says them. */
-export function dutyFigures(line: Line): string[] {
+export function dutyFigures({ pressureBar, vacuumBar, temperatureC, flowLMin }: Line, inches: boolean): string[] {
+  const pressure = (bar: number): string => (inches ? pressureWords(bar * PA_PER_BAR, 'inch') : `${short(bar)} bar`);
   const rows = [
-    line.pressureBar === undefined ? null : `to ${short(line.pressureBar)} bar`,
-    line.vacuumBar === undefined ? null : `vacuum to ${short(line.vacuumBar)} bar`,
-    line.temperatureC === undefined ? null : `to ${formatNumber(line.temperatureC)} °C`,
-    line.flowLMin === undefined ? null : `${short(line.flowLMin)} L/min`,
+    pressureBar === undefined ? null : `to ${pressure(pressureBar)}`,
+    vacuumBar === undefined ? null : `vacuum to ${pressure(vacuumBar)}`,
+    temperatureC === undefined ? null : `to ${heatWords(temperatureC, inches ? 'inch' : 'metric')}`,
+    flowLMin === undefined ? null : inches ? flowWords(flowLMin / LITRES_A_MINUTE, 'inch') : `${short(flowLMin)} L/min`,
   ];
   return rows.filter((text) => text !== null);
 }
+
+const PA_PER_BAR = 1e5;
+/** In a cubic metre a second. */
+const LITRES_A_MINUTE = 60_000;

@@ -13,7 +13,7 @@ import { makeUpStrip } from './make-up-strip.ts';
 import { Stack } from './stack.ts';
 import { block, brokenText, fewRows, row } from './text-block.ts';
 import { ABOVE, ROW, textWidth } from './text-width.ts';
-import { tighteningWords } from './tightening-words.ts';
+import { hasHoseNut, tighteningWords } from './tightening-words.ts';
 
 export interface CardWish {
   /** False: the plan refused the line; the way is the least bad one and is not to be made. */
@@ -184,7 +184,7 @@ function workColumn(
   const sentences = tighteningWords(car, line, way, catalogue);
   if (sentences.length > 0) stack.text('Tightening', { size, weight: 'bold' });
   for (const sentence of sentences) stack.text(sentence, { size: small }).space(size * 0.25);
-  if (way.pieces.some((piece) => piece.hose !== undefined) && sentences.length > 0)
+  if (hasHoseNut(line, way, catalogue))
     stack.text(
       'Hold the hose while its nut is turned: the lay line stays straight. Witness mark across nut and body.',
       { size: small },

@@ -50,6 +50,10 @@ export function nutOf(id: string, line: Line, way: Way, catalogue: Catalogue): J
   return { end: row.a, held: /steel|stainless/iu.test(material) ? 'steel-tube' : 'aluminium-tube' };
 }
 
+/** Whether a hose of the way ends in a nut: one pushed onto a spigot has none to turn. */
+export const hasHoseNut = (line: Line, way: Way, catalogue: Catalogue): boolean =>
+  [...way.ends, ...way.joints].some((end) => end.makeUp.some((id) => nutOf(id, line, way, catalogue)?.held === 'hose'));
+
 interface Said {
   readonly figures: string;
   /** How, and which table says so: the same for joints of one kind, whatever their size. */

@@ -15,6 +15,9 @@ import { pageFaults, wordsOf } from './page-faults.ts';
 const pagesOf = (input: ReturnType<typeof demoInput>, paper: PagePaper, inches = false) =>
   bookPages(bookSheets(input, { paper, inches }), { paper, inches, day: '2026-11-26' });
 
+const wordsIn = (pages: readonly Drawing[]): string =>
+  pages.flatMap((page) => labelBoxes(page).map(({ text }) => text)).join(' ');
+
 describe('every page of the book', () => {
   it.each([
     ['the demo', 'A4', 'mm', demoInput],
@@ -63,19 +66,12 @@ describe('the check of a page', () => {
 describe('the book of the demo', () => {
   const sheets = bookSheets(demoInput(), { paper: 'A4' });
   const textOf = (code: string): string => {
-    const own = sheets.filter((sheet) => sheet.code === code).flatMap((sheet) => sheet.pages);
-    return own.flatMap((page) => labelBoxes(page).map(({ text }) => text)).join(' ');
+    return wordsIn(sheets.filter((sheet) => sheet.code === code).flatMap((sheet) => sheet.pages));
   };
 
   it('says on every page how places and clocks are read', () => {
     const pages = sheets.filter(({ code }) => code !== 'map').flatMap((sheet) => sheet.pages);
-    for (const page of pages)
-      expect(
-        labelBoxes(page)
-          .map(({ text }) => text)
-          .join(' '),
-        page.title,
-      ).toContain('clocks: looking into the port');
+    for (const page of pages) expect(wordsIn([page]), page.title).toContain('clocks: looking into the port');
     expect(textOf('map')).toContain('clocks: looking into the port');
   });
 
@@ -135,7 +131,7 @@ describe('the book of the demo', () => {
     const stop = { ...before.snags[0]!, line: 'B1', level: 'stop' as const, text: 'B1 passes K1 at 3 mm; wants 25' };
     const input = { ...before, snags: [stop] };
     const [card] = bookSheets(input, { paper: 'A4' }).filter(({ code }) => code === 'B1');
-    const text = card!.pages.flatMap((page) => labelBoxes(page).map((box) => box.text)).join(' ');
+    const text = wordsIn(card!.pages);
     expect(text).toMatch(/Open points Stop: B1 passes K1 at 3 mm; wants 25/u);
     // The nuts of brakes are tightened by their makers' figures: no table here has one, and the card says so.
     expect(text).toMatch(/inverted[ -]flare.*: no figure is held here/u);
@@ -151,6 +147,9 @@ describe('the book of the demo', () => {
     ).toEqual([]);
     // hand: 816 mm from A is 32.13 in, to the sixteenth 32 1/8.
     expect(told.some((text) => text.startsWith('O1: clamps, from A: 32 1/8 in on floor'))).toBe(true);
+    // hand: 9 bar over 0.0689476, 105 °C x 1.8 + 32, 49 L over 3.785412; a bead's 38 mm over 25.4.
+    expect(told).toContain('O3: carries oil, pressure · to 131 psi · to 221 °F · 12.9 US gal/min');
+    expect(told.filter((text) => /goes \d+ mm|straight \d+ mm|carries.*(?:bar|°C)/u.test(text))).toEqual([]);
     // hand: 8.0 and 6.0 L over 3.785411784 L a US gallon.
     const levels = inInches.find(({ code }) => code === 'runs')!.rows!.filter(([section]) => section === 'Levels');
     expect(levels.map((cells) => cells[2])).toContain('2.11 US gal; never below 1.59 US gal');
@@ -210,26 +209,18 @@ describe('what the other rooms hand over', () => {
   });
 
   it('tells at each nut what is in the way and what lets a tool on, and which marks are felt for', () => {
-    const text = sheets
-      .find(({ code }) => code === 'reach')!
-      .pages.flatMap((page) => labelBoxes(page).map((box) => box.text))
-      .join(' ');
+    const text = wordsIn(sheets.find(({ code }) => code === 'reach')!.pages);
     expect(text).toContain('take the plenum off first');
     expect(text).toMatch(/Witness marks not seen from outside, covers off .*O3 filter\.out swivel nut/u);
   });
 
   it('says which way round things go on again', () => {
-    const text = sheets
-      .find(({ code }) => code === 'off-turbo')!
-      .pages.flatMap((page) => labelBoxes(page).map((box) => box.text))
-      .join(' ');
+    const text = wordsIn(sheets.find(({ code }) => code === 'off-turbo')!.pages);
     expect(text).toContain('On again: orders that were found one way only manifold before tank');
   });
 
   it('stands in the index of its lines', () => {
-    const index = sheets.find(({ code }) => code === 'index')!.pages.flatMap((page) => labelBoxes(page));
-    const text = index.map((box) => box.text).join(' ');
-    expect(text).toMatch(/off-turbo, reach/u);
+    expect(wordsIn(sheets.find(({ code }) => code === 'index')!.pages)).toMatch(/off-turbo, reach/u);
   });
 });
 
@@ -266,9 +257,6 @@ const filledTo = (page: Drawing): number =>
       .filter((y) => y < page.height - FOOT_MM),
   ) / page.height;
 
-const wordsIn = (pages: readonly Drawing[]): string =>
-  pages.flatMap((page) => labelBoxes(page).map(({ text }) => text)).join(' ');
-
 describe('the sheets of the book', () => {
   it.each([
     ['A4', false],
@@ -298,6 +286,12 @@ describe('the sheets of the book', () => {
     const text = wordsIn(pagesOf('O3'));
     expect(text).toMatch(/-12 O-ring boss port \(1 1\/16-12\): sources say 92 to 210 Nm; -10 O-ring boss port/u);
     expect(text.match(/one manual allows/gu)).toHaveLength(1);
+  });
+
+  it('say how a hose is held while its nut is turned only where it has one', () => {
+    expect(wordsIn(pagesOf('O1'))).toContain('Hold the hose');
+    // Silicone on beaded spigots, held by clamps.
+    expect(wordsIn(pagesOf('C1'))).not.toContain('Hold the hose');
   });
 
   it('give a line without a way its two ports, and room to write in what is worked out on the car', () => {

@@ -1,6 +1,5 @@
 import { lineCautions } from '#snags';
 import { formatNumber, lengthsIn } from '#units';
-import { bendTable } from '../bend-table.ts';
 import { cardBoxes, dutyFigures } from '../card-boxes.ts';
 import { faceRows, heldPhrases, portName } from '../card-ends.ts';
 import type { Drawing, Shape } from '../drawing.ts';
@@ -11,7 +10,8 @@ import { framed } from '../panel-head.ts';
 import { Stack } from '../stack.ts';
 import { row } from '../text-block.ts';
 import { textWidth } from '../text-width.ts';
-import { tighteningWords } from '../tightening-words.ts';
+import { hasHoseNut, tighteningWords } from '../tightening-words.ts';
+import { bendBlock } from './bend-block.ts';
 import { besideBlocks } from './beside-blocks.ts';
 import { type Block, drawingBlock, headingBlocks, stackBlock, textBlocks, together } from './block.ts';
 import type { BookInput, BookLine } from './book-input.ts';
@@ -34,7 +34,7 @@ export function cardSheet(input: BookInput, own: BookLine, frame: SheetFrame): B
   const about = [
     `A · ${portName(car, line.from)}`,
     `B · ${portName(car, line.to)}`,
-    ['carries', line.duty.replace('-', ', '), ...dutyFigures(line)].join(' · ').replace(' · ', ' '),
+    ['carries', line.duty.replace('-', ', '), ...dutyFigures(line, frame.inches)].join(' · ').replace(' · ', ' '),
   ];
   const last = together([cautionBlock(input, own, frame), statesBlock(own, frame)]);
   const head = { code: line.id, title, about, car: car.name ?? 'Car', fillsFirst: true } as const;
@@ -166,7 +166,7 @@ function tighteningBlocks(
   return [
     ...headingBlocks('Tightening', frame.inner, frame.size, frame.size),
     ...sentences.flatMap((sentence) => textBlocks(sentence, frame.inner, style, { space })),
-    ...(way.pieces.some((piece) => piece.hose !== undefined)
+    ...(hasHoseNut(line, way, shelf)
       ? textBlocks(
           'Hold the hose while its nut is turned: the lay line stays straight. Witness mark across nut and body.',
           frame.inner,
@@ -180,18 +180,9 @@ function tighteningBlocks(
 function tubeBlocks(way: NonNullable<BookLine['way']>, frame: SheetFrame): Block[] {
   return way.pieces.flatMap((piece, i): Block[] => {
     if (piece.tube === undefined) return [];
-    const table = bendTable(piece, {
-      width: frame.inner,
-      size: frame.size,
-      unit: 'mm',
-      inches: frame.inches,
-    });
     return [
       ...headingBlocks(way.pieces.length > 1 ? `Tube ${i + 1}` : 'Tube', frame.inner, frame.size, frame.size),
-      ...(table.height > 0 ? [drawingBlock(table, frame.size * 0.3)] : []),
-      ...(piece.endPrep ?? []).flatMap((words) =>
-        textBlocks(words, frame.inner, { size: frame.small }, { space: frame.size * 0.3 }),
-      ),
+      { ...bendBlock(piece, frame, 'ink'), space: frame.size * 0.3 },
     ];
   });
 }

@@ -57,12 +57,13 @@ function setOut(blocks: readonly Block[], roomOf: RoomOf, share: number): SetOut
   };
   for (let i = 0; i < own.length; i++) {
     const one = own[i]!;
-    let wanted = (height === 0 ? 0 : spaceOf(one)) + one.height;
-    // A heading wants room for what it heads.
+    const alone = (height === 0 ? 0 : spaceOf(one)) + one.height;
+    let wanted = alone;
+    // A heading wants room for what it heads, where a page has as much.
     for (let k = i; own[k]?.isHead === true && k + 1 < own.length; k++)
       wanted += spaceOf(own[k + 1]) + own[k + 1]!.height;
-    const room = roomOf(pages.length - 1);
-    if (height > 0 && height + wanted > room + 1e-6 && !(one.isHead === true && wanted > roomOf(1))) {
+    if (wanted > roomOf(1)) wanted = alone;
+    if (height > 0 && height + wanted > roomOf(pages.length - 1) + 1e-6) {
       pages.push([]);
       height = 0;
     }

@@ -27,6 +27,8 @@ const ROWS_TOGETHER = 12;
 const PAD_EM = 0.3;
 /** The same where that saves a page [em]. */
 const CLOSE_PAD_EM = 0.12;
+/** Rows of a table that is not parted over two pages. */
+const SHORT_ROWS = 4;
 const GAP_EM = 0.7;
 /** Letters stand higher in their line than its middle; so much lower they stand midway between the rules [em]. */
 const MIDDLE_EM = 0.14;
@@ -52,7 +54,12 @@ export function gridBlocks(
     const close = rowBlocks(columns, row, widths, { size, pad: Math.min(pad, CLOSE_PAD_EM) }, false);
     return rowBlocks(columns, row, widths, { size, pad }, false).map((one, i): Block => ({ ...one, close: close[i]! }));
   });
-  return [{ ...head, space, isHead: true }, ...body.map((one): Block => ({ ...one, again: head }))];
+  const kept = body.map((one, i): Block => {
+    // A short table stands together, and no row of a longer one stands alone at the foot or at the head of a page.
+    const isKept = i < body.length - 1 && (body.length <= SHORT_ROWS || i === 0 || i === body.length - 2);
+    return { ...one, again: head, ...(isKept ? { isHead: true } : {}) };
+  });
+  return [{ ...head, space, isHead: true }, ...kept];
 }
 
 function columnWidths(columns: readonly GridColumn[], width: number, size: number): number[] {

@@ -44,8 +44,10 @@ const aboutOf = (snag: Snag): string => snag.line ?? snag.panel ?? snag.lever ??
 function snagBlocks(snag: Snag, frame: SheetFrame): Block[] {
   const [cure] = snag.cures;
   const indent = frame.small * 1.2;
-  return [
+  const blocks = [
     ...levelBlocks(snag.level, `${levelWord[snag.level]}: ${snag.text} (${snag.source})`, frame, frame.size * 0.55),
     ...(cure === undefined ? [] : textBlocks(cure, frame.inner, { size: frame.small, role: 'blue' }, { indent })),
   ];
+  // What would cure it stands on the same page.
+  return blocks.map((one, i): Block => (i < blocks.length - 1 ? { ...one, isHead: true } : one));
 }

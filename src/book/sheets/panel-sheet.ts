@@ -13,7 +13,7 @@ import { type PanelList, panelLists, sheetWords } from '../panel-lists.ts';
 import { panelPages } from '../panel-pages.ts';
 import { row } from '../text-block.ts';
 import { besideBlocks } from './beside-blocks.ts';
-import { type Block, headingBlocks, stackBlock, textBlocks } from './block.ts';
+import { type Block, headingBlocks, stackBlock, textBlocks, together } from './block.ts';
 import type { BookInput, BookWish } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { filledPages } from './filled-pages.ts';
@@ -24,10 +24,6 @@ import type { SheetFrame } from './sheet-frame.ts';
 /** A sheet for each panel: its flat to scale, every hole and fold in lists; at full size too, where that is wished. */
 export function panelSheets(input: BookInput, frame: SheetFrame, wish: BookWish): BookSheet[] {
   return input.panels.map(({ panel, flats, findings }): BookSheet => {
-    const blocks = flats.flatMap((flat, i) => [
-      ...(flats.length > 1 ? headingBlocks(`Piece ${i + 1} of ${flats.length}`, frame.inner, frame.size) : []),
-      ...flatBlocks(flat, frame),
-    ]);
     const open = findings
       .filter(({ level }) => level !== 'note')
       .flatMap(({ level, text }) => levelBlocks(level, text, frame));
@@ -35,22 +31,13 @@ export function panelSheets(input: BookInput, frame: SheetFrame, wish: BookWish)
     const about =
       first === undefined ? [] : [`${sheetWords(first, frame.inches)}; seen on the OUTSIDE FACE; TOP as on the car`];
     const head = { code: panel.id, title: panel.name ?? panel.id, about, car: input.car.name ?? 'Car' };
-    const pages = filledPages(
-      frame,
-      head,
-      [
-        ...(first === undefined
-          ? textBlocks('Cannot be laid flat yet.', frame.inner, {
-              size: frame.size * 1.2,
-              weight: 'bold',
-              role: 'stop',
-            })
-          : []),
-        ...open,
-        ...blocks,
-      ],
-      first === undefined ? undefined : stackBlock(framed(panelCautions(first), frame.inner, frame.small)),
+    const cautions =
+      first === undefined ? undefined : stackBlock(framed(panelCautions(first), frame.inner, frame.small));
+    const tries = MOST_HIGH.map((share) =>
+      filledPages(frame, head, [...open, ...patternBlocks(flats, frame, share)], cautions),
     );
+    const least = Math.min(...tries.map(({ length }) => length));
+    const pages = tries.find(({ length }) => length === least)!;
     const tiles = wish.fullSize === true ? flats.flatMap((flat) => tilesOf(flat, input, wish)) : [];
     return {
       code: panel.id,
@@ -81,20 +68,57 @@ const tilesOf = (flat: FlatPattern, { car }: BookInput, { paper, inches }: BookW
 const SCALES = [1, 2, 2.5, 4, 5, 8, 10, 15, 20, 25, 50, 100] as const;
 /** Round the flat, for its corners' letters and the datum [mm]. */
 const ROUND_MM = 9;
-/** Share of the sheet's height that the picture takes at most. */
-const MOST_HIGH = 0.37;
+/** Shares of the sheet's height that the picture takes at most: the first whose lists take the fewest pages. */
+const MOST_HIGH = [0.37, 0.28] as const;
 
-function flatBlocks(pattern: FlatPattern, frame: SheetFrame): Block[] {
+function patternBlocks(flats: readonly FlatPattern[], frame: SheetFrame, mostHigh: number): Block[] {
+  if (flats.length === 0)
+    return textBlocks('Cannot be laid flat yet.', frame.inner, {
+      size: frame.size * 1.2,
+      weight: 'bold',
+      role: 'stop',
+    });
+  return flats.flatMap((flat, i) => [
+    ...(flats.length > 1 ? headingBlocks(`Piece ${i + 1} of ${flats.length}`, frame.inner, frame.size) : []),
+    ...flatBlocks(flat, frame, mostHigh),
+  ]);
+}
+
+function flatBlocks(pattern: FlatPattern, frame: SheetFrame, mostHigh: number): Block[] {
   // Short lists before the long one of the holes.
   const lists = panelLists(pattern, frame.inches).toSorted((a, b) => a.rows.length - b.rows.length);
-  return [picture(pattern, frame), ...lists.flatMap((list) => listBlocks(list, frame))];
+  return [
+    picture(pattern, frame, mostHigh),
+    ...pairedLists(
+      lists.filter(({ rows }) => rows.length > 0),
+      frame,
+    ),
+  ];
+}
+
+/** A list no higher than this stands beside another [mm]. */
+const SHORT_LIST_MM = 60;
+
+/** Short lists two by two beside each other, the others one below the other. */
+function pairedLists(lists: readonly PanelList[], frame: SheetFrame): Block[] {
+  const gap = frame.size * 2;
+  const half = { ...frame, inner: (frame.inner - gap) / 2 };
+  const [list, next] = lists;
+  if (list === undefined) return [];
+  const isShort = (one: PanelList | undefined): one is PanelList => one !== undefined && one.rows.length < TWO_COLUMNS;
+  if (isShort(list) && isShort(next)) {
+    const pair = [list, next].map((one) => together(listBlocks(one, half, half.inner)));
+    if (pair.every(({ height }) => height <= SHORT_LIST_MM))
+      return [...besideBlocks([pair[0]!], [pair[1]!], half.inner + gap), ...pairedLists(lists.slice(2), frame)];
+  }
+  return [...listBlocks(list, frame, half.inner), ...pairedLists(lists.slice(1), frame)];
 }
 
 /** The flat at a scale that fits, with corners, datum, grain, and the numbers of its holes where they have room. */
-function picture(pattern: FlatPattern, frame: SheetFrame): Block {
+function picture(pattern: FlatPattern, frame: SheetFrame, mostHigh: number): Block {
   const bounds = flatBounds(pattern);
   const [wide, high] = [bounds.maxX - bounds.minX, bounds.maxY - bounds.minY];
-  const most = frame.height * MOST_HIGH;
+  const most = frame.height * mostHigh;
   const over = Math.max(wide / (frame.inner - 2 * ROUND_MM), high / (most - 2 * ROUND_MM));
   const reduced = SCALES.find((n) => n >= over) ?? Math.ceil(over);
   const left = (frame.inner - wide / reduced) / 2;
@@ -156,10 +180,9 @@ const doLap = (a: LabelBox, b: LabelBox): boolean =>
 /** From so many rows on a list stands in two columns. */
 const TWO_COLUMNS = 8;
 
-function listBlocks(list: PanelList, frame: SheetFrame): Block[] {
-  if (list.rows.length === 0) return [];
+/** A list under its heading; its table is `half` wide, or twice that where it is long. */
+function listBlocks(list: PanelList, frame: SheetFrame, half: number): Block[] {
   const gap = frame.size * 2;
-  const half = (frame.inner - gap) / 2;
   const columns = list.columns.map((column) => ({
     head: column.head.replace(/\.$/u, ''),
     share: column.width,

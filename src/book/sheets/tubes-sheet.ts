@@ -2,12 +2,12 @@ import type { Vec } from '#geometry';
 import type { WayPiece } from '#lines';
 import { formatInches, formatNumber, lengthsIn } from '#units';
 import { allowanceWords } from '../strip-wish.ts';
-import { bendTable } from '../bend-table.ts';
 import type { Shape, Spot } from '../drawing.ts';
 import { spreadOut } from '../spread-out.ts';
 import { row } from '../text-block.ts';
 import { textWidth } from '../text-width.ts';
-import { type Block, drawingBlock, headingBlocks, textBlocks, together } from './block.ts';
+import { bendBlock } from './bend-block.ts';
+import { type Block, headingBlocks, textBlocks, together } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { filledPages } from './filled-pages.ts';
@@ -28,16 +28,18 @@ export function tubesSheet({ car, lines }: BookInput, frame: SheetFrame): BookSh
     const which = way.pieces.length > 1 ? `, piece ${way.pieces.indexOf(piece) + 1}` : '';
     const what = `${odMm} × ${wallMm} mm${material === undefined ? '' : ` ${material}`}, bent on ${formatNumber(bendRadiusMm)} mm`;
     return [
-      ...headingBlocks(`${line.id}${which} · ${what}`, frame.inner, frame.size, frame.size * 2.4),
+      ...headingBlocks(
+        `${line.id}${which} · ${lengthsIn(frame.inches).soldAs(what)}`,
+        frame.inner,
+        frame.size,
+        frame.size * 2.4,
+      ),
       together([
         ...textBlocks(cutWords(piece, frame.inches), frame.inner, { size: frame.size }),
         markedOut(piece, frame),
         ...dials(piece, frame),
-        ...tableBlocks(piece, frame),
+        { ...bendBlock(piece, frame, 'soft'), space: frame.size * 0.6 },
         shapeViews(path, odMm, frame),
-        ...(piece.endPrep ?? []).flatMap((words) =>
-          textBlocks(words, frame.inner, { size: frame.small, role: 'soft' }, { space: frame.size * 0.3 }),
-        ),
       ]),
     ];
   });
@@ -162,11 +164,6 @@ function dials(piece: WayPiece, frame: SheetFrame): Block[] {
       space: size * 0.5,
     },
   ];
-}
-
-function tableBlocks(piece: WayPiece, frame: SheetFrame): Block[] {
-  const table = bendTable(piece, { width: frame.inner, size: frame.size, unit: 'mm', inches: frame.inches });
-  return table.height > 0 ? [drawingBlock(table, frame.size * 0.5)] : [];
 }
 
 /** The bent tube from the left and from above, at one scale. */
