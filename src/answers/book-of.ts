@@ -15,6 +15,7 @@ import { toolRoomOf } from './tool-room-of.ts';
 import type { StripOf } from './strip-answer.ts';
 import { provedWords } from './proved-words.ts';
 import { undoneWords } from './strip-names.ts';
+import { uncountedWords } from './strip-runs.ts';
 import { stripOf } from './strip-of.ts';
 import { type Standing, standing, standingWithFound } from './standing.ts';
 
@@ -106,6 +107,7 @@ function offPlanOf(answer: StripOf): OffPlan {
         (row) => `Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}.`,
       ),
       ...fits,
+      ...[uncountedWords(answer)].filter((words) => words !== ''),
       `${provedWords(answer)} Minutes are from memory where the crew has not clocked its own.`,
     ],
     steps: answer.steps.map((step) => ({

@@ -39,6 +39,7 @@ export { type BreakJob, type BreakJobs, breakJobs } from './break-jobs.ts';
 export type { StripBreak, StripCap, StripOf, StripOfStep, StripOpen, StripUndo, StripWish } from './strip-answer.ts';
 export { provedWords } from './proved-words.ts';
 export { undoneWords } from './strip-names.ts';
+export { uncountedWords } from './strip-runs.ts';
 export { stripOf, strippable } from './strip-of.ts';
 export { formulaNamed, workedFormula } from './worked-formula.ts';
 export type { WorkedByName } from './worked-formula.ts';

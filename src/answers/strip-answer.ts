@@ -82,6 +82,8 @@ export interface StripOf {
   /** Off and on again with that crew. */
   readonly crewMinutes: number;
   readonly litres: number;
+  /** Parts on opened joints that hold something too, how much of it nobody stated: not among the litres. */
+  readonly uncounted: readonly string[];
   /** Vessels that run out of an opened joint: drained first, this much. */
   readonly drainFirst: readonly {
     readonly part: string;

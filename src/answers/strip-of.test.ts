@@ -83,6 +83,22 @@ describe('the jobs of the demo', () => {
     expect(pump.fitBefore).toContainEqual(expect.objectContaining({ first: 'pump', second: 'belt' }));
   });
 
+  it('hand: a line that is opened at both ends loses no more than it holds; what is not stated is named', () => {
+    // C1: pi/4 x 34.8^2 mm2 over its 2183 mm, all of it above the radiator's end; the head's end loses nothing more.
+    const { steps, litres, uncounted } = stripOf(world, [], 'C1');
+    const rows = steps.flatMap(({ opens }) => opens.map(({ port, litres: runs }) => [port, runs] as const));
+    const [head, radiator] = ['head.water-out', 'radiator.in'].map((port) => rows.find(([of]) => of === port)![1]);
+    expect(radiator).toBeCloseTo((Math.PI / 4) * 0.348 ** 2 * 21.83, 3);
+    expect(head).toBeCloseTo(0, 9);
+    expect(litres).toBeCloseTo(radiator!, 9);
+    expect(uncounted).toEqual(['Cylinder head', 'Radiator']);
+    // The tank's fill is stated; the pump holds a little that is not.
+    const feed = stripOf(world, [], 'O1');
+    expect(feed.uncounted).toEqual(['Oil pump']);
+    // pi 90^2 mm2 x 30 mm stay below its mouth of 8 L; 442 mm of 22.2 mm bore stand over it.
+    expect(feed.litres).toBeCloseTo(8 - Math.PI * 0.9 ** 2 * 0.3 + (Math.PI / 4) * 0.222 ** 2 * 4.42, 2);
+  });
+
   it('says like with like, with the tool, and things by name; a part by its name up to the comma where that is enough', () => {
     const { steps, onAgain, fitBefore } = stripOf(world, [], 'turbo');
     const last = steps.at(-1)!;

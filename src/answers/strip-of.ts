@@ -19,6 +19,7 @@ import { builtInPlugs } from '#standards';
 import type { StripCap, StripOf, StripOfStep, StripOpen, StripWin, StripWish } from './strip-answer.ts';
 import { cautionsOf } from './strip-cautions.ts';
 import { stripNames, type StripNames } from './strip-names.ts';
+import { litresOf, toldOnce, uncountedParts } from './strip-runs.ts';
 import { jointWords, stepOf, type Wordbook } from './strip-step.ts';
 
 const problems = new WeakMap<
@@ -73,7 +74,13 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
   const nameOf = names.full;
   const plan = stripPlan(car, id, aim, wish.watch);
   const book = wordbookOf(world, car, drips, names);
-  const steps = plan.kind === 'found' ? plan.steps.map((step, i) => stepOf(step, i + 1, book)) : [];
+  const steps =
+    plan.kind === 'found'
+      ? toldOnce(
+          plan.steps.map((step, i) => stepOf(step, i + 1, book)),
+          drips,
+        )
+      : [];
   const opens = steps.flatMap((step) => step.opens);
   const minutesOff = plan.kind === 'found' ? plan.minutesOff : 0;
   const minutesOn = plan.kind === 'found' ? plan.minutesOn : 0;
@@ -95,6 +102,7 @@ export function stripOf(world: LinesWorld, lines: readonly PlannedLine[], id: st
     crew,
     crewMinutes: minutes * share,
     litres: litresOf(opens, steps, drains),
+    uncounted: uncountedParts(world.car, opens).map(names.short),
     drainFirst: drains,
     caps: capsOf(world, opens),
     closeWith: opens.flatMap(({ line, port, closeWith }) =>
@@ -156,12 +164,6 @@ const blockedByOf = (car: CarProblem, id: string, nameOf: (id: string) => string
           ({ direction, touches }) =>
             `${directionWords(direction)}: ${touches.slice(0, 5).map(nameOf).join(', ') || 'what it is held by'}`,
         );
-
-/** All that runs or is drained [L]: a vessel once, by what is drained of it. */
-const litresOf = (opens: readonly StripOpen[], steps: readonly StripOfStep[], drains: StripOf['drainFirst']): number =>
-  opens.reduce((sum, open) => sum + (open.vessel === null ? open.litres : 0), 0) +
-  steps.reduce((sum, { spillsL }) => sum + spillsL, 0) +
-  drains.reduce((sum, { litres }) => sum + litres, 0);
 
 const provedOf = (plan: StripFound): Pick<StripOf, 'isProved' | 'couldWinMin'> =>
   plan.kind === 'found' ? { isProved: plan.isProved, couldWinMin: plan.couldWin } : { isProved: false, couldWinMin: 0 };

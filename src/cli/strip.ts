@@ -6,6 +6,7 @@ import {
   stripOf,
   type StripOf,
   strippable,
+  uncountedWords,
   undoneWords,
 } from '#answers';
 import { stripAims, type StripAim } from '#access';
@@ -134,6 +135,7 @@ function text(answer: StripOf, asked: Asked, terminal: Terminal): string {
       `${head}: ${minutesWords(answer.minutes)} alone (off ${minutesWords(answer.minutesOff)}, on again ${minutesWords(answer.minutesOn)})${answer.crew > 1 ? ', ' : '; '}${answer.crew > 1 ? `${minutesWords(answer.crewMinutes)} with ${answer.crew}; ` : ''}${answer.litres < LEAST_L ? 'by what the car file states of fills nothing runs out' : `${litresWords(answer.litres)} run or are drained`}`,
     ),
     ...answer.drainFirst.map((row) => `  drain first: ${row.name}, ${litresWords(row.litres)} (else out of ${row.by})`),
+    ...(answer.uncounted.length === 0 ? [] : wrapped(uncountedWords(answer), wide, '  ').map((row) => `  ${row}`)),
     ...answer.steps.flatMap((step) => stepRows(step, style, wide)),
     ...answer.caps.map((cap) => `  ready: ${cap.qty} x ${cap.name} (${cap.inBox} in the box)`),
     ...answer.closeWith.map((words) => `  ready for ${words}`),

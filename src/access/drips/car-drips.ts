@@ -2,6 +2,7 @@ import type { Line } from '#car';
 import type { Vec } from '#geometry';
 import { builtInPlugs, findDash } from '#standards';
 import type { AccessWorld } from '../access-world.ts';
+import { boreLitres } from './held.ts';
 import { type Drip, dripFrom, dripFromMouth, levelsOf, type VesselLevel } from './opened-joint.ts';
 
 /** One end of a line opened: what runs, and what is put on. */
@@ -13,6 +14,8 @@ export interface EndDrip {
   /** Of what fluid; null: it carries air. */
   readonly fluid: string | null;
   readonly fromLineL: number;
+  /** All that its line holds: more than that never runs from both its ends together. */
+  readonly lineHoldsL: number;
   /** From vessels on either side, and which. */
   readonly fromVesselL: number;
   readonly vessel: string | null;
@@ -65,7 +68,8 @@ function endDrip(
   const drawn = (world.ways.get(line.id)?.bodies ?? []).flatMap(({ pathMm }) => pathMm);
   const path = which === 'from' ? drawn : drawn.toReversed();
   const none: Drip = { lineL: 0, farVesselL: 0 };
-  const drip = isWet ? dripFrom({ path, boreMm: boreOf(world, line) }, levels.get(other) ?? null) : none;
+  const boreMm = boreOf(world, line);
+  const drip = isWet ? dripFrom({ path, boreMm }, levels.get(other) ?? null) : none;
   const mouth = levels.get(own);
   const fromOwn = isWet && mouth !== undefined ? dripFromMouth(mouth, at[2]) : 0;
   const isOwn = fromOwn >= drip.farVesselL;
@@ -78,12 +82,18 @@ function endDrip(
     heightMm: at[2],
     fluid: isWet ? fluidOf(world, line) : null,
     fromLineL: drip.lineL,
+    lineHoldsL: isWet ? boreLitres(boreMm, longMm(path)) : 0,
     fromVesselL,
     vessel: fromVesselL === 0 ? null : isOwn ? own : other,
     litres: drip.lineL + fromVesselL,
     ...closing(line, port?.end.type, port?.end.thread),
   };
 }
+
+const longMm = (path: readonly Vec[]): number =>
+  path
+    .slice(1)
+    .reduce((sum, at, i) => sum + Math.hypot(at[0] - path[i]![0], at[1] - path[i]![1], at[2] - path[i]![2]), 0);
 
 function boreOf({ shelf }: AccessWorld, line: Line): number {
   if (line.boreMm !== undefined) return line.boreMm;

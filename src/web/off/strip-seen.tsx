@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useState } from 'react';
-import { provedWords, type StripOf, type StripOfStep, undoneWords } from '#answers';
+import { provedWords, type StripOf, type StripOfStep, uncountedWords, undoneWords } from '#answers';
 import { litresWords, minutesWords } from '#units';
 import { Key } from '../frame/key.tsx';
 import { counted } from '../snags/counted.ts';
@@ -79,7 +79,7 @@ function Sum({ answer }: { readonly answer: StripOf }): ReactNode {
         </p>
       ))}
       <p className="small soft">
-        {`${provedWords(answer)} Minutes are from memory where the crew has not clocked its own.`}
+        {`${uncountedWords(answer)} ${provedWords(answer)} Minutes are from memory where the crew has not clocked its own.`}
       </p>
     </section>
   );
