@@ -27,11 +27,26 @@ export class BodyField implements Field {
 
   /** Distance from a place to the centreline less the radius, as if the ends were round [mm]; any value >= limit beyond it. */
   roundDistanceWithin(x: number, y: number, z: number, limitMm: number): number {
-    this.bestD = limitMm + this.r;
+    this.bestD = Math.min(limitMm + this.r, this.offHint(x, y, z));
     this.kind = 'none';
     this.centreline(1, 0, this.shape.pieces, x, y, z);
     // The limit itself, not limit + r - r: one rounding below it would pass for a nearer line.
     return this.nearestKind() === 'none' ? limitMm : this.bestD - this.r;
+  }
+
+  /** No nearer than the nearest piece: a hair beyond the one that was nearest last, so that the search finds what it would without. */
+  private offHint(x: number, y: number, z: number): number {
+    const { points: p, tangents: t, along } = this.shape;
+    const k = this.index;
+    const wx = x - p[3 * k]!;
+    const wy = y - p[3 * k + 1]!;
+    const wz = z - p[3 * k + 2]!;
+    const s = wx * t[3 * k]! + wy * t[3 * k + 1]! + wz * t[3 * k + 2]!;
+    const a = Math.min(along[k + 1]! - along[k]!, Math.max(0, s));
+    const ux = wx - t[3 * k]! * a;
+    const uy = wy - t[3 * k + 1]! * a;
+    const uz = wz - t[3 * k + 2]! * a;
+    return Math.sqrt(ux * ux + uy * uy + uz * uz) * (1 + 1e-9) + 1e-9;
   }
 
   /** The nearest place of the centreline found by the last `roundDistanceWithin`, if any was within its limit. */

@@ -12,15 +12,7 @@ import {
   triangleMesh,
   type Vec,
 } from '#geometry';
-import {
-  carFromFlat,
-  type FlatFrame,
-  flatFromCar,
-  heightOver,
-  type PanelLayout,
-  panelLayouts,
-  panelSolid,
-} from '#panels';
+import { carFromFlat, type FlatFrame, flatFromCar, type PanelLayout, panelLayouts, panelSolid } from '#panels';
 import type { AccessWorld } from '../access-world.ts';
 import type { Opening } from '../removal/obstacle.ts';
 
@@ -98,17 +90,18 @@ function goesThrough({ bodies }: AccessWorld, line: Line, facets: readonly Facet
 }
 
 function crosses(path: Float64Array, frame: FlatFrame, outline: ReadyOutline): boolean {
-  let was: { readonly at: Vec; readonly high: number } | undefined;
+  const { origin, out } = frame;
+  const [ox, oy, oz] = origin;
+  const [nx, ny, nz] = out;
+  let was = 0;
   for (let i = 0; i + 2 < path.length; i += 3) {
-    const at: Vec = [path[i]!, path[i + 1]!, path[i + 2]!];
-    const high = heightOver(frame, at);
-    if (was !== undefined && was.high * high <= 0 && was.high !== high) {
-      const share = was.high / (was.high - high);
-      const d = sub(at, was.at);
-      const meets: Vec = [was.at[0] + share * d[0], was.at[1] + share * d[1], was.at[2] + share * d[2]];
-      if (isInOutline(outline, flatFromCar(frame, meets))) return true;
+    const high = (path[i]! - ox) * nx + (path[i + 1]! - oy) * ny + (path[i + 2]! - oz) * nz;
+    if (i > 0 && was * high <= 0 && was !== high) {
+      const share = was / (was - high);
+      const met = (k: number): number => path[i - 3 + k]! + share * (path[i + k]! - path[i - 3 + k]!);
+      if (isInOutline(outline, flatFromCar(frame, [met(0), met(1), met(2)]))) return true;
     }
-    was = { at, high };
+    was = high;
   }
   return false;
 }

@@ -108,9 +108,11 @@ export class PartWays {
 
   private worked(id: string): readonly string[] {
     const candidates: StraightWay[] = [];
+    const isStopped = this.stopping(id);
     for (const { key, direction } of this.tried(id)) {
-      if (this.staying.some((way) => way.owner !== id && this.isTouched(id, direction, way))) continue;
-      const touches = this.straightTouches(id, key, direction, this.leaving);
+      if (isStopped(direction)) continue;
+      const touches = this.fewTouches(id, key, direction, candidates);
+      if (touches === null) continue;
       if (touches.length === 0) return [key];
       candidates.push({ key, direction, touches });
     }
@@ -138,23 +140,47 @@ export class PartWays {
   /** What a part touches along a way; undefined: it cannot go so. */
   touches(id: string, key: string): readonly SceneObstacle[] | undefined {
     const direction = this.directions.get(key);
-    return direction === undefined
-      ? this.turnedTouches(id, key)
-      : this.straightTouches(id, key, direction, this.scene.obstacles);
+    return direction === undefined ? this.turnedTouches(id, key) : this.straightTouches(id, key, direction);
   }
 
-  /** @param among - what may be in the way: all, or what may leave where nothing that stays is */
-  private straightTouches(
-    id: string,
-    key: string,
-    direction: Vec,
-    among: readonly SceneObstacle[],
-  ): readonly SceneObstacle[] {
+  private straightTouches(id: string, key: string, direction: Vec): readonly SceneObstacle[] {
     const name = `${id}|${key}`;
     const known = this.straight.get(name);
     if (known !== undefined) return known;
-    const found = among.filter((way) => way.owner !== id && this.isTouched(id, direction, way));
+    const found = this.scene.obstacles.filter((way) => way.owner !== id && this.isTouched(id, direction, way));
     this.straight.set(name, found);
+    return found;
+  }
+
+  /** Whether something that stays on is in the way; what stopped the last way is looked at first. */
+  private stopping(id: string): (direction: Vec) => boolean {
+    const staying = this.staying.filter(({ owner }) => owner !== id);
+    return (direction) => {
+      const at = staying.findIndex((way) => this.isTouched(id, direction, way));
+      if (at > 0) staying.unshift(...staying.splice(at, 1));
+      return at >= 0;
+    };
+  }
+
+  /** What may leave and is touched on a way; null once it is all that is touched on one of the others, and maybe more. */
+  private fewTouches(
+    id: string,
+    key: string,
+    direction: Vec,
+    others: readonly StraightWay[],
+  ): readonly SceneObstacle[] | null {
+    const known = this.straight.get(`${id}|${key}`);
+    if (known !== undefined) return known;
+    const touched = new Set<SceneObstacle>();
+    // What other ways meet is most likely met on this one too.
+    const order = new Set([...others.flatMap(({ touches }) => touches), ...this.leaving]);
+    for (const way of order) {
+      if (way.owner === id || !this.isTouched(id, direction, way)) continue;
+      touched.add(way);
+      if (others.some(({ touches }) => touches.every((touch) => touched.has(touch)))) return null;
+    }
+    const found = this.leaving.filter((way) => touched.has(way));
+    this.straight.set(`${id}|${key}`, found);
     return found;
   }
 

@@ -24,6 +24,10 @@ export interface Bar {
 const EDGE_MM = 0.3;
 const EDGE_SHARE = 0.003;
 
+/** A turn that nothing bars. */
+const nothing: readonly (Thing | null)[] = Array.from({ length: STEPS }, () => null);
+const each: Int32Array = Int32Array.from({ length: STEPS + 1 }, (_, n) => n);
+
 /**
  * The directions of a handle, and what stands in the way of each. A direction once barred stays barred: each barred one points on
  * towards the next free one, so that a stretch is walked over but once.
@@ -33,8 +37,8 @@ export class Directions {
   private readonly next: Int32Array;
 
   constructor(from?: Directions) {
-    this.by = from === undefined ? Array.from({ length: STEPS }, () => null) : [...from.by];
-    this.next = from === undefined ? Int32Array.from({ length: STEPS + 1 }, (_, n) => n) : Int32Array.from(from.next);
+    this.by = (from?.by ?? nothing).slice();
+    this.next = new Int32Array(from?.next ?? each);
   }
 
   /** The first free direction from here on; STEPS where there is none before the turn is full. */
