@@ -1,5 +1,5 @@
 import { type BookKnown, bookOf } from '#answers';
-import { bookPages, bookSheets, type PagePaper, palettes } from '#book';
+import { bookPages, type BookSheet, bookSheets, changedSheets, type PagePaper, palettes } from '#book';
 import type { LinesWorld } from '#lines';
 import { pdfBytes } from '#paper';
 
@@ -20,18 +20,30 @@ export interface BookMade {
 
 const STEPS = 3;
 
-/** The papers of a car with the ways taken, as one PDF; what is known of it is not worked out again. */
+/** Sheets about the book itself and about what changed: by themselves they say that nothing did. */
+const ABOUT_IT: ReadonlySet<string> = new Set(['book', 'change']);
+
+const withContent = (sheets: readonly BookSheet[]): readonly BookSheet[] =>
+  sheets.every(({ code }) => ABOUT_IT.has(code)) ? [] : sheets;
+
+/** The papers of a car with the ways taken, as one PDF; what is known of it is not worked out again. Held against an earlier car, only what is otherwise. */
 export async function bookMade(
   world: LinesWorld,
   known: Pick<BookKnown, 'tried' | 'nuts' | 'flow' | 'offPlans'>,
   { paper, inches, only, day }: BookAsk,
   watch: (done: number, total: number) => boolean,
+  before?: NonNullable<BookKnown['before']>,
 ): Promise<BookMade> {
   watch(0, STEPS);
-  const input = bookOf(world, { ...known, day });
+  const input = bookOf(world, { ...known, day, ...(before === undefined ? {} : { before }) });
   watch(1, STEPS);
   const all = bookSheets(input, { paper, inches });
-  const sheets = only.length === 0 ? all : all.filter(({ code, group }) => only.includes(code) || only.includes(group));
+  const otherwise =
+    before === undefined
+      ? all
+      : withContent(changedSheets(all, bookSheets(bookOf(before.world, { day }), { paper, inches })));
+  const sheets =
+    only.length === 0 ? otherwise : otherwise.filter(({ code, group }) => only.includes(code) || only.includes(group));
   const pages = bookPages(sheets, { paper, inches, day, isPart: sheets.length < all.length });
   watch(2, STEPS);
   const bytes = await pdfBytes(pages, { title: `${world.car.name ?? 'Car'}: the book`, palette: palettes.paper });

@@ -200,9 +200,26 @@ export const standingTasks = {
   ): FlowTried | { readonly fault: string } => flowTried(worldFor(input), line, dash, watch),
   /** The papers of the car as a file. */
   book: (
-    { input, known, ask }: { input: SharedCar; known: Parameters<typeof bookMade>[1]; ask: BookAsk },
+    {
+      input,
+      known,
+      ask,
+      earlier,
+    }: {
+      input: SharedCar;
+      known: Parameters<typeof bookMade>[1];
+      ask: BookAsk;
+      earlier?: { readonly name: string; readonly input: SharedCar };
+    },
     watch: (done: number, total: number) => boolean,
-  ): Promise<BookMade> => bookMade(worldFor(input), known, ask, watch),
+  ): Promise<BookMade> =>
+    bookMade(
+      worldFor(input),
+      known,
+      ask,
+      watch,
+      earlier === undefined ? undefined : { name: earlier.name, world: worldFor(earlier.input) },
+    ),
   /** Of a book, what can be worked out on other threads meanwhile. */
   bookTools: ({ input }: { input: SharedCar }): ReturnType<typeof bookNuts> => bookNuts(worldFor(input)),
   bookBeside: ({ input }: { input: SharedCar }): ReturnType<typeof bookBeside> => bookBeside(worldFor(input)),

@@ -16,6 +16,13 @@ export interface BookReady {
   readonly pages: number;
 }
 
+interface BookWork {
+  readonly input: SharedCar;
+  readonly known: BookKnown;
+  readonly ask: BookAsk;
+  readonly earlier?: { readonly name: string; readonly input: SharedCar };
+}
+
 /** The papers of the cars on the shelf, made on a thread and kept until they are fetched. */
 export class BookDesk {
   private readonly desk: Desk;
@@ -27,12 +34,32 @@ export class BookDesk {
     this.crew = desk.crew;
   }
 
-  async make(id: string, car: Car, wish: Omit<BookAsk, 'day'>, at: JobAtWork): Promise<BookReady> {
+  /** @param wish - `since`: only the sheets that are otherwise than at that change of the car, and what the change cost */
+  async make(
+    id: string,
+    car: Car,
+    { since, ...wish }: Omit<BookAsk, 'day'> & { readonly since?: number | undefined },
+    at: JobAtWork,
+  ): Promise<BookReady> {
     const input = await this.desk.shared(id, car);
+    const earlier =
+      since === undefined
+        ? undefined
+        : {
+            name: `change ${since}`,
+            input: await this.desk.shared(id, await this.desk.shelf.carAt(id, since)),
+          };
     const tried = await this.desk.tried.of(id);
     const ask: BookAsk = { ...wish, day: new Date().toISOString().slice(0, 10) };
-    const made = await this.made(input, { tried: tried.ways, ...(await this.halves(input, wish.only, at)) }, ask, at);
-    if (made.sheets === 0) throw new RequestFault(422, `the book has no sheet ${wish.only.join(', ')}`);
+    const known = { tried: tried.ways, ...(await this.halves(input, wish.only, at)) };
+    const made = await this.made({ input, known, ask, ...(earlier === undefined ? {} : { earlier }) }, at);
+    if (made.sheets === 0)
+      throw new RequestFault(
+        422,
+        since === undefined
+          ? `the book has no sheet ${wish.only.join(', ')}`
+          : `no sheet is otherwise than at change ${since}`,
+      );
     const file = randomBytes(9).toString('base64url');
     this.kept.set(file, { car: id, bytes: made.bytes });
     for (const oldest of this.kept.keys()) {
@@ -42,8 +69,8 @@ export class BookDesk {
     return { file, sheets: made.sheets, pages: made.pages };
   }
 
-  private made(input: SharedCar, known: BookKnown, ask: BookAsk, at: JobAtWork): Promise<BookMade> {
-    const job = this.crew.work('book', { input, known, ask }, at.told);
+  private made(asked: BookWork, at: JobAtWork): Promise<BookMade> {
+    const job = this.crew.work('book', asked, at.told);
     at.onStop(job.stop);
     return job.answer;
   }

@@ -97,6 +97,9 @@ describe('a car over HTTP', () => {
     ).toBe('%PDF-1.7');
     expect((await ask(`/api/cars/${car.id}/book/none`)).status).toBe(404);
     await expect(make(['nothing'])).rejects.toThrow('the book has no sheet nothing');
+    const since = (revision: number) =>
+      finished<Ready>(`/api/cars/${car.id}/jobs`, { kind: 'book', paper: 'A4', since: revision });
+    await expect(since(1)).rejects.toThrow('no sheet is otherwise than at change 1');
   });
 
   it('has both pieces of a split panel in its files, and all of them on sheets', async () => {
@@ -141,6 +144,15 @@ describe('a car over HTTP', () => {
     expect(after.order.rows.length).toBeGreaterThan(2);
     expect(heard).toContainEqual({ kind: 'car', id: car.id, revision: kept.now.revision, who: 'Marrow' });
     car = kept.now;
+    // The line's card is otherwise now, and more.
+    const made = await finished<{ sheets: number }>(`/api/cars/${car.id}/jobs`, {
+      kind: 'book',
+      paper: 'A4',
+      since: 1,
+    });
+    const card = { kind: 'book', paper: 'A4', since: 1, only: [line] };
+    expect(await finished(`/api/cars/${car.id}/jobs`, card)).toMatchObject({ sheets: 1 });
+    expect(made.sheets).toBeGreaterThan(1);
   });
 
   it('says what a change would do before it is kept, and keeps nothing of it', async () => {

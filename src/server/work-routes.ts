@@ -30,6 +30,8 @@ const jobWish = z.discriminatedUnion('kind', [
     paper: z.enum(PAGE_PAPERS),
     inches: z.boolean().default(false),
     only: z.array(z.string().min(1).max(100)).max(MOST_LINES).default([]),
+    /** Only what is otherwise than at that change of the car. */
+    since: revisionOf.optional(),
   }),
   z.object({ kind: z.literal('ways'), line: lineId, count: z.number().int().min(1).max(MOST_WAYS).default(5) }),
   z.object({ kind: z.literal('plan') }),

@@ -6,7 +6,9 @@ import { useSignal } from '../bench/signal.ts';
 import { Progress } from '../fit/progress.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
+import { NOW, pointChoices, usePoints } from '../history/points.ts';
 import { calls } from '../server/calls.ts';
+import { counted } from '../snags/counted.ts';
 import { tapeUnit } from '../tape/tape-unit.ts';
 
 const PAPERS = [
@@ -30,6 +32,11 @@ const PARTS = [
   { value: 'tags', label: 'Tags for both ends of each line' },
 ];
 
+const lineItem = ({ id, name }: { readonly id: string; readonly name?: string | undefined }) => ({
+  value: id,
+  label: `${id} ${name ?? ''}`.trim(),
+});
+
 interface Ready {
   readonly file: string;
   readonly sheets: number;
@@ -42,13 +49,19 @@ export function BookPaper(): ReactNode {
   const isInch = useSignal(tapeUnit) === 'in';
   const [paper, setPaper] = useState<Paper>(isInch ? 'Letter' : 'A4');
   const [part, setPart] = useState('');
+  const [since, setSince] = useState('');
   const work = useWork<Ready>();
   if (now === null) return null;
-  const lines = now.car.lines.map(({ id, name }) => ({ value: id, label: `${id} ${name ?? ''}`.trim() }));
   const { job } = work;
   const ready = job?.state === 'done' ? job.answer : undefined;
   const begin = (): void =>
-    work.begin(now.id, { kind: 'book', paper, inches: isInch, only: part === '' ? [] : [part] });
+    work.begin(now.id, {
+      kind: 'book',
+      paper,
+      inches: isInch,
+      only: part === '' ? [] : [part],
+      ...(since === '' ? {} : { since: Number(since) }),
+    });
   return (
     <article className="paper">
       <PaperHead below="Cards, wall map, heights, panels, order, check sheets and the rest, for the ways taken.">
@@ -59,7 +72,7 @@ export function BookPaper(): ReactNode {
         value={part}
         data={[
           { group: 'The book', items: PARTS },
-          { group: 'One line', items: lines },
+          { group: 'One line', items: now.car.lines.map(lineItem) },
         ]}
         onChange={(event) => setPart(event.currentTarget.value)}
       />
@@ -69,6 +82,7 @@ export function BookPaper(): ReactNode {
         data={[...PAPERS]}
         onChange={(event) => setPaper(event.currentTarget.value as Paper)}
       />
+      <Since carId={now.id} revision={now.revision} since={since} onSince={setSince} />
       <div className="keys">
         <Key weight="do" disabled={work.isBusy} onClick={begin}>
           Make the PDF
@@ -78,7 +92,7 @@ export function BookPaper(): ReactNode {
       {job?.state === 'fault' ? <p className="warn warn-stop">{job.text}</p> : null}
       {ready === undefined ? null : (
         <p role="status">
-          {`${ready.sheets} sheets on ${ready.pages} pages. `}
+          {`${counted(ready.sheets, 'sheet')} on ${counted(ready.pages, 'page')}. `}
           <a className="key key-do" href={calls.bookPath(now.id, ready.file)} download="book.pdf">
             Fetch the PDF
           </a>
@@ -88,5 +102,31 @@ export function BookPaper(): ReactNode {
         Print at 100 %, two-sided if you like. The event’s rules and a qualified person come before every sheet of it.
       </p>
     </article>
+  );
+}
+
+interface SinceWish {
+  readonly carId: string;
+  readonly revision: number;
+  readonly since: string;
+  readonly onSince: (since: string) => void;
+}
+
+/** All sheets, or only those that are otherwise than at a point of the car's history. */
+function Since({ carId, revision, since, onSince }: SinceWish): ReactNode {
+  const points = usePoints(carId, revision);
+  if (revision < 2) return null;
+  const earlier = pointChoices(points, []).filter(({ value }) => value !== NOW);
+  return (
+    <NativeSelect
+      label="Sheets"
+      description="What is printed already and still holds can be left out. A point of the car’s history gets a name in the history."
+      value={since}
+      data={[
+        { value: '', label: 'All of them' },
+        ...earlier.map(({ value, label }) => ({ value, label: `Only what is otherwise since ${label}` })),
+      ]}
+      onChange={(event) => onSince(event.currentTarget.value)}
+    />
   );
 }

@@ -1,19 +1,15 @@
 import { NativeSelect } from '@mantine/core';
-import { type ReactNode, useEffect, useMemo, useState } from 'react';
-import type { Step } from '#shelf';
+import { type ReactNode, useEffect, useMemo } from 'react';
 import type { Comparison } from '#stock';
-import { kept, sayFault } from '../bench/bench.ts';
+import { kept } from '../bench/bench.ts';
 import { useWork } from '../bench/job.ts';
 import { open } from '../bench/place.ts';
 import { useSignal } from '../bench/signal.ts';
-import { dayAndTime } from '../bench/who.ts';
 import { Progress } from '../fit/progress.tsx';
 import { Key } from '../frame/key.tsx';
 import { PaperHead } from '../frame/paper-head.tsx';
-import { calls } from '../server/calls.ts';
+import { NOW, pointChoices, usePoints } from '../history/points.ts';
 import { Compared } from './compared.tsx';
-
-const NOW = 'now';
 
 /** What it costs to come from one point of the car's history to another; `id` is both, as `3..now`. */
 export function ComparePaper({ id }: { readonly id: string }): ReactNode {
@@ -28,7 +24,7 @@ export function ComparePaper({ id }: { readonly id: string }): ReactNode {
   useEffect(() => {
     if (areBoth) begin(now.id, { kind: 'compare', from: a, to: b });
   }, [begin, now.id, a, b, areBoth]);
-  const choices = useMemo(() => choicesOf(points, [from, to]), [points, from, to]);
+  const choices = useMemo(() => pointChoices(points, [from, to]), [points, from, to]);
   const { answer, state } = work.job ?? {};
   return (
     <article className="paper">
@@ -66,25 +62,4 @@ export function ComparePaper({ id }: { readonly id: string }): ReactNode {
       </div>
     </article>
   );
-}
-
-function usePoints(id: string, revision: number): readonly Step[] {
-  const [points, setPoints] = useState<readonly Step[]>([]);
-  useEffect(() => {
-    calls.points(id).then(setPoints, sayFault);
-  }, [id, revision]);
-  return points;
-}
-
-function choicesOf(points: readonly Step[], picked: readonly string[]): { value: string; label: string }[] {
-  const named = points.map((step) => ({
-    value: `${step.revision}`,
-    label: `${step.point} (change ${step.revision}, ${dayAndTime(step.atMs)})`,
-  }));
-  const rows = [{ value: NOW, label: 'now' }, ...named];
-  const others = ['1', ...picked].filter((value) => !rows.some((row) => row.value === value));
-  return [
-    ...rows,
-    ...[...new Set(others)].map((value) => ({ value, label: value === '1' ? 'the beginning' : `change ${value}` })),
-  ];
 }

@@ -84,6 +84,7 @@ export type JobWish =
       readonly paper: 'A4' | 'A3' | 'Letter';
       readonly inches: boolean;
       readonly only: string[];
+      readonly since?: number;
     }
   | { readonly kind: 'flow'; readonly case?: string }
   | { readonly kind: 'flow-try'; readonly line: string; readonly dash: number }
