@@ -1,4 +1,5 @@
 import type { Fastener, Line, Part } from '#car';
+import { type Bounds, grown } from '#geometry';
 import { BY_HAND_KG } from '#standards';
 import { fastenerMinutes, jointWork, minutesOf } from '../minutes/minutes-of.ts';
 import type { Nut } from '../tool-reach.ts';
@@ -13,6 +14,12 @@ export const LITRE_COSTS_MIN = 1;
 const THING_COSTS_MIN = 0.05;
 /** A joint of these that is opened counts as so much more work [min]: fuel is let down first, brakes and clutch are bled after. From memory. */
 const OPENED_COSTS_MIN: Readonly<Record<string, number>> = { fuel: 3, 'fuel-return': 3, brake: 10, clutch: 10 };
+
+/** Balls stand out of a part by less [mm]: only parts so near stand against each other. */
+const NEAR_MM = 30;
+
+const reachOver = (a: Bounds, b: Bounds): boolean =>
+  [0, 1, 2].every((i) => a.min[i]! <= b.max[i]! && b.min[i]! <= a.max[i]!);
 
 /** What a thing is. */
 export type ThingKind = 'part' | 'panel' | 'line' | 'end' | 'hand';
@@ -92,6 +99,7 @@ class Builder {
         ],
         waysOf: (place) => (this.isSolid(place) ? ways.waysOf(this.ids[place]!) : ['free']),
         inTheWay: kept((place, way) => this.inTheWay(ways, place, way)),
+        takersOf: (place) => this.takersOf(ways, place),
       },
     };
   }
@@ -212,6 +220,26 @@ class Builder {
     return ways
       .touches(this.ids[place]!, way)
       ?.map((touch) => this.inWay(touch, touch.kind === 'part' && ways.areAgainst(this.ids[place]!, touch)));
+  }
+
+  /** Parts and panels that stand against a part. */
+  private takersOf(ways: PartWays, place: number): readonly number[] {
+    const own = this.kinds[place] === 'part' ? this.obstacles().get(place) : undefined;
+    if (own === undefined) return [];
+    const near = grown(own.bounds, NEAR_MM);
+    return [...this.obstacles()].flatMap(([taker, { bounds, owner }]) =>
+      taker !== place && reachOver(near, bounds) && ways.areAgainst(owner, own) ? [taker] : [],
+    );
+  }
+
+  private byPlace: ReadonlyMap<number, SceneObstacle> | undefined;
+  /** Parts and panels as they stand, by place. */
+  private obstacles(): ReadonlyMap<number, SceneObstacle> {
+    return (this.byPlace ??= new Map(
+      this.scene.obstacles.flatMap((way) =>
+        way.kind === 'line' ? [] : [[this.placeOf.get(way.owner)!, way] as const],
+      ),
+    ));
   }
 
   private inWay(touch: SceneObstacle, mayGoAlong: boolean): InTheWay {

@@ -1,11 +1,8 @@
 import type { CarProblem } from './car-problem.ts';
-import { leastStrip, MOST_DRAFTS } from './least-strip.ts';
+import { leastStrip } from './least-strip.ts';
 import type { StripAnswer, StripProblem } from './strip-problem.ts';
 import type { StripWatch } from './strip-scope.ts';
 import { lookAtTools, type ToolsMet, withTools } from './tools-in-plan.ts';
-
-/** A search that is done again looks at no fewer drafts than this. */
-const LEAST_DRAFTS = 3000;
 
 /**
  * The cheapest plan with what tools meet at the nuts that it undoes. A nut that is barred only ever makes a plan dearer: so only those are
@@ -17,12 +14,9 @@ export function leastWithTools(
   watch: StripWatch,
 ): { readonly problem: StripProblem; readonly answer: StripAnswer; readonly met: ToolsMet } {
   const met: ToolsMet = new Map();
-  let left = MOST_DRAFTS;
   for (;;) {
-    const whole = withTools(car, bare, met);
-    const problem = left === MOST_DRAFTS ? whole : { ...whole, most: left };
+    const problem = withTools(car, bare, met);
     const answer = leastStrip(problem, watch);
     if (answer.kind !== 'found' || !lookAtTools(car, answer.moves, met)) return { problem, answer, met };
-    left = Math.max(LEAST_DRAFTS, left - answer.looked);
   }
 }

@@ -2,7 +2,7 @@ import { bondsByThing } from './needed-things.ts';
 import { moveOf, offAfter } from './strip-moves.ts';
 import { bit, type Plan, isWithin, placesOf, type StripMove, type StripProblem, type Things } from './strip-problem.ts';
 
-type Wish = Pick<StripMove, 'root' | 'way'>;
+export type Wish = Pick<StripMove, 'root' | 'way'>;
 
 /**
  * Some plan, not the least: taking something off never hinders anything else, so that whatever may come off is taken off, cheapest
@@ -66,7 +66,7 @@ export class SomePlan {
 }
 
 /** The wishes in their order, those left out that cannot be met. */
-function replayed(
+export function replayed(
   problem: StripProblem,
   bonds: ReturnType<typeof bondsByThing>,
   wishes: readonly Wish[],

@@ -1,25 +1,14 @@
-import { COMMON } from './strip-moves.ts';
 import { alwaysWith, bondsByThing, carriersOf } from './needed-things.ts';
 import {
   bit,
   type Bond,
   type Clause,
-  isMet,
   isWithin,
   placesOf,
   SAME_COST,
   type StripProblem,
   type Things,
 } from './strip-problem.ts';
-
-/** Clauses that share things, by the sets of things that meet all of them. */
-interface Bundle {
-  readonly things: Things;
-  readonly ways: readonly Things[];
-}
-
-/** A clause that would make a bundle of more ways is left out of it. */
-const MOST_IN_BUNDLE = 16;
 
 /** What is known of a problem before it is searched, of what may come off: what every plan takes off, and what that costs at least. */
 export class StripBound {
@@ -28,7 +17,6 @@ export class StripBound {
   readonly relevant: Things;
   private readonly problem: StripProblem;
   private readonly sets: ReadonlyMap<number, Things>;
-  private takers: ReadonlyMap<number, readonly number[]> | undefined;
   readonly lineOfEnd: ReadonlyMap<number, number>;
   private readonly partsOfEnd: ReadonlyMap<number, number>;
 
@@ -55,25 +43,43 @@ export class StripBound {
     return place >= 0 && (this.relevant & bit(place)) !== 0n && !this.problem.things[place]!.staysOn;
   }
 
-  /** What could take a thing along because it stands in its way. */
-  takersOf(place: number): readonly number[] {
-    this.takers ??= this.worked();
-    return this.takers.get(place) ?? [];
+  /** Off by the time that a thing has left, before it or with it, in every plan. */
+  byThen(place: number): Things {
+    return this.sets.get(place) ?? bit(place);
   }
 
-  private worked(): ReadonlyMap<number, readonly number[]> {
-    const { waysOf, inTheWay } = this.problem;
-    const by = new Map<number, number[]>();
-    for (const taker of placesOf(this.relevant)) {
-      if (!this.movable(taker)) continue;
-      const taken = new Set(
-        waysOf(taker)
-          .filter((way) => way.startsWith(COMMON))
-          .flatMap((way) => (inTheWay(taker, way) ?? []).flatMap(({ along }) => along ?? [])),
-      );
-      for (const place of taken) by.set(place, [...(by.get(place) ?? []), taker]);
+  /** Off before a thing leaves, in every plan: what the fastenings and needs of all that is off by then want first. */
+  earlier(place: number): Things {
+    let known = this.earlierBy.get(place);
+    if (known === undefined) this.earlierBy.set(place, (known = this.foundEarlier(place)));
+    return known;
+  }
+  private readonly earlierBy = new Map<number, Things>();
+
+  private foundEarlier(place: number): Things {
+    let all: Things = 0n;
+    for (const one of placesOf(this.byThen(place) & this.relevant)) {
+      const held = (this.bonds.get(one) ?? []).filter(({ a, b }) => !this.movable(a === one ? b : a));
+      for (const clause of [...this.problem.things[one]!.needs, ...held.flatMap(({ needs }) => needs)]) {
+        const sets = clause.map((set) => placesOf(set).reduce((off, need) => off | this.byThen(need), 0n));
+        all |= sets.reduce((common, set) => common & set, sets[0] ?? 0n);
+      }
     }
-    return by;
+    return all & ~bit(place);
+  }
+
+  /** Of what has to be off before any of these the sets that can be: what never leaves but after or with one of them cannot. */
+  before(clause: Clause, any: readonly number[]): Clause {
+    return clause.filter((set) =>
+      placesOf(set).every((place) => any.every((one) => (this.byThen(place) & bit(one)) === 0n)),
+    );
+  }
+
+  /** Of what has to be off before the first of these the sets that can be. */
+  beforeFirst(clause: Clause, all: readonly number[]): Clause {
+    return clause.filter((set) =>
+      placesOf(set).every((place) => !all.every((one) => (this.byThen(place) & bit(one)) !== 0n)),
+    );
   }
 
   /** Off in every plan that takes these off; null: no plan does. */
@@ -89,9 +95,8 @@ export class StripBound {
    * never comes off; a fastening to something else is paid for, or that comes off too, at no less than its own price.
    *
    * @param apart - these leave each by itself: what holds them to each other is paid for
-   * @param wanted - of each of these one set must be off too: what that costs at least is added where it is surely not paid for already
    */
-  leastCost(all: Things, off: Things = 0n, apart: Things = 0n, wanted: readonly Clause[] = []): number {
+  leastCost(all: Things, off: Things = 0n, apart: Things = 0n): number {
     const { things, alone = 0n } = this.problem;
     const set = all & ~off;
     let sum = 0;
@@ -121,56 +126,7 @@ export class StripBound {
       if (hangsBetween === undefined) for (const end of undoes) this.tieEnd(end, set, off, tie);
     }
     for (const [other, cost] of between) sum += Math.min(cost, this.price(other));
-    return sum + this.leastOfClauses(wanted, all | off, between);
-  }
-
-  /**
-   * What clauses cost at least besides what is paid for: those whose sets share something are met together, of each such bundle the
-   * cheapest way.
-   */
-  private leastOfClauses(clauses: readonly Clause[], all: Things, between: ReadonlyMap<number, number>): number {
-    let bundles: Bundle[] = [];
-    for (const clause of clauses) {
-      if (isMet(clause, all)) continue;
-      const sets = [...new Set(clause.flatMap((set) => this.closed(set, all) ?? []))];
-      const own = sets.reduce((union, set) => union | set, 0n);
-      const touched = bundles.filter(({ things }) => (things & own) !== 0n);
-      const met = touched.reduce<readonly Things[]>(
-        (ways, bundle) => ways.flatMap((way) => bundle.ways.map((other) => way | other)),
-        sets,
-      );
-      if (met.length > MOST_IN_BUNDLE) continue;
-      const things = touched.reduce((union, bundle) => union | bundle.things, own);
-      bundles = [...bundles.filter((bundle) => !touched.includes(bundle)), { things, ways: [...new Set(met)] }];
-    }
-    const cost = (set: Things): number =>
-      placesOf(set).reduce((sum, place) => sum + (between.has(place) ? 0 : this.price(place)), 0);
-    return bundles.reduce((sum, { ways }) => sum + Math.min(...ways.map(cost)), 0);
-  }
-
-  /** What surely comes off with a set, besides what does anyway; undefined: it never does. */
-  private closed(set: Things, all: Things): Things | undefined {
-    let whole = set;
-    for (const place of placesOf(set & ~all)) whole |= this.sets.get(place) ?? ~0n;
-    return isWithin(whole, this.relevant | all) ? whole & ~all : undefined;
-  }
-
-  /**
-   * What a thing still wants on its way, whatever else is done: of each of these one set must be off, before it or with it. Lines that hang
-   * on what comes off too are left out: they may go along.
-   *
-   * @param all - what surely comes off
-   */
-  wantsOnWay(place: number, way: string, all: Things): Clause[] {
-    const { things, inTheWay } = this.problem;
-    return (inTheWay(place, way) ?? []).flatMap(({ cleared, line }): Clause[] => {
-      if (cleared.length < 2 || isMet(cleared, all)) return [];
-      if (line === undefined) return [cleared];
-      const { undoes, hangsBetween = [] } = things[line]!;
-      if (hangsBetween.some((part) => part >= 0 && (all & bit(part)) !== 0n)) return [];
-      // Loosened at either end, off, or along with what it hangs on: at either the line itself is paid for.
-      return [[bit(line), ...undoes.map(bit)]];
-    });
+    return sum;
   }
 
   /** An end is undone, or its line goes along because the part at its other end does. */

@@ -7,10 +7,18 @@ import { handReach } from './hand-reach.ts';
 import type { CarProblem } from './car-problem.ts';
 import { leastWithTools } from './least-with-tools.ts';
 import { bondsByThing } from './needed-things.ts';
-import { moveOf, offAfter } from './strip-moves.ts';
+import { COMMON, moveOf, offAfter } from './strip-moves.ts';
 import type { StripWatch } from './strip-scope.ts';
 import { type ToolSaid, toolsSaid } from './tools-in-plan.ts';
-import { bit, isWithin, type StripMove, type StripProblem, type Thing, type Things } from './strip-problem.ts';
+import {
+  bit,
+  isWithin,
+  SAME_COST,
+  type StripMove,
+  type StripProblem,
+  type Thing,
+  type Things,
+} from './strip-problem.ts';
 
 /** What is wanted of a part or line. */
 export type StripAim = 'reach' | 'remove' | 'replace';
@@ -201,11 +209,31 @@ function inWorkOrder(car: CarProblem, problem: StripProblem, moves: readonly Str
       .filter(({ move, now }) => now !== null && now.group.length === move.group.length)
       .toSorted((a, b) => rank[car.kinds[a.move.root] ?? 'hand'] - rank[car.kinds[b.move.root] ?? 'hand']);
     const next = may[0] ?? { move: left[0]!, now: left[0]! };
-    ordered.push(next.now!);
+    ordered.push(byItsBase(problem, bonds, off, next.now!));
     left.splice(left.indexOf(next.move), 1);
     off = offAfter(off, next.now!);
   }
   return ordered;
+}
+
+/** The same load taken hold of by what is wanted, else by what carries most of it. */
+function byItsBase(
+  problem: StripProblem,
+  bonds: ReturnType<typeof bondsByThing>,
+  off: Things,
+  move: StripMove,
+): StripMove {
+  if (!move.way.startsWith(COMMON)) return move;
+  const load = offAfter(0n, move);
+  const worth = (place: number): number =>
+    (problem.goal & bit(place)) === 0n ? problem.things[place]!.carries.length : Infinity;
+  let best = move;
+  for (const place of move.group) {
+    if (worth(place) <= worth(best.root)) continue;
+    const same = moveOf(problem, bonds, off, place, move.way);
+    if (same !== null && offAfter(0n, same) === load && same.cost < move.cost + SAME_COST) best = same;
+  }
+  return best;
 }
 
 function stepOf(car: CarProblem, move: StripMove, tools: ReadonlyMap<string, ToolSaid>): StripStep {

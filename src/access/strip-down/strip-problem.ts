@@ -66,11 +66,13 @@ export interface StripProblem {
   readonly waysOf: (thing: number) => readonly string[];
   /** What is in its way; undefined: it cannot go that way. */
   readonly inTheWay: (thing: number, way: string) => readonly InTheWay[] | undefined;
+  /** What may have this in its way and take it along: all that does, perhaps more. */
+  readonly takersOf: (thing: number) => readonly number[];
   /** All of these must be off. */
   readonly goal: Things;
   /** These must also be apart from what they came off with. */
   readonly alone?: Things;
-  /** Drafts looked at before the search gives up. */
+  /** Times the least is looked for before it is given up. */
   readonly most?: number;
 }
 
@@ -99,13 +101,12 @@ export type StripAnswer =
       readonly kind: 'found';
       readonly moves: readonly StripMove[];
       readonly cost: number;
-      readonly looked: number;
       /** False: the search was cut short, a cheaper one may be left. */
       readonly isProved: boolean;
       /** Where it is not proved: no plan costs less than this. */
       readonly atLeast?: number;
     }
-  | { readonly kind: 'none'; readonly looked: number };
+  | { readonly kind: 'none' };
 
 /** A row changed in some of what it says; what it works out only when asked stays unasked. */
 export const changedRow = <T extends object>(row: T, to: Partial<T>): T =>

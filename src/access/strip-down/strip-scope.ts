@@ -77,9 +77,9 @@ class Chains {
   }
 
   private neighbours(at: number): Set<number> {
-    const { things, waysOf, inTheWay } = this.problem;
+    const { things, waysOf, inTheWay, takersOf } = this.problem;
     const { carries, undoes, needs } = things[at]!;
-    const found = new Set([...carries, ...undoes, ...(this.carriers.get(at) ?? [])]);
+    const found = new Set([...carries, ...undoes, ...(this.carriers.get(at) ?? []), ...takersOf(at)]);
     const bonds = this.bonds.get(at) ?? [];
     const clauses = [...needs, ...bonds.flatMap((bond) => bond.needs)];
     for (const way of waysOf(at)) {

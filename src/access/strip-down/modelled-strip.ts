@@ -1,0 +1,49 @@
+import { cutsFor } from './strip-cuts.ts';
+import type { StripBound } from './strip-bound.ts';
+import { StripModel } from './strip-model.ts';
+import { isWithin, type Plan, type StripAnswer, type StripProblem } from './strip-problem.ts';
+import { played, readingOf } from './strip-reading.ts';
+
+/** Plans that differ by less cost the same [min]: what the solver can tell apart. */
+const SAME_MIN = 1e-4;
+/** Times the model is solved before it is given up. */
+const MOST_ROUNDS = 120;
+
+/**
+ * The cheapest sequence of moves to the goal, proved least among the ways given: the least answer of an integer program that knows no order
+ * is played through; while that sticks, rows are added that it breaks and no plan does, and it is solved again.
+ *
+ * @param plan - one that is to be bettered
+ * @param goOn - false: no more is looked for
+ */
+export function modelledStrip(
+  problem: StripProblem,
+  bound: StripBound,
+  plan: Plan,
+  goOn: () => boolean = () => true,
+): StripAnswer {
+  const model = new StripModel(problem, bound);
+  const most = problem.most ?? MOST_ROUNDS;
+  let best = plan;
+  let atLeast = bound.leastCost(bound.alwaysWith(problem.goal) ?? problem.goal);
+  for (let round = 0; round < most && goOn(); round++) {
+    const answer = model.program.least(best.cost - SAME_MIN);
+    if (answer.kind === 'none') return { kind: 'found', ...best, isProved: true };
+    if (answer.kind === 'cut short') {
+      atLeast = Math.max(atLeast, answer.atLeast);
+      break;
+    }
+    atLeast = Math.max(atLeast, answer.cost);
+    const reading = readingOf(model, answer.values);
+    const { moves, off } = played(problem, bound.bonds, reading);
+    if (isWithin(problem.goal, off)) {
+      const cost = moves.reduce((sum, move) => sum + move.cost, 0);
+      if (cost < best.cost) best = { moves, cost };
+      if (cost < answer.cost + SAME_MIN) return { kind: 'found', ...best, isProved: true };
+    }
+    const cuts = cutsFor(problem, bound.bonds, model, reading, off);
+    if (cuts.length === 0) break;
+    for (const { least, terms } of cuts) model.program.atLeast(least, terms);
+  }
+  return { kind: 'found', ...best, isProved: false, atLeast: Math.min(atLeast, best.cost) };
+}
