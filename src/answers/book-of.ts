@@ -131,9 +131,26 @@ function offPlanOf(answer: StripOf): OffPlan {
       ...answer.closeWith,
     ],
     onAgain: answer.fitBefore.map(({ words }) => `${words}: no order the other way was found.`),
-    wins: answer.wins.map(({ words, savedMin }) => `${minutesWords(savedMin)} less: ${words}`),
+    wins: winRows(answer.wins),
     lines: [...new Set(answer.steps.flatMap(({ opens }) => opens.map(({ line }) => line)))],
   };
+}
+
+const DRY_BREAK = 'a dry-break where ';
+
+/** What would make it shorter; dry-breaks that win the same as one row. */
+function winRows(wins: StripOf['wins']): string[] {
+  const couplings = (savedMin: number): string[] =>
+    wins
+      .filter((win) => win.savedMin === savedMin && win.words.startsWith(DRY_BREAK))
+      .map(({ words }) => words.slice(DRY_BREAK.length));
+  const rows = wins.map(({ words, savedMin }) => {
+    const alike = couplings(savedMin);
+    return words.startsWith(DRY_BREAK) && alike.length > 1
+      ? `${minutesWords(savedMin)} less each: ${DRY_BREAK}${alike.join('; ')}`
+      : `${minutesWords(savedMin)} less: ${words}`;
+  });
+  return [...new Set(rows)];
 }
 
 const lifingSheetOf = ({ day, due, spares }: LifingAnswer): NonNullable<BookInput['lifing']> => ({

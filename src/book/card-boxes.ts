@@ -130,7 +130,7 @@ function gapBox(stack: Stack, way: Way, { size, inches }: BoxesWish): Stack {
     .text(`least gap: ${tightest.part}`, { size })
     .space(size * 0.2)
     .drawing(ruler)
-    .text(tightest.about, { size: size * 0.8, role: 'soft' });
+    .text(lengthsIn(inches).text(tightest.about), { size: size * 0.8, role: 'soft' });
 }
 
 /** A radius from here on stands for straight [mm]. */
@@ -183,7 +183,11 @@ export function dutyFigures({ pressureBar, vacuumBar, temperatureC, flowLMin }: 
     pressureBar === undefined ? null : `to ${pressure(pressureBar)}`,
     vacuumBar === undefined ? null : `vacuum to ${pressure(vacuumBar)}`,
     temperatureC === undefined ? null : `to ${heatWords(temperatureC, inches ? 'inch' : 'metric')}`,
-    flowLMin === undefined ? null : inches ? flowWords(flowLMin / LITRES_A_MINUTE, 'inch') : `${short(flowLMin)} L/min`,
+    flowLMin === undefined || flowLMin === 0
+      ? null
+      : inches
+        ? flowWords(flowLMin / LITRES_A_MINUTE, 'inch')
+        : `${short(flowLMin)} L/min`,
   ];
   return rows.filter((text) => text !== null);
 }

@@ -32,6 +32,7 @@ function known(line: Line, way: Way): Set<string> {
     ...way.pieces.map((piece) => (piece.hose === undefined ? '' : parts.findHose(piece.hose)!.name)),
     ...way.bodies.map((body) => parts.bulkheadFittings.find((fitting) => fitting.id === body.row)?.name ?? ''),
     ...tighteningWords(demo.car, line, way, parts),
+    ...tighteningWords(demo.car, line, way, parts, true),
     ...cautionsFor({ ...demo.car, lines: [line] }),
     ...way.pieces.map((piece) => formatInches(piece.cutLengthMm)),
     conventionWords(true),

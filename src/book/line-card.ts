@@ -181,7 +181,7 @@ function workColumn(
 ): Stack {
   const stack = new Stack(width);
   const small = size * 0.92;
-  const sentences = tighteningWords(car, line, way, catalogue);
+  const sentences = tighteningWords(car, line, way, catalogue, inches);
   if (sentences.length > 0) stack.text('Tightening', { size, weight: 'bold' });
   for (const sentence of sentences) stack.text(sentence, { size: small }).space(size * 0.25);
   if (hasHoseNut(line, way, catalogue))
@@ -211,7 +211,7 @@ function openColumn(way: Way, width: number, size: number, most: number, inches:
     const word = levelWord[note.level];
     const indent = size * 1.2;
     stack.shapes.push(levelMark(note.level, [0, stack.height + small * ABOVE], small));
-    const source = note.source === undefined ? '' : ` (${sourceWords(note.source)})`;
+    const source = note.source === undefined ? '' : ` (${lengthsIn(inches).text(sourceWords(note.source))})`;
     stack.text(
       `${word}: ${lengthsIn(inches).text(note.text)}${source}`,
       { size: small, role: note.level === 'stop' ? levelRole.stop : 'ink' },

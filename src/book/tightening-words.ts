@@ -2,13 +2,13 @@ import { type Car, findPort, type Line } from '#car';
 import type { Way, WayEnd } from '#lines';
 import { describeSource } from '#sources';
 import { type Catalogue, describeEnd, type End, type Held, type Tightening, tightening } from '#standards';
-import { formatNumber } from '#units';
+import { formatNumber, inLbFromNm, lbFtFromNm } from '#units';
 
 /**
  * How each joint of a way is tightened, one sentence for each kind of joint on it: flats or turns with the printed torque beside, and
  * which table says so. Where sources disagree the spread is named, never one figure out of it.
  */
-export function tighteningWords(car: Car, line: Line, way: Way, catalogue: Catalogue): string[] {
+export function tighteningWords(car: Car, line: Line, way: Way, catalogue: Catalogue, inches = false): string[] {
   const nuts = (end: WayEnd) => end.makeUp.map((id) => nutOf(id, line, way, catalogue));
   const joints = [...way.ends, ...way.joints].flatMap((end): Joint[] => {
     const found = nuts(end);
@@ -19,7 +19,9 @@ export function tighteningWords(car: Car, line: Line, way: Way, catalogue: Catal
     return [...own, ...found.filter((nut) => nut !== null)];
   });
   const told = joints.map(({ end, held }) => ({ end, found: tightening(end, held) }));
-  const sentences = grouped(told.flatMap(({ end, found }) => (found === undefined ? [] : [saidOf(end, found)])));
+  const sentences = grouped(
+    told.flatMap(({ end, found }) => (found === undefined ? [] : [saidOf(end, found, inches)])),
+  );
   const without = told.flatMap(({ end, found }) => (found === undefined ? [describeEnd(end)] : []));
   return [
     ...sentences,
@@ -60,18 +62,31 @@ interface Said {
   readonly how: string;
 }
 
-function saidOf(end: End, found: Tightening): Said {
+function saidOf(end: End, found: Tightening, inches: boolean): Said {
   const range = ([least, most]: readonly [number, number], decimals: number): string =>
     `${formatNumber(least, decimals)} to ${formatNumber(most, decimals)}`;
   const parts = [
     ...(found.flats === undefined ? [] : [`${range(found.flats, 2)} flats`]),
     ...(found.turns === undefined ? [] : [`${range(found.turns, 2)} turns`]),
-    ...(found.torqueNm === undefined ? [] : [`${range(found.torqueNm, 0)} Nm`]),
-    ...(found.mostNm === undefined ? [] : [`at most ${formatNumber(found.mostNm, 0)} Nm`]),
-    ...(found.bandNm === undefined ? [] : [`sources say ${range(found.bandNm, 0)} Nm`]),
+    ...(found.torqueNm === undefined ? [] : [torqueWords(found.torqueNm, inches)]),
+    ...(found.mostNm === undefined ? [] : [`at most ${torqueWords([found.mostNm], inches)}`]),
+    ...(found.bandNm === undefined ? [] : [`sources say ${torqueWords(found.bandNm, inches)}`]),
   ];
   const sources = found.sources.map((id) => describeSource(id)).join('; ');
   return { figures: `${describeEnd(end)}: ${parts.join(', ')}`, how: `${found.text} (${sources}).` };
+}
+
+/** Below this a torque is told by the inch: a wrench for so little is marked in it [lbf ft]. */
+const LEAST_FEET = 15;
+
+/** "92 to 210 Nm"; "68 to 155 lbf ft", "100 to 120 lbf in" where inches are worked in. */
+function torqueWords(nm: readonly number[], inches: boolean): string {
+  const [of, unit] = !inches
+    ? [(x: number) => x, 'Nm']
+    : lbFtFromNm(nm[0]!) < LEAST_FEET
+      ? [inLbFromNm, 'lbf in']
+      : [lbFtFromNm, 'lbf ft'];
+  return `${nm.map((x) => formatNumber(of(x))).join(' to ')} ${unit}`;
 }
 
 /** One sentence for all joints that are tightened in the same way, in the order in which they come. */

@@ -91,7 +91,7 @@ function bendShare({ pieces }: Way): Measured {
   );
   const least = shares.toSorted((a, b) => a.share - b.share)[0];
   if (least === undefined) return notMeasured('no bend of it is known');
-  return { value: least.share, text: `bends to ${least.tightestBendMm} mm, ${least.minBendRadiusMm} allowed` };
+  return { value: least.share, text: `bends to ${least.tightestBendMm} mm, ${least.minBendRadiusMm} mm allowed` };
 }
 
 function pressureShare({ world, line }: LineMeasure, { pieces }: Way): Measured {

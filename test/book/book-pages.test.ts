@@ -63,6 +63,11 @@ describe('the check of a page', () => {
   });
 });
 
+const withStop = (text: string) => ({
+  ...demoInput(),
+  snags: [{ ...demoInput().snags[0]!, line: 'B1', level: 'stop' as const, text }],
+});
+
 describe('the book of the demo', () => {
   const sheets = bookSheets(demoInput(), { paper: 'A4' });
   const textOf = (code: string): string => {
@@ -127,9 +132,7 @@ describe('the book of the demo', () => {
   });
 
   it('says on a card what stops its line, first of what is open, and names joints for which no figure is held', () => {
-    const before = demoInput();
-    const stop = { ...before.snags[0]!, line: 'B1', level: 'stop' as const, text: 'B1 passes K1 at 3 mm; wants 25' };
-    const input = { ...before, snags: [stop] };
+    const input = withStop('B1 passes K1 at 3 mm; wants 25');
     const [card] = bookSheets(input, { paper: 'A4' }).filter(({ code }) => code === 'B1');
     const text = wordsIn(card!.pages);
     expect(text).toMatch(/Open points Stop: B1 passes K1 at 3 mm; wants 25/u);
@@ -149,7 +152,16 @@ describe('the book of the demo', () => {
     expect(told.some((text) => text.startsWith('O1: clamps, from A: 32 1/8 in on floor'))).toBe(true);
     // hand: 9 bar over 0.0689476, 105 °C x 1.8 + 32, 49 L over 3.785412; a bead's 38 mm over 25.4.
     expect(told).toContain('O3: carries oil, pressure · to 131 psi · to 221 °F · 12.9 US gal/min');
-    expect(told.filter((text) => /goes \d+ mm|straight \d+ mm|carries.*(?:bar|°C)/u.test(text))).toEqual([]);
+    expect(
+      told.filter((text) => /goes \d+ mm|straight \d+ mm|carries.*(?:bar|°C)|beyond.* mm| Nm/u.test(text)),
+    ).toEqual([]);
+    // hand: 210 Nm over 1.355818; published: US Army TM 55-1520-240-23-1 has a -4 nut at 100 to 120 lbf in.
+    expect(told.some((text) => text.includes('to 155 lbf ft'))).toBe(true);
+    expect(told.some((text) => text.includes('100 to 120 lbf in'))).toBe(true);
+    // hand: 25 mm over 25.4, turned once.
+    const stopped = withStop('B1 passes K1 at 3 mm (-50 to 56); wants 25.');
+    const [b1] = bookSheets(stopped, { paper: 'A4', inches: true }).filter(({ code }) => code === 'B1');
+    expect(wordsIn(b1!.pages)).toContain('B1 passes K1 at 0.1 in (-2.0 to 2.2); wants 1.0');
     // hand: 8.0 and 6.0 L over 3.785411784 L a US gallon.
     const levels = inInches.find(({ code }) => code === 'runs')!.rows!.filter(([section]) => section === 'Levels');
     expect(levels.map((cells) => cells[2])).toContain('2.11 US gal; never below 1.59 US gal');
@@ -217,6 +229,13 @@ describe('what the other rooms hand over', () => {
   it('says which way round things go on again', () => {
     const text = wordsIn(sheets.find(({ code }) => code === 'off-turbo')!.pages);
     expect(text).toContain('On again: orders that were found one way only manifold before tank');
+  });
+
+  it('tells dry-breaks that win the same in one row', () => {
+    const { wins } = demoInput().offPlans!.find(({ id }) => id === 'pump')!;
+    expect(wins.filter((row) => row.includes('dry-break'))).toEqual([
+      expect.stringMatching(/^3 min less each: a dry-break where .*O1 at pump\.feed; .*O9 at cooler\.in/u),
+    ]);
   });
 
   it('stands in the index of its lines', () => {

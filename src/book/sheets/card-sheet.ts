@@ -20,6 +20,7 @@ import { filledPages } from './filled-pages.ts';
 import { tickBox } from './grid.ts';
 import { levelBlocks } from './level-blocks.ts';
 import type { SheetFrame } from './sheet-frame.ts';
+import { told } from './us-input.ts';
 import { unplannedBlocks } from './unplanned-card.ts';
 
 /** Cut, hose, least gap and tightest bend; what it carries stands in the head. */
@@ -159,7 +160,7 @@ function tighteningBlocks(
   way: NonNullable<BookLine['way']>,
   frame: SheetFrame,
 ): Block[] {
-  const sentences = tighteningWords(car, line, way, shelf);
+  const sentences = tighteningWords(car, line, way, shelf, frame.inches);
   if (sentences.length === 0) return [];
   const style = { size: frame.small };
   const space = frame.size * 0.3;
@@ -196,22 +197,23 @@ function openBlocks(
   way: NonNullable<BookLine['way']>,
   frame: SheetFrame,
 ): Block[] {
-  const own = new Set(way.notes.map(({ text }) => text));
+  // What the snags say is told in inches already.
+  const own = way.notes.map(({ level, text, source }) => ({
+    level,
+    text: frame.inches ? told(text) : text,
+    source: source === undefined ? undefined : lengthsIn(frame.inches).text(sourceWords(source)),
+  }));
   const stops = snags
-    .filter((snag) => snag.line === line.id && snag.level === 'stop' && !own.has(snag.text))
-    .map(({ level, text, source }) => ({ level, text, source }));
-  const notes = [...stops, ...ORDER.flatMap((level) => way.notes.filter((note) => note.level === level))];
+    .filter((snag) => snag.line === line.id && snag.level === 'stop' && own.every(({ text }) => text !== snag.text))
+    .map(({ level, text, source }) => ({ level, text, source: sourceWords(source) }));
+  const notes = [...stops, ...ORDER.flatMap((level) => own.filter((note) => note.level === level))];
   const heading = headingBlocks('Open points', frame.inner, frame.size, frame.size);
   if (notes.length === 0) return [...heading, ...textBlocks('none of its own', frame.inner, { size: frame.small })];
   return [
     ...heading,
     ...notes.flatMap((note) => {
-      const source = note.source === undefined ? '' : ` (${sourceWords(note.source)})`;
-      return levelBlocks(
-        note.level,
-        `${levelWord[note.level]}: ${lengthsIn(frame.inches).text(note.text)}${source}`,
-        frame,
-      );
+      const source = note.source === undefined ? '' : ` (${note.source})`;
+      return levelBlocks(note.level, `${levelWord[note.level]}: ${note.text}${source}`, frame);
     }),
   ];
 }

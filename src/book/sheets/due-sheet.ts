@@ -1,3 +1,4 @@
+import { lengthsIn } from '#units';
 import type { Block } from './block.ts';
 import { headingBlocks, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
@@ -28,7 +29,13 @@ export function dueSheet(input: BookInput, frame: SheetFrame): BookSheet[] {
       rows: [
         ['what', 'due', 'stands', 'when', 'source'],
         ...due.map((row) => [`${row.id} ${row.what}`, row.isDue ? 'due' : '', row.stands, row.when, row.source]),
-        ...spares.map((row) => [row.what, `carry ${qtyWords(row)}`, row.why, row.servesLines.join('; '), '']),
+        ...spares.map((row) => [
+          row.what,
+          `carry ${qtyWords(row, frame.inches)}`,
+          row.why,
+          row.servesLines.join('; '),
+          '',
+        ]),
       ],
     },
   ];
@@ -80,7 +87,7 @@ function spareBlocks(spares: readonly SpareRow[], frame: SheetFrame): Block[] {
       ],
       spares.map((row): Cell[] => [
         { tick: true, isDone: row.inBox >= row.qty },
-        qtyWords(row),
+        qtyWords(row, frame.inches),
         row.what,
         row.servesLines.join(', '),
         row.why,
@@ -92,4 +99,8 @@ function spareBlocks(spares: readonly SpareRow[], frame: SheetFrame): Block[] {
   ];
 }
 
-const qtyWords = ({ qty, unit }: SpareRow): string => (unit === 'm' ? `${qty} m` : String(qty));
+/** Hose by the metre or the foot. */
+const qtyWords = ({ qty, unit }: SpareRow, inches: boolean): string => {
+  if (unit !== 'm') return String(qty);
+  return inches ? lengthsIn(true).metres(qty) : `${qty} m`;
+};

@@ -2,12 +2,17 @@ import { inchText, usText } from '#units';
 import type { BookInput } from './book-input.ts';
 
 /** A sentence in inches, psi and gallons. */
-const told = (text: string): string => usText(inchText(text));
+export const told = (text: string): string => usText(inchText(text));
 
 /** The sentences that other rooms hand to the book, in US units; the builder's own words of a rule stay as they were entered. */
 export const usInput = (input: BookInput): BookInput => ({
   ...input,
-  snags: input.snags.map((snag) => ({ ...snag, text: told(snag.text), cures: snag.cures.map(told) })),
+  snags: input.snags.map((snag) => ({
+    ...snag,
+    text: told(snag.text),
+    source: told(snag.source),
+    cures: snag.cures.map(told),
+  })),
   panels: input.panels.map((layout) => ({
     ...layout,
     findings: layout.findings.map((finding) => ({ ...finding, text: told(finding.text) })),

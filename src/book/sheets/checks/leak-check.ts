@@ -30,7 +30,7 @@ export function leakCheck({ car, lines, shelf }: BookInput, units: FlowUnits): C
       {
         title: 'To have ready',
         about: 'Enough for one line of each size at a time.',
-        steps: closersToHave(pressed, shelf),
+        steps: closersToHave(pressed, shelf, units),
       },
       {
         title: 'On the bench, before it is fitted',
@@ -69,10 +69,10 @@ export function leakCheck({ car, lines, shelf }: BookInput, units: FlowUnits): C
 }
 
 /** Of each closer as many as one line takes of it at most. */
-function closersToHave(lines: readonly BookLine[], shelf: BookInput['shelf']): CheckStep[] {
+function closersToHave(lines: readonly BookLine[], shelf: BookInput['shelf'], units: FlowUnits): CheckStep[] {
   const most = new Map<string, number>();
   for (const { line, way } of lines) {
-    const own = closersOf(line, way!, shelf);
+    const own = closersOf(line, way!, shelf, units === 'inch');
     for (const words of own) most.set(words, Math.max(most.get(words) ?? 0, own.filter((one) => one === words).length));
   }
   return [...most]
@@ -85,7 +85,7 @@ const barWords = (bar: number, units: FlowUnits): string => pressureWords(bar * 
 function pressedStep({ line, way }: BookLine, shelf: BookInput['shelf'], units: FlowUnits): CheckStep {
   const { bar, isUsual } = workingPressure(line);
   return {
-    text: `${line.id} ${line.name ?? line.duty}: ${countedWords(closersOf(line, way!, shelf))}`,
+    text: `${line.id} ${line.name ?? line.duty}: ${countedWords(closersOf(line, way!, shelf, units === 'inch'))}`,
     figure: `${barWords(proofBar(line), units)} (${PROOF_FACTOR} × ${barWords(bar, units)}${isUsual ? ', usual for its duty: not stated in the car' : ''})`,
     fill: units === 'inch' ? 'psi' : 'bar',
   };
