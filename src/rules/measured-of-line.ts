@@ -14,6 +14,9 @@ export interface LineMeasure {
   readonly hottestC?: number;
 }
 
+/** Parts are measured to by their class too. */
+const CLASSES: ReadonlySet<string> = new Set(['hot', 'moving', 'fixed']);
+
 /** What is farther off than this is not measured: it is at least so far [mm]. */
 const LOOKED_MM = 150;
 
@@ -32,7 +35,7 @@ export function measuredOfLine(of: LineMeasure, { measure, to }: Clause): Measur
   if (way === null) return notMeasured('it has no way yet');
   switch (measure) {
     case 'gap-mm':
-      return gapTo(way, to);
+      return gapTo(of.world, way, to);
     case 'bend-share':
       return bendShare(way);
     case 'pressure-share':
@@ -70,9 +73,17 @@ function bore({ world, line, way }: LineMeasure): Measured {
   return line.boreMm === undefined ? notMeasured('it has no way yet') : { value: line.boreMm, text: 'as entered' };
 }
 
-function gapTo(way: Way, to: string | undefined): Measured {
+function gapTo({ bay, car }: LinesWorld, way: Way, to: string | undefined): Measured {
   const rows = way.gaps.filter((gap) => to === undefined || gap.part === to || gap.class === to);
   const least = rows.toSorted((a, b) => a.gapMm - b.gapMm)[0];
+  if (
+    least === undefined &&
+    to !== undefined &&
+    !CLASSES.has(to) &&
+    !bay.partById.has(to) &&
+    !car.lines.some(({ id }) => id === to)
+  )
+    return notMeasured(`the car has no part "${to}" to measure to`);
   const what = to ?? 'anything';
   if (least === undefined)
     return { value: LOOKED_MM, isAtLeast: true, text: `nothing of ${what} within ${LOOKED_MM} mm` };

@@ -204,6 +204,12 @@ describe('a clause on a line', () => {
   it('about other duties is about none of the lines, and met', () => {
     expect(verdicts([{ measure: 'gap-mm', to: 'hot', least: 500, duties: ['brake'] }]).rows).toEqual([[MET, null]]);
   });
+
+  it('that measures to a part that the car has not is not met by that: look', () => {
+    const { rows, answer } = verdicts([{ measure: 'gap-mm', to: 'hott', least: 50 }]);
+    expect(rows.map(([verdict]) => verdict)).toEqual([LOOK]);
+    expect(answer.packs[0]!.clauses[0]!.evidence[0]!.text).toBe('the car has no part "hott" to measure to');
+  });
 });
 
 describe('a clause on a part', () => {

@@ -1,8 +1,10 @@
+import { workMinutes } from '#standards';
 import type { Path } from '../fault.ts';
 import { shown } from '../fault.ts';
 import type { Part } from '../schema/car.ts';
 import type { CarView, Tell } from './car-view.ts';
 import { tellTwice } from './car-view.ts';
+import { findNearest } from '../nearest.ts';
 import { nearestOf } from './nearest-of.ts';
 
 /** What strip-down is told of the car: fasteners' ids, what they go into, what sits on what and in which order, jobs of the breaks. */
@@ -10,6 +12,7 @@ export function checkAccess(view: CarView, tell: Tell): void {
   view.parts.forEach((part, i) => {
     if (part !== undefined) checkPartAccess(part, ['parts', i], view, tell);
   });
+  checkWorkshop(view, tell);
   checkRound(view, 'sitsOn', tell);
   checkRound(view, 'comesAfter', tell);
   const lineIds = new Set(view.lines.map((line) => line?.id));
@@ -24,6 +27,35 @@ export function checkAccess(view: CarView, tell: Tell): void {
     }),
   );
 }
+
+/** Kinds of work that nobody knows the usual minutes of, or told twice; heads of spanners that would not go round their nut. */
+function checkWorkshop({ car }: CarView, tell: Tell): void {
+  const rows = car.workshop?.minutes ?? [];
+  tellTwice(
+    rows.map(({ work }) => work),
+    ['workshop', 'minutes'],
+    'work',
+    tell,
+  );
+  rows.forEach(({ work }, i) => {
+    if (WORK.includes(work)) return;
+    const nearest = findNearest(work, WORK);
+    tell(
+      ['workshop', 'minutes', i, 'work'],
+      shown(work),
+      () => `one of ${WORK.join(', ')}${nearest === undefined ? '' : ` (nearest: ${nearest})`}`,
+    );
+  });
+  car.workshop?.tools?.forEach(({ kind, acrossFlatsMm, headMm }, i) => {
+    if (!ROUND_IT.includes(kind) || acrossFlatsMm === undefined || headMm === undefined) return;
+    if (headMm <= acrossFlatsMm)
+      tell(['workshop', 'tools', i, 'headMm'], `${headMm}`, `more than its acrossFlatsMm, ${acrossFlatsMm}`);
+  });
+}
+
+const WORK: readonly string[] = workMinutes.map(({ work }) => work);
+/** Tools whose head goes round the nut. */
+const ROUND_IT: readonly string[] = ['open-end', 'ring', 'ratchet', 'crow-foot'];
 
 const knownIds = (view: CarView): (string | undefined)[] => [
   ...view.parts.map((part) => part?.id),
