@@ -75,5 +75,5 @@ export { bookPages, bookSheets } from './sheets/book.ts';
 export type { PrintWish } from './sheets/book.ts';
 export type { BookInput, BookLine, BookWish } from './sheets/book-input.ts';
 export type { BookSheet, SheetGroup } from './sheets/book-sheet.ts';
-export { changedSheets } from './sheets/changed-sheets.ts';
+export { changedSheets, goneSheets } from './sheets/changed-sheets.ts';
 export type { DueRow, OffNut, OffPlan, OffStep, RuleClause, RulePackSheet, SpareRow } from './sheets/handed-over.ts';

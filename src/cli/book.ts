@@ -1,7 +1,16 @@
 import { mkdir } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import { bookBesidesNuts, type BookKnown, bookOf, carWithTaken, takenAsMade } from '#answers';
-import { bookPages, type BookSheet, bookSheets, changedSheets, PAGE_PAPERS, type PagePaper, palettes } from '#book';
+import {
+  bookPages,
+  type BookSheet,
+  bookSheets,
+  changedSheets,
+  goneSheets,
+  PAGE_PAPERS,
+  type PagePaper,
+  palettes,
+} from '#book';
 import { type CarInput, crewBookNuts, crewPlan } from '#crew';
 import { linesWorld, type LinesWorld, type Way } from '#lines';
 import { pdfBytes, svgText } from '#paper';
@@ -65,13 +74,10 @@ export const book: Command = {
     });
     const told = progress('sheets', terminal, true);
     told.at(0, 2);
-    const all = bookSheets(input, wish);
-    const sheets = chosen(
-      all,
-      wish,
-      earlier === undefined ? [] : bookSheets(bookOf(earlier.world, { tried: earlier.tried, day: wish.day }), wish),
-      file,
-    );
+    const had =
+      earlier === undefined ? [] : bookSheets(bookOf(earlier.world, { tried: earlier.tried, day: wish.day }), wish);
+    const all = bookSheets(input, wish, had);
+    const sheets = chosen(all, wish, had, file);
     told.at(1, 2);
     await place.write(sheets, { ...wish, isPart: sheets.length < all.length }, input.car.name ?? 'Car');
     told.at(2, 2);
@@ -80,6 +86,8 @@ export const book: Command = {
     terminal.err(
       `${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'}, ${pages} ${pages === 1 ? 'page' : 'pages'}\n`,
     );
+    const gone = goneSheets(all, had).map(({ code }) => code);
+    if (gone.length > 0) terminal.err(`no longer in the book, take out: ${gone.join(', ')}\n`);
     terminal.out(`${place.name}\n`);
     const isOpen = input.lines.some((own) => !own.isTaken) || input.snags.some((snag) => snag.level === 'stop');
     return isOpen ? exitCode.stop : exitCode.done;

@@ -37,11 +37,9 @@ export async function bookMade(
   watch(0, STEPS);
   const input = bookOf(world, { ...known, day, ...(before === undefined ? {} : { before }) });
   watch(1, STEPS);
-  const all = bookSheets(input, { paper, inches });
-  const otherwise =
-    before === undefined
-      ? all
-      : withContent(changedSheets(all, bookSheets(bookOf(before.world, { day }), { paper, inches })));
+  const had = before === undefined ? [] : bookSheets(bookOf(before.world, { day }), { paper, inches });
+  const all = bookSheets(input, { paper, inches }, had);
+  const otherwise = before === undefined ? all : withContent(changedSheets(all, had));
   const sheets =
     only.length === 0 ? otherwise : otherwise.filter(({ code, group }) => only.includes(code) || only.includes(group));
   const pages = bookPages(sheets, { paper, inches, day, isPart: sheets.length < all.length });

@@ -3,6 +3,7 @@ import {
   bookSheets,
   changedSheets,
   type Drawing,
+  goneSheets,
   labelBoxes,
   panelPages,
   type PagePaper,
@@ -260,6 +261,21 @@ describe('what changed', () => {
       'tags',
     ]);
     expect(changedSheets(bookSheets(before, wish), bookSheets(before, wish))).toEqual([]);
+  });
+
+  it('names the sheets that are no more, to be taken out of the binder', () => {
+    const before = demoInput();
+    const comparison = { lines: [], buy: [], surplus: [], fitsElsewhere: [], withoutWay: [] };
+    const after = { ...before, panels: before.panels.slice(1), against: { name: 'before', comparison } } as never;
+    const had = bookSheets(before, { paper: 'A4' });
+    const all = bookSheets(after, { paper: 'A4' }, had);
+    expect(goneSheets(all, had).map(({ code }) => code)).toEqual(['PN1']);
+    expect(wordsIn(all.find(({ code }) => code === 'change')!.pages)).toMatch(
+      /Take out of the binder .* PN1 Panel: Main bulkhead closing panel, upper/u,
+    );
+    expect(wordsIn(bookSheets(after, { paper: 'A4' })!.find(({ code }) => code === 'change')!.pages)).not.toContain(
+      'binder',
+    );
   });
 });
 

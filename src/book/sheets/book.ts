@@ -5,6 +5,7 @@ import { BELOW } from '../text-width.ts';
 import type { BookInput, BookWish } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { cardSheet } from './card-sheet.ts';
+import { goneSheets } from './changed-sheets.ts';
 import { changeSheet } from './change-sheet.ts';
 import { checkSheet } from './checks/check-sheet.ts';
 import { fillCheck } from './checks/fill-check.ts';
@@ -28,13 +29,13 @@ import { tagsSheet } from './tags-sheet.ts';
 import { tubesSheet } from './tubes-sheet.ts';
 import { usInput } from './us-input.ts';
 
-/** Every sheet of the book, in the order in which they lie in the binder. */
-export function bookSheets(asked: BookInput, wish: BookWish): BookSheet[] {
+/** Every sheet of the book, in the order in which they lie in the binder; the change sheet names those of `earlier` that are no more. */
+export function bookSheets(asked: BookInput, wish: BookWish, earlier: readonly BookSheet[] = []): BookSheet[] {
   const input = wish.inches === true ? usInput(asked) : asked;
   const frame = sheetFrame(wish.paper, wish.inches);
   const units: FlowUnits = wish.inches === true ? 'inch' : 'metric';
   const checks = [leakCheck, fillCheck, primeCheck, startCheck, runsCheck].map((list) => list(input, units));
-  const inside = [
+  const front = [
     readingSheet(input, frame),
     openSheet(input, frame),
     mapSheet(input, frame),
@@ -44,7 +45,8 @@ export function bookSheets(asked: BookInput, wish: BookWish): BookSheet[] {
     ...tubesSheet(input, frame),
     orderSheet(input, frame),
     cutsSheet(input, frame),
-    ...changeSheet(input, frame),
+  ];
+  const after = [
     ...offSheets(input, frame),
     ...reachSheet(input, frame),
     ...rulesSheets(input, frame),
@@ -53,7 +55,12 @@ export function bookSheets(asked: BookInput, wish: BookWish): BookSheet[] {
       .filter((list) => list.sections.some((section) => section.steps.length > 0))
       .map((list) => checkSheet(input, list, frame)),
   ];
-  const sheets = [...inside, ...tagsSheet(input, frame), indexSheet(input, frame, inside)];
+  const tags = tagsSheet(input, frame);
+  const gone = goneSheets([...front, ...after, ...tags], earlier).filter(
+    ({ code }) => code !== 'book' && code !== 'index',
+  );
+  const inside = [...front, ...changeSheet(input, frame, gone), ...after];
+  const sheets = [...inside, ...tags, indexSheet(input, frame, inside)];
   return [coverSheet(input, frame, sheets), ...sheets];
 }
 

@@ -11,8 +11,8 @@ import type { SheetFrame } from './sheet-frame.ts';
 const ORDER: readonly Verdict[] = ['scrap', 'remake', 'new', 'keep'];
 const WORDS: Readonly<Record<Verdict, string>> = { scrap: 'SCRAP', remake: 'REMAKE', new: 'NEW', keep: 'keep' };
 
-/** From the earlier car to this one: each line's fate, what to buy, what goes back, signed. */
-export function changeSheet({ car, against }: BookInput, frame: SheetFrame): BookSheet[] {
+/** From the earlier car to this one: each line's fate, what to buy, what goes back, which sheets are no more, signed. */
+export function changeSheet({ car, against }: BookInput, frame: SheetFrame, gone: readonly BookSheet[]): BookSheet[] {
   if (against === undefined) return [];
   const { comparison } = against;
   const lines = [...comparison.lines].sort((p, q) => ORDER.indexOf(p.verdict) - ORDER.indexOf(q.verdict));
@@ -21,6 +21,7 @@ export function changeSheet({ car, against }: BookInput, frame: SheetFrame): Boo
     ...textBlocks(`${count.join(' · ')}`, frame.inner, { size: frame.size * 1.25, weight: 'bold' }),
     ...lineRows(lines, frame),
     ...partRows(comparison, frame),
+    ...goneRows(gone, frame),
     ...remarks(comparison, frame),
     signBlock(frame, ['changed by', 'agreed by']),
   ];
@@ -90,6 +91,24 @@ function partRows({ buy, surplus }: Comparison, frame: SheetFrame): Block[] {
         )),
   ];
 }
+
+/** Sheets that nobody is to work by any longer. */
+const goneRows = (gone: readonly BookSheet[], frame: SheetFrame): Block[] =>
+  gone.length === 0
+    ? []
+    : [
+        ...headingBlocks('Take out of the binder', frame.inner, frame.size),
+        ...gridBlocks(
+          [
+            { head: '', em: 2 },
+            { head: 'sheet', em: 9, weight: 'bold' },
+            { head: 'what it was', share: 1 },
+          ],
+          gone.map((sheet): Cell[] => [{ tick: true }, sheet.code, sheet.title]),
+          frame.inner,
+          frame.small,
+        ),
+      ];
 
 function remarks(comparison: Comparison, frame: SheetFrame): Block[] {
   const words = [
