@@ -21,8 +21,9 @@ const CLASSES: ReadonlySet<string> = new Set(['hot', 'moving', 'fixed']);
 const LOOKED_MM = 150;
 
 /** One measure of one line. */
-export function measuredOfLine(of: LineMeasure, { measure, to }: Clause): Measured {
+export function measuredOfLine(of: LineMeasure, clause: Clause): Measured {
   const { line, way } = of;
+  const { measure, to } = clause;
   if (measure === 'state') return { word: line.state, text: `it is ${line.state}` };
   if (measure === 'sleeve')
     return {
@@ -31,7 +32,7 @@ export function measuredOfLine(of: LineMeasure, { measure, to }: Clause): Measur
     };
   if (measure === 'temperature-c') return temperature(of);
   if (measure === 'bore-mm') return bore(of);
-  if (measure === 'sealed') return sealed(of);
+  if (clause.measure === 'sealed') return sealed(of, clause);
   if (way === null) return notMeasured('it has no way yet');
   switch (measure) {
     case 'gap-mm':
@@ -185,12 +186,16 @@ function material({ world }: LineMeasure, { pieces }: Way): Measured {
 }
 
 /** A bulkhead fitting fills its hole; a grommet has to be looked at. */
-function sealed({ line }: LineMeasure): Measured {
-  if (line.through.length === 0) return notMeasured('it passes nothing');
-  if (line.through.every(({ kind }) => kind === 'bulkhead-fitting'))
+/** A tee is passed by nothing; where parts are named only the holes in these are asked about. */
+function sealed({ line }: LineMeasure, { about, parts }: Clause): Measured {
+  const passed = line.through.filter(
+    ({ kind, part }) => kind !== 'tee' && (about !== 'bulkhead' || parts === undefined || parts.includes(part)),
+  );
+  if (passed.length === 0) return notMeasured('it passes nothing');
+  if (passed.every(({ kind }) => kind === 'bulkhead-fitting'))
     return { word: 'yes', text: 'bulkhead fittings fill their holes' };
   return notMeasured(
-    `passes ${line.through.map(({ part, kind }) => `${part} by a ${kind}`).join(', ')}: look that it closes`,
+    `passes ${passed.map(({ part, kind }) => `${part} by a ${kind}`).join(', ')}: look that it closes`,
   );
 }
 

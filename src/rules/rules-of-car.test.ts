@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { conflictsOf } from './conflicts.ts';
 import type { Clause } from './measured.ts';
 import { ruleFindings } from './rule-findings.ts';
+import { type LineMeasure, measuredOfLine } from './measured-of-line.ts';
 import { rulesOfCar } from './rules-of-car.ts';
 
 const port = (id: string, x: number) => ({
@@ -199,6 +200,20 @@ describe('a clause on a line', () => {
       ).rows.map(([verdict]) => verdict);
     expect(words()).toEqual([MET, NOT, MET, LOOK, LOOK, LOOK]);
     expect(words({ through: [{ part: 'bulkhead', kind: 'bulkhead-fitting' }] })[3]).toBe(MET);
+  });
+
+  it('on a bulkhead asks only about the holes in it: no tee, no other wall', () => {
+    const through = [
+      { part: 'bulkhead', kind: 'bulkhead-fitting' },
+      { part: 'tee', kind: 'tee' },
+      { part: 'seat', kind: 'grommet' },
+    ];
+    const of = { line: { through } } as unknown as LineMeasure;
+    const asked = (about: 'bulkhead' | 'line', parts?: readonly string[]) =>
+      measuredOfLine(of, { measure: 'sealed', about, parts } as Clause);
+    expect(asked('bulkhead', ['bulkhead'])).toMatchObject({ word: 'yes' });
+    expect(asked('bulkhead', ['seat']).text).toBe('passes seat by a grommet: look that it closes');
+    expect(asked('line').text).toContain('passes bulkhead by a bulkhead-fitting, seat by a grommet');
   });
 
   it('about other duties is about none of the lines, and met', () => {
