@@ -13,22 +13,25 @@ const MOST_ROUNDS = 120;
  * The cheapest sequence of moves to the goal, proved least among the ways given: the least answer of an integer program that knows no order
  * is played through; while that sticks, rows are added that it breaks and no plan does, and it is solved again.
  *
- * @param plan - one that is to be bettered
+ * @param plan - one that is to be bettered; null: none is known
  * @param goOn - false: no more is looked for
  */
 export function modelledStrip(
   problem: StripProblem,
   bound: StripBound,
-  plan: Plan,
+  plan: Plan | null,
   goOn: () => boolean = () => true,
 ): StripAnswer {
+  const always = bound.alwaysWith(problem.goal);
+  if (always === null) return { kind: 'none' };
   const model = new StripModel(problem, bound);
   const most = problem.most ?? MOST_ROUNDS;
-  let best = plan;
-  let atLeast = bound.leastCost(bound.alwaysWith(problem.goal) ?? problem.goal);
+  let best = plan ?? { moves: [], cost: Infinity };
+  let atLeast = bound.leastCost(always);
   for (let round = 0; round < most && goOn(); round++) {
     const answer = model.program.least(best.cost - SAME_MIN);
-    if (answer.kind === 'none') return { kind: 'found', ...best, isProved: true };
+    if (answer.kind === 'none')
+      return best.cost < Infinity ? { kind: 'found', ...best, isProved: true } : { kind: 'none' };
     if (answer.kind === 'cut short') {
       atLeast = Math.max(atLeast, answer.atLeast);
       break;
@@ -45,5 +48,6 @@ export function modelledStrip(
     if (cuts.length === 0) break;
     for (const { least, terms } of cuts) model.program.atLeast(least, terms);
   }
+  if (best.cost === Infinity) return { kind: 'none' };
   return { kind: 'found', ...best, isProved: false, atLeast: Math.min(atLeast, best.cost) };
 }
