@@ -22,7 +22,7 @@ export function carriersOf({ things }: StripProblem): ReadonlyMap<number, readon
 }
 
 /**
- * For each relevant thing, what every plan takes off that takes it off, given what is off already: the greatest sets that agree with
+ * For each relevant thing, what every plan takes off that takes it off, given what is off already: the least sets that agree with
  * how things come off.
  */
 export function alwaysWith(
@@ -34,7 +34,7 @@ export function alwaysWith(
 ): ReadonlyMap<number, Things> {
   const all = (1n << BigInt(problem.things.length)) - 1n;
   const places = placesOf(relevant & ~off);
-  const sets = new Map(places.map((place) => [place, all] as const));
+  const sets = new Map(places.map((place) => [place, bit(place)] as const));
   const ofThing = (place: number): Things => ((off & bit(place)) !== 0n ? 0n : (sets.get(place) ?? all));
   const ofClause = (clause: Clause): Things => {
     let common = all;
