@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { latticeAssembly } from '../planted/lattice-assembly.ts';
 import { latticeProblem, leastByTrying } from '../planted/lattice-strip.ts';
 import { leastStrip } from './least-strip.ts';
-import { bit } from './strip-problem.ts';
+import { modelledStrip } from './modelled-strip.ts';
+import { StripBound } from './strip-bound.ts';
+import { bit, type StripProblem } from './strip-problem.ts';
 
 const sizes = Array.from({ length: 200 }, (_, i) => ({
   seed: 20261100 + i,
@@ -84,7 +86,7 @@ describe('leastStrip', () => {
   it('does not take things that only go with each other round and round for a load: something is taken hold of', () => {
     // By hand: each of 0, 1 and 2 has the next in its way and a way of its own on which that cannot go along; 3 takes all along, for 50 more.
     const thing = (id: string, cost: number) => ({ id, staysOn: false, cost, carries: [], undoes: [], needs: [] });
-    const answer = leastStrip({
+    const problem: StripProblem = {
       things: [thing('a', 1), thing('b', 1), thing('c', 1), thing('d', 50)],
       bonds: [],
       waysOf: (place) => [`pull ${(place + 1) % 4}`],
@@ -94,7 +96,8 @@ describe('leastStrip', () => {
       },
       takersOf: (place) => (place === 0 ? [2, 3] : place === 3 ? [] : [place - 1]),
       goal: bit(0),
-    });
+    };
+    const answer = modelledStrip(problem, new StripBound(problem, 15n), null);
     expect(answer).toMatchObject({ kind: 'found', cost: 53, isProved: true });
   });
 });
