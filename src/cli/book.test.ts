@@ -58,7 +58,7 @@ describe('book', () => {
     const { code } = await run(...made('sheets/'));
     expect(code).toBe(1);
     const names = readdirSync(join(folder, 'sheets'));
-    expect(names).toEqual(expect.arrayContaining(['book.svg', 'map.svg', 'order.csv', 'cuts.csv', 'index.svg']));
+    expect(names).toEqual(expect.arrayContaining(['book.svg', 'map.svg', 'order.csv', 'open.csv', 'index.svg']));
     expect(readFileSync(join(folder, 'sheets', 'map.svg'), 'utf8')).toMatch(/^<\?xml /u);
     expect(readFileSync(join(folder, 'sheets', 'order.csv'), 'utf8')).toMatch(/^toBuy,unit,/u);
   });

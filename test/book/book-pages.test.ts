@@ -122,6 +122,15 @@ describe('the book of the demo', () => {
     expect(whole.pages).toEqual([...scaled.pages, ...tiles]);
   });
 
+  it('has each list of a panel under heads with their units, rows of one width', () => {
+    const { rows } = sheets.find(({ code }) => code === 'PN1')!;
+    expect(rows).toContainEqual(['list', 'no.', 'x mm', 'y mm', 'Ø mm', 'for']);
+    for (const code of ['PN1', 'PN5'])
+      expect(new Set(sheets.find((sheet) => sheet.code === code)!.rows!.map(({ length }) => length))).toEqual(
+        new Set([6]),
+      );
+  });
+
   it('has every bend of every tube in its rows', () => {
     const { rows } = sheets.find(({ code }) => code === 'tubes')!;
     const bends = demoInput().lines.flatMap(({ way, isTaken }) =>
@@ -327,6 +336,15 @@ describe('the sheets of the book', () => {
     expect(wordsIn(pagesOf('O1'))).toContain('Hold the hose');
     // Silicone on beaded spigots, held by clamps.
     expect(wordsIn(pagesOf('C1'))).not.toContain('Hold the hose');
+  });
+
+  it('have no sheet with nothing on it where no line has a way, and count one thing as one', () => {
+    const kit = bookSheets(kitInput(), { paper: 'A4' });
+    expect(kit.map(({ code }) => code)).not.toContain('cuts');
+    expect(kit.map(({ code }) => code)).not.toContain('leak');
+    expect(wordsIn(kit.flatMap(({ pages }) => pages))).not.toMatch(
+      /\b1 (?:lines|parts|panels|stops|fixes|notes)\b|\b0 clamps/u,
+    );
   });
 
   it('give a line without a way its two ports, and room to write in what is worked out on the car', () => {

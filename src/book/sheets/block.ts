@@ -16,6 +16,9 @@ export interface Block {
   readonly close?: { readonly shapes: readonly Shape[]; readonly height: number };
 }
 
+/** "1 line", "31 lines". */
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
 /** Rows of a text that stay together: a longer one may go on overleaf. */
 const ROWS_TOGETHER = 6;
 

@@ -44,7 +44,7 @@ export function bookSheets(asked: BookInput, wish: BookWish, earlier: readonly B
     ...panelSheets(input, frame, wish),
     ...tubesSheet(input, frame),
     orderSheet(input, frame),
-    cutsSheet(input, frame),
+    ...cutsSheet(input, frame),
   ];
   const after = [
     ...offSheets(input, frame),

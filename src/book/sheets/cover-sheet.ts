@@ -1,6 +1,6 @@
 import { cautionsFor } from '#snags';
 import { framed } from '../panel-head.ts';
-import { type Block, headingBlocks, stackBlock, textBlocks } from './block.ts';
+import { type Block, counted, headingBlocks, stackBlock, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { filledPages } from './filled-pages.ts';
@@ -19,8 +19,9 @@ function coverAt(input: BookInput, frame: SheetFrame, sheets: readonly BookSheet
   const { car, lines, snags } = input;
   const stops = snags.filter((snag) => snag.level === 'stop').length;
   const refused = lines.filter((own) => !own.isTaken);
+  const panels = (car.panels ?? []).length;
   const intro = [
-    `${lines.length} lines, ${car.parts.length} parts${(car.panels ?? []).length === 0 ? '' : `, ${car.panels!.length} panels`}.`,
+    `${[counted(lines.length, 'line'), counted(car.parts.length, 'part'), ...(panels === 0 ? [] : [counted(panels, 'panel')])].join(', ')}.`,
     ...(refused.length === 0
       ? []
       : [`Without a way, not to be made: ${refused.map(({ line }) => line.id).join(', ')}.`]),

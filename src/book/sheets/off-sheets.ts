@@ -4,7 +4,7 @@ import type { Shape } from '../drawing.ts';
 import { framed } from '../panel-head.ts';
 import { row } from '../text-block.ts';
 import { textWidth } from '../text-width.ts';
-import { type Block, headingBlocks, stackBlock, textBlocks } from './block.ts';
+import { type Block, counted, headingBlocks, stackBlock, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { filledPages } from './filled-pages.ts';
@@ -22,7 +22,7 @@ export function offSheets(input: BookInput, frame: SheetFrame): BookSheet[] {
       code,
       title: plan.title,
       about: [
-        `${plan.steps.length} steps · ${minutesWords(plan.minutesOff)} off, ${minutesWords(plan.minutesOn)} on, ${minutesWords(total)} in all${plan.crew === undefined ? '' : ` with ${plan.crew}`}`,
+        `${counted(plan.steps.length, 'step')} · ${minutesWords(plan.minutesOff)} off, ${minutesWords(plan.minutesOn)} on, ${minutesWords(total)} in all${plan.crew === undefined ? '' : ` with ${plan.crew}`}`,
       ],
       car: input.car.name ?? 'Car',
     };

@@ -1,6 +1,6 @@
 import { questions, type Snag } from '#snags';
 import { levelWord } from '../level-mark.ts';
-import { type Block, headingBlocks, textBlocks } from './block.ts';
+import { type Block, counted, headingBlocks, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { filledPages } from './filled-pages.ts';
@@ -17,9 +17,10 @@ export function openSheet({ car, snags }: BookInput, frame: SheetFrame): BookShe
     if (own.length === 0) return [];
     return [...headingBlocks(words, frame.inner, frame.size), ...own.flatMap((snag) => snagBlocks(snag, frame))];
   });
+  const stops = open.filter((snag) => snag.level === 'stop').length;
   const counts = [
-    `${open.filter((snag) => snag.level === 'stop').length} stops, ${open.length - open.filter((snag) => snag.level === 'stop').length} fixes`,
-    `${notes} notes are not printed here${accepted === 0 ? '' : `; ${accepted} accepted`}`,
+    `${counted(stops, 'stop')}, ${counted(open.length - stops, 'fix', 'fixes')}`,
+    `${counted(notes, 'note is', 'notes are')} not printed here${accepted === 0 ? '' : `; ${accepted} accepted`}`,
   ];
   const nothing = textBlocks('Nothing stops and nothing wants a fix.', frame.inner, { size: frame.size });
   return {

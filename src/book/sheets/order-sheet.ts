@@ -135,8 +135,10 @@ function remarkBlocks(order: Order, frame: SheetFrame): Block[] {
 }
 
 /** Every length to cut, by line; and which of them come out of which length. */
-export function cutsSheet(input: BookInput, frame: SheetFrame): BookSheet {
+export function cutsSheet(input: BookInput, frame: SheetFrame): BookSheet[] {
   const { car, order } = input;
+  // Where no line has a way there is nothing to cut.
+  if (order.cuts.length === 0) return [];
   const lengths = lengthRows(input, frame);
   const blocks = [
     ...textBlocks(
@@ -148,24 +150,26 @@ export function cutsSheet(input: BookInput, frame: SheetFrame): BookSheet {
     ...cutRows(input, frame),
     ...(lengths.length > 1 ? [...headingBlocks('Out of which length', frame.inner, frame.size), ...lengths] : []),
   ];
-  return {
-    code: 'cuts',
-    title: 'Cut list',
-    group: 'buy',
-    pages: filledPages(frame, { code: 'cuts', title: 'Cut list', car: car.name ?? 'Car' }, blocks),
-    lines: [...new Set(order.cuts.map((cut) => cut.line))],
-    rows: [
-      ['line', 'piece', 'cutMm', 'shorterMm', 'longerMm', 'from'],
-      ...order.cuts.map((cut) => [
-        cut.line,
-        String(cut.number),
-        String(cut.lengthMm),
-        String(cut.allowanceMm[0]),
-        String(cut.allowanceMm[1]),
-        cut.hose,
-      ]),
-    ],
-  };
+  return [
+    {
+      code: 'cuts',
+      title: 'Cut list',
+      group: 'buy',
+      pages: filledPages(frame, { code: 'cuts', title: 'Cut list', car: car.name ?? 'Car' }, blocks),
+      lines: [...new Set(order.cuts.map((cut) => cut.line))],
+      rows: [
+        ['line', 'piece', 'cutMm', 'shorterMm', 'longerMm', 'from'],
+        ...order.cuts.map((cut) => [
+          cut.line,
+          String(cut.number),
+          String(cut.lengthMm),
+          String(cut.allowanceMm[0]),
+          String(cut.allowanceMm[1]),
+          cut.hose,
+        ]),
+      ],
+    },
+  ];
 }
 
 function cutRows({ order, shelf }: BookInput, frame: SheetFrame): Block[] {

@@ -45,14 +45,21 @@ export function panelSheets(input: BookInput, frame: SheetFrame, wish: BookWish)
       group: 'cut',
       pages: [...pages, ...tiles],
       lines: throughs(input, panel.id),
-      rows: [
-        ['list', 'row'],
-        ...flats.flatMap((flat) =>
-          panelLists(flat, frame.inches).flatMap((list) => list.rows.map((cells) => [list.title, ...cells])),
-        ),
-      ],
+      rows: listedRows(flats.flatMap((flat) => panelLists(flat, frame.inches))),
     };
   });
+}
+
+/** Each list under its own heads, which have the units; all rows as wide as the widest. */
+function listedRows(lists: readonly PanelList[]): string[][] {
+  const rows = lists
+    .filter((list) => list.rows.length > 0)
+    .flatMap((list) => [
+      ['list', ...list.columns.map(({ head }) => head)],
+      ...list.rows.map((cells) => [list.title, ...cells]),
+    ]);
+  const widest = Math.max(1, ...rows.map(({ length }) => length));
+  return rows.map((cells) => [...cells, ...Array.from({ length: widest - cells.length }, () => '')]);
 }
 
 const throughs = ({ car }: BookInput, panel: string): string[] =>

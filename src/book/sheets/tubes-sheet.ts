@@ -7,7 +7,7 @@ import { spreadOut } from '../spread-out.ts';
 import { row } from '../text-block.ts';
 import { textWidth } from '../text-width.ts';
 import { bendBlock } from './bend-block.ts';
-import { type Block, headingBlocks, textBlocks, together } from './block.ts';
+import { type Block, counted, headingBlocks, textBlocks, together } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
 import { filledPages } from './filled-pages.ts';
@@ -75,7 +75,8 @@ const materialOf = (
 ) => line.pieces.filter((piece) => piece.tube !== undefined)[i]?.tube?.material;
 
 function cutWords(piece: WayPiece, inches: boolean): string {
-  return `Cut ${lengthsIn(inches).one(piece.cutLengthMm)}, ${allowanceWords(piece.allowanceMm, inches)}; ${(piece.bends ?? []).length} bends. Try the first bend on an offcut.`;
+  const bends = (piece.bends ?? []).length;
+  return `Cut ${lengthsIn(inches).one(piece.cutLengthMm)}, ${allowanceWords(piece.allowanceMm, inches)}; ${counted(bends, 'bend')}.${bends === 0 ? '' : ' Try the first bend on an offcut.'}`;
 }
 
 /** The tube straight, with a mark where each bend begins. */

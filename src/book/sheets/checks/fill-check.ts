@@ -3,6 +3,7 @@ import type { CircuitFlow } from '#flow';
 import { cautionsFor } from '#snags';
 import { formatInches, formatMm } from '#units';
 import { type FlowUnits, volumeWords } from '../../flow-words.ts';
+import { counted } from '../block.ts';
 import type { BookInput } from '../book-input.ts';
 import type { CheckList, CheckSection, CheckStep } from './check-sheet.ts';
 
@@ -25,7 +26,7 @@ export function fillCheck(input: BookInput, units: FlowUnits): CheckList {
         title: 'Before anything goes in',
         steps: [
           { text: 'Leak test done and signed; every open point of level Stop cleared or accepted' },
-          { text: 'Lines flushed, no swarf; caps and plugs counted out', figure: `${car.lines.length} lines` },
+          { text: 'Lines flushed, no swarf; caps and plugs counted out', figure: counted(car.lines.length, 'line') },
           {
             text: 'Car level, on stands that a qualified person has looked at; trays under, rags, extinguisher at hand',
           },

@@ -2,6 +2,7 @@ import type { Line } from '#car';
 import { cautionsFor } from '#snags';
 import type { FlowUnits } from '../../flow-words.ts';
 import { pressureWords } from '../../flow-words.ts';
+import { counted } from '../block.ts';
 import type { BookInput, BookLine } from '../book-input.ts';
 import type { CheckList, CheckStep } from './check-sheet.ts';
 import { closersOf, countedWords } from './closers.ts';
@@ -56,17 +57,29 @@ export function leakCheck({ car, lines, shelf }: BookInput, units: FlowUnits): C
             : { figure: `drawn to ${barWords(line.vacuumBar, units)} below the air` }),
         })),
       },
-      {
-        title: 'On the car, caps off and on again',
-        steps: [
-          { text: 'Every cap and plug of the bench is out again: count them against the list above', fill: 'left' },
-          { text: 'Dry paper under and round each joint, walked circuit by circuit', figure: `${made.length} lines` },
-          { text: 'Witness marks across nut and body on every joint', figure: 'both ends of each line' },
-        ],
-      },
+      onCarSection(made.length),
     ],
   };
 }
+
+/** Looked at once more with all of it on the car; nothing where nothing is made. */
+const onCarSection = (made: number): CheckList['sections'][number] => ({
+  title: 'On the car, caps off and on again',
+  steps:
+    made === 0
+      ? []
+      : [
+          {
+            text: 'Every cap and plug of the bench is out again: count them against the list above',
+            fill: 'left',
+          },
+          {
+            text: 'Dry paper under and round each joint, walked circuit by circuit',
+            figure: counted(made, 'line'),
+          },
+          { text: 'Witness marks across nut and body on every joint', figure: 'both ends of each line' },
+        ],
+});
 
 /** Of each closer as many as one line takes of it at most. */
 function closersToHave(lines: readonly BookLine[], shelf: BookInput['shelf'], units: FlowUnits): CheckStep[] {

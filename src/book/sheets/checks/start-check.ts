@@ -2,6 +2,7 @@ import type { Car, Circuit } from '#car';
 import { cautionsFor } from '#snags';
 import { formatNumber, lengthsIn } from '#units';
 import { type FlowUnits, heatWords, pressureWords, volumeWords } from '../../flow-words.ts';
+import { counted } from '../block.ts';
 import type { BookInput } from '../book-input.ts';
 import type { CheckList, CheckSection, CheckStep } from './check-sheet.ts';
 
@@ -105,7 +106,7 @@ export function startCheck(input: BookInput, units: FlowUnits): CheckList {
         title: 'Off, hot, then cold again',
         steps: [
           { text: 'Gauges rise for some minutes: note the highest', fill: units === 'inch' ? '°F' : '°C' },
-          { text: 'Witness marks as they were; nuts and clamps again when cold', figure: `${clampsOf(input)} clamps` },
+          { text: 'Witness marks as they were; nuts and clamps again when cold', figure: clampWords(input) },
           { text: 'Levels again; filter opened and looked at after the first drive' },
         ],
       },
@@ -146,8 +147,10 @@ const movingWords = (car: Car): string =>
     .map((part) => part.name ?? part.id)
     .join(', ');
 
-const clampsOf = ({ lines }: BookInput): number =>
-  lines.reduce((sum, { way, isTaken }) => sum + (isTaken ? (way?.clamps.length ?? 0) : 0), 0);
+function clampWords({ lines }: BookInput): string {
+  const clamps = lines.reduce((sum, { way, isTaken }) => sum + (isTaken ? (way?.clamps.length ?? 0) : 0), 0);
+  return clamps === 0 ? '' : counted(clamps, 'clamp');
+}
 
 /** Each line with the hot or moving thing that it comes nearest to. */
 function walkSteps({ lines, car }: BookInput, units: FlowUnits): CheckStep[] {
@@ -199,7 +202,7 @@ export function runsCheck(input: BookInput, units: FlowUnits): CheckList {
     {
       title: 'Before it goes out',
       steps: [
-        { text: 'Marks on nuts and bolts as they were; clamps tight', figure: `${clampsOf(input)} clamps` },
+        { text: 'Marks on nuts and bolts as they were; clamps tight', figure: clampWords(input) },
         { text: 'Belts, shafts and boots', figure: movingWords(car) },
         { text: 'Caps on, panels on, tools counted', figure: (car.panels ?? []).map((panel) => panel.id).join(', ') },
       ],
