@@ -1,5 +1,5 @@
 import type { Vec } from '#geometry';
-import { bendsOfWay } from '../losses/bends-of-way.ts';
+import { bendsOfWay, type WayOfFlow } from '../losses/bends-of-way.ts';
 import { entranceLoss, exitLoss } from '../losses/fitting-loss.ts';
 import { hoseEndLoss } from '../losses/hose-end-loss.ts';
 import { lineLoss } from '../losses/line-loss.ts';
@@ -70,6 +70,8 @@ interface Group {
   turnDeg?: number;
   lengthMm: number;
   pathMm: Vec[];
+  /** The paths that it was joined from. */
+  readonly paths: (readonly Vec[])[];
 }
 
 const isBore = (group: Group): boolean => group.what === 'hose' || group.what === 'tube';
@@ -89,15 +91,38 @@ function grouped(stretches: readonly Stretch[]): Group[] {
       last.lengthMm += stretch.lengthMm;
       if (stretch.turnDeg !== undefined) last.turnDeg = (last.turnDeg ?? 0) + stretch.turnDeg;
       last.pathMm.push(...stretch.pathMm.slice(1));
-    } else out.push({ ...stretch, pathMm: [...stretch.pathMm] });
+      last.paths.push(stretch.pathMm);
+    } else out.push({ ...stretch, pathMm: [...stretch.pathMm], paths: [stretch.pathMm] });
   }
   return out;
+}
+
+interface KnownBends {
+  readonly paths: Group['paths'];
+  readonly boreM: number;
+  readonly curve: WayOfFlow;
+}
+
+const bendsByPath = new WeakMap<readonly Vec[], KnownBends[]>();
+
+/** The bends of a hose or tube; cures ask the same lines over and over, so those of a path are worked out once for as long as it is held. */
+function knownBends(where: string, { paths, pathMm }: Group, boreM: number): WayOfFlow {
+  const first = paths[0]!;
+  const rows = bendsByPath.get(first) ?? [];
+  const had = rows.find(
+    (row) =>
+      row.boreM === boreM && row.paths.length === paths.length && row.paths.every((path, i) => path === paths[i]),
+  );
+  if (had !== undefined) return had.curve;
+  const curve = bendsOfWay(where, pathMm, boreM);
+  bendsByPath.set(first, [...rows, { paths, boreM, curve }]);
+  return curve;
 }
 
 function borePiece(run: LineRun, group: Group): LinePiece {
   const boreM = group.boreMm / 1000;
   const where = `${run.line}, ${group.what}`;
-  const curve = bendsOfWay(where, group.pathMm, boreM);
+  const curve = knownBends(where, group, boreM);
   const lengthM = Math.max(group.lengthMm, 1e-3) / 1000;
   return {
     what: group.what,
