@@ -149,6 +149,11 @@ describe('spares for a weekend', () => {
     expect(spares.map(({ id }) => id).indexOf('end-a')).toBeLessThan(spares.map(({ id }) => id).indexOf('end-b'));
     expect(spares.at(-1)!.id).toBe('end-c');
     expect(row('end-a')).toMatchObject({ servesLines: ['F1', 'V1'], stops: 1, qty: 1 });
+    expect(row('end-a').why).toBe('a line that stops the car, 1 more that does not');
+    // O2 comes before O11, as it is counted and not as it is spelt.
+    const pair = ['F11', 'F2'].map((id) => ({ ...of.lines[0]!, line: { ...of.lines[0]!.line, id } }));
+    const [first] = weekendSpares({ ...of, lines: pair, due: [] });
+    expect([first!.servesLines, first!.why]).toEqual([['F2', 'F11'], 'any of 2 lines that stop the car']);
     expect(row('o-ring-908').qty).toBe(4);
     expect(row('rubber-8')).toMatchObject({ qty: 1.3, unit: 'm' });
   });

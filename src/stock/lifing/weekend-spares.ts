@@ -26,6 +26,9 @@ export interface SparesAsk {
   readonly due: readonly DueItem[];
 }
 
+/** O2 before O11. */
+const asCounted = new Intl.Collator('en', { numeric: true });
+
 /** O-rings are carried four of a size. Common practice, no source. */
 const RINGS = 4;
 const isRing = (id: string): boolean => /^(o-ring|washer)/.test(id);
@@ -59,7 +62,9 @@ export function weekendSpares({ car, lines, shelf, due }: SparesAsk): readonly W
   const stopping = new Set(withWay.filter(({ line }) => stopsTheCar(line)).map(({ line }) => line.id));
   const used = usedByLine(due);
   const spares = [...rows].map(([id, row]): WeekendSpare & { used: number } => {
-    const served = [...row.lines].sort((a, b) => Number(stopping.has(b)) - Number(stopping.has(a)) || (a < b ? -1 : 1));
+    const served = [...row.lines].sort(
+      (a, b) => Number(stopping.has(b)) - Number(stopping.has(a)) || asCounted.compare(a, b),
+    );
     const stops = served.filter((line) => stopping.has(line)).length;
     return {
       id,
@@ -83,7 +88,9 @@ export function weekendSpares({ car, lines, shelf, due }: SparesAsk): readonly W
 
 const whyOf = (stops: number, lines: number): string => {
   if (stops === 0) return lines === 1 ? 'the car runs on without it' : `none of ${lines} lines stops the car`;
-  return stops === 1 ? 'a line that stops the car' : `any of ${stops} lines that stop the car`;
+  const calm = lines - stops;
+  const also = calm === 0 ? '' : `, ${calm} more that ${calm === 1 ? 'does' : 'do'} not`;
+  return `${stops === 1 ? 'a line that stops the car' : `any of ${stops} lines that stop the car`}${also}`;
 };
 
 function usedByLine(due: readonly DueItem[]): ReadonlyMap<string, number> {

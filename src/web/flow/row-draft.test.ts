@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { carFrom, checkCar } from '#car';
+import { isUnitless } from './is-unitless.ts';
 import { rowDraft, rowFrom } from './row-draft.ts';
+import { clausePlan, minutesPlan, toolPlan } from '../off/off-plans.ts';
 import { circuitPlan, fluidPlan, measuredPlan, passagePlan, pumpPlan, type RowPlan, vesselPlan } from './row-plan.ts';
 
 type Row = Readonly<Record<string, unknown>>;
@@ -161,4 +163,8 @@ describe('a row of a circuit as a form', () => {
     if (!car.ok) throw new Error(JSON.stringify(car.faults));
     expect(checkCar(car.car)).toEqual([]);
   });
+});
+
+it('asks for no unit where nothing is a length, pressure or the like', () => {
+  expect([minutesPlan, clausePlan, toolPlan, pumpPlan].map(isUnitless)).toEqual([true, true, false, false]);
 });

@@ -7,6 +7,7 @@ import { TakeOut } from '../tape/take-out.tsx';
 import { tapeUnit } from '../tape/tape-unit.ts';
 import { lawOf, type RowDraft, rowDraft, rowFrom } from './row-draft.ts';
 import { RowFieldShown } from './row-fields.tsx';
+import { isUnitless } from './is-unitless.ts';
 import type { RowField, RowPlan } from './row-plan.ts';
 
 export type Row = Readonly<Record<string, unknown>>;
@@ -38,6 +39,7 @@ export function RowForm({ plan, name, was, edits, away, onLeave, children, asTyp
     <Form
       title={title}
       below={plan.below}
+      isUnitless={isUnitless(plan)}
       keepWords="Keep it"
       made={
         made.ok

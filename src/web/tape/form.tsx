@@ -19,12 +19,24 @@ interface Wish {
   readonly onKept: () => void;
   readonly onLeave: () => void;
   readonly children: (isAsked: boolean) => ReactNode;
+  /** Nothing in it is a length, pressure or the like: no unit is asked for. */
+  readonly isUnitless?: boolean;
   /** Other things to press, beside keeping. */
   readonly others?: ReactNode;
 }
 
 /** A paper that changes the car: fields, what is missing in one line, one key to keep it. */
-export function Form({ title, below, keepWords, made, onKept, onLeave, children, others }: Wish): ReactNode {
+export function Form({
+  title,
+  below,
+  keepWords,
+  made,
+  onKept,
+  onLeave,
+  children,
+  isUnitless = false,
+  others,
+}: Wish): ReactNode {
   const [asked, setAsked] = useState(0);
   const paper = useRef<HTMLFormElement>(null);
   const begun = useBegun();
@@ -48,7 +60,7 @@ export function Form({ title, below, keepWords, made, onKept, onLeave, children,
       }}
     >
       <PaperHead below={below}>{title}</PaperHead>
-      <UnitKeys />
+      {isUnitless ? null : <UnitKeys />}
       {children(asked > 0)}
       <FirstFault asked={asked} fault={made.ok ? null : made.fault} within={paper} />
       <div className="keys tape-do">
