@@ -15,7 +15,7 @@ function leastOf(costs: readonly number[], rows: readonly Row[], below = 1000): 
       least,
       columns.map((column, i): Term => [column, factors[i]!]),
     );
-  const answer = program.least(below);
+  const answer = program.least(below, 1000);
   if (answer.kind === 'cut short') throw new Error('cut short');
   return answer.kind === 'none' ? 'none' : Math.round(answer.cost * 1e6) / 1e6;
 }

@@ -13,14 +13,15 @@ export interface Cut {
 }
 
 /** The least of an integer program, or how far it is known. */
-export type IntegerAnswer =
+export type IntegerAnswer = {
+  /** Steps of the simplex method that were made. */
+  readonly steps: number;
+} & (
   | { readonly kind: 'found'; readonly cost: number; readonly values: Float64Array }
   | { readonly kind: 'none' }
   /** Given up; no answer costs less than `atLeast`. */
-  | { readonly kind: 'cut short'; readonly atLeast: number };
-
-/** Steps of the simplex method before a search is given up: some seconds. */
-const MOST_STEPS = 60_000;
+  | { readonly kind: 'cut short'; readonly atLeast: number }
+);
 
 /**
  * A program of columns between 0 and 1, some of them whole, whose cost is to be least among those that meet all rows. Solved by branch and cut
@@ -69,8 +70,11 @@ export class IntegerProgram {
     this.starts.push(this.indices.length);
   }
 
-  /** @param below - only what costs less is looked for */
-  least(below: number): IntegerAnswer {
+  /**
+   * @param below - only what costs less is looked for
+   * @param most - steps of the simplex method after which it is given up
+   */
+  least(below: number, most: number): IntegerAnswer {
     const [numCols, numRows] = [this.costs.length, this.rowLowers.length + 1];
     const priced = this.costs.flatMap((cost, column) => (cost === 0 ? [] : [column]));
     return highs.withModel(
@@ -104,14 +108,15 @@ export class IntegerProgram {
         });
         model.run({
           [highs.constants.callbackType.mipInterrupt]: (event) => {
-            if (Number(event.data.mip_total_lp_iterations ?? 0) > MOST_STEPS) event.interrupt();
+            if (Number(event.data.mip_total_lp_iterations ?? 0) > most) event.interrupt();
           },
         });
         const { optimal, infeasible } = highs.constants.modelStatus;
         const status = model.getModelStatus();
-        if (status === infeasible) return { kind: 'none' };
-        if (status !== optimal) return { kind: 'cut short', atLeast: Number(model.info.get('mip_dual_bound')) };
-        return { kind: 'found', cost: model.getObjectiveValue(), values: model.getSolution().colValue };
+        const steps = Number(model.info.get('simplex_iteration_count'));
+        if (status === infeasible) return { kind: 'none', steps };
+        if (status !== optimal) return { kind: 'cut short', steps, atLeast: Number(model.info.get('mip_dual_bound')) };
+        return { kind: 'found', steps, cost: model.getObjectiveValue(), values: model.getSolution().colValue };
       },
     );
   }

@@ -1,13 +1,18 @@
 import { cutsFor } from './strip-cuts.ts';
 import type { StripBound } from './strip-bound.ts';
 import { StripModel } from './strip-model.ts';
+import { SomePlan } from './some-plan.ts';
+import { offAfter } from './strip-moves.ts';
 import { isWithin, type Plan, type StripAnswer, type StripProblem } from './strip-problem.ts';
 import { played, readingOf } from './strip-reading.ts';
 
 /** Plans that differ by less cost the same [min]: what the solver can tell apart. */
 const SAME_MIN = 1e-4;
-/** Times the model is solved before it is given up. */
+/** A plan cheaper by so much [min] is worth a model of its own. */
+const REBUILT_MIN = 1;
+/** Times the model is solved, and steps of the simplex method in all, before it is given up: some three seconds. */
 const MOST_ROUNDS = 120;
+const MOST_STEPS = 4500;
 
 /**
  * The cheapest sequence of moves to the goal, proved least among the ways given: the least answer of an integer program that knows no order
@@ -24,12 +29,15 @@ export function modelledStrip(
 ): StripAnswer {
   const always = bound.alwaysWith(problem.goal);
   if (always === null) return { kind: 'none' };
-  const model = new StripModel(problem, bound);
   const most = problem.most ?? MOST_ROUNDS;
   let best = plan ?? { moves: [], cost: Infinity };
+  let model = new StripModel(problem, bound, best.cost);
+  let builtFor = best.cost;
   let atLeast = bound.leastCost(always);
-  for (let round = 0; round < most && goOn(); round++) {
-    const answer = model.program.least(best.cost - SAME_MIN);
+  let steps = 0;
+  for (let round = 0; round < most && steps < MOST_STEPS && goOn(); round++) {
+    const answer = model.program.least(best.cost - SAME_MIN, MOST_STEPS - steps);
+    steps += answer.steps;
     if (answer.kind === 'none')
       return best.cost < Infinity ? { kind: 'found', ...best, isProved: true } : { kind: 'none' };
     if (answer.kind === 'cut short') {
@@ -43,6 +51,19 @@ export function modelledStrip(
       const cost = moves.reduce((sum, move) => sum + move.cost, 0);
       if (cost < best.cost) best = { moves, cost };
       if (cost < answer.cost + SAME_MIN) return { kind: 'found', ...best, isProved: true };
+    }
+    // What the answer takes off, or that and what a plan known does, in an order that goes.
+    const known = best.moves.reduce(offAfter, reading.off);
+    for (const places of [reading.off, known]) {
+      const other = new SomePlan(problem).within(places);
+      if (other !== null && other.cost < best.cost) best = other;
+    }
+    if (best.cost < answer.cost + SAME_MIN) return { kind: 'found', ...best, isProved: true };
+    if (best.cost < builtFor - REBUILT_MIN) {
+      // Much less is in a model of cheaper plans: what was cut is found again.
+      model = new StripModel(problem, bound, best.cost);
+      builtFor = best.cost;
+      continue;
     }
     const cuts = cutsFor(problem, bound.bonds, model, reading, off);
     if (cuts.length === 0) break;

@@ -29,6 +29,12 @@ export class SomePlan {
     return this.off;
   }
 
+  /** Some plan that takes hold of these only; null: none was found. */
+  within(places: Things): Plan | null {
+    this.may = places;
+    return this.isGoalOff() ? this.trimmed() : null;
+  }
+
   /** One more thing may be taken hold of. */
   mayTakeOff(place: number): void {
     this.may |= bit(place);

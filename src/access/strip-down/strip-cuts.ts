@@ -17,8 +17,7 @@ export function cutsFor(
   off: Things,
 ): readonly Cut[] {
   const cuts = [...rounds(model, reading), ...apart(model, reading)];
-  if (cuts.length > 0 || isWithin(problem.goal, off)) return cuts;
-  return stuckCuts(problem, bonds, model, reading, off);
+  return isWithin(problem.goal, off) ? cuts : [...cuts, ...stuckCuts(problem, bonds, model, reading, off)];
 }
 
 /** All with the same that is taken hold of. */
@@ -59,13 +58,15 @@ function rounds(model: StripModel, reading: Reading): Cut[] {
 /** Things said to leave together that are in different loads: they do only where something joins the loads. */
 function apart(model: StripModel, reading: Reading): Cut[] {
   return reading.together.flatMap(({ places, way, column }): Cut[] => {
-    const roots = places.map((place) => reading.rootOf.get(place));
-    const own = roots[0];
-    if (own === undefined || roots.every((root) => root === own)) return [];
-    const load = loadOf(reading, own);
-    const joins = model.leavings.filter(
-      (row) => row.way === way && row.with !== undefined && load.has(row.place) !== load.has(row.with),
-    );
-    return [{ least: 0, terms: [...joins.map((row): Term => [row.column, 1]), [column, -1]] }];
+    const roots = new Set(places.map((place) => reading.rootOf.get(place)));
+    if (roots.size === 1) return [];
+    return [...roots].flatMap((root): Cut[] => {
+      if (root === undefined) return [];
+      const load = loadOf(reading, root);
+      const joins = model.leavings.filter(
+        (row) => row.way === way && row.with !== undefined && load.has(row.place) !== load.has(row.with),
+      );
+      return [{ least: 0, terms: [...joins.map((row): Term => [row.column, 1]), [column, -1]] }];
+    });
   });
 }

@@ -1,5 +1,6 @@
 import { IntegerProgram, type Term } from './integer-program.ts';
 import type { StripBound } from './strip-bound.ts';
+import { Columns, joinedOn, type Leaving } from './strip-columns.ts';
 import { COMMON } from './strip-moves.ts';
 import {
   bit,
@@ -11,40 +12,11 @@ import {
   type Things,
 } from './strip-problem.ts';
 
-/** One way in which something may leave: by itself, or with what carries it or has it in the way. */
-export interface Leaving {
-  readonly place: number;
-  readonly way: string;
-  /** What it goes with; undefined: nothing, it is what is taken hold of. */
-  readonly with?: number;
-  readonly column: number;
-}
-
 /** Things that leave in one move on this way. */
 export interface Together {
   readonly places: readonly number[];
   readonly way: string;
   readonly column: number;
-}
-
-/** Columns of an integer program by thing and way. */
-class Columns {
-  private readonly by = new Map<number, Map<string, number>>();
-
-  set(place: number, way: string, column: number): void {
-    const ways = this.by.get(place);
-    if (ways === undefined) this.by.set(place, new Map([[way, column]]));
-    else ways.set(way, column);
-  }
-
-  on(place: number, way: string, factor = 1): Term[] {
-    const column = this.by.get(place)?.get(way);
-    return column === undefined ? [] : [[column, factor]];
-  }
-
-  all(place: number, factor = 1): Term[] {
-    return [...(this.by.get(place)?.values() ?? [])].map((column) => [column, factor]);
-  }
 }
 
 /**
@@ -58,6 +30,8 @@ export class StripModel {
   readonly together: Together[] = [];
   private readonly problem: StripProblem;
   private readonly bound: StripBound;
+  private readonly below: number;
+  private readonly lists = new Map<string, readonly InTheWay[] | null>();
   private readonly places: readonly number[];
   private readonly movable: Things;
   private readonly ways = new Map<number, Set<string>>();
@@ -68,9 +42,11 @@ export class StripModel {
   private readonly along = new Columns();
   private readonly lineOfEnd = new Map<number, number>();
 
-  constructor(problem: StripProblem, bound: StripBound) {
+  /** @param below - only plans that cost less are in it [min] */
+  constructor(problem: StripProblem, bound: StripBound, below: number) {
     this.problem = problem;
     this.bound = bound;
+    this.below = below;
     const { things } = problem;
     this.places = placesOf(bound.relevant).filter((place) => !things[place]!.staysOn);
     this.movable = this.places.reduce((set, place) => set | bit(place), 0n);
@@ -111,19 +87,44 @@ export class StripModel {
     return place >= 0 && (this.movable & bit(place)) !== 0n;
   }
 
-  /** What is in a thing's way; undefined: it cannot go so, whatever else is off. */
-  private listOn(place: number, way: string): readonly InTheWay[] | undefined {
+  /** What is in a thing's way; null: it cannot go so, or in no plan that costs less. */
+  private listOn(place: number, way: string): readonly InTheWay[] | null {
+    const key = `${place} ${way}`;
+    let known = this.lists.get(key);
+    if (known === undefined) this.lists.set(key, (known = this.foundOn(place, way)));
+    return known;
+  }
+
+  private foundOn(place: number, way: string): readonly InTheWay[] | null {
     const list = this.problem.inTheWay(place, way);
     const isClearable = ({ cleared, along, line }: InTheWay): boolean =>
       cleared.some((set) => this.isAllMovable(set)) ||
       (way.startsWith(COMMON) && along !== undefined && this.isMovable(along)) ||
       (line !== undefined && this.isMovable(line));
-    return list?.every(isClearable) === true ? list : undefined;
+    if (list?.every(isClearable) !== true) return null;
+    let off = this.problem.goal | bit(place);
+    for (const { cleared } of list) if (cleared.length === 1) off |= cleared[0]!;
+    const all = this.bound.alwaysWith(off);
+    return all === null || this.bound.leastCost(all) >= this.below ? null : list;
   }
 
   private isAllMovable(set: Things): boolean {
     return (set & ~this.movable) === 0n;
   }
+
+  /** That a thing leaves in one of these ways. */
+  leavesOn(place: number, isWay: (way: string) => boolean, factor: number): Term[] {
+    return [...this.ways.get(place)!].filter(isWay).flatMap((way) => this.goes.on(place, way, factor));
+  }
+
+  /** True where things that ride on each other on this way, one on the next, lead from one to the other. */
+  private areJoined(one: number, other: number, way: string): boolean {
+    let joined = this.joined.get(way);
+    if (joined === undefined) this.joined.set(way, (joined = joinedOn(this.leavings, way)));
+    return joined.get(one) !== undefined && joined.get(one) === joined.get(other);
+  }
+
+  private readonly joined = new Map<string, ReadonlyMap<number, number>>();
 
   private mayLeaveTogether(one: number, other: number): boolean {
     const { bound } = this;
@@ -138,7 +139,7 @@ export class StripModel {
     const add = (place: number, way: string): boolean => {
       const ways = this.ways.get(place)!;
       if (ways.has(way)) return true;
-      if (this.listOn(place, way) === undefined) return false;
+      if (this.listOn(place, way) === null) return false;
       ways.add(way);
       open.push([place, way]);
       return true;
@@ -200,7 +201,9 @@ export class StripModel {
     for (const place of this.places) {
       const parts = problem.things[place]!.hangsBetween;
       if (parts?.every((part) => this.isMovable(part)) !== true) continue;
-      for (const [way, column] of this.inOneMove([...new Set(parts)])) this.along.set(place, way, column);
+      const held = [...new Set(parts)];
+      const columns = held.length === 2 ? this.pairInOne(held[0]!, held[1]!) : this.inOneMove(held);
+      for (const [way, column] of columns) this.along.set(place, way, column);
     }
   }
 
@@ -208,7 +211,9 @@ export class StripModel {
   private inOneMove(places: readonly number[]): ReadonlyMap<string, number> {
     const { program } = this;
     const [first, ...others] = places;
-    const shared = [...this.ways.get(first!)!].filter((way) => others.every((one) => this.ways.get(one)!.has(way)));
+    const shared = [...this.ways.get(first!)!].filter((way) =>
+      others.every((one) => this.ways.get(one)!.has(way) && this.areJoined(first!, one, way)),
+    );
     return new Map(
       shared.map((way) => {
         const column = program.column(0);

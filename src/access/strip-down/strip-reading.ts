@@ -1,5 +1,6 @@
 import { moveOf, offAfter } from './strip-moves.ts';
-import type { Leaving, StripModel, Together } from './strip-model.ts';
+import type { Leaving } from './strip-columns.ts';
+import type { StripModel, Together } from './strip-model.ts';
 import { replayed } from './some-plan.ts';
 import {
   bit,

@@ -13,8 +13,11 @@ interface Wait {
   readonly isOnWay: boolean;
 }
 
+/** The way of what nothing hinders. */
+const FREE = 'free';
+
 /** Rounds of waiting of which no more than so many things more than of the least are cut at once. */
-const MORE = 2;
+const MORE = 1;
 
 /**
  * Rows for an answer that sticks: loads wait for each other all round. In any plan one of them leaves otherwise, or something else is off.
@@ -29,7 +32,7 @@ export function stuckCuts(
   off: Things,
 ): readonly Cut[] {
   const waiting = new Waiting(problem, bonds, model, reading, off);
-  const found = placesOf(reading.off & ~off).flatMap((place) => waiting.cutFrom(place) ?? []);
+  const found = placesOf(reading.off & ~off).flatMap((place) => waiting.cutsFrom(place));
   const least = Math.min(...found.map(({ size }) => size));
   return [
     ...new Map(
@@ -37,6 +40,9 @@ export function stuckCuts(
     ).values(),
   ];
 }
+
+/** A row with how many things it holds. */
+type Sized = Cut & { readonly size: number };
 
 class Waiting {
   private readonly problem: StripProblem;
@@ -59,9 +65,21 @@ class Waiting {
       if (root !== undefined && !this.ends.has(place)) this.loads.set(root, (this.loads.get(root) ?? 0n) | bit(place));
   }
 
-  /** All that a thing waits for, and what that waits for, as a row; undefined where it is not known why something does. */
-  cutFrom(start: number): (Cut & { readonly size: number }) | undefined {
-    const nodes = new Set([this.nodeOf(start)]);
+  /** A row for all that a thing waits for, and one for each other thing that its load waits for. */
+  cutsFrom(start: number): readonly Sized[] {
+    const node = this.nodeOf(start);
+    const first = this.waitOf(node);
+    const cuts = this.waitsFor(node).flatMap((wait) => {
+      this.waits.set(node, wait);
+      return this.cutFrom(node) ?? [];
+    });
+    this.waits.set(node, first);
+    return cuts;
+  }
+
+  /** All that a load waits for, and what that waits for, as a row; undefined where it is not known why something does. */
+  private cutFrom(start: number): Sized | undefined {
+    const nodes = new Set([start]);
     let others = 0n;
     let waited = 0n;
     for (const node of nodes) {
@@ -83,8 +101,9 @@ class Waiting {
       const known = held.get(key);
       if (known === undefined || known.length > terms.length) held.set(key, terms);
     };
-    for (const node of nodes) this.holdLoad(node, others | waited, hold);
-    for (const place of placesOf(waited)) this.holdIn(place, undefined, hold);
+    const base = this.baseOf(nodes, waited);
+    for (const node of nodes) this.holdLoad(node, others | waited, hold, base);
+    for (const place of placesOf(waited)) this.holdIn(place, undefined, hold, base);
     const open = placesOf(others).flatMap((place): Term[] => {
       const column = this.model.offColumns.get(place);
       return column === undefined ? [] : [[column, 1]];
@@ -93,8 +112,34 @@ class Waiting {
     return { least: 1 - held.size, terms, size: held.size };
   }
 
+  /**
+   * Where all but one of these leave by themselves, that one waits for what is in itself however it leaves: its things held together as far as
+   * the least of its own loads that has them all is enough. Undefined: they are held up to what is taken hold of.
+   */
+  private baseOf(nodes: ReadonlySet<number>, waited: Things): number | undefined {
+    const loads = [...nodes].filter((node) => !this.ends.has(node) && this.reading.leaving.get(node)?.way !== FREE);
+    if (loads.length !== 1) return undefined;
+    const load = this.loads.get(loads[0]!) ?? 0n;
+    const held = [this.waitOf(loads[0]!)!.member, ...placesOf(waited & load)];
+    if (held.some((place) => !this.reading.leaving.has(place))) return undefined;
+    const paths = held.map((place) => this.pathOf(place));
+    return paths[0]!.find((place) => paths.every((path) => path.includes(place)));
+  }
+
+  /** A thing, what it goes with, and so on. */
+  private pathOf(place: number): readonly number[] {
+    const path: number[] = [];
+    for (let at: number | undefined = place; at !== undefined; at = this.reading.leaving.get(at)?.with) path.push(at);
+    return path;
+  }
+
   /** That what keeps a load still does so: its member leaves with it, on a way where something of these hinders it. */
-  private holdLoad(node: number, hindering: Things, hold: (key: string, terms: readonly Term[]) => void): void {
+  private holdLoad(
+    node: number,
+    hindering: Things,
+    hold: (key: string, terms: readonly Term[]) => void,
+    base: number | undefined,
+  ): void {
     const { member, isOnWay } = this.waitOf(node)!;
     if (this.ends.has(node)) {
       hold(`off ${node}`, [[this.model.offColumns.get(node)!, -1]]);
@@ -103,7 +148,7 @@ class Waiting {
     const rest = hindering & ~(this.loads.get(node) ?? 0n);
     const isHindered = (way: string): boolean =>
       (this.problem.inTheWay(member, way) ?? []).some((row) => setsOf(row, way).every((set) => (set & rest) !== 0n));
-    this.holdIn(member, isOnWay ? isHindered : undefined, hold);
+    this.holdIn(member, isOnWay ? isHindered : undefined, hold, base);
   }
 
   /** That a thing leaves with the load that it is in, all the way up to what is taken hold of. */
@@ -111,11 +156,17 @@ class Waiting {
     place: number,
     isWay: ((way: string) => boolean) | undefined,
     hold: (key: string, terms: readonly Term[]) => void,
+    base: number | undefined,
   ): void {
     const { leaving } = this.reading;
     let isOne = isWay;
     for (let at: number | undefined = place; at !== undefined; ) {
       if (this.ends.has(at)) return;
+      if (at === base) {
+        if (isOne === undefined) hold(`off ${at}`, [[this.model.offColumns.get(at)!, -1]]);
+        else hold(`goes ${at}`, this.model.leavesOn(at, isOne, -1));
+        return;
+      }
       const row = leaving.get(at);
       if (row === undefined) {
         // A line that goes along.
@@ -153,12 +204,24 @@ class Waiting {
 
   /** Of all that a load waits for what the fewest other things could bring. */
   private found(node: number): Wait | undefined {
+    return this.waitsFor(node)[0];
+  }
+
+  private readonly lists = new Map<number, readonly Wait[]>();
+  /** All that a load waits for, first what the fewest other things could bring. */
+  private waitsFor(node: number): readonly Wait[] {
+    let known = this.lists.get(node);
+    if (known === undefined) this.lists.set(node, (known = this.allWaits(node)));
+    return known;
+  }
+
+  private allWaits(node: number): readonly Wait[] {
     const open = ({ clause }: Wait): number => clause.filter((set) => (set & ~this.reading.off) !== 0n).length;
     const isEnd = this.ends.has(node);
     const waits = isEnd
       ? this.unmet(node, this.problem.things[node]!.needs)
       : this.waitsOf(node, this.reading.leaving.get(node)?.way);
-    return waits.toSorted((a, b) => open(a) - open(b))[0];
+    return waits.toSorted((a, b) => open(a) - open(b));
   }
 
   private unmet(member: number, needs: readonly Clause[], unless: readonly Things[] = []): Wait[] {
