@@ -8,8 +8,6 @@ import { played, readingOf } from './strip-reading.ts';
 
 /** Plans that differ by less cost the same [min]: what the solver can tell apart. */
 const SAME_MIN = 1e-4;
-/** A plan cheaper by so much [min] is worth a model of its own. */
-const REBUILT_MIN = 1;
 /** Times the model is solved, and steps of the simplex method in all, before it is given up: some three seconds. */
 const MOST_ROUNDS = 120;
 const MOST_STEPS = 4500;
@@ -31,8 +29,7 @@ export function modelledStrip(
   if (always === null) return { kind: 'none' };
   const most = problem.most ?? MOST_ROUNDS;
   let best = plan ?? { moves: [], cost: Infinity };
-  let model = new StripModel(problem, bound, best.cost);
-  let builtFor = best.cost;
+  const model = new StripModel(problem, bound, best.cost);
   let atLeast = bound.leastCost(always);
   let steps = 0;
   for (let round = 0; round < most && steps < MOST_STEPS && goOn(); round++) {
@@ -59,12 +56,6 @@ export function modelledStrip(
       if (other !== null && other.cost < best.cost) best = other;
     }
     if (best.cost < answer.cost + SAME_MIN) return { kind: 'found', ...best, isProved: true };
-    if (best.cost < builtFor - REBUILT_MIN) {
-      // Much less is in a model of cheaper plans: what was cut is found again.
-      model = new StripModel(problem, bound, best.cost);
-      builtFor = best.cost;
-      continue;
-    }
     const cuts = cutsFor(problem, bound.bonds, model, reading, off);
     if (cuts.length === 0) break;
     for (const { least, terms } of cuts) model.program.atLeast(least, terms);
