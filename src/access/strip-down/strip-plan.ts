@@ -216,7 +216,7 @@ function inWorkOrder(car: CarProblem, problem: StripProblem, moves: readonly Str
   return ordered;
 }
 
-/** The same load taken hold of by what is wanted, else by what carries most of it. */
+/** The same load taken hold of by what carries most of it; of equals by what is wanted. */
 function byItsBase(
   problem: StripProblem,
   bonds: ReturnType<typeof bondsByThing>,
@@ -226,7 +226,7 @@ function byItsBase(
   if (!move.way.startsWith(COMMON)) return move;
   const load = offAfter(0n, move);
   const worth = (place: number): number =>
-    (problem.goal & bit(place)) === 0n ? problem.things[place]!.carries.length : Infinity;
+    problem.things[place]!.carries.length + ((problem.goal & bit(place)) === 0n ? 0 : 0.5);
   let best = move;
   for (const place of move.group) {
     if (worth(place) <= worth(best.root)) continue;
