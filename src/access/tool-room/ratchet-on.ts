@@ -22,11 +22,13 @@ export function ratchetSwing(nut: ToolNut, look: Look, tools: Tools, slim: Slim)
   const drive = tools.drive(nut.acrossFlatsMm);
   const radius = Math.max((socketOdMm(nut.acrossFlatsMm) * slim) / 2, cornerMm(nut) + 0.5);
   const base = Math.max(nut.flatsMm[0], nut.flatsMm[1] - drive.socketMm / 2);
+  // No thicker than the socket's own wall: it stands out past neither the corners nor the socket.
   const RIM_MM = 4;
-  const rim = ringMeets(look, planeAt(nut, base + RIM_MM / 2), {
+  const halfThickMm = Math.min(RIM_MM / 2, radius - cornerMm(nut));
+  const rim = ringMeets(look, planeAt(nut, base + halfThickMm), {
     fromMm: cornerMm(nut),
-    toMm: Math.max(cornerMm(nut), radius - RIM_MM / 2),
-    halfThickMm: RIM_MM / 2,
+    toMm: radius - halfThickMm,
+    halfThickMm,
   });
   if (rim !== null) return none('ratchet', rim);
   const top = base + drive.socketMm;

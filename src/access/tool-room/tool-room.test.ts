@@ -7,8 +7,8 @@ import { describe, expect, it } from 'vitest';
 import { toolReachOf } from './tool-reach-of.ts';
 import { toolRoom } from './tool-room.ts';
 
-/** A nut of 19 mm on a box, a wall beside it, from the car file on. */
-function carWith(parts: readonly object[], workshop: object = {}): ReturnType<typeof roomOf> {
+/** A nut on a box, of 19 mm where nothing else is said, with what stands round it, from the car file on. */
+function carWith(parts: readonly object[], workshop: object = {}, acrossFlatsMm = 19): ReturnType<typeof roomOf> {
   return roomOf(
     JSON.stringify({
       fairlead: 1,
@@ -19,7 +19,7 @@ function carWith(parts: readonly object[], workshop: object = {}): ReturnType<ty
           class: 'fixed',
           shapes: [{ box: { minMm: [-30, -30, -60], maxMm: [30, 30, -6] } }],
           ports: [],
-          fasteners: [{ id: 'f1', atMm: [0, 0, 0], faces: [0, 0, 1], head: 'nut', acrossFlatsMm: 19 }],
+          fasteners: [{ id: 'f1', atMm: [0, 0, 0], faces: [0, 0, 1], head: 'nut', acrossFlatsMm }],
         },
         ...parts,
       ],
@@ -77,6 +77,30 @@ describe('a nut', () => {
     expect(beside(24).tool).toBe('open-end');
     expect(beside(21.5).verdict).toBe('tight');
     expect(beside(19).verdict).toBe('no');
+  });
+
+  it('of 13 mm in a square well takes a socket of 1.33 x 13 + 1.5 = 18.8 mm, a tight one down to 16.0 (hand)', () => {
+    const well = (half: number) =>
+      carWith(
+        [
+          plate('left', [-40, -40, -6], [-half, 40, 24]),
+          plate('right', [half, -40, -6], [40, 40, 24]),
+          plate('front', [-half, -40, -6], [half, -half, 24]),
+          plate('back', [-half, half, -6], [half, 40, 24]),
+        ],
+        {},
+        13,
+      ).nuts[0]!;
+    for (const [half, verdict] of [
+      [12, 'yes'],
+      [9.5, 'yes'],
+      [9.3, 'tight'],
+      [8.2, 'tight'],
+      [7.9, 'no'],
+    ] as const)
+      expect(well(half), `half width ${half}`).toMatchObject(
+        verdict === 'no' ? { verdict } : { verdict, tool: 'ratchet' },
+      );
   });
 
   it('in a shut chest is reached with its lid off, and the predicate says so', () => {
