@@ -104,7 +104,7 @@ function offPlanOf(answer: StripOf): OffPlan {
       ...(answer.found === 'stays-on' ? ['It stays on the car, by its own mark.'] : []),
       ...answer.blockedBy.map((words) => `Pulled ${words}`),
       ...answer.drainFirst.map(
-        (row) => `Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}.`,
+        (row) => `Drain first: ${litresWords(row.litres)} from ${row.name}; else it runs out of ${row.by}.`,
       ),
       ...fits,
       ...[uncountedWords(answer)].filter((words) => words !== ''),

@@ -24,11 +24,36 @@ export const row = (at: Spot, text: string, style: TextStyle): TextShape => ({
 /** The text with its control signs as spaces: a drawing has no tabs or ends of line. */
 const plain = (text: string): string => text.replace(/[\p{Cc}\p{Zl}\p{Zp}\s]+/gu, ' ').trim();
 
-/** The text broken into rows that are no wider than `width`; a word that is wider by itself is broken. */
+/** What a number is not parted from: a unit, a fraction of an inch, the rest of a sum, the mark of a note. */
+const STAYS =
+  /^(?:%|[µmc]?m|in|ft|°[CF]?|deg|bar|k?Pa|psi|m?L(?:\/min)?|US|N(?:m|\/mm)?|k?N|lbf|k?g|k?W|min|s|h|rpm|\d+\/\d+\S*)[.,;:)]*$/u;
+/** The second word of a unit of two. */
+const SECOND = /^(?:gal(?:\/min)?|qt|ft|in)[.,;:)]*$/u;
+
+/** The words of a text, each with what it is not parted from at the end of a row. */
+function keptWords(text: string): string[] {
+  const kept: string[] = [];
+  for (const word of text.split(' ')) {
+    const before = kept.at(-1);
+    const isKept =
+      before !== undefined &&
+      (word === '†' ||
+        (/\d$/u.test(before) && STAYS.test(word)) ||
+        (/\d (?:US|lbf)$/u.test(before) && SECOND.test(word)));
+    if (isKept) kept.splice(-1, 1, `${before} ${word}`);
+    else kept.push(word);
+  }
+  return kept;
+}
+
+/** The text broken into rows that are no wider than `width`, no unit parted from its number; a word that is wider by itself is broken. */
 export function brokenText(text: string, width: number, size: number, weight: Weight = 'regular'): string[] {
   const rows: string[] = [];
   let current = '';
-  for (const word of plain(text).split(' ')) {
+  const words = keptWords(plain(text)).flatMap((kept) =>
+    textWidth(kept, size, weight) <= width ? [kept] : kept.split(' '),
+  );
+  for (const word of words) {
     const longer = current === '' ? word : `${current} ${word}`;
     if (textWidth(longer, size, weight) <= width) {
       current = longer;

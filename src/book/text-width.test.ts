@@ -39,6 +39,22 @@ describe('a text in a width', () => {
     expect(rows.join('').replaceAll(' ', '')).toBe(text.replaceAll(' ', ''));
   });
 
+  it.each([
+    'fill it slowly up to 80 % of what it holds',
+    'runs out of it, all of 0.06 L from O4',
+    'open-end for it 1 1/2 in): one bent for it',
+    'H1 and B2 are at 1891 mm on a bracket',
+    'an end with a flare (1 5/16-12) †',
+    'as high as it will go: 1.59 US gal; not below',
+  ])('keeps a number with its unit, its fraction and its mark: %s', (text) => {
+    // At every width at which a row may end between the two.
+    for (let wide = 30; wide < textWidth(text, 4); wide += 1)
+      for (const row of brokenText(text, wide, 4).slice(1))
+        expect(row, String(wide)).not.toMatch(/^(?:%|L\b|mm|in\)|1\/2|5\/16|†|US|gal)/u);
+    // Where not even both have room, they part.
+    expect(brokenText('1234 mm', textWidth('1234', 4), 4)).toEqual(['1234', 'mm']);
+  });
+
   it('is cut with an ellipsis where it must stay in few rows', () => {
     const rows = fewRows('one two three four five six seven eight nine ten eleven twelve', 40, 2, 4);
     expect(rows).toHaveLength(2);

@@ -325,6 +325,23 @@ describe('the sheets of the book', () => {
     expect(pagesOf(code)).toHaveLength(1);
   });
 
+  it('go on in a long cell of a table without a gap', () => {
+    const page = pagesOf('off-pump')[0]!;
+    const words = wordsOf(page).map(({ text, corners }) => ({ text, x: corners[0]![0], y: corners[0]![1] }));
+    const first = words.findIndex(({ text }) => text.startsWith('M8 hexagon bolt, socket 13 mm: front-top'));
+    const rows = words.filter(({ x, y }, i) => i >= first && y < page.height - FOOT_MM && x === words[first]!.x);
+    // More rows than are kept together on a page.
+    expect(rows.length).toBeGreaterThan(12);
+    const steps = rows.slice(1).map(({ y }, i) => y - rows[i]!.y);
+    expect(Math.max(...steps) - Math.min(...steps)).toBeLessThan(0.01);
+  });
+
+  it('have no line called planned for which no way is taken', () => {
+    const none = demoInput().lines.filter(({ isTaken }) => !isTaken);
+    expect(wordsIn(pagesOf('index')).match(/no way yet/gu)).toHaveLength(none.length);
+    expect(none.length).toBeGreaterThan(0);
+  });
+
   it('tell joints that are tightened alike in one sentence, each with its own figures', () => {
     // O3 ends in a -12 and in a -10 boss: two bands of torque, one way of going about it.
     const text = wordsIn(pagesOf('O3'));

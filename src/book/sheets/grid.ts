@@ -89,7 +89,9 @@ function rowBlocks(
     const count = Math.min(ROWS_TOGETHER, most - from);
     const isLast = from + count >= most;
     const least = from === 0 && cells.some((cell) => typeof cell === 'object' && !('text' in cell)) ? 1.7 : 0;
-    const height = size * (Math.max(count * ROW, least) + 2 * pad);
+    // What is parted only for the page goes on as if it were not: no room above or below but of the whole.
+    const [above, below] = [from === 0 ? pad : 0, isLast ? pad : 0];
+    const height = size * (Math.max(count * ROW, least) + above + below);
     let left = 0;
     const shapes = columns.flatMap((column, c): Shape[] => {
       const own = cellShapes(cells[c] ?? '', column, {
@@ -98,7 +100,7 @@ function rowBlocks(
         left,
         width: widths[c]!,
         size,
-        pad,
+        pad: above,
       });
       left += widths[c]!;
       return own;
@@ -116,7 +118,7 @@ interface CellPlace {
   readonly left: number;
   readonly width: number;
   readonly size: number;
-  /** Above and below the words [em]. */
+  /** Above the words [em]. */
   readonly pad: number;
 }
 

@@ -5,11 +5,11 @@ import { type Cell, gridBlocks } from './grid.ts';
 import type { SheetFrame } from './sheet-frame.ts';
 
 /** Each line with every sheet that it stands on. */
-export function indexSheet({ car }: BookInput, frame: SheetFrame, sheets: readonly BookSheet[]): BookSheet {
+export function indexSheet({ car, lines }: BookInput, frame: SheetFrame, sheets: readonly BookSheet[]): BookSheet {
   const rows = car.lines.map((line): Cell[] => [
     line.id,
     `${line.name ?? line.duty.replace('-', ' ')}`,
-    line.state,
+    lines.some((own) => own.line.id === line.id && own.isTaken) ? line.state : 'no way yet',
     sheets
       .filter((sheet) => sheet.lines.includes(line.id) && sheet.code !== line.id)
       .map((sheet) => sheet.code)

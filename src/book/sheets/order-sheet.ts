@@ -181,7 +181,7 @@ function cutRows({ order, shelf }: BookInput, frame: SheetFrame): Block[] {
       { head: 'line', em: 5, weight: 'bold' },
       { head: 'piece', em: 3.4 },
       { head: 'cut', em: 6, anchor: 'end', weight: 'bold' },
-      { head: frame.inches ? 'allow in' : 'allow mm', em: 6, anchor: 'end' },
+      { head: frame.inches ? 'allow in' : 'allow mm', em: frame.inches ? 7.5 : 6, anchor: 'end' },
       { head: 'from', share: 1 },
     ],
     order.cuts.map((cut): Cell[] => [

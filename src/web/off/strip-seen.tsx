@@ -185,7 +185,7 @@ function Ready({ answer }: { readonly answer: StripOf }): ReactNode {
           {drainFirst.map((row) => (
             <li
               key={row.part}
-            >{`Drain first: ${row.name}, ${litresWords(row.litres)}, else it runs out of ${row.by}`}</li>
+            >{`Drain first: ${litresWords(row.litres)} from ${row.name}; else it runs out of ${row.by}`}</li>
           ))}
           {caps.map((cap) => (
             <li
