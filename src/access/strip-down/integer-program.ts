@@ -73,8 +73,9 @@ export class IntegerProgram {
   /**
    * @param below - only what costs less is looked for
    * @param most - steps of the simplex method after which it is given up
+   * @param isRelaxed - no column need be whole
    */
-  least(below: number, most: number): IntegerAnswer {
+  least(below: number, most: number, isRelaxed = false): IntegerAnswer {
     const [numCols, numRows] = [this.costs.length, this.rowLowers.length + 1];
     const priced = this.costs.flatMap((cost, column) => (cost === 0 ? [] : [column]));
     return highs.withModel(
@@ -96,7 +97,7 @@ export class IntegerProgram {
           indices: [...this.indices, ...priced],
           values: [...this.values, ...priced.map((column) => this.costs[column]!)],
         },
-        integrality: this.whole.map((one) => (one === 1 ? 1 : 0)),
+        integrality: this.whole.map((one) => (one === 1 && !isRelaxed ? 1 : 0)),
       },
       (model): IntegerAnswer => {
         // Good plans are known beforehand: time goes into the proof.

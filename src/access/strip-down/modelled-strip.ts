@@ -3,11 +3,13 @@ import type { StripBound } from './strip-bound.ts';
 import { StripModel } from './strip-model.ts';
 import { SomePlan } from './some-plan.ts';
 import { offAfter } from './strip-moves.ts';
-import { isWithin, type Plan, type StripAnswer, type StripProblem } from './strip-problem.ts';
-import { played, readingOf } from './strip-reading.ts';
+import { isWithin, type Plan, type StripAnswer, type StripProblem, type Things } from './strip-problem.ts';
+import { offIn, played, readingOf } from './strip-reading.ts';
 
 /** Plans that differ by less cost the same [min]: what the solver can tell apart. */
 const SAME_MIN = 1e-4;
+/** Where nothing need be whole, what is off by more than this is taken off. */
+const GOOD_PART = 0.4;
 /** Times the model is solved, and steps of the simplex method in all, before it is given up: some three seconds. */
 const MOST_ROUNDS = 120;
 const MOST_STEPS = 4500;
@@ -31,12 +33,18 @@ export function modelledStrip(
   let best = plan ?? { moves: [], cost: Infinity };
   const model = new StripModel(problem, bound, best.cost);
   let atLeast = bound.leastCost(always);
-  let steps = 0;
+  // What is off for a good part where nothing need be whole makes a better plan to begin with: the proof is the shorter for it.
+  const relaxed = model.program.least(best.cost - SAME_MIN, MOST_STEPS, true);
+  let steps = relaxed.steps;
+  if (relaxed.kind === 'none') return bestOrNone(best, true);
+  if (relaxed.kind === 'found') {
+    atLeast = Math.max(atLeast, relaxed.cost);
+    best = cheaper(problem, best, offIn(model, relaxed.values, GOOD_PART));
+  }
   for (let round = 0; round < most && steps < MOST_STEPS && goOn(); round++) {
     const answer = model.program.least(best.cost - SAME_MIN, MOST_STEPS - steps);
     steps += answer.steps;
-    if (answer.kind === 'none')
-      return best.cost < Infinity ? { kind: 'found', ...best, isProved: true } : { kind: 'none' };
+    if (answer.kind === 'none') return bestOrNone(best, true);
     if (answer.kind === 'cut short') {
       atLeast = Math.max(atLeast, answer.atLeast);
       break;
@@ -49,17 +57,26 @@ export function modelledStrip(
       if (cost < best.cost) best = { moves, cost };
       if (cost < answer.cost + SAME_MIN) return { kind: 'found', ...best, isProved: true };
     }
-    // What the answer takes off, or that and what a plan known does, in an order that goes.
-    const known = best.moves.reduce(offAfter, reading.off);
-    for (const places of [reading.off, known]) {
-      const other = new SomePlan(problem).within(places);
-      if (other !== null && other.cost < best.cost) best = other;
-    }
+    best = cheaper(problem, best, reading.off);
     if (best.cost < answer.cost + SAME_MIN) return { kind: 'found', ...best, isProved: true };
     const cuts = cutsFor(problem, bound.bonds, model, reading, off);
     if (cuts.length === 0) break;
     for (const { least, terms } of cuts) model.program.atLeast(least, terms);
   }
-  if (best.cost === Infinity) return { kind: 'none' };
-  return { kind: 'found', ...best, isProved: false, atLeast: Math.min(atLeast, best.cost) };
+  return bestOrNone(best, false, atLeast);
+}
+
+const bestOrNone = (best: Plan, isProved: boolean, atLeast = best.cost): StripAnswer =>
+  best.cost === Infinity
+    ? { kind: 'none' }
+    : { kind: 'found', ...best, isProved, ...(isProved ? {} : { atLeast: Math.min(atLeast, best.cost) }) };
+
+/** A plan that takes off these only, or these and what the one known does, in an order that goes, where it costs less. */
+function cheaper(problem: StripProblem, known: Plan, off: Things): Plan {
+  let best = known;
+  for (const places of [off, known.moves.reduce(offAfter, off)]) {
+    const other = new SomePlan(problem).within(places);
+    if (other !== null && other.cost < best.cost) best = other;
+  }
+  return best;
 }

@@ -47,9 +47,14 @@ export function readingOf(model: StripModel, values: Float64Array): Reading {
     }
     rootOf.set(place, leaving.get(at)?.with === undefined ? at : undefined);
   }
+  return { off: offIn(model, values, 0.5), leaving, together: model.together.filter(isOne), rootOf };
+}
+
+/** What is off in an answer by more than a part of it. */
+export function offIn({ offColumns }: StripModel, values: Float64Array, part: number): Things {
   let off: Things = 0n;
-  for (const [place, column] of model.offColumns) if (values[column]! > 0.5) off |= bit(place);
-  return { off, leaving, together: model.together.filter(isOne), rootOf };
+  for (const [place, column] of offColumns) if (values[column]! > part) off |= bit(place);
+  return off;
 }
 
 /** An answer played through: each thing that is taken hold of leaves as soon as it can with nothing that is to leave otherwise. */
