@@ -13,7 +13,7 @@ import {
 import { crowFootSwing, ratchetSwing } from './ratchet-on.ts';
 import { clampDriver, straightOn } from './straight-on.ts';
 import { columnMeets, ringMeets } from './swing.kernel.ts';
-import type { Look } from './things.ts';
+import type { Look, Thing } from './things.ts';
 import type { ToolNut } from './tool-nut.ts';
 import type { Tools } from './workshop.ts';
 
@@ -33,8 +33,7 @@ function spannerSwing(tool: 'open-end' | 'ring', nut: ToolNut, look: Look, tools
   let best: Swing | null = null;
   for (const z of heightsOn(nut.flatsMm, thick)) {
     const plane = planeAt(nut, z);
-    const ring = { fromMm: cornerMm(nut), toMm: Math.max(cornerMm(nut), radius - thick / 2), halfThickMm: thick / 2 };
-    const met = ringMeets(look, plane, ring);
+    const met = headMeets(nut, look, z, radius, thick);
     const found =
       met !== null
         ? none(tool, met)
@@ -43,6 +42,20 @@ function spannerSwing(tool: 'open-end' | 'ring', nut: ToolNut, look: Look, tools
     if (isEnough(best)) break;
   }
   return best!;
+}
+
+/** What the head round the nut meets: from its corners out to its radius, no further, in all its thickness. */
+function headMeets(nut: ToolNut, look: Look, z: number, radius: number, thick: number): Thing | null {
+  const fromMm = cornerMm(nut);
+  const halfThickMm = Math.min(thick / 2, radius - fromMm);
+  const ring = { fromMm, toMm: radius - halfThickMm, halfThickMm };
+  const faceMm = thick / 2 - halfThickMm;
+  const rows = 1 + Math.ceil(faceMm / halfThickMm);
+  for (let n = 0; n < rows; n++) {
+    const met = ringMeets(look, planeAt(nut, z + (rows === 1 ? 0 : faceMm * ((2 * n) / (rows - 1) - 1))), ring);
+    if (met !== null) return met;
+  }
+  return null;
 }
 
 function keySwing(nut: ToolNut, look: Look, tools: Tools, slim: Slim): Swing {

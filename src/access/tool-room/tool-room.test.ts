@@ -103,6 +103,16 @@ describe('a nut', () => {
       );
   });
 
+  it('of 13 mm beside a wall takes a ring of 1.5 x 13 + 4 = 23.5 mm, a tight one down to 20.0 (hand)', () => {
+    const others = ['ratchet', 'crow-foot', 'open-end'].map((kind) => ({ kind, headMm: 400, thickMm: 300 }));
+    const beside = (mm: number) =>
+      carWith([plate('wall', [mm, -300, -60], [mm + 20, 300, 600])], { tools: others }, 13).nuts[0]!;
+    expect(beside(11.9)).toMatchObject({ verdict: 'yes', tool: 'ring' });
+    expect(beside(11.5)).toMatchObject({ verdict: 'tight', tool: 'ring' });
+    expect(beside(10.2)).toMatchObject({ verdict: 'tight', tool: 'ring' });
+    expect(beside(9.8).verdict).toBe('no');
+  });
+
   it('in a shut chest is reached with its lid off, and the predicate says so', () => {
     const chest = [
       plate('front', [-310, -310, -60], [310, -300, 500], { staysOn: true }),
