@@ -74,7 +74,7 @@ describe.skipIf(!isThere)('the page "What comes off?" in a real browser, on the 
     // Thirteen runs of the fuel cell before, these three after.
     await page
       .getByRole('region', { name: /^As of/u })
-      .getByText(/^fuel-cell: .*16 runs/u)
+      .getByText(/^Fuel cell, 30 L: .*16 runs/u)
       .waitFor();
     await screen.shot(page, 'off-due');
     const id = new URL(page.url()).hash.split('/')[1]!;

@@ -1,5 +1,6 @@
 import { type ReactNode, useEffect } from 'react';
 import type { LifingAnswer } from '#answers';
+import type { Car } from '#car';
 import { describeSource } from '#sources';
 import { standsWords } from '#stock';
 import { kept, useCar } from '../bench/bench.ts';
@@ -17,6 +18,15 @@ const today = (): string => {
   const now = new Date();
   return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
 };
+
+/** How what has a life is called: a part by its name, a line by its id and name. */
+function calledIn({ parts, lines }: Car): (id: string) => string {
+  const names = new Map<string, string>([
+    ...parts.map(({ id, name }) => [id, name ?? id] as const),
+    ...lines.map(({ id, name }) => [id, name === undefined || name === id ? id : `${id} ${name}`] as const),
+  ]);
+  return (id) => names.get(id) ?? id;
+}
 
 /** What is due today, the days that the car ran, and what to carry for a weekend. */
 export function DuePaper(): ReactNode {
@@ -58,6 +68,7 @@ export function DuePaper(): ReactNode {
 }
 
 function Due({ answer: { day, due } }: { readonly answer: LifingAnswer }): ReactNode {
+  const called = calledIn(useCar()!);
   const known = due.flatMap((item) => (item.usedShare === null ? [] : [{ item, share: item.usedShare }]));
   const undated = due.filter(({ usedShare }) => usedShare === null);
   return (
@@ -69,7 +80,7 @@ function Due({ answer: { day, due } }: { readonly answer: LifingAnswer }): React
         <ul className="off-due">
           {known.map(({ item, share }) => (
             <li key={item.id} className={item.isDue ? 'warn' : ''}>
-              <span>{`${item.isDue ? '◆ due: ' : ''}${item.id}: ${standsWords(item)}${item.dueOn === undefined ? '' : `, by ${item.dueOn}`}`}</span>
+              <span>{`${item.isDue ? '◆ due: ' : ''}${called(item.id)}: ${standsWords(item)}${item.dueOn === undefined ? '' : `, by ${item.dueOn}`}`}</span>
               <span className="off-minutes">{`${(100 * share).toFixed(0)} %`}</span>
               <Used share={share} />
               <span className="small soft">{describeSource(item.source)}</span>
@@ -78,7 +89,7 @@ function Due({ answer: { day, due } }: { readonly answer: LifingAnswer }): React
         </ul>
       )}
       {undated.length === 0 ? null : (
-        <p className="small soft">{`No day entered: ${undated.map(({ id }) => id).join(', ')}.`}</p>
+        <p className="small soft">{`No day entered: ${undated.map(({ id }) => called(id)).join('; ')}.`}</p>
       )}
     </section>
   );
