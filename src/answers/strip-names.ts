@@ -48,22 +48,30 @@ export function fasteningKind({ head, size, acrossFlatsMm }: Fastener): StripUnd
   return { one: `${thread}${one}${tool}`, more: `${thread}${more}${tool}` };
 }
 
-/** What is undone, like with like: "2 M6 nuts, socket 10 mm: nut-1, nut-2". What is to be said of one stands by itself. */
+/** The names of like things, what they are of said once: "nut-1, nut-2 of Manifold". */
+function namesOf(words: readonly string[]): string {
+  const parted = words.map((name) => /^(\S+)( of .+)$/u.exec(name) ?? undefined);
+  const [first] = parted;
+  const isOfOne = first !== undefined && parted.every((one) => one?.[2] === first[2]);
+  return isOfOne ? `${parted.map((one) => one![1]).join(', ')}${first[2]}` : words.join(', ');
+}
+
+/** What is undone, like with like, and of which the same is to be said: "2 M6 nuts, socket 10 mm: nut-1, nut-2". */
 export function undoneWords(rows: readonly StripUndo[]): string[] {
   const groups = new Map<string, StripUndo[]>();
   for (const row of rows) {
-    const isPlain = row.isReached && row.tool === undefined;
-    const key = row.is === undefined || !isPlain ? row.id : row.is.one;
+    const key = row.is === undefined ? row.id : [row.is.one, row.isReached, row.tool?.words].join('|');
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
   return [...groups.values()].map((group) => {
     const [{ is, isReached, tool }] = group as [StripUndo];
-    const names = group.map(({ words }) => words).join(', ');
+    const names = namesOf(group.map(({ words }) => words));
+    const each = group.length === 1 ? '' : 'each: ';
     const kind = is === undefined ? '' : group.length === 1 ? `${is.one}: ` : `${group.length} ${is.more}: `;
     return [
       `${kind}${names}`,
-      ...(isReached ? [] : ['(no hand found a straight way)']),
-      ...(tool === undefined ? [] : [`(${tool.words})`]),
+      ...(isReached ? [] : [`(${each}no hand found a straight way)`]),
+      ...(tool === undefined ? [] : [`(${each}${tool.words})`]),
     ].join(' ');
   });
 }

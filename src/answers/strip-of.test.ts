@@ -104,7 +104,7 @@ describe('the jobs of the demo', () => {
     const last = steps.at(-1)!;
     expect(last.words).toBe('take Turbo centre housing out, right; with it: Turbo catch pot; O7 Turbo drain');
     expect(undoneWords(last.onBench)).toEqual([
-      '2 M6 hexagon bolts, socket 10 mm: screw-1 of Turbo catch pot, screw-2 of Turbo catch pot',
+      '2 M6 hexagon bolts, socket 10 mm: screw-1, screw-2 of Turbo catch pot',
     ]);
     expect(undoneWords(last.undo)).toContain('C6 at turbo.water-in');
     const shut = { id: 'a', words: 'a', is: { one: 'nut', more: 'nuts' }, minutes: 1, isReached: false };
@@ -112,6 +112,13 @@ describe('the jobs of the demo', () => {
       'nut: a (no hand found a straight way)',
       'nut: b',
     ]);
+    // What is to be said of several alike is said once, and of each.
+    const tool = { words: 'no tool goes on' } as never;
+    const two = ['a', 'b'].map((id) => ({ ...shut, id, words: `${id} of Bell`, isReached: true, tool }));
+    expect(undoneWords([...two, { ...two[0]!, id: 'c', words: 'c of Head' }])).toEqual([
+      '3 nuts: a of Bell, b of Bell, c of Head (each: no tool goes on)',
+    ]);
+    expect(undoneWords(two)).toEqual(['2 nuts: a, b of Bell (each: no tool goes on)']);
     expect([onAgain[0], onAgain.at(-1)]).toEqual([
       'Turbo centre housing',
       'PN2R Right upper closing panel over the turbo side',

@@ -272,6 +272,27 @@ describe('what changed', () => {
     expect(changedSheets(bookSheets(before, wish), bookSheets(before, wish))).toEqual([]);
   });
 
+  it('says each step once, and a little hose as it is cut, in the lengths of the book', () => {
+    const line = {
+      line: 'O1',
+      verdict: 'remake',
+      why: 'cut length 1135 → 1260 mm; clamps',
+      steps: ['cut length 1135 → 1260 mm', 'turn it'],
+    };
+    const hose = { name: 'hose', unit: 'm', usedIn: ['O1'], from: ['O1'] };
+    const buy = [0.028, 1.25].map((toBuy) => ({ ...hose, toBuy }));
+    const comparison = { lines: [line], buy, surplus: [{ ...hose, qty: 0.254 }], fitsElsewhere: [], withoutWay: [] };
+    const input = { ...demoInput(), against: { name: 'before', comparison } } as never;
+    const textOf = (inches: boolean): string =>
+      wordsIn(bookSheets(input, { paper: 'A4', inches }).find(({ code }) => code === 'change')!.pages);
+    const text = textOf(false);
+    expect(text.match(/cut length 1135/gu)).toHaveLength(1);
+    expect(text).toContain('clamps; turn it');
+    expect(text).toMatch(/28 mm .*1\.3 m .*254 mm/u);
+    // hand: 1135 mm over 25.4 is 44.69 in, 1260 mm 49.61, 254 mm 10; 1.25 m over 0.3048 is 4.101, and what is bought is enough.
+    expect(textOf(true)).toMatch(/cut length 44 11\/16 → 49 5\/8 in; clamps; turn it .*4\.2 ft .*10 in/u);
+  });
+
   it('names the sheets that are no more, to be taken out of the binder', () => {
     const before = demoInput();
     const comparison = { lines: [], buy: [], surplus: [], fitsElsewhere: [], withoutWay: [] };
@@ -326,10 +347,13 @@ describe('the sheets of the book', () => {
   });
 
   it('go on in a long cell of a table without a gap', () => {
-    const page = pagesOf('off-pump')[0]!;
-    const words = wordsOf(page).map(({ text, corners }) => ({ text, x: corners[0]![0], y: corners[0]![1] }));
-    const first = words.findIndex(({ text }) => text.startsWith('M8 hexagon bolt, socket 13 mm: front-top'));
-    const rows = words.filter(({ x, y }, i) => i >= first && y < page.height - FOOT_MM && x === words[first]!.x);
+    const [plan] = demoInput().offPlans!;
+    const how = 'undone '.repeat(80);
+    const long = { ...demoInput(), offPlans: [{ ...plan!, steps: [{ ...plan!.steps[0]!, how }] }] };
+    const page = bookSheets(long, { paper: 'A4' }).find(({ code }) => code === `off-${plan!.id}`)!.pages[0]!;
+    const rows = wordsOf(page).flatMap(({ text, corners }) =>
+      text.startsWith('undone') ? [{ y: corners[0]![1] }] : [],
+    );
     // More rows than are kept together on a page.
     expect(rows.length).toBeGreaterThan(12);
     const steps = rows.slice(1).map(({ y }, i) => y - rows[i]!.y);

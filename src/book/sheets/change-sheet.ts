@@ -1,5 +1,5 @@
 import type { Comparison, LineVerdict, Verdict } from '#stock';
-import { formatNumber } from '#units';
+import { lengthsIn } from '#units';
 import { type Block, headingBlocks, textBlocks } from './block.ts';
 import type { BookInput } from './book-input.ts';
 import type { BookSheet } from './book-sheet.ts';
@@ -53,19 +53,28 @@ const lineRows = (lines: readonly LineVerdict[], frame: SheetFrame): Block[] =>
       { tick: true },
       row.line,
       { text: WORDS[row.verdict], role: row.verdict === 'scrap' ? 'stop' : row.verdict === 'keep' ? 'soft' : 'ink' },
-      [row.why, ...row.steps].join('; '),
+      [row.why, ...stepsBeyond(row)].join('; '),
     ]),
     frame.inner,
     frame.small,
     frame.size * 0.6,
   );
 
+/** The steps of a line that its why does not say already. */
+const stepsBeyond = ({ why, steps }: LineVerdict): string[] =>
+  steps.flatMap((step) => step.split('; ')).filter((step) => !why.includes(step));
+
 function partRows({ buy, surplus }: Comparison, frame: SheetFrame): Block[] {
-  const amount = (qty: number, unit: string): string => (unit === 'm' ? `${formatNumber(qty, 1)} m` : String(qty));
+  const lengths = lengthsIn(frame.inches);
+  // A little more or less of a hose is told as it is cut: rounded to a tenth of a metre it would be none.
+  const amount = (qty: number, unit: string): string => {
+    if (unit !== 'm') return String(qty);
+    return qty < 1 ? lengths.one(Math.max(1, Math.round(qty * 1000))) : lengths.metres(qty, 1);
+  };
   const columns = (where: string) =>
     [
       { head: '', em: 2 },
-      { head: 'qty', em: 4.5, anchor: 'end', weight: 'bold' },
+      { head: 'qty', em: 5.5, anchor: 'end', weight: 'bold' },
       { head: 'what', share: 11 },
       { head: where, share: 9 },
     ] as const;
